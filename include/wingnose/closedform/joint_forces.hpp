@@ -1,0 +1,58 @@
+// P1 and P2 at a dip after Jenkins, Stephenson, Clayton, Morland and Lyon (1974), with the TOTAL dip angle 2 alpha.
+//
+// P1 = P0 + 2a V sqrt(K_H m_e / (1 + m_e/M_u));  P2 = P0 + 2a V M C K, M = sqrt(M_u/(M_u+m_T2)),
+// C = 1 - pi c_T2 / (4 sqrt(k_T2 (M_u+m_T2))), K = sqrt(k_T2 M_u). SI. An estimate with stated assumptions.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace wingnose::closedform {
+
+struct LumpedTrack {
+  double m_T2; // kg
+  double k_T2; // N/m
+  double c_T2; // N s/m
+};
+struct JointCase {
+  double static_load;   // N per wheel
+  double unsprung_mass; // kg per wheel
+  double speed;         // m/s
+  double dip_angle;     // rad, total
+  LumpedTrack track;
+  double k_H = 1.4e9; // N/m, linearised contact stiffness
+  double m_e = 40.0;  // kg, effective rail mass for P1
+};
+struct JointForces {
+  double P1, P2;   // N
+  double M, C, K;  // the factors of P2 (-, -, N s/m)
+  double f2, zeta; // Hz, - : frequency and damping ratio of the P2 mode
+};
+[[nodiscard]] JointForces joint_forces(const JointCase&);
+
+// Exact peaks of the same lumps (one mass on k_T2, c_T2 after plastic momentum sharing).
+struct LumpedPeaks {
+  double spring, spring_and_damper, contact;
+}; // N, including the static load
+[[nodiscard]] LumpedPeaks lumped_peaks(const JointCase&);
+
+// P1 with the nonlinear Hertz spring C_H (N/m^1.5), by energy: (2/5) C_H (d1^2.5 - d0^2.5) - P0 (d1 - d0) = m_r (2aV)^2
+// / 2.
+[[nodiscard]] double P1_hertz(const JointCase&, double C_H);
+
+// Inverses for a limit on P2 (N). Throw ComputeError when even V -> 0 exceeds the limit.
+[[nodiscard]] double permissible_speed(const JointCase&, double P2_limit);     // m/s
+[[nodiscard]] double permissible_dip_angle(const JointCase&, double P2_limit); // rad
+
+struct ConstantSet {
+  std::string name; // key used in case files
+  LumpedTrack track;
+  double dip_angle; // rad the standard uses, 0 if not known
+  double limit;     // N, 0 if not known
+  std::string source, status;
+};
+[[nodiscard]] const std::vector<ConstantSet>& constant_sets();
+[[nodiscard]] const ConstantSet& constant_set(std::string_view name); // throws InputError listing the names
+
+} // namespace wingnose::closedform

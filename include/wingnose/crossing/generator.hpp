@@ -1,0 +1,53 @@
+// Parametric common (acute) crossing: wing rail and nose from the few numbers a drawing states.
+// Frame and units: wingnose/frame.hpp. Defaults are a plausible 1:15 crossing, cast, with a flat machined wing head.
+#pragma once
+
+#include "wingnose/crossing/sections.hpp"
+#include "wingnose/profile/curve.hpp"
+
+#include <string>
+#include <vector>
+
+namespace wingnose::crossing {
+
+// A smooth addition to a running surface (wear, plastic flow: depth > 0 removes; weld repair: depth < 0 adds), C2 in
+// both directions.
+struct Modifier {
+  std::string body;   // "wing" or "nose"
+  double station;     // m, centre
+  double length;      // m, full length along x
+  double depth;       // m, > 0 removes
+  double eta = 0.0;   // m, centre across, from the running edge; with width = 0 the whole width
+  double width = 0.0; // m, full width across, 0 = all
+};
+
+struct CrossingShape {
+  std::string name = "common crossing";
+  double rate = 15.0;                       // N of 1:N, right-angle method, 4 .. 60
+  double gauge = 1.435;                     // m
+  double flangeway = 0.044;                 // m
+  double wing_knuckle_radius = 8.0;         // m, rounding of the knuckle in plan
+  double wing_run = 1.8;                    // m, length of wing behind the knuckle
+  double wing_edge_radius = 0.013;          // m, rounding of the running edge
+  double wing_cross_slope = 0.0;            // -, dz/dy of the wing head, negative falls to the field side
+  std::string wing_head = "flat";           // "flat", or a rail head name ("60E1")
+  double wing_inclination = 0.0;            // rad, only for a sectioned head
+  double wing_lift = 0.0;                   // m
+  double wing_lift_begin = 0.0;             // m, station where the lift starts
+  double wing_lift_run = 0.5;               // m, length over which it is reached
+  double nose_point_thickness = 0.010;      // m, thickness between gauge lines where the nose begins
+  double nose_start_depth = 0.008;          // m, top of nose below z = 0 at the point
+  double nose_ramp_end_thickness = 0.060;   // m, thickness where the nose has reached full height
+  double nose_ramp_start_thickness = 0.010; // m
+  double nose_ramp_rounding = 0.10;         // m, length over which the ramp end is rounded
+  double nose_setback = 0.003;              // m, faces behind the gauge lines
+  double nose_shoulder_radius = 0.016;      // m
+  double nose_crown_radius = 0.300;         // m
+  double nose_length = 2.5;                 // m, modelled length behind the theoretical point
+  std::vector<Modifier> modifiers;
+};
+
+class GeneratedWing; // see surface.hpp for what every body offers
+class GeneratedNose;
+
+} // namespace wingnose::crossing

@@ -1,0 +1,90 @@
+// Kinematic passage: where a rigid wheel's centre goes over a crossing, body by body and combined.
+//
+// For each station the rolling envelope is taken: the wheel touches ahead of or behind its axle where the surface
+// changes along x. heights are those of the wheel's taping-circle bottom (centre minus nominal radius) over z = 0.
+// Frame: wingnose/frame.hpp. Outputs follow the definitions: transfer = the two bodies' heights cross; dip angle =
+// |slope before| + |slope after|.
+#pragma once
+
+#include "wingnose/crossing/surface.hpp"
+#include "wingnose/frame.hpp"
+#include "wingnose/profile/wheel.hpp"
+
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+namespace wingnose::crossing {
+
+// Rolling of one wheel on one body, tabulated over stations (same `station` array for all bodies of a path). Where the
+// wheel cannot touch the body at all, height is -infinity and the other columns are NaN.
+struct BodyPath {
+  std::string name;
+  std::vector<double> height;      // m
+  std::vector<double> contact_y;   // m, from the track centre line
+  std::vector<double> contact_dx;  // m, contact point ahead (+x) of the axle
+  std::vector<double> wheel_y;     // m, contact on the wheel from its taping line
+  std::vector<double> angle;       // rad, contact angle (slope of the common tangent in the cross-section)
+  std::vector<double> curvature_x; // 1/m, sum of longitudinal curvatures (wheel + body), > 0
+  std::vector<double> curvature_y; // 1/m, sum of lateral curvatures, > 0 (floored, see docs)
+};
+
+struct WheelPath {
+  std::vector<double> station;   // m, strictly increasing (x), finer near kinks and transfer
+  std::vector<BodyPath> bodies;  // one or two
+  std::string excitation;        // "crossing", "kink", "quadratic dip", "given path", "plain line"
+  std::optional<double> landing; // m, station where a prescribed path has its kink (no transfer between bodies)
+  double wheel_radius;           // m
+};
+
+struct PathOptions {
+  double lateral_offset = 0.0; // m, shift of the wheelset, + towards +y
+  double from, to;             // m, stations covered
+  double pitch = 0.001;        // m, regular spacing of stations
+  double wheel_radius = 0.46;  // m
+};
+[[nodiscard]] WheelPath roll(const Crossing& crossing, const profile::WheelProfile& wheel, const PathOptions& options);
+
+// Prescribed paths: the excitations the closed forms were made for. Contact curvatures: the given plain-line values.
+struct PlainContact {
+  double curvature_x, curvature_y, angle;
+};
+struct DippedJoint {
+  enum class Shape { kink, quadratic };
+  double dip_angle;   // rad, total (sum of both ramps), > 0
+  double half_length; // m, ramp length each side; for kink it may exceed the window ("endless kink")
+  Shape shape = Shape::kink;
+  double at = 0.0; // m, station of the joint
+};
+[[nodiscard]] WheelPath dipped_joint(const DippedJoint&, const PlainContact&, const PathOptions&);
+struct GivenPath {
+  std::vector<double> station, height;
+}; // m; joined by straight lines; landing = largest slope change
+[[nodiscard]] WheelPath given_path(const GivenPath&, const PlainContact&, const PathOptions&);
+
+// Curvatures where a wheel runs on plain rail (for prescribed paths): S1002 on 60E1 1:40 etc.
+[[nodiscard]] PlainContact plain_contact(const profile::WheelProfile& wheel, const profile::RailHead& rail,
+                                         double wheel_radius);
+
+// What the path means before any force acts.
+struct Kinematics {
+  std::optional<double> transfer_station;               // m
+  std::optional<double> nose_thickness;                 // m, at transfer
+  std::optional<double> contact_y_wing, contact_y_nose; // m, at transfer
+  std::optional<double> zone_begin, zone_end;           // m, transfer zone: bodies' heights within `zone_tolerance`
+  double dip_depth = 0.0; // m, reference height ahead minus lowest height of the combined path, >= 0
+  double slope_before = 0.0, slope_after = 0.0; // rad, in the sense of travel
+  double dip_angle = 0.0;                       // rad
+  std::vector<std::string> warnings;            // rim contact, flange contact, unsupported wheel, sharp edge, ...
+};
+struct KinematicsOptions {
+  Direction direction = Direction::facing;
+  double slope_length = 0.020;    // m, length of the straight fits before and after transfer
+  double zone_tolerance = 100e-6; // m, about one Hertz approach
+  double rim_margin = 0.005;      // m from the field face that counts as rim contact
+};
+[[nodiscard]] Kinematics kinematics(const WheelPath& path, const Crossing* crossing, const profile::WheelProfile& wheel,
+                                    const KinematicsOptions& options);
+
+} // namespace wingnose::crossing

@@ -1,0 +1,53 @@
+// A crossing as a set of named bodies (wing rail, nose), each a running surface that changes along the route.
+//
+// A body is described along its own running edge: edge(x) is the lateral position of the edge that follows the
+// flangeway (wing) or the gauge line (nose), and eta >= 0 is the distance from that edge across the body, away from it.
+// Interpolating along eta instead of fixed y keeps slopes true on bodies that run out at 1:N. Frame and units:
+// wingnose/frame.hpp.
+#pragma once
+
+#include "wingnose/crossing/generator.hpp"
+#include "wingnose/crossing/sections.hpp"
+
+#include <string>
+#include <variant>
+#include <vector>
+
+namespace wingnose::crossing {
+
+// Local shape of a body's surface at (x, y).
+struct SurfacePoint {
+  double z;           // m
+  double slope_y;     // -, dz/dy
+  double curvature_y; // 1/m, signed, negative = convex (a normal rail head)
+};
+
+// Every body type offers (all const, no allocation):
+//   double x_begin() const, x_end() const;          stations between which the body exists (m)
+//   double edge(double x) const;                    y of the running edge (m)
+//   double width(double x) const;                   usable extent in eta (m), > 0
+//   double side() const;                            +1 when y grows with eta, -1 when it falls
+//   double height(double x, double eta) const;      z (m)
+//   SurfacePoint at(double x, double eta) const;
+//   std::vector<double> kinks() const;              stations where slopes in x change within millimetres (m)
+//   std::vector<double> eta_grid(double x) const    optional: lateral positions where the section is sharp
+using Surface = std::variant<GeneratedWing, GeneratedNose, LoftedBody>;
+
+struct Body {
+  std::string name; // "wing" or "nose" (later: "check", "stock")
+  Surface surface;
+};
+
+struct Crossing {
+  std::string name;
+  double rate;  // N of 1:N (right-angle method, cotangent of the crossing angle)
+  double gauge; // m
+  std::vector<Body> bodies;
+  // Nose thickness between the two gauge lines at station x (m); 0 ahead of the theoretical point.
+  [[nodiscard]] double nose_thickness(double x) const { return x > 0.0 ? x / rate : 0.0; }
+};
+
+[[nodiscard]] Crossing generate(const CrossingShape& shape); // throws InputError on impossible shapes
+[[nodiscard]] Crossing from_sections(const SectionedShape& shape);
+
+} // namespace wingnose::crossing

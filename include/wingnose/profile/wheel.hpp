@@ -1,0 +1,48 @@
+// Wheel profiles: plane cross-sections of a wheel's tread and flange, as the trade draws them.
+//
+// Frame: y from the taping line, positive to the field side; height() is the growth of the rolling radius over the
+// radius at the taping line, positive towards the flange tip. SI (m). The flange back is at y = -0.070 m.
+// Published: S1002 after UIC 510-2 / EN 13715, zones A to H; cones 1:20 and 1:40. The hollow-worn family is our own.
+#pragma once
+
+#include "wingnose/profile/curve.hpp"
+
+#include <span>
+#include <string>
+
+namespace wingnose::profile {
+
+struct WheelProfile {
+  std::string name;
+  Curve curve; // height over y, from the flange back side to the field face
+
+  [[nodiscard]] double height(double y) const { return curve.value(y); }
+  [[nodiscard]] CurvePoint at(double y) const { return curve.at(y); }
+  [[nodiscard]] double y_min() const { return curve.front(); }
+  [[nodiscard]] double y_max() const { return curve.back(); }
+};
+
+// UIC 510-2 / EN 13715, flange 28 mm high and 32.5 mm thick, from y = -0.070 m (back) to +0.060 m (tread end).
+[[nodiscard]] WheelProfile s1002();
+
+// Straight tread of the given conicity (1/20, 1/40) from y = -0.030 m to +0.060 m, height = -conicity * y, without
+// flange.
+[[nodiscard]] WheelProfile cone(double conicity);
+
+// A base profile with a smooth hollow (C2) of `depth` (m, >= 0) centred at `centre` (m from the taping line) and
+// `width` (m, full width where the hollow has faded out): the rolling radius is reduced by depth at the centre.
+struct Hollow {
+  double depth = 0.0;
+  double width = 0.060;
+  double centre = 0.0;
+};
+[[nodiscard]] WheelProfile hollow_worn(const WheelProfile& base, const Hollow& hollow);
+
+// A measured profile: points in our wheel frame (m), either order, duplicates allowed; fitted by a smoothing spline of
+// noise level `noise` (m, standard deviation of the measurement, > 0). Throws InputError when points are not finite,
+// too few
+// (< 20), implausible in scale for a wheel, not single-valued in y, or cover no tread.
+[[nodiscard]] WheelProfile measured_wheel(std::span<const double> y, std::span<const double> height, double noise,
+                                          std::string name);
+
+} // namespace wingnose::profile

@@ -1,0 +1,74 @@
+// One case: all a user asked for, in SI, validated. The unit every study loops over. Files are read by the room io.
+#pragma once
+
+#include "wingnose/assess/measures.hpp"
+#include "wingnose/closedform/joint_forces.hpp"
+#include "wingnose/crossing/path.hpp"
+#include "wingnose/passage/scene.hpp"
+#include "wingnose/track/track.hpp"
+#include "wingnose/vehicle/vehicle.hpp"
+
+#include <string>
+#include <variant>
+#include <vector>
+
+namespace wingnose::study {
+
+struct InputFile {
+  std::string role, path, sha256;
+};
+
+// Joint and given path run on plain rail `rail_head` with `inclination`.
+struct PlainLine {};
+using Excitation =
+    std::variant<crossing::CrossingShape, crossing::SectionedShape, crossing::DippedJoint, crossing::GivenPath>;
+
+struct Case {
+  std::string name = "case";
+  Excitation excitation = crossing::CrossingShape{};
+  profile::WheelProfile wheel = profile::s1002();
+  double lateral_offset = 0.0;     // m
+  std::string rail_head = "60E1";  // plain-line contact of prescribed paths
+  double rail_inclination = 0.025; // rad
+  vehicle::Vehicle vehicle;
+  track::Track track;
+  contact::Elastic steel;
+  passage::Settings passage;
+  crossing::KinematicsOptions kinematics;
+  assess::MeasureOptions measures;
+  std::vector<closedform::ConstantSet> lumped; // closed-form track sets to report; empty: derived from the track
+  std::vector<InputFile> inputs;               // files the case came from
+  std::string source_text;                     // the case file as read
+};
+
+// Geometry step: the path (shared, reusable by every case on the same crossing, wheel, offset) and its kinematics.
+struct Geometry {
+  std::shared_ptr<const crossing::WheelPath> path;
+  std::optional<crossing::Crossing> crossing;
+  crossing::Kinematics kinematics;
+};
+[[nodiscard]] Geometry geometry(const Case&);
+
+// Closed forms of the case, for each lumped track.
+struct Estimate {
+  std::string track_name;
+  closedform::JointCase input;
+  closedform::JointForces forces;
+  std::string assumptions;
+};
+[[nodiscard]] std::vector<Estimate> estimate(const Case&, const Geometry&);
+
+// The track model of a case: length extended so that all wheels stay inside with margin.
+[[nodiscard]] track::Track track_for(const Case&);
+
+struct Result {
+  Geometry geometry;
+  passage::History history;
+  assess::Measures measures;
+  std::vector<Estimate> estimates;
+};
+[[nodiscard]] Result run(const Case&);
+// With a track built before (shared between cases).
+[[nodiscard]] Result run(const Case&, std::shared_ptr<const track::ModalTrack> track);
+
+} // namespace wingnose::study

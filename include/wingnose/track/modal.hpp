@@ -1,0 +1,46 @@
+// Modal form of a track for time stepping: complex (state-space) modes below a cut-off plus static residual compliance.
+//
+// Pads and ballast damp the track far from proportionally; in state space the modes still decouple exactly:
+//   dz_k/dt = lambda_k z_k + theta_k(x) f,   deflection w(x) = Re sum_k theta_k(x) z_k + residual(x) f,
+// f downward force on the rail (N), w downward (m). Conjugate pairs are folded into one (theta scaled by sqrt 2); real
+// eigenvalues have Im lambda = 0. Built once per track and shared, immutable, by every case and thread. SI.
+#pragma once
+
+#include "wingnose/track/assembly.hpp"
+
+#include <complex>
+#include <memory>
+#include <vector>
+
+namespace wingnose::track {
+
+struct ModalTrack {
+  Assembly assembly;
+  int modes = 0;                            // number of retained complex modes
+  int padded = 0;                           // modes rounded up to a multiple of 8; padding has lambda = -1, theta = 0
+  std::vector<double> lambda_re, lambda_im; // [padded] rad/s
+  // theta on element e as a cubic in s in [0,1] (s = local coordinate): coefficient c (0..3), mode k:
+  // theta_re[(e * 4 + c) * padded + k]
+  std::vector<double> theta_re, theta_im;
+  // mode shapes at the bearers: bearer_re[j * padded + k] for seat j
+  std::vector<double> bearer_re, bearer_im;
+  // residual compliance on a regular grid per element, residual_points per element (ends included), to be interpolated
+  int residual_points = 0;
+  std::vector<double> residual;   // m/N, [elements * residual_points]
+  double highest_frequency = 0.0; // Hz, highest retained
+  double bilinearity_error = 0.0; // -, largest relative error of the modal static compliance against the real modes
+
+  [[nodiscard]] double begin() const { return assembly.node.front(); }
+  [[nodiscard]] double end() const { return assembly.node.back(); }
+  [[nodiscard]] int elements() const { return static_cast<int>(assembly.node.size()) - 1; }
+  // Element and local coordinate of station x; x must lie in [begin, end].
+  [[nodiscard]] int element_at(double x) const;
+  [[nodiscard]] double residual_at(double x) const;
+};
+
+[[nodiscard]] std::shared_ptr<const ModalTrack> modal_track(const Track& track); // throws InputError, ComputeError
+
+// Receptance from the modes (viscous damping only), for checks: m/N.
+[[nodiscard]] std::complex<double> modal_receptance(const ModalTrack&, double x, double frequency);
+
+} // namespace wingnose::track

@@ -1,0 +1,55 @@
+// Track under one rail: Timoshenko rail on pads, bearers and ballast at discrete seats; what a user describes.
+//
+// Vertical plane, per rail. SI; x in the crossing frame (wingnose/frame.hpp), z up; deflections reported downward
+// positive are named so. Values apply per rail seat (half a sleeper).
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace wingnose::track {
+
+struct RailProperties {
+  double EI = 6.38e6;        // N m2, vertical bending stiffness
+  double kappa_GA = 2.478e8; // N, shear stiffness: kappa * G * A, kappa = 0.40
+  double rho_A = 60.21;      // kg/m
+  double rho_I = 0.2385;     // kg m, rotary inertia per metre
+};
+// Steel rail from its area and inertia (kappa: shear coefficient).
+[[nodiscard]] RailProperties steel_rail(double area, double inertia, double mass_per_m, double kappa = 0.40);
+
+// A stretch where the rail differs (casting, wing + nose acting together).
+struct RailZone {
+  double begin, end; // m
+  RailProperties rail;
+};
+
+struct Seat {
+  double pad_stiffness = 120e6;    // N/m
+  double pad_damping = 40e3;       // N s/m
+  double pad_loss = 0.0;           // -, hysteretic loss factor, frequency domain only
+  double bearer_mass = 150.0;      // kg
+  double ballast_stiffness = 60e6; // N/m
+  double ballast_damping = 80e3;   // N s/m
+  double ballast_loss = 0.0;       // -
+};
+struct SeatOverride {
+  double station; // m, the seat nearest to it is replaced
+  Seat seat;
+};
+
+struct Track {
+  RailProperties rail;
+  std::vector<RailZone> zones;
+  Seat seat;
+  std::vector<SeatOverride> overrides;
+  double spacing = 0.6;    // m
+  double first_seat = 0.0; // m, station of any one seat (phase); seats lie at first_seat + k * spacing
+  int bays = 40;           // modelled length = bays * spacing, around `centre`
+  double centre = 0.0;     // m
+  int elements_per_bay = 8;
+  double cut_off = 7000.0; // Hz, real modes above are replaced by their static compliance
+  double rail_loss = 0.0;  // -, frequency domain only
+};
+
+} // namespace wingnose::track
