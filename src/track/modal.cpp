@@ -1,0 +1,142 @@
+#include "wingnose/track/modal.hpp"
+
+#include "check.hpp"
+#include "complex_modes.hpp"
+#include "element.hpp"
+#include "real_modes.hpp"
+#include "residual.hpp"
+
+#include "wingnose/error.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <span>
+#include <string>
+
+namespace wingnose::track {
+namespace {
+
+// Complex mode shapes at the unknowns of the assembly, [dofs x modes], split because that is how they are stored.
+struct Shapes {
+  Eigen::MatrixXd re, im;
+};
+
+void store_element_shapes(ModalTrack& m, const Shapes& nodal) {
+  const auto padded = static_cast<std::size_t>(m.padded);
+  m.theta_re.assign(static_cast<std::size_t>(m.elements()) * 4 * padded, 0.0);
+  m.theta_im = m.theta_re;
+  for (int e = 0; e < m.elements(); ++e) {
+    const auto i = static_cast<std::size_t>(e);
+    const Eigen::Matrix4d cubic =
+        detail::deflection_coefficients(m.assembly.element[i], m.assembly.node[i + 1] - m.assembly.node[i]);
+    const Eigen::MatrixXd re = cubic * nodal.re.middleRows<4>(2 * e);
+    const Eigen::MatrixXd im = cubic * nodal.im.middleRows<4>(2 * e);
+    for (int c = 0; c < 4; ++c) {
+      const std::size_t row = (i * 4 + static_cast<std::size_t>(c)) * padded;
+      for (int k = 0; k < m.modes; ++k) {
+        m.theta_re[row + static_cast<std::size_t>(k)] = re(c, k);
+        m.theta_im[row + static_cast<std::size_t>(k)] = im(c, k);
+      }
+    }
+  }
+}
+
+void store_bearer_shapes(ModalTrack& m, const Shapes& nodal) {
+  const auto padded = static_cast<std::size_t>(m.padded);
+  m.bearer_re.assign(m.assembly.seat.size() * padded, 0.0);
+  m.bearer_im = m.bearer_re;
+  for (std::size_t j = 0; j < m.assembly.seat.size(); ++j)
+    for (int k = 0; k < m.modes; ++k) {
+      m.bearer_re[j * padded + static_cast<std::size_t>(k)] = nodal.re(m.assembly.bearer_dof[j], k);
+      m.bearer_im[j * padded + static_cast<std::size_t>(k)] = nodal.im(m.assembly.bearer_dof[j], k);
+    }
+}
+
+void store_eigenvalues(ModalTrack& m, const Eigen::VectorXcd& lambda) {
+  m.modes = static_cast<int>(lambda.size());
+  m.padded = (m.modes + 7) / 8 * 8;
+  m.lambda_re.assign(static_cast<std::size_t>(m.padded), -1.0);
+  m.lambda_im.assign(static_cast<std::size_t>(m.padded), 0.0);
+  for (int k = 0; k < m.modes; ++k) {
+    m.lambda_re[static_cast<std::size_t>(k)] = lambda[k].real();
+    m.lambda_im[static_cast<std::size_t>(k)] = lambda[k].imag();
+  }
+}
+
+// Three moments of the impulse response at every rail node that complex and real modes must share: initial deflection
+// (zero), initial velocity (inverse mass) and static compliance. Each relative to its own sum of positive terms.
+double disagreement(const detail::RealModes& real, const Eigen::VectorXcd& lambda, const Shapes& nodal, int nodes) {
+  double worst = 0.0;
+  const Eigen::ArrayXd omega = real.omega.array();
+  for (int i = 0; i < nodes; ++i) {
+    const Eigen::ArrayXd square = real.shape.row(2 * i).transpose().array().square();
+    Eigen::ArrayXcd theta(lambda.size());
+    theta.real() = nodal.re.row(2 * i).transpose().array();
+    theta.imag() = nodal.im.row(2 * i).transpose().array();
+    const Eigen::ArrayXcd theta2 = theta.square();
+    const double compliance = (square / omega.square()).sum();
+    const double velocity = square.sum();
+    worst = std::max({worst, std::abs(-(theta2 / lambda.array()).sum().real() - compliance) / compliance,
+                      std::abs(theta2.sum().real()) / (square / omega).sum(),
+                      std::abs((theta2 * lambda.array()).sum().real() - velocity) / velocity});
+  }
+  return worst;
+}
+
+} // namespace
+
+int ModalTrack::element_at(double x) const {
+  detail::check_station(x, begin(), end());
+  const auto after = std::upper_bound(assembly.node.begin() + 1, assembly.node.end() - 1, x);
+  return static_cast<int>(after - assembly.node.begin()) - 1;
+}
+
+double ModalTrack::residual_at(double x) const {
+  const auto e = static_cast<std::size_t>(element_at(x));
+  const double L = assembly.node[e + 1] - assembly.node[e];
+  const auto points = static_cast<std::size_t>(residual_points);
+  return detail::interpolate_residual(std::span(residual).subspan(e * points, points), (x - assembly.node[e]) / L);
+}
+
+std::shared_ptr<const ModalTrack> modal_track(const Track& track) {
+  auto m = std::make_shared<ModalTrack>();
+  m->assembly = assemble(track);
+  const Assembly& a = m->assembly;
+  const Eigen::MatrixXd compliance = detail::static_compliance(a); // first: refuses a track that hangs free
+  const detail::RealModes real = detail::real_modes(a, track.cut_off);
+  const detail::ComplexModes damped = detail::complex_modes(real.omega, real.shape.transpose() * (a.C * real.shape));
+  const Shapes nodal{real.shape * damped.q.real(), real.shape * damped.q.imag()};
+  store_eigenvalues(*m, damped.lambda);
+  store_element_shapes(*m, nodal);
+  store_bearer_shapes(*m, nodal);
+  m->residual_points = detail::residual_points;
+  m->residual = detail::residual(a, compliance, real);
+  m->highest_frequency = real.omega.tail<1>()[0] / (2.0 * std::numbers::pi);
+  m->bilinearity_error = disagreement(real, damped.lambda, nodal, static_cast<int>(a.node.size()));
+  if (!(m->bilinearity_error <= 1e-6))
+    throw ComputeError("track modes: damped and undamped modes disagree by " + std::to_string(m->bilinearity_error) +
+                       " (1e-6 allowed), because damped modes nearly coincide; change a pad or ballast damping "
+                       "slightly.");
+  return m;
+}
+
+std::complex<double> modal_receptance(const ModalTrack& m, double x, double frequency) {
+  using Complex = std::complex<double>;
+  const auto e = static_cast<std::size_t>(m.element_at(x));
+  const double s = (x - m.assembly.node[e]) / (m.assembly.node[e + 1] - m.assembly.node[e]);
+  const auto padded = static_cast<std::size_t>(m.padded);
+  const Complex j_omega(0.0, 2.0 * std::numbers::pi * frequency);
+  Complex sum = 0.0;
+  for (std::size_t k = 0; k < static_cast<std::size_t>(m.modes); ++k) {
+    Complex theta = 0.0;
+    for (std::size_t c = 4; c-- > 0;)
+      theta = theta * s + Complex(m.theta_re[(e * 4 + c) * padded + k], m.theta_im[(e * 4 + c) * padded + k]);
+    const Complex lambda(m.lambda_re[k], m.lambda_im[k]);
+    const Complex square = theta * theta;
+    sum += 0.5 * (square / (j_omega - lambda) + std::conj(square) / (j_omega - std::conj(lambda)));
+  }
+  return sum + m.residual_at(x);
+}
+
+} // namespace wingnose::track
