@@ -1,13 +1,13 @@
 // Vehicle in the vertical plane: rigid bodies (bounce, pitch) and linear spring-damper elements, from a table.
 //
 // One side of the vehicle: masses and inertias are HALF those of the whole vehicle (per rail), so that each "wheel" is
-// one wheel. Coordinates: heave z up (m), pitch phi about +y such that a point at +x (ahead) moves by z - x * phi is
-// NOT used here: a point at longitudinal distance a ahead of the body's centre moves up by z + a * phi. SI.
+// one wheel. Every x is measured ahead of the leading wheel, which stands at 0, so what follows it lies at x < 0.
+// Coordinates: heave z up (m) and pitch phi (rad), nose of the body up: a point at distance a ahead of the body's
+// centre moves up by z + a * phi. SI.
 #pragma once
 
 #include <Eigen/Core>
 
-#include <complex>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -17,20 +17,22 @@ namespace wingnose::vehicle {
 struct Body {
   std::string name;
   double mass;          // kg, > 0, per rail
-  double pitch_inertia; // kg m2; 0 = the body cannot pitch (one coordinate only)
+  double pitch_inertia; // kg m2, per rail; 0 = the body cannot pitch (one coordinate only)
   double x;             // m, centre ahead (+) of the leading wheel; usually <= 0
 };
+// A spring and a damper side by side. On a body it acts at x; a wheel only heaves, so there x must lie within the
+// wheel's radius of its centre.
 struct Suspension {
   std::string upper, lower; // body or wheel names
   double x;                 // m, where it acts, same origin as Body::x
-  double stiffness;         // N/m
-  double damping;           // N s/m
+  double stiffness;         // N/m, >= 0; the tangent at the static load where the real spring is not linear
+  double damping;           // N s/m, >= 0
 };
 struct Wheel {
   std::string name;
-  double unsprung_mass; // kg per wheel
+  double unsprung_mass; // kg per wheel, > 0
   double x;             // m, <= 0, 0 for the leading wheel; strictly decreasing
-  double radius;        // m
+  double radius;        // m, > 0
 };
 struct Vehicle {
   std::string name;
@@ -42,28 +44,38 @@ struct Vehicle {
 
 // Matrices: coordinates ordered wheels first (one each), then bodies (heave, then pitch where it has inertia).
 struct VehicleModel {
-  Eigen::MatrixXd M, C, K;
+  Eigen::MatrixXd M, C, K;             // kg (kg m2), N s/m, N/m; symmetric, M diagonal
   Eigen::VectorXd weight;              // N, gravity forces in the coordinates, downward positive
   std::vector<double> wheel_x;         // m
   std::vector<double> static_load;     // N per wheel, from equilibrium on level track
   std::vector<std::string> coordinate; // names, e.g. "wheel 1", "body heave"
   [[nodiscard]] int wheels() const { return static_cast<int>(wheel_x.size()); }
 };
-[[nodiscard]] VehicleModel
-assemble(const Vehicle& vehicle); // throws InputError (unknown names, no support, negative values, ...)
+// Static loads follow from equilibrium on level track with all springs of such a length that the unloaded vehicle is
+// level; where more supports carry a body than equilibrium can tell apart, the stiffnesses share the load.
+// Throws InputError: unknown or doubled names, values out of range, wheels out of order, an element joining a body to
+// itself, a body that hangs on too few supports, a wheel that would hang in the air.
+[[nodiscard]] VehicleModel assemble(const Vehicle& vehicle);
+
+// Displacement of every coordinate under gravity (m or rad, up), level and rigid track: minus the static deflection.
+[[nodiscard]] Eigen::VectorXd static_displacement(const VehicleModel& model);
 
 struct Mode {
-  double frequency;
-  double damping_ratio;
-  std::string dominant;
-};                                                                            // Hz, -
-[[nodiscard]] std::vector<Mode> modes(const VehicleModel&, bool wheels_held); // damped eigenvalues, ascending frequency
+  double frequency;     // Hz, |lambda| / (2 pi), that is the undamped frequency; oscillates at sqrt(1 - zeta^2) of it
+  double damping_ratio; // -, -Re(lambda) / |lambda|; an overdamped pair appears as two entries with ratio 1
+  std::string dominant; // coordinates that hold most of the kinetic energy, joined by " + "
+};
+// Eigenvalues of the damped system, ascending frequency. wheels_held: wheels fixed to rigid track, else the vehicle
+// floats free and its rigid motions appear with frequency 0. Throws ComputeError if the eigenvalues do not converge.
+[[nodiscard]] std::vector<Mode> modes(const VehicleModel&, bool wheels_held);
 [[nodiscard]] std::vector<double> undamped_frequencies(const VehicleModel&, bool wheels_held); // Hz ascending
 
 // Presets: "wheel", "bogie", "coach" (published 1998 benchmark), "wagon", "locomotive" (class values from memory).
+// Vehicle::source says what each value rests on.
 [[nodiscard]] Vehicle preset(std::string_view name); // throws InputError listing the names
 [[nodiscard]] std::vector<std::string> preset_names();
-// One wheel under its primary suspension carrying the rest of `static_load`.
+// One wheel under its primary suspension carrying the rest of `static_load` (N). Throws InputError if the unsprung
+// mass alone weighs as much as that.
 [[nodiscard]] Vehicle single_wheel(double static_load, double unsprung_mass, double primary_stiffness,
                                    double primary_damping, double radius);
 
