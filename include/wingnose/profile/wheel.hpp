@@ -38,10 +38,18 @@ struct Hollow {
 };
 [[nodiscard]] WheelProfile hollow_worn(const WheelProfile& base, const Hollow& hollow);
 
-// A measured profile: points in our wheel frame (m), either order, duplicates allowed; fitted by a smoothing spline of
-// noise level `noise` (m, standard deviation of the measurement, > 0). Throws InputError when points are not finite,
-// too few
-// (< 20), implausible in scale for a wheel, not single-valued in y, or cover no tread.
+// A measured profile: points in our wheel frame (m), either order along the profile, repeated points allowed; fitted by
+// a smoothing spline (Reinsch 1967) whose residuals are as large as `noise`, the standard deviation of the measurement
+// normal to the surface (m, above 0, up to 0.5 mm). Curvature comes from the fit, never from differences of points. The
+// heights keep their datum: height 0 is the radius that the case calls the wheel radius.
+// Throws InputError, each with its own sentence, when
+//   - y and height differ in number, a point is not finite, or the noise is out of range,
+//   - fewer than 20 different points remain, or neighbours are more than 5 mm apart,
+//   - the width (20 to 200 mm) or the height (up to 60 mm) is implausible for a wheel (points in mm instead of m),
+//   - the points double back in y, or give two heights at one y (apart by more than twenty times the noise),
+//   - the tread is missing (y from -10 to +20 mm), or the flange is: its inner side must rise at least 10 mm; a flange
+//   on
+//     the field side is reported as a mirrored profile.
 [[nodiscard]] WheelProfile measured_wheel(std::span<const double> y, std::span<const double> height, double noise,
                                           std::string name);
 
