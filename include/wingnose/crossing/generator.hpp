@@ -36,18 +36,21 @@ struct CrossingShape {
   double wing_lift_begin = 0.0;             // m, station where the lift starts
   double wing_lift_run = 0.5;               // m, length over which it is reached
   double nose_point_thickness = 0.010;      // m, thickness between gauge lines where the nose begins
-  double nose_start_depth = 0.008;          // m, top of nose below z = 0 at the point
+  double nose_start_depth = 0.004;          // m, highest point of the nose below z = 0 at the start of the ramp
   double nose_ramp_end_thickness = 0.060;   // m, thickness where the nose has reached full height
   double nose_ramp_start_thickness = 0.010; // m
-  double nose_ramp_rounding = 0.10;         // m, length over which the ramp end is rounded
+  double nose_ramp_rounding = 0.10;         // m, length over which the ramp ends are rounded
   double nose_setback = 0.003;              // m, faces behind the gauge lines
   double nose_shoulder_radius = 0.016;      // m
   double nose_crown_radius = 0.300;         // m
-  double nose_length = 2.5;                 // m, modelled length behind the theoretical point
+  double nose_length = 6.0;                 // m, modelled length behind the theoretical point
   std::vector<Modifier> modifiers;
+  double wing_begin = -6.0;      // m, station where the modelled run-in (plain rail in front of the knuckle) begins
+  double wing_cross_pivot = 0.0; // m from the running edge, where a cross slope leaves the head at its nominal height
+  double head_width = 0.072;     // m, head used for running, wing and nose behind its widening
 };
 
-class GeneratedWing; // see surface.hpp for what every body offers
-class GeneratedNose;
+class GeneratedWing; // generated_wing.hpp; see surface.hpp for what every body offers
+class GeneratedNose; // generated_nose.hpp
 
 } // namespace wingnose::crossing

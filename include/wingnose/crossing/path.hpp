@@ -8,6 +8,7 @@
 
 #include "wingnose/crossing/surface.hpp"
 #include "wingnose/frame.hpp"
+#include "wingnose/profile/rail.hpp"
 #include "wingnose/profile/wheel.hpp"
 
 #include <optional>

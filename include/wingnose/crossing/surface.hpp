@@ -6,21 +6,18 @@
 // wingnose/frame.hpp.
 #pragma once
 
+#include "wingnose/crossing/generated_nose.hpp"
+#include "wingnose/crossing/generated_wing.hpp"
 #include "wingnose/crossing/generator.hpp"
+#include "wingnose/crossing/lofted_body.hpp"
 #include "wingnose/crossing/sections.hpp"
 
+#include "wingnose/crossing/surface_point.hpp"
 #include <string>
 #include <variant>
 #include <vector>
 
 namespace wingnose::crossing {
-
-// Local shape of a body's surface at (x, y).
-struct SurfacePoint {
-  double z;           // m
-  double slope_y;     // -, dz/dy
-  double curvature_y; // 1/m, signed, negative = convex (a normal rail head)
-};
 
 // Every body type offers (all const, no allocation):
 //   double x_begin() const, x_end() const;          stations between which the body exists (m)
@@ -30,7 +27,9 @@ struct SurfacePoint {
 //   double height(double x, double eta) const;      z (m)
 //   SurfacePoint at(double x, double eta) const;
 //   std::vector<double> kinks() const;              stations where slopes in x change within millimetres (m)
-//   std::vector<double> eta_grid(double x) const    optional: lateral positions where the section is sharp
+//   Slice slice(double x) const;                    the section at one station, prepared for many evaluations:
+//                                                   edge, width, height(eta), at(eta)
+// x is clamped to [x_begin, x_end], eta to [0, width].
 using Surface = std::variant<GeneratedWing, GeneratedNose, LoftedBody>;
 
 struct Body {

@@ -1,0 +1,156 @@
+#include "body_roller.hpp"
+
+#include <boost/math/tools/minima.hpp>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <variant>
+
+namespace wingnose::crossing {
+namespace {
+
+constexpr double lateral_curvature_floor = 0.5;  // 1/m, a contact flatter than 2 m has no useful Hertz ellipse
+constexpr double longitudinal_share_floor = 0.2; // of the wheel's own curvature, where a hollow body nearly wraps it
+constexpr std::size_t most_steps = 400;          // table steps within reach
+constexpr double coarsest_step = 0.001;          // m
+constexpr double jump = 0.0015; // m in y between neighbouring table stations: contact has moved to another place
+
+} // namespace
+
+BodyRoller::BodyRoller(const Surface& surface, const PlacedWheel& wheel, double wheel_radius, double from, double to,
+                       double pitch)
+    : surface_(&surface), wheel_(&wheel), radius_(wheel_radius) {
+  std::visit(
+      [&](const auto& body) {
+        const double low = std::max(from - reach, body.x_begin()), high = std::min(to + reach, body.x_end());
+        if (!(low < high)) {
+          return;
+        }
+        const double step = std::clamp(pitch, reach / static_cast<double>(most_steps - 1), coarsest_step);
+        const auto n = static_cast<std::size_t>(std::max(4.0, std::ceil((high - low) / step)));
+        begin_ = low;
+        step_ = (high - low) / static_cast<double>(n);
+        level_.resize(n + 1);
+        y_.resize(n + 1);
+        local_radius_.resize(n + 1);
+        for (std::size_t k = 0; k <= n; ++k) {
+          const LateralContact c = search_lateral(body.slice(begin_ + step_ * static_cast<double>(k)), wheel);
+          level_[k] = c.level;
+          y_[k] = c.y;
+          local_radius_[k] = c.found() ? radius_ + wheel.height(c.y) : radius_;
+        }
+      },
+      surface);
+}
+
+double BodyRoller::circle(double level, double radius, double xi) const {
+  return level + std::sqrt(radius * radius - xi * xi) - radius;
+}
+
+bool BodyRoller::continuous(std::size_t k) const {
+  return k > 0 && k + 1 < level_.size() && std::isfinite(level_[k - 1]) && std::isfinite(level_[k + 1]) &&
+         std::abs(y_[k] - y_[k - 1]) < jump && std::abs(y_[k + 1] - y_[k]) < jump;
+}
+
+double BodyRoller::level_exact(double at, double xi) const {
+  return std::visit(
+      [&](const auto& body) {
+        if (at < body.x_begin() || at > body.x_end()) {
+          return -1.0;
+        }
+        const LateralContact c = search_lateral(body.slice(at), *wheel_);
+        return c.found() ? circle(c.level, radius_ + wheel_->height(c.y), xi) : -1.0;
+      },
+      *surface_);
+}
+
+// Where the contact changes place within a table step no parabola holds: maximise over true sections.
+double BodyRoller::search_offset(double low, double high, double x) const {
+  const auto lost = [&](double xi) { return -level_exact(x + xi, xi); };
+  return boost::math::tools::brent_find_minima(lost, low, high, 24).first;
+}
+
+double BodyRoller::refine_offset(std::size_t k, double x) const {
+  const double xi = begin_ + step_ * static_cast<double>(k) - x;
+  if (!continuous(k)) {
+    const double low = std::max(xi - step_, begin_ - x);
+    const double high = std::min(xi + step_, begin_ + step_ * static_cast<double>(level_.size() - 1) - x);
+    const double inside = search_offset(low, high, x);
+    return level_exact(x + inside, inside) > circle(level_[k], local_radius_[k], xi) ? inside : xi;
+  }
+  const double a = circle(level_[k - 1], local_radius_[k - 1], xi - step_);
+  const double b = circle(level_[k], local_radius_[k], xi);
+  const double c = circle(level_[k + 1], local_radius_[k + 1], xi + step_);
+  const double bend = a - 2.0 * b + c;
+  return bend < 0.0 ? xi + std::clamp(0.5 * (a - c) / bend, -1.0, 1.0) * step_ : xi;
+}
+
+Touch BodyRoller::touch(double x) const {
+  Touch t;
+  if (level_.empty()) {
+    return t;
+  }
+  const double last = static_cast<double>(level_.size() - 1);
+  const double k_low = std::ceil((x - reach - begin_) / step_), k_high = std::floor((x + reach - begin_) / step_);
+  if (k_high < 0.0 || k_low > last) {
+    return t;
+  }
+  const auto from = static_cast<std::size_t>(std::max(0.0, k_low));
+  const auto to = static_cast<std::size_t>(std::min(last, k_high));
+  // Best table station, and any other local best that refinement (step^2 / 8 R) could lift above it.
+  std::array<double, 2 * most_steps + 2> f;
+  double top = -std::numeric_limits<double>::infinity();
+  const std::size_t n = std::min(f.size(), to - from + 1);
+  for (std::size_t i = 0; i < n; ++i) {
+    const std::size_t k = from + i;
+    const double xi = begin_ + step_ * static_cast<double>(k) - x, r = local_radius_[k], q = xi * xi / (r * r);
+    f[i] = level_[k] - 0.5 * r * q * (1.0 + 0.25 * q * (1.0 + 0.5 * q)); // circle() to 1e-10 m within reach
+    top = std::max(top, f[i]);
+  }
+  if (!std::isfinite(top)) {
+    return t;
+  }
+  const double gain = step_ * step_ / (4.0 * radius_);
+  for (std::size_t i = 0; i < n; ++i) {
+    const bool peak = f[i] >= top - gain && (i == 0 || f[i] >= f[i - 1]) && (i + 1 == n || f[i] > f[i + 1]);
+    if (!peak) {
+      continue;
+    }
+    const std::size_t k = from + i;
+    const double xi = refine_offset(k, x);
+    std::visit(
+        [&](const auto& body) {
+          const auto slice = body.slice(x + xi);
+          const bool steady = continuous(k);
+          const double low = std::max(slice.edge, wheel_->low());
+          const double high = std::min(slice.edge + slice.width, wheel_->high());
+          const LateralContact c =
+              steady ? refine_lateral(slice, *wheel_, std::max(low, y_[k] - 2.0 * jump), std::clamp(y_[k], low, high),
+                                      std::min(high, y_[k] + 2.0 * jump))
+                     : search_lateral(slice, *wheel_);
+          const double local = radius_ + wheel_->height(c.y);
+          const double height = circle(c.level, local, xi);
+          if (!c.found() || height <= t.height) {
+            return;
+          }
+          const SurfacePoint s = slice.at(c.y - slice.edge);
+          const profile::CurvePoint w = wheel_->at(c.y);
+          // Along the track the body bends as its contact line does: at a fixed place on the wheel the run-out of the
+          // edge would show the wheel's and edge's lateral curvature again.
+          const double bend = steady ? (level_[k - 1] - 2.0 * level_[k] + level_[k + 1]) / (step_ * step_) : 0.0;
+          t.height = height;
+          t.contact_y = c.y;
+          t.contact_dx = xi;
+          t.wheel_y = c.y - wheel_->tape();
+          t.angle = std::atan(s.slope_y);
+          const double wheel_curvature = std::cos(t.angle) / local;
+          t.curvature_x = std::max(longitudinal_share_floor * wheel_curvature, wheel_curvature - bend);
+          t.curvature_y = std::max(lateral_curvature_floor, -s.curvature_y - w.curvature);
+        },
+        *surface_);
+  }
+  return t;
+}
+
+} // namespace wingnose::crossing

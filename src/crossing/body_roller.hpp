@@ -1,0 +1,48 @@
+// Rolling envelope of one wheel on one body: lateral contact tabulated along the body, then the wheel's circle is laid
+// over that table around each axle station.
+//
+// The wheel circle at lateral place y has radius R = R0 + wheel.height(y). Taking it at the lateral contact of the
+// section touched, instead of maximising over both coordinates at once, errs by (slope * xi^2 / 2 R^2)^2 * (lateral
+// radius) / 2, below 1e-9 m for running contacts (shown by a test against a two-dimensional search).
+#pragma once
+
+#include "lateral_search.hpp"
+#include "wingnose/crossing/path.hpp"
+
+#include <vector>
+
+namespace wingnose::crossing {
+
+// The row of a BodyPath at one station.
+struct Touch {
+  double height = -std::numeric_limits<double>::infinity();
+  double contact_y = std::numeric_limits<double>::quiet_NaN();
+  double contact_dx = contact_y, wheel_y = contact_y, angle = contact_y, curvature_x = contact_y,
+         curvature_y = contact_y;
+};
+
+// How far ahead of and behind the axle a contact is looked for (m): the wheel has risen 3.5 mm there.
+inline constexpr double reach = 0.057;
+
+class BodyRoller {
+public:
+  // Tabulates stations [from - reach, to + reach] where the body exists, about `pitch` apart.
+  BodyRoller(const Surface& surface, const PlacedWheel& wheel, double wheel_radius, double from, double to,
+             double pitch);
+
+  [[nodiscard]] Touch touch(double x) const;
+
+private:
+  [[nodiscard]] double circle(double level, double radius, double xi) const; // level the axle's station sees
+  [[nodiscard]] bool continuous(std::size_t k) const;
+  [[nodiscard]] double refine_offset(std::size_t k, double x) const;
+  [[nodiscard]] double search_offset(double low, double high, double x) const;
+  [[nodiscard]] double level_exact(double at, double xi) const;
+
+  const Surface* surface_;
+  const PlacedWheel* wheel_;
+  double radius_, begin_ = 0.0, step_ = 1.0;
+  std::vector<double> level_, y_, local_radius_;
+};
+
+} // namespace wingnose::crossing
