@@ -1,0 +1,92 @@
+// From a draft to a case: choices become values, named files are read, keys are checked against each other.
+#include "checksum.hpp"
+#include "draft.hpp"
+#include "text.hpp"
+
+#include "wingnose/error.hpp"
+#include "wingnose/profile/rail.hpp"
+
+#include <cmath>
+
+namespace wingnose::io {
+
+namespace {
+
+void build_passage(Draft& draft) {
+  auto& passage = draft.c.passage;
+  passage.direction = draft.direction == "facing" ? Direction::facing : Direction::trailing;
+  passage.method =
+      draft.method == "runge-kutta" ? passage::Method::adaptive_runge_kutta : passage::Method::modal_exponential;
+  passage.reported_wheel = draft.reported_wheel - 1;
+  draft.c.kinematics.direction = passage.direction;
+  if (passage.from >= passage.to) {
+    throw InputError(place(draft, "passage.from_m"), plain(passage.from) + " m",
+                     "less than passage.to_m (" + plain(passage.to) + " m)",
+                     "Stations grow from wing to nose, whatever the direction of travel.");
+  }
+  const auto wheels = draft.c.vehicle.wheels.size();
+  if (draft.reported_wheel > static_cast<int>(wheels)) {
+    throw InputError(place(draft, "passage.reported_wheel"), std::to_string(draft.reported_wheel),
+                     "1 to " + std::to_string(wheels), "The vehicle has no more wheels on one rail.");
+  }
+}
+
+void build_estimate(Draft& draft) {
+  const bool only_derived = draft.sets == std::vector<std::string>{"derived"};
+  for (const auto& name : draft.sets) {
+    if (name == "derived" && !only_derived) {
+      closedform::ConstantSet derived{};
+      derived.name = name;
+      draft.c.lumped.push_back(derived); // filled in from the track by the study
+    } else if (name != "derived") {
+      draft.c.lumped.push_back(closedform::constant_set(name));
+    }
+  }
+}
+
+} // namespace
+
+std::string place(const Draft& draft, const std::string& key) {
+  const auto found = draft.where.find(key);
+  return (found == draft.where.end() ? draft.document : found->second) + ": " + key;
+}
+
+void add_input(study::Case& c, std::string role, const std::filesystem::path& file, std::string_view text,
+               const std::filesystem::path& folder) {
+  const auto relative = file.lexically_relative(folder.empty() ? "." : folder);
+  c.inputs.push_back({std::move(role), (relative.empty() ? file : relative).generic_string(), sha256(text)});
+}
+
+void build_track(Draft& draft) {
+  auto& track = draft.c.track;
+  const auto section = profile::rail_section(draft.rail);
+  track.rail = track::steel_rail(section.area, section.inertia, section.mass_per_m);
+  track.rail.EI = draft.EI.value_or(track.rail.EI);
+  track.rail.kappa_GA = draft.kappa_GA.value_or(track.rail.kappa_GA);
+  track.rail.rho_A = draft.rho_A.value_or(track.rail.rho_A);
+  track.rail.rho_I = draft.rho_I.value_or(track.rail.rho_I);
+  for (const auto& casting : draft.castings) {
+    if (casting.begin >= casting.end) {
+      throw InputError(draft.document + ": track.casting.begin_m", plain(casting.begin) + " m",
+                       "less than end_m (" + plain(casting.end) + " m)", "Stations grow from wing to nose.");
+    }
+    track::RailZone zone{casting.begin, casting.end, track.rail};
+    zone.rail.EI *= casting.EI_factor;
+    zone.rail.rho_I *= casting.EI_factor;
+    zone.rail.rho_A *= casting.mass_factor;
+    zone.rail.kappa_GA *= casting.shear_factor.value_or(casting.mass_factor);
+    track.zones.push_back(zone);
+  }
+}
+
+study::Case build(Draft draft, const std::filesystem::path& folder) {
+  build_excitation(draft, folder);
+  build_vehicle(draft, folder);
+  build_wheel(draft, folder);
+  build_track(draft);
+  build_passage(draft);
+  build_estimate(draft);
+  return std::move(draft.c);
+}
+
+} // namespace wingnose::io

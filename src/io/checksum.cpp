@@ -1,0 +1,26 @@
+#include "checksum.hpp"
+
+#include "wingnose/error.hpp"
+
+#include <openssl/evp.h>
+
+#include <array>
+
+namespace wingnose::io {
+
+std::string sha256(std::string_view bytes) {
+  std::array<unsigned char, EVP_MAX_MD_SIZE> digest{};
+  unsigned int length = 0;
+  if (EVP_Digest(bytes.data(), bytes.size(), digest.data(), &length, EVP_sha256(), nullptr) != 1) {
+    throw ComputeError("the checksum (SHA-256) of an input file could not be computed");
+  }
+  constexpr std::string_view digits = "0123456789abcdef";
+  std::string text;
+  for (unsigned int i = 0; i < length; ++i) {
+    text += digits[digest[i] >> 4];
+    text += digits[digest[i] & 15];
+  }
+  return text;
+}
+
+} // namespace wingnose::io
