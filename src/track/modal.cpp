@@ -3,7 +3,7 @@
 #include "check.hpp"
 #include "complex_modes.hpp"
 #include "element.hpp"
-#include "real_modes.hpp"
+#include "reduced_basis.hpp"
 #include "residual.hpp"
 
 #include "wingnose/error.hpp"
@@ -17,12 +17,7 @@
 namespace wingnose::track {
 namespace {
 
-// Complex mode shapes at the unknowns of the assembly, [dofs x modes], split because that is how they are stored.
-struct Shapes {
-  Eigen::MatrixXd re, im;
-};
-
-void store_element_shapes(ModalTrack& m, const Shapes& nodal) {
+void store_element_shapes(ModalTrack& m, const detail::NodalShapes& nodal) {
   const auto padded = static_cast<std::size_t>(m.padded);
   m.theta_re.assign(static_cast<std::size_t>(m.elements()) * 4 * padded, 0.0);
   m.theta_im = m.theta_re;
@@ -42,7 +37,7 @@ void store_element_shapes(ModalTrack& m, const Shapes& nodal) {
   }
 }
 
-void store_bearer_shapes(ModalTrack& m, const Shapes& nodal) {
+void store_bearer_shapes(ModalTrack& m, const detail::NodalShapes& nodal) {
   const auto padded = static_cast<std::size_t>(m.padded);
   m.bearer_re.assign(m.assembly.seat.size() * padded, 0.0);
   m.bearer_im = m.bearer_re;
@@ -66,7 +61,8 @@ void store_eigenvalues(ModalTrack& m, const Eigen::VectorXcd& lambda) {
 
 // Three moments of the impulse response at every rail node that complex and real modes must share: initial deflection
 // (zero), initial velocity (inverse mass) and static compliance. Each relative to its own sum of positive terms.
-double disagreement(const detail::RealModes& real, const Eigen::VectorXcd& lambda, const Shapes& nodal, int nodes) {
+double disagreement(const detail::RealModes& real, const Eigen::VectorXcd& lambda, const detail::NodalShapes& nodal,
+                    int nodes) {
   double worst = 0.0;
   const Eigen::ArrayXd omega = real.omega.array();
   for (int i = 0; i < nodes; ++i) {
@@ -82,6 +78,16 @@ double disagreement(const detail::RealModes& real, const Eigen::VectorXcd& lambd
                       std::abs((theta2 * lambda.array()).sum().real() - velocity) / velocity});
   }
   return worst;
+}
+
+// Stepping through time needs a rail that gives way, not one that pushes back, where the modes leave off.
+void check_residual(const ModalTrack& m) {
+  const double least = *std::min_element(m.residual.begin(), m.residual.end());
+  const double largest = *std::max_element(m.residual.begin(), m.residual.end());
+  if (least < -1e-6 * std::max(largest, 1e-12))
+    throw ComputeError("track modes: the compliance left out by the retained modes is negative (" +
+                       std::to_string(least * 1e12) + " um/MN); raise cut_off, now " +
+                       std::to_string(m.assembly.input.cut_off) + " Hz.");
 }
 
 } // namespace
@@ -104,20 +110,33 @@ std::shared_ptr<const ModalTrack> modal_track(const Track& track) {
   m->assembly = assemble(track);
   const Assembly& a = m->assembly;
   const Eigen::MatrixXd compliance = detail::static_compliance(a); // first: refuses a track that hangs free
-  const detail::RealModes real = detail::real_modes(a, track.cut_off);
-  const detail::ComplexModes damped = detail::complex_modes(real.omega, real.shape.transpose() * (a.C * real.shape));
-  const Shapes nodal{real.shape * damped.q.real(), real.shape * damped.q.imag()};
-  store_eigenvalues(*m, damped.lambda);
-  store_element_shapes(*m, nodal);
-  store_bearer_shapes(*m, nodal);
-  m->residual_points = detail::residual_points;
-  m->residual = detail::residual(a, compliance, real);
-  m->highest_frequency = real.omega.tail<1>()[0] / (2.0 * std::numbers::pi);
-  m->bilinearity_error = disagreement(real, damped.lambda, nodal, static_cast<int>(a.node.size()));
+  const detail::RealModes basis = detail::reduced_basis(a, track.cut_off);
+  const detail::ComplexModes damped = detail::complex_modes(basis.omega, basis.shape.transpose() * (a.C * basis.shape));
+  detail::NodalShapes nodal{basis.shape * damped.q.real(), basis.shape * damped.q.imag()};
+  m->bilinearity_error = disagreement(basis, damped.lambda, nodal, static_cast<int>(a.node.size()));
   if (!(m->bilinearity_error <= 1e-6))
     throw ComputeError("track modes: damped and undamped modes disagree by " + std::to_string(m->bilinearity_error) +
                        " (1e-6 allowed), because damped modes nearly coincide; change a pad or ballast damping "
                        "slightly.");
+
+  // The damped modes rise with |lambda|; those above the cut-off have served to make the lower ones right.
+  const double highest = 2.0 * std::numbers::pi * track.cut_off;
+  const auto kept = std::partition_point(damped.lambda.begin(), damped.lambda.end(),
+                                         [&](std::complex<double> l) { return std::abs(l) <= highest; }) -
+                    damped.lambda.begin();
+  if (kept == 0)
+    throw ComputeError("track modes: every damped one lies above the cut-off of " + std::to_string(track.cut_off) +
+                       " Hz; raise cut_off.");
+  const Eigen::VectorXcd lambda = damped.lambda.head(kept);
+  nodal.re.conservativeResize(Eigen::NoChange, kept);
+  nodal.im.conservativeResize(Eigen::NoChange, kept);
+  store_eigenvalues(*m, lambda);
+  store_element_shapes(*m, nodal);
+  store_bearer_shapes(*m, nodal);
+  m->residual_points = detail::residual_points;
+  m->residual = detail::residual(a, compliance, lambda, nodal);
+  check_residual(*m);
+  m->highest_frequency = std::abs(lambda[kept - 1]) / (2.0 * std::numbers::pi);
   return m;
 }
 

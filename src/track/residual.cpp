@@ -21,15 +21,22 @@ Eigen::MatrixXd static_compliance(const Assembly& a) {
   return blocks;
 }
 
-std::vector<double> residual(const Assembly& a, const Eigen::MatrixXd& compliance, const RealModes& modes) {
+std::vector<double> residual(const Assembly& a, const Eigen::MatrixXd& compliance, const Eigen::VectorXcd& lambda,
+                             const NodalShapes& nodal) {
   std::vector<double> values;
   values.reserve(a.element.size() * residual_points);
-  const Eigen::VectorXd flexibility = modes.omega.cwiseAbs2().cwiseInverse();
+  const Eigen::VectorXcd weight = -lambda.cwiseInverse();
+  const Eigen::VectorXd weight_re = weight.real();
+  const Eigen::VectorXd weight_im = weight.imag();
   for (std::size_t e = 0; e < a.element.size(); ++e) {
     const auto i = static_cast<Eigen::Index>(e);
-    const Eigen::Matrix<double, 4, Eigen::Dynamic> shape = modes.shape.middleRows<4>(2 * i);
-    const Eigen::Matrix4d left_out =
-        compliance.middleCols<4>(4 * i) - shape * flexibility.asDiagonal() * shape.transpose();
+    const Eigen::Matrix<double, 4, Eigen::Dynamic> re = nodal.re.middleRows<4>(2 * i);
+    const Eigen::Matrix<double, 4, Eigen::Dynamic> im = nodal.im.middleRows<4>(2 * i);
+    // Re of sum theta theta^T / (-lambda); the mixed term enters with its transpose, hence twice in a quadratic form.
+    const Eigen::Matrix4d modal = re * weight_re.asDiagonal() * re.transpose() -
+                                  im * weight_re.asDiagonal() * im.transpose() -
+                                  2.0 * re * weight_im.asDiagonal() * im.transpose();
+    const Eigen::Matrix4d left_out = compliance.middleCols<4>(4 * i) - modal;
     const double L = a.node[e + 1] - a.node[e];
     for (int p = 0; p < residual_points; ++p) {
       const double s = static_cast<double>(p) / (residual_points - 1);

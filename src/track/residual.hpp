@@ -5,7 +5,7 @@
 // neighbours is good to 1e-4 of the total as well; the exact interpolation uses every second one.
 #pragma once
 
-#include "real_modes.hpp"
+#include "wingnose/track/assembly.hpp"
 
 #include <span>
 #include <vector>
@@ -18,9 +18,14 @@ inline constexpr int residual_points = 13; // per element, even steps, ends incl
 // Throws ComputeError when the track can move freely.
 [[nodiscard]] Eigen::MatrixXd static_compliance(const Assembly& a);
 
-// [elements * residual_points], m/N.
+// Complex mode shapes at the unknowns of the assembly, [dofs x modes], split because that is how they are stored.
+struct NodalShapes {
+  Eigen::MatrixXd re, im;
+};
+
+// [elements * residual_points], m/N: total static compliance less that of the folded complex modes.
 [[nodiscard]] std::vector<double> residual(const Assembly& a, const Eigen::MatrixXd& compliance,
-                                           const RealModes& modes);
+                                           const Eigen::VectorXcd& lambda, const NodalShapes& nodal);
 
 // values: the residual_points of one element; s in [0, 1].
 [[nodiscard]] double interpolate_residual(std::span<const double> values, double s);

@@ -3,7 +3,12 @@
 // Pads and ballast damp the track far from proportionally; in state space the modes still decouple exactly:
 //   dz_k/dt = lambda_k z_k + theta_k(x) f,   deflection w(x) = Re sum_k theta_k(x) z_k + residual(x) f,
 // f downward force on the rail (N), w downward (m). Conjugate pairs are folded into one (theta scaled by sqrt 2); real
-// eigenvalues have Im lambda = 0. Built once per track and shared, immutable, by every case and thread. SI.
+// eigenvalues have Im lambda = 0 (their theta may be imaginary, theta squared is real). Built once per track and
+// shared, immutable, by every case and thread. SI.
+//
+// The damped problem is solved in the undamped modes below the cut-off plus one residual static shape per pad damper;
+// then the damped modes with |lambda| below the cut-off are kept. Measured on 60E1, 8 elements per bay, against all
+// modes: cut-off 5 kHz moves P1 by 0.1 %, 4 kHz by 0.3 %, 3 kHz by 0.5 %; P2 does not move.
 #pragma once
 
 #include "wingnose/track/assembly.hpp"
@@ -24,16 +29,19 @@ struct ModalTrack {
   std::vector<double> theta_re, theta_im;
   // mode shapes at the bearers: bearer_re[j * padded + k] for seat j
   std::vector<double> bearer_re, bearer_im;
-  // residual compliance on a regular grid per element, residual_points per element (ends included), to be interpolated
+  // residual compliance on a regular grid per element, residual_points per element (ends included), to be interpolated:
+  // exactly by residual_at, within 1e-4 of the total compliance by straight lines; never negative
   int residual_points = 0;
   std::vector<double> residual;   // m/N, [elements * residual_points]
-  double highest_frequency = 0.0; // Hz, highest retained
-  double bilinearity_error = 0.0; // -, largest relative error of the modal static compliance against the real modes
+  double highest_frequency = 0.0; // Hz, highest retained |lambda| / 2 pi
+  // Largest relative error, over all rail nodes and before truncation, of initial deflection, initial velocity and
+  // static compliance of the complex modes against the real ones (-); 1e-6 is allowed.
+  double bilinearity_error = 0.0;
 
   [[nodiscard]] double begin() const { return assembly.node.front(); }
   [[nodiscard]] double end() const { return assembly.node.back(); }
   [[nodiscard]] int elements() const { return static_cast<int>(assembly.node.size()) - 1; }
-  // Element and local coordinate of station x; x must lie in [begin, end].
+  // Element that holds station x, and residual compliance there (m/N); x must lie in [begin, end], else InputError.
   [[nodiscard]] int element_at(double x) const;
   [[nodiscard]] double residual_at(double x) const;
 };

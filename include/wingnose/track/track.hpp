@@ -18,7 +18,8 @@ struct RailProperties {
 // Steel rail from its area and inertia (kappa: shear coefficient).
 [[nodiscard]] RailProperties steel_rail(double area, double inertia, double mass_per_m, double kappa = 0.40);
 
-// A stretch where the rail differs (casting, wing + nose acting together).
+// A stretch where the rail differs (casting, wing + nose acting together). Elements whose middle lies inside change;
+// where stretches overlap, the later one holds.
 struct RailZone {
   double begin, end; // m
   RailProperties rail;
@@ -34,7 +35,7 @@ struct Seat {
   double ballast_loss = 0.0;       // -
 };
 struct SeatOverride {
-  double station; // m, the seat nearest to it is replaced
+  double station; // m, the seat nearest to it is replaced; at most half a spacing away, one override per seat
   Seat seat;
 };
 
@@ -45,10 +46,11 @@ struct Track {
   std::vector<SeatOverride> overrides;
   double spacing = 0.6;    // m
   double first_seat = 0.0; // m, station of any one seat (phase); seats lie at first_seat + k * spacing
-  int bays = 40;           // modelled length = bays * spacing, around `centre`
+  int bays = 40;           // modelled length = bays * spacing between the two outermost of bays + 1 seats, where the
+                           // rail ends free; its middle lies within half a spacing of `centre`
   double centre = 0.0;     // m
   int elements_per_bay = 8;
-  double cut_off = 7000.0; // Hz, real modes above are replaced by their static compliance
+  double cut_off = 5000.0; // Hz, modes above are replaced by their static compliance
   double rail_loss = 0.0;  // -, frequency domain only
 };
 
