@@ -13,6 +13,8 @@
 #include <numbers>
 #include <span>
 #include <string>
+#include <utility>
+#include <vector>
 
 namespace wingnose::track {
 namespace {
@@ -80,14 +82,19 @@ double disagreement(const detail::RealModes& real, const Eigen::VectorXcd& lambd
   return worst;
 }
 
-// Stepping through time needs a rail that gives way, not one that pushes back, where the modes leave off.
-void check_residual(const ModalTrack& m) {
-  const double least = *std::min_element(m.residual.begin(), m.residual.end());
-  const double largest = *std::max_element(m.residual.begin(), m.residual.end());
-  if (least < -1e-6 * std::max(largest, 1e-12))
-    throw ComputeError("track modes: the compliance left out by the retained modes is negative (" +
-                       std::to_string(least * 1e12) + " um/MN); raise cut_off, now " +
-                       std::to_string(m.assembly.input.cut_off) + " Hz.");
+struct Kept {
+  Eigen::VectorXcd lambda;
+  detail::NodalShapes nodal;
+};
+// Damped modes that oscillate no faster than the cut-off (Hz). The fast ones have served to make these right. Decay
+// does not count: of an overdamped pair both members stay, because one alone has no meaning.
+Kept below(double cut_off, const Kept& all) {
+  const double highest = 2.0 * std::numbers::pi * cut_off;
+  std::vector<Eigen::Index> chosen;
+  for (Eigen::Index k = 0; k < all.lambda.size(); ++k)
+    if (std::abs(all.lambda[k].imag()) <= highest)
+      chosen.push_back(k);
+  return {all.lambda(chosen), {all.nodal.re(Eigen::all, chosen), all.nodal.im(Eigen::all, chosen)}};
 }
 
 } // namespace
@@ -119,24 +126,22 @@ std::shared_ptr<const ModalTrack> modal_track(const Track& track) {
                        " (1e-6 allowed), because damped modes nearly coincide; change a pad or ballast damping "
                        "slightly.");
 
-  // The damped modes rise with |lambda|; those above the cut-off have served to make the lower ones right.
-  const double highest = 2.0 * std::numbers::pi * track.cut_off;
-  const auto kept = std::partition_point(damped.lambda.begin(), damped.lambda.end(),
-                                         [&](std::complex<double> l) { return std::abs(l) <= highest; }) -
-                    damped.lambda.begin();
-  if (kept == 0)
-    throw ComputeError("track modes: every damped one lies above the cut-off of " + std::to_string(track.cut_off) +
-                       " Hz; raise cut_off.");
-  const Eigen::VectorXcd lambda = damped.lambda.head(kept);
-  nodal.re.conservativeResize(Eigen::NoChange, kept);
-  nodal.im.conservativeResize(Eigen::NoChange, kept);
-  store_eigenvalues(*m, lambda);
-  store_element_shapes(*m, nodal);
-  store_bearer_shapes(*m, nodal);
+  const Kept all{damped.lambda, std::move(nodal)};
+  Kept kept = below(track.cut_off, all);
   m->residual_points = detail::residual_points;
-  m->residual = detail::residual(a, compliance, lambda, nodal);
-  check_residual(*m);
-  m->highest_frequency = std::abs(lambda[kept - 1]) / (2.0 * std::numbers::pi);
+  m->residual = detail::residual(a, compliance, kept.lambda, kept.nodal);
+  // Stepping through time needs a rail that gives way, not one that pushes back, where the modes leave off. With all
+  // modes of the basis kept that is certain; with some dropped, pads damped near critically can spoil it.
+  if (kept.lambda.size() == 0 || *std::min_element(m->residual.begin(), m->residual.end()) < 0.0) {
+    kept = all;
+    m->residual = detail::residual(a, compliance, kept.lambda, kept.nodal);
+    for (double& r : m->residual)
+      r = std::max(r, 0.0); // rounding only
+  }
+  store_eigenvalues(*m, kept.lambda);
+  store_element_shapes(*m, kept.nodal);
+  store_bearer_shapes(*m, kept.nodal);
+  m->highest_frequency = kept.lambda.cwiseAbs().maxCoeff() / (2.0 * std::numbers::pi);
   return m;
 }
 
