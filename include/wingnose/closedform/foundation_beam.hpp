@@ -7,21 +7,30 @@
 namespace wingnose::closedform {
 
 struct FoundationBeam {
-  double EI;
-  double k;
-};                                                                             // N m2, N/m2
-[[nodiscard]] double characteristic_length(const FoundationBeam&);             // m, (4 EI / k)^(1/4)
-[[nodiscard]] double deflection(const FoundationBeam&, double load, double x); // m at distance x, downward positive
-[[nodiscard]] double moment(const FoundationBeam&, double load, double x);     // N m
-[[nodiscard]] double point_stiffness(const FoundationBeam&);                   // N/m
-[[nodiscard]] double critical_speed(const FoundationBeam&, double mass_per_m); // m/s, Fryba; moving-load factor below
+  double EI; // N m2, vertical bending stiffness of the rail, above 0
+  double k;  // N/m2, above 0; seats of stiffness K (N/m) at spacing a (m) smear to K / a
+};
+// All functions throw InputError on values that are not finite or out of range.
+
+// (4 EI / k)^(1/4), m.
+[[nodiscard]] double characteristic_length(const FoundationBeam&);
+// Deflection (m, downward positive) and bending moment (N m, foot in tension positive) at distance x (m, any sign) from
+// a point load (N). Zimmermann 1888.
+[[nodiscard]] double deflection(const FoundationBeam&, double load, double x);
+[[nodiscard]] double moment(const FoundationBeam&, double load, double x);
+// Load over deflection under the load, N/m.
+[[nodiscard]] double point_stiffness(const FoundationBeam&);
+// Critical speed (m/s) of a constant load on the undamped beam of mass_per_m (kg/m), and the factor on static
+// deflection and moment under a load at `speed` below it. Fryba 1972.
+[[nodiscard]] double critical_speed(const FoundationBeam&, double mass_per_m);
 [[nodiscard]] double moving_load_factor(double speed, double critical_speed);
 
 // Lumps equivalent under the load: k_T2 = point stiffness; mass and damping by the static shape squared (kinetic energy
 // and dissipation of the whole track in that shape): mass_per_m and damping_per_m (N s/m2) of rail + sleepers per rail.
 [[nodiscard]] LumpedTrack lumped_track(const FoundationBeam&, double mass_per_m, double damping_per_m);
 
-// Pinned-pinned frequency (Hz) of a Timoshenko beam, half wave = bearer spacing.
+// Pinned-pinned frequency (Hz) of a Timoshenko beam, half wave = bearer spacing (m): the lower (bending) root.
+// EI N m2, kappa_GA N, rho_A kg/m, rho_I kg m (0 allowed). Timoshenko 1921.
 [[nodiscard]] double pinned_pinned_frequency(double EI, double kappa_GA, double rho_A, double rho_I, double spacing);
 
 } // namespace wingnose::closedform
