@@ -44,10 +44,11 @@ void check(Numbers x, Numbers y, Numbers sigma, Numbers freedom) {
 }
 
 // The problem of Reinsch 1967 in units of mean spacing and mean noise, so that one range of smoothing suits every
-// caller, and with a freedom to bend rho(x), linear between points: the minimum of sum (r / sigma)^2 + (1 /
-// lambda-scaled) integral g''^2 / rho has g'' = rho gamma with gamma linear between points. Its values at the inner
-// points solve (R + lambda Q' D^2 Q) gamma = Q' y with R_ij = integral N_i N_j rho; the fit is y - lambda D^2 Q gamma.
-// With rho = 1 these are Reinsch's equations.
+// caller, and with a freedom to bend rho(x), linear between points. The minimum of
+//   sum (r_i / sigma_i)^2 + lambda integral g''^2 / rho
+// has g'' = rho gamma with gamma linear between points; with hat functions N_i and R_ij = integral N_i N_j rho its
+// values at the inner points solve (R + lambda Q' D^2 Q) gamma = Q' y, and the fit is y - lambda D^2 Q gamma. With rho
+// = 1 these are Reinsch's equations.
 struct Problem {
   VectorXd u, v, d, h, rho; // abscissa, ordinate, noise, spacing; scaled; freedom
   Matrix q, r, a;           // n x (n-2), (n-2) x (n-2), a = Q' D^2 Q
@@ -66,6 +67,7 @@ struct Problem {
     d = Eigen::Map<const VectorXd>(sigma.data(), n) / noise;
     h = u.tail(n - 1) - u.head(n - 1);
     rho = freedom.empty() ? VectorXd::Ones(n) : VectorXd(Eigen::Map<const VectorXd>(freedom.data(), n));
+    rho /= std::exp(rho.array().log().mean()); // only ratios matter
     std::vector<Eigen::Triplet<double>> tq, tr;
     for (Index j = 0; j < n - 2; ++j) {
       tq.emplace_back(j, j, 1.0 / h[j]);

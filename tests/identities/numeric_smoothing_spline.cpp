@@ -125,3 +125,28 @@ TEST_CASE("Smoothing commutes with a change of units and with mirroring") {
     CHECK(evaluate(u, -x).second == Approx(second).epsilon(0).margin(1e-5));
   }
 }
+
+TEST_CASE("Every point pulls the smoothing spline as a spring of stiffness 1 / noise^2 would bend a beam") {
+  // necessary and sufficient for the minimum: the jump of (g'' / rho)' at a point is the residual over noise squared,
+  // times one and the same factor at all points
+  auto p = noisy([](double x) { return std::tanh(5.0 * x); }, 80, -1.0, 1.0, 5e-3, 77);
+  std::vector<double> rho;
+  for (std::size_t i = 0; i < p.x.size(); ++i) {
+    p.sigma[i] *= i % 3 == 0 ? 2.0 : 1.0;
+    rho.push_back(i % 2 == 0 ? 1.0 : 3.0);
+  }
+  for (const bool free : {false, true}) {
+    const auto s = smoothing_spline(p.x, p.y, p.sigma, free ? rho : std::vector<double>{});
+    const auto bent = [&](std::size_t i) { return evaluate(s, p.x[i]).second / (free ? rho[i] : 1.0); };
+    double factor = 0.0;
+    for (std::size_t i = 1; i + 1 < p.x.size(); ++i) {
+      const double jump =
+          (bent(i + 1) - bent(i)) / (p.x[i + 1] - p.x[i]) - (bent(i) - bent(i - 1)) / (p.x[i] - p.x[i - 1]);
+      const double pull = (p.y[i] - evaluate(s, p.x[i]).value) / (p.sigma[i] * p.sigma[i]);
+      if (i == 1)
+        factor = jump / pull;
+      CHECK(factor > 0.0);
+      CHECK(jump == Approx(factor * pull).epsilon(1e-6).margin(1e-6 * factor / p.sigma[1]));
+    }
+  }
+}
