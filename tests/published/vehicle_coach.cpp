@@ -1,0 +1,79 @@
+// The coach of the 1998 benchmark: wheel load, static deflections, natural frequencies and damping ratios.
+#include "published/scoreboard.hpp"
+#include "wingnose/frame.hpp"
+#include "wingnose/vehicle/vehicle.hpp"
+
+#include <string>
+#include <utility>
+#include <vector>
+
+using namespace wingnose::vehicle;
+
+namespace {
+
+const std::string source = "Iwnicki 1998 data (memory, high); derived";
+
+Eigen::Index coordinate(const VehicleModel& model, const std::string& name) {
+  for (std::size_t i = 0; i < model.coordinate.size(); ++i)
+    if (model.coordinate[i] == name)
+      return static_cast<Eigen::Index>(i);
+  FAIL("no coordinate named " << name);
+  return -1;
+}
+
+} // namespace
+
+TEST_CASE("Every wheel of the coach carries its published static load") {
+  const VehicleModel coach = assemble(preset("coach"));
+  for (int i = 0; i < coach.wheels(); ++i)
+    score("coach static load, kN, wheel " + std::to_string(i + 1), coach.static_load[static_cast<std::size_t>(i)] / 1e3,
+          54.546, 1e-5, source);
+}
+
+TEST_CASE("The coach's springs sink under its weight by the published deflections") {
+  const VehicleModel coach = assemble(preset("coach"));
+  const Eigen::VectorXd u = static_displacement(coach);
+  const double bogie = u(coordinate(coach, "front bogie heave"));
+  const double body = u(coordinate(coach, "body heave"));
+  score_abs("coach primary static deflection, mm", -bogie * 1e3, 37.4, 0.051, source);
+  score_abs("coach secondary static deflection, mm", (bogie - body) * 1e3, 182.5, 0.051, source);
+  // The same from the masses, exactly: what rests on the spring over its stiffness.
+  score("coach primary static deflection, mm, from masses", -bogie * 1e3,
+        (16000.0 + 2615.0) * wingnose::gravity / 4.0 / 1.22e6 * 1e3, 1e-6, "weight over stiffness; derived");
+  score("coach secondary static deflection, mm, from masses", (bogie - body) * 1e3,
+        8000.0 * wingnose::gravity / 430e3 * 1e3, 1e-6, "weight over stiffness; derived");
+}
+
+TEST_CASE("The coach bounces and pitches at the published frequencies") {
+  const std::vector<double> frequency = undamped_frequencies(assemble(preset("coach")), true);
+  REQUIRE(frequency.size() == 6);
+  const std::vector<std::pair<std::string, double>> published = {
+      {"body bounce", 1.0739},           {"body pitch", 1.2991},
+      {"bogie bounce in phase", 7.4705}, {"bogie bounce anti-phase", 7.4772},
+      {"first bogie pitch", 11.7138},    {"second bogie pitch", 11.7138}};
+  for (std::size_t i = 0; i < published.size(); ++i)
+    score("coach " + published[i].first + ", Hz", frequency[i], published[i].second, 1e-4, source);
+}
+
+TEST_CASE("The coach's modes are damped by the published ratios") {
+  const std::vector<Mode> mode = modes(assemble(preset("coach")), true);
+  REQUIRE(mode.size() == 6);
+  const std::vector<std::pair<std::string, double>> published = {
+      {"body bounce", 0.1345},           {"body pitch", 0.1625},
+      {"bogie bounce in phase", 0.2406}, {"bogie bounce anti-phase", 0.2367},
+      {"first bogie pitch", 0.1207},     {"second bogie pitch", 0.1207}};
+  // Tolerance: half a unit of the last printed decimal.
+  for (std::size_t i = 0; i < published.size(); ++i)
+    score_abs("coach " + published[i].first + ", damping ratio", mode[i].damping_ratio, published[i].second, 0.51e-4,
+              source + "; viscous dampers without series springs");
+  CHECK(mode[0].dominant == "body heave");
+  CHECK(mode[1].dominant == "body pitch");
+  CHECK(mode[2].dominant == "front bogie heave + rear bogie heave");
+}
+
+TEST_CASE("Wagon and locomotive carry the wheel loads of their class") {
+  score_abs("wagon static load, kN", assemble(preset("wagon")).static_load[0] / 1e3, 110.4, 0.051,
+            "22.5 t per axle, memory, high; derived");
+  score_abs("locomotive static load, kN", assemble(preset("locomotive")).static_load[0] / 1e3, 103.0, 0.051,
+            "21 t per axle, class value, memory, medium; derived");
+}
