@@ -21,15 +21,20 @@ double highest(const profile::Curve& curve) {
   return top;
 }
 
+// Default: the wing ends where even the rim of a wheel has left it.
+double wing_run(const CrossingShape& s) { return s.wing_run > 0.0 ? s.wing_run : (s.flangeway + 0.076) * s.rate; }
+
 } // namespace
 
 GeneratedWing::GeneratedWing(const CrossingShape& shape)
-    : begin_(shape.wing_begin), end_(-shape.flangeway * shape.rate + shape.wing_run), gauge_(shape.gauge),
+    : begin_(shape.wing_begin), end_(-shape.flangeway * shape.rate + wing_run(shape)), gauge_(shape.gauge),
       rate_(shape.rate), knuckle_(-shape.flangeway * shape.rate),
       tangent_(shape.wing_knuckle_radius / (2.0 * shape.rate)), width_(shape.head_width),
-      edge_radius_(shape.wing_edge_radius), cross_slope_(shape.wing_cross_slope), cross_pivot_(shape.wing_cross_pivot),
-      lift_(shape.wing_lift), lift_begin_(shape.wing_lift_begin), lift_run_(shape.wing_lift_run),
-      modifiers_(modifiers_of(shape, "wing")) {
+      edge_radius_(shape.wing_edge_radius), run_in_edge_radius_(shape.wing_run_in_edge_radius),
+      cross_slope_(shape.wing_cross_slope),
+      crown_curvature_(shape.wing_crown_radius > 0.0 ? 1.0 / shape.wing_crown_radius : 0.0),
+      crown_place_(shape.crown_place), flat_offset_(shape.wing_flat_offset), lift_(shape.wing_lift),
+      lift_begin_(shape.wing_lift_begin), lift_run_(shape.wing_lift_run), modifiers_(modifiers_of(shape, "wing")) {
   if (shape.wing_head != "flat") {
     head_ = profile::rail_head(shape.wing_head, shape.wing_inclination).curve;
     head_top_ = highest(*head_);
@@ -54,6 +59,11 @@ double GeneratedWing::lift(double x) const {
   return lift_ == 0.0 ? 0.0 : rounded_ramp(x, lift_begin_, lift_begin_ + lift_run_, lift_, 0.2 * lift_run_);
 }
 
+double GeneratedWing::crowned(double edge_y) const {
+  const double u = std::clamp((edge_y - 0.5 * gauge_) / flat_offset_, 0.0, 1.0);
+  return 1.0 - u * u * u * (10.0 + u * (6.0 * u - 15.0)); // C2 at both ends
+}
+
 std::vector<double> GeneratedWing::kinks() const {
   std::vector<double> k{begin_, knuckle_ - tangent_, knuckle_ + tangent_, end_};
   if (lift_ != 0.0) {
@@ -75,10 +85,11 @@ SurfacePoint GeneratedWing::Slice::at(double eta) const {
     slope = p.slope;
     second = p.curvature * g * std::sqrt(g);
   } else {
-    const EdgeDrop d = edge_drop_at(e, wing_->edge_radius_);
-    z += wing_->cross_slope_ * (e - wing_->cross_pivot_) - d.drop;
-    slope = wing_->cross_slope_ - d.slope;
-    second = -d.second;
+    const EdgeDrop d = edge_drop_at(e, edge_radius_);
+    const double c = e - wing_->crown_place_;
+    z += cross_slope_ * e - 0.5 * bend_ * c * c - d.drop;
+    slope = cross_slope_ - bend_ * c - d.slope;
+    second = -bend_ - d.second;
   }
   const Bell m = modifiers_.add(e);
   slope += m.first;

@@ -51,8 +51,8 @@ public:
 
 private:
   double begin_, end_, edge_, rate_, setback_, head_width_;
-  double shoulder_radius_, crown_radius_;
-  double depth_, ramp_begin_, ramp_end_, rounding_;
+  double shoulder_radius_, crown_radius_, crown_place_;
+  double depth_, end_depth_, ramp_begin_, ramp_end_, full_, rounding_;
   std::vector<Modifier> modifiers_;
 };
 

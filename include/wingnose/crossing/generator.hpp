@@ -27,8 +27,8 @@ struct CrossingShape {
   double gauge = 1.435;                     // m
   double flangeway = 0.044;                 // m
   double wing_knuckle_radius = 8.0;         // m, rounding of the knuckle in plan
-  double wing_run = 1.8;                    // m, length of wing behind the knuckle
-  double wing_edge_radius = 0.013;          // m, rounding of the running edge
+  double wing_run = 0.0;                    // m, length of wing behind the knuckle; 0 = until the nose is 76 mm thick
+  double wing_edge_radius = 0.010;          // m, rounding of the running edge
   double wing_cross_slope = 0.0;            // -, dz/dy of the wing head, negative falls to the field side
   std::string wing_head = "flat";           // "flat", or a rail head name ("60E1")
   double wing_inclination = 0.0;            // rad, only for a sectioned head
@@ -36,18 +36,24 @@ struct CrossingShape {
   double wing_lift_begin = 0.0;             // m, station where the lift starts
   double wing_lift_run = 0.5;               // m, length over which it is reached
   double nose_point_thickness = 0.010;      // m, thickness between gauge lines where the nose begins
-  double nose_start_depth = 0.004;          // m, highest point of the nose below z = 0 at the start of the ramp
-  double nose_ramp_end_thickness = 0.060;   // m, thickness where the nose has reached full height
+  double nose_start_depth = 0.006;          // m, highest point of the nose below z = 0 at the start of the ramp
+  double nose_ramp_end_thickness = 0.045;   // m, thickness where the ramp ends
   double nose_ramp_start_thickness = 0.010; // m
   double nose_ramp_rounding = 0.10;         // m, length over which the ramp ends are rounded
   double nose_setback = 0.003;              // m, faces behind the gauge lines
   double nose_shoulder_radius = 0.016;      // m
-  double nose_crown_radius = 0.300;         // m
+  double nose_crown_radius = 0.200;         // m
   double nose_length = 6.0;                 // m, modelled length behind the theoretical point
   std::vector<Modifier> modifiers;
-  double wing_begin = -6.0;      // m, station where the modelled run-in (plain rail in front of the knuckle) begins
-  double wing_cross_pivot = 0.0; // m from the running edge, where a cross slope leaves the head at its nominal height
-  double head_width = 0.072;     // m, head used for running, wing and nose behind its widening
+  double wing_begin = -6.0; // m, station where the modelled run-in (plain rail in front of the knuckle) begins
+  double wing_run_in_edge_radius = 0.016; // m, rounding of the edge on the run-in; fades into wing_edge_radius
+  double nose_ramp_end_depth = 0.001;     // m, highest point below z = 0 at the end of the ramp
+  double nose_full_thickness = 0.085;     // m, thickness where the rest of the height is reached
+  double wing_crown_radius = 0.200;       // m, crown of the run-in head; 0 = flat from the start
+  double wing_flat_offset = 0.040;        // m, run-out of the edge at which the crown has faded into the flat head
+  double crown_place = 0.039; // m, highest line of run-in and full nose from the gauge line (S1002 touches near
+                              // its taping line)
+  double head_width = 0.072;  // m, head used for running, wing and nose behind its widening
 };
 
 class GeneratedWing; // generated_wing.hpp; see surface.hpp for what every body offers
