@@ -44,6 +44,7 @@ RailSection rail_section(std::string_view name) {
 
 std::vector<std::string> rail_section_names() {
   std::vector<std::string> names;
+  names.reserve(printed.size());
   for (const Printed& p : printed)
     names.emplace_back(p.name);
   return names;

@@ -23,6 +23,8 @@ struct Touch {
 
 // One wheel of a wheelset shifted by `shift` towards its own rail and rolled so that this wheel rises by `roll` per
 // metre.
+// The table does not name that level: at rail level all its rows agree, at axle level the differences are larger by 0.5
+// % and more, so rail level is taken to be the table's.
 Touch touch(const profile::WheelProfile& wheel, const profile::RailHead& rail, double axis, double shift, double roll) {
   const double c = std::cos(roll), s = std::sin(roll);
   const auto gap = [&](double y) {

@@ -85,7 +85,7 @@ inline double Curve::value(double y) const {
   y = y < front_ ? front_ : (y > back_ ? back_ : y);
   const Piece& p = pieces_[locate(y)];
   const auto& c = p.c;
-  double z;
+  double z = 0.0;
   if (p.kind == Piece::Kind::polynomial) {
     const double t = y - p.origin, t2 = t * t;
     z = (c[0] + c[1] * t) + (c[2] + c[3] * t) * t2;
