@@ -70,13 +70,21 @@ void check_body(const SectionedBody& body) {
 }
 
 LoftedBody loft(const SectionedBody& body, double noise) {
-  std::vector<double> stations, edges;
-  std::vector<LoftedBody::Curve> curves;
+  std::vector<SmoothSection> smooth;
+  std::vector<double> stations, edges, lengths;
   for (const Section& s : body.sections) {
-    const FittedSection f = fit_section(s, noise, at_station(body.name, s));
+    smooth.emplace_back(s, noise, at_station(body.name, s));
     stations.push_back(s.station);
-    edges.push_back(f.edge);
-    curves.push_back(f.curve);
+    edges.push_back(smooth.back().edge());
+    lengths.push_back(smooth.back().length());
+  }
+  // A rail of nearly constant section, measured more or less far across, is matched by distance from the edge; a body
+  // that widens (the nose) by fractions of its width.
+  const auto [shortest, longest] = std::minmax_element(lengths.begin(), lengths.end());
+  const bool constant = *longest < 1.5 * *shortest;
+  std::vector<LoftedBody::Curve> curves;
+  for (const SmoothSection& s : smooth) {
+    curves.push_back(s.resampled(constant ? *shortest : s.length()));
   }
   return {std::move(stations), std::move(edges), std::move(curves)};
 }

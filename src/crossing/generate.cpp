@@ -63,9 +63,7 @@ void check_nose(const CrossingShape& s) {
          "The ramp rises from its start depth to this depth; 0 stands for full height.");
   within("nose thickness of full height (m)", s.nose_full_thickness, s.nose_ramp_end_thickness + 0.001, 0.5,
          "The rest of the height is reached behind the ramp.");
-  const double ramp = (s.nose_ramp_end_thickness - s.nose_ramp_start_thickness) * s.rate;
-  within("rounding of the nose ramp (m)", s.nose_ramp_rounding, 0.001, ramp,
-         "The two rounded ends must fit on the ramp.");
+  within("rounding of the nose ramp (m)", s.nose_ramp_rounding, 0.001, 5.0, "Some 0.1 to 0.2 m is usual.");
   within("nose shoulder radius (m)", s.nose_shoulder_radius, 0.002, 0.030, "Castings have 0.010 to 0.016 m.");
   within("nose crown radius (m)", s.nose_crown_radius, 0.050, 100.0, "Rail heads have 0.300 m.");
   within("modelled length of the nose (m)", s.nose_length, s.nose_full_thickness * s.rate, 100.0,

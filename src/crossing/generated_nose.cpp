@@ -16,7 +16,8 @@ GeneratedNose::GeneratedNose(const CrossingShape& shape)
       crown_radius_(shape.nose_crown_radius), crown_place_(shape.crown_place - shape.nose_setback),
       depth_(shape.nose_start_depth), end_depth_(shape.nose_ramp_end_depth),
       ramp_begin_(shape.nose_ramp_start_thickness * shape.rate), ramp_end_(shape.nose_ramp_end_thickness * shape.rate),
-      full_(shape.nose_full_thickness * shape.rate), rounding_(shape.nose_ramp_rounding) {
+      full_(shape.nose_full_thickness * shape.rate),
+      rounding_(std::min({shape.nose_ramp_rounding, ramp_end_ - ramp_begin_, full_ - ramp_end_})) {
   std::copy_if(shape.modifiers.begin(), shape.modifiers.end(), std::back_inserter(modifiers_),
                [](const Modifier& m) { return m.body == "nose"; });
 }

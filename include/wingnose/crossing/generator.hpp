@@ -39,11 +39,11 @@ struct CrossingShape {
   double nose_start_depth = 0.006;          // m, highest point of the nose below z = 0 at the start of the ramp
   double nose_ramp_end_thickness = 0.045;   // m, thickness where the ramp ends
   double nose_ramp_start_thickness = 0.010; // m
-  double nose_ramp_rounding = 0.10;         // m, length over which the ramp ends are rounded
-  double nose_setback = 0.003;              // m, faces behind the gauge lines
-  double nose_shoulder_radius = 0.016;      // m
-  double nose_crown_radius = 0.200;         // m
-  double nose_length = 6.0;                 // m, modelled length behind the theoretical point
+  double nose_ramp_rounding = 0.20; // m, length over which the ramp ends are rounded (at most the length of the ramp)
+  double nose_setback = 0.003;      // m, faces behind the gauge lines
+  double nose_shoulder_radius = 0.016; // m
+  double nose_crown_radius = 0.200;    // m
+  double nose_length = 6.0;            // m, modelled length behind the theoretical point
   std::vector<Modifier> modifiers;
   double wing_begin = -6.0; // m, station where the modelled run-in (plain rail in front of the knuckle) begins
   double wing_run_in_edge_radius = 0.016; // m, rounding of the edge on the run-in; fades into wing_edge_radius
