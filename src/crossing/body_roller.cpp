@@ -1,5 +1,7 @@
 #include "body_roller.hpp"
 
+#include "effective_curvature.hpp"
+
 #include <boost/math/tools/minima.hpp>
 
 #include <algorithm>
@@ -14,6 +16,7 @@ constexpr double lateral_curvature_floor = 0.5;  // 1/m, a contact flatter than 
 constexpr double longitudinal_share_floor = 0.2; // of the wheel's own curvature, where a hollow body nearly wraps it
 constexpr std::size_t most_steps = 400;          // table steps within reach
 constexpr double coarsest_step = 0.001;          // m
+constexpr std::size_t curvature_stride = 4;      // the effective curvature changes over centimetres
 constexpr double jump = 0.0015; // m in y between neighbouring table stations: contact has moved to another place
 
 } // namespace
@@ -40,6 +43,13 @@ BodyRoller::BodyRoller(const Surface& surface, const PlacedWheel& wheel, double 
           y_[k] = c.y;
           local_radius_[k] = c.found() ? radius_ + wheel.height(c.y) : radius_;
         }
+        for (std::size_t k = 0; k < n + curvature_stride; k += curvature_stride) {
+          const std::size_t at = std::min(k, n);
+          curvature_.push_back(std::isfinite(level_[at])
+                                   ? effective_lateral_curvature(body.slice(begin_ + step_ * static_cast<double>(at)),
+                                                                 wheel, {level_[at], y_[at]})
+                                   : std::numeric_limits<double>::quiet_NaN());
+        }
       },
       surface);
 }
@@ -63,6 +73,17 @@ double BodyRoller::level_exact(double at, double xi) const {
         return c.found() ? circle(c.level, radius_ + wheel_->height(c.y), xi) : -1.0;
       },
       *surface_);
+}
+
+double BodyRoller::lateral_curvature(double at) const {
+  const double place = std::max(0.0, (at - begin_) / (step_ * curvature_stride));
+  const std::size_t i = std::min(static_cast<std::size_t>(place), curvature_.size() - 2);
+  // The last interval may be shorter than the others; it is level to that accuracy.
+  const double a = curvature_[i], b = curvature_[i + 1], r = std::min(1.0, place - static_cast<double>(i));
+  if (!std::isfinite(a) || !std::isfinite(b)) {
+    return std::isfinite(a) ? a : b;
+  }
+  return a + r * (b - a);
 }
 
 // Where the contact changes place within a table step no parabola holds: maximise over true sections.
@@ -135,7 +156,6 @@ Touch BodyRoller::touch(double x) const {
             return;
           }
           const SurfacePoint s = slice.at(c.y - slice.edge);
-          const profile::CurvePoint w = wheel_->at(c.y);
           // Along the track the body bends as its contact line does: at a fixed place on the wheel the run-out of the
           // edge would show the wheel's and edge's lateral curvature again.
           const double bend = steady ? (level_[k - 1] - 2.0 * level_[k] + level_[k + 1]) / (step_ * step_) : 0.0;
@@ -146,7 +166,7 @@ Touch BodyRoller::touch(double x) const {
           t.angle = std::atan(s.slope_y);
           const double wheel_curvature = std::cos(t.angle) / local;
           t.curvature_x = std::max(longitudinal_share_floor * wheel_curvature, wheel_curvature - bend);
-          t.curvature_y = std::max(lateral_curvature_floor, -s.curvature_y - w.curvature);
+          t.curvature_y = std::max(lateral_curvature_floor, lateral_curvature(x + xi));
         },
         *surface_);
   }

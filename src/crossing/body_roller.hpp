@@ -38,11 +38,13 @@ private:
   [[nodiscard]] double refine_offset(std::size_t k, double x) const;
   [[nodiscard]] double search_offset(double low, double high, double x) const;
   [[nodiscard]] double level_exact(double at, double xi) const;
+  [[nodiscard]] double lateral_curvature(double at) const;
 
   const Surface* surface_;
   const PlacedWheel* wheel_;
   double radius_, begin_ = 0.0, step_ = 1.0;
   std::vector<double> level_, y_, local_radius_;
+  std::vector<double> curvature_; // 1/m, effective lateral, at every `curvature_stride`-th table station and the last
 };
 
 } // namespace wingnose::crossing

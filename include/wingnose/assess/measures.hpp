@@ -1,9 +1,12 @@
 // What a History means: peaks, filtered force, transfer and lost contact, each under its stated definition.
 //
-// first peak   first local maximum of the unfiltered total force after the landing, if one stands out ("none"
-// otherwise) P2           largest value of the zero-phase low-passed force after the landing (Butterworth `order`,
-// forward and back) landing      for a crossing, the first touch of the body landed on; for a prescribed path, its kink
-// SI; wingnose/frame.hpp.
+// landing      for a crossing, the first touch of the body landed on (nose facing, wing trailing); for a prescribed
+// path, its kink first peak   first local maximum of the unfiltered total force after the landing, where one stands out
+// ("none" otherwise) P2           largest value of the zero-phase low-passed force after the landing (Butterworth
+// `order`, forward and back) window       peaks are sought from the landing to `window` after it; lost contact, overlap
+// and the lowest force from `window` before
+//              it to `window` after it, because a wheel may fly before it lands and again after
+// SI; wingnose/frame.hpp. Definitions follow Jenkins et al. (1974) for the two peaks; the filter is part of the number.
 #pragma once
 
 #include "wingnose/passage/history.hpp"
@@ -15,37 +18,42 @@
 namespace wingnose::assess {
 
 struct MeasureOptions {
-  double p2_cut_off = 150.0;            // Hz
-  int p2_order = 2;                     // per pass; applied forward and back
-  double first_peak_window = 0.003;     // s after landing
-  double first_peak_prominence = 0.02;  // of the static load
-  double window = 0.060;                // s after landing in which peaks are sought
-  double acceleration_cut_off = 1000.0; // Hz
+  double p2_cut_off = 150.0;        // Hz, > 0
+  int p2_order = 2;                 // of one pass, 1 .. 8; applied forward and back
+  double first_peak_window = 0.003; // s after landing
+  double first_peak_prominence =
+      0.02;              // of the static load, how far a first peak must stand above the valleys on both sides
+  double window = 0.060; // s
+  double acceleration_cut_off = 1000.0; // Hz, zero-phase, same order as P2
 };
 
 struct Measures {
-  std::string landing_body;                          // "nose" facing, "wing" trailing, "path" for prescribed paths
-  double landing_time, landing_station;              // s, m
-  std::optional<double> first_peak, first_peak_time; // N, s after landing
-  double p2, p2_time;                                // N, s after landing
-  double p2_cut_off;                                 // Hz
-  double peak_total, peak_total_station;             // N, m
-  std::optional<double> peak_nose, peak_wing;        // N, largest force on each body after (nose) / around the landing
-  std::optional<double> dynamic_transfer_station;    // m, where the landed body first carries more than the other
-  double overlap_length;                             // m, both bodies loaded at once
-  double lost_contact;                               // s, total time without any contact in the window
-  double minimum_force;                              // N, lowest total before landing and after
-  double impulse;              // N s, integral of (force - static) over its positive part after the landing
-  double force_before_landing; // N, total just before
-  double static_load;          // N
-  double dynamic_factor;       // -, peak_total / static_load
-  double p2_dynamic_factor;    // -
-  std::optional<double> rail_acceleration,
-      bearer_acceleration; // m/s2, peak of absolute value below acceleration_cut_off
-  std::vector<std::string> notes;
+  std::string landing_body;                       // "nose", "wing", or "path" for prescribed paths
+  double landing_time, landing_station;           // s, m
+  std::optional<double> first_peak;               // N
+  std::optional<double> first_peak_delay;         // s after landing
+  double p2, p2_delay;                            // N, s after landing
+  double p2_cut_off;                              // Hz
+  double peak_total, peak_total_station;          // N, m
+  std::optional<double> peak_nose, peak_wing;     // N, largest force on each body after the landing
+  std::optional<double> dynamic_transfer_station; // m, where the body landed on first carries more than the other
+  double overlap_length;                          // m travelled with both bodies loaded
+  double lost_contact;                            // s without any contact
+  double minimum_force;                           // N, lowest total
+  double impulse;                                 // N s, of the force in excess of the static load, after the landing
+  double force_before_landing;                    // N, total at the last sample before the landing
+  double static_load;                             // N
+  double dynamic_factor, p2_dynamic_factor;       // -, peak_total and p2 over static_load
+  std::optional<double> rail_acceleration, bearer_acceleration; // m/s2, largest magnitude below acceleration_cut_off
+  std::vector<std::string> notes;                               // what a reader must know beside the numbers
 };
 
+// landing_station: m, the expected landing (transfer of the kinematic passage, or the kink). Throws ComputeError when
+// the history does not reach it with a millisecond to spare on both sides.
 [[nodiscard]] Measures measure(const passage::History& history, double landing_station, const MeasureOptions& options);
+
+// Zero-phase Butterworth low-pass of a uniformly sampled signal; the two passes leave half the amplitude at the
+// cut-off. step: s; cut_off: Hz, below 0.45 / step; order: of one pass. Throws InputError.
 [[nodiscard]] std::vector<double> low_pass_zero_phase(const std::vector<double>& signal, double step, double cut_off,
                                                       int order);
 

@@ -1,43 +1,76 @@
 // Everything one passage needs, immutable and shared by threads: path of the wheel over the bodies, contact stiffness
-// along it, modal track, vehicle matrices, speed and steps. Built from values by `make_scene`; expensive parts are
-// shared pointers to const. Frame: wingnose/frame.hpp. SI.
+// along it, modal track with its time step, vehicle matrices, speed. Expensive parts are shared pointers to const.
+// Frame: wingnose/frame.hpp. SI.
 #pragma once
 
 #include "wingnose/contact/hertz.hpp"
 #include "wingnose/crossing/path.hpp"
+#include "wingnose/passage/step_table.hpp"
 #include "wingnose/track/modal.hpp"
 #include "wingnose/vehicle/vehicle.hpp"
 
+#include <Eigen/Core>
+
+#include <limits>
 #include <memory>
+#include <string_view>
+#include <vector>
 
 namespace wingnose::passage {
 
+// modal_exponential: exact recurrence of the decoupled modes, contact force found inside the step (default).
+// adaptive_runge_kutta: explicit order 5(4) with error control on the same equations, the independent cross-check.
 enum class Method { modal_exponential, adaptive_runge_kutta };
+[[nodiscard]] std::string_view name(Method method);
 
 struct Settings {
   Direction direction = Direction::facing;
-  double speed = 30.0;          // m/s
-  double from = -4.0, to = 4.0; // m, stations of the reported wheel at start and end in the sense of x (from < to)
-  double step = 2.5e-5;         // s
+  double speed = 30.0;          // m/s, > 0
+  double from = -4.0, to = 4.0; // m, stretch covered by the reported wheel, from < to whatever the direction
+  double step = 2.5e-5;         // s; also the sampling step of the history
   Method method = Method::modal_exponential;
   double tolerance = 1e-8; // relative, adaptive method only
   int reported_wheel = 0;  // index, leading wheel = 0
-  bool probes = true;      // record rail and bearer accelerations near the landing
+  bool probes = true;      // record rail and bearer motion at fixed points near the landing
 };
+
+// The vehicle's own motion over one step under wheel forces that vary linearly in it: s_n+1 = A s_n + B0 f_n + B1
+// f_n+1, with s = (displacements, velocities) from static equilibrium, up, and f the wheel forces minus their static
+// values.
+struct VehicleStep {
+  Eigen::MatrixXd transition, input_begin, input_end; // [2m x 2m], [2m x wheels], [2m x wheels]
+  Eigen::MatrixXd rate, rate_input;                   // ds/dt = rate s + rate_input f
+};
+[[nodiscard]] VehicleStep vehicle_step(const vehicle::VehicleModel& vehicle, double step);
 
 struct Scene {
   std::shared_ptr<const crossing::WheelPath> path;
   std::shared_ptr<const track::ModalTrack> track;
+  std::shared_ptr<const StepTable> steps;
   vehicle::VehicleModel vehicle;
-  std::vector<std::vector<double>>
-      contact_stiffness; // N/m^1.5 vertical, per body over path->station (incl. contact angle)
+  VehicleStep vehicle_step;
+  std::vector<std::vector<double>> contact_stiffness; // N/m^1.5, vertical, [body][station index]
   Settings settings;
-  double landing_station; // m: transfer station, or the kink of a prescribed path; NaN when there is none
+  double landing_station = std::numeric_limits<double>::quiet_NaN(); // m: transfer or kink; NaN when there is none
+  [[nodiscard]] int wheels() const { return vehicle.wheels(); }
+  // Station of wheel i when the reported wheel is at x (m).
+  [[nodiscard]] double wheel_station(int i, double x) const;
 };
+
+// landing_station: where the wheel is expected to land (transfer of kinematics, or the kink); NaN when unknown.
+// steps: a table made before for the same track and step, or nullptr to make one.
+// Throws InputError when a wheel would leave the track model, on an unknown wheel index or impossible speeds and steps.
 [[nodiscard]] Scene make_scene(std::shared_ptr<const crossing::WheelPath> path,
                                std::shared_ptr<const track::ModalTrack> track, const vehicle::VehicleModel& vehicle,
-                               const Settings& settings, const contact::Elastic& material = {});
-// As above for paths whose landing is not stored in the path (transfer found by kinematics).
-[[nodiscard]] Scene with_landing(Scene scene, double landing_station);
+                               const Settings& settings, double landing_station, const contact::Elastic& steel = {},
+                               std::shared_ptr<const StepTable> steps = nullptr);
+
+// Static equilibrium of vehicle, contact and track with the reported wheel at station x.
+struct Equilibrium {
+  Eigen::VectorXd displacement; // m, vehicle coordinates, up, from static equilibrium on a rigid level track
+  Eigen::VectorXd force;        // N per wheel
+};
+[[nodiscard]] Equilibrium equilibrium(const Scene& scene,
+                                      double x); // throws ComputeError when the wheels find no support
 
 } // namespace wingnose::passage

@@ -8,6 +8,8 @@
 #include "wingnose/track/track.hpp"
 #include "wingnose/vehicle/vehicle.hpp"
 
+#include <memory>
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
@@ -18,8 +20,7 @@ struct InputFile {
   std::string role, path, sha256;
 };
 
-// Joint and given path run on plain rail `rail_head` with `inclination`.
-struct PlainLine {};
+// Joint and given path run on plain rail `rail_head` with `rail_inclination`.
 using Excitation =
     std::variant<crossing::CrossingShape, crossing::SectionedShape, crossing::DippedJoint, crossing::GivenPath>;
 
@@ -58,8 +59,16 @@ struct Estimate {
 };
 [[nodiscard]] std::vector<Estimate> estimate(const Case&, const Geometry&);
 
+// Where the wheel is expected to land: the kinematic transfer, or the kink of a prescribed path (m). Throws
+// ComputeError when there is neither.
+[[nodiscard]] double landing_station(const Geometry&);
+
 // The track model of a case: length extended so that all wheels stay inside with margin.
 [[nodiscard]] track::Track track_for(const Case&);
+
+// Everything one passage needs, from parts that may be shared between cases: the track model and its step table.
+[[nodiscard]] passage::Scene scene(const Case&, const Geometry&, std::shared_ptr<const track::ModalTrack> track,
+                                   std::shared_ptr<const passage::StepTable> steps = nullptr);
 
 struct Result {
   Geometry geometry;

@@ -1,0 +1,26 @@
+// One passage, start to end: a Scene goes in, a History comes out. Thread safe: the Scene is const, each call owns its
+// state.
+#pragma once
+
+#include "wingnose/passage/history.hpp"
+#include "wingnose/passage/scene.hpp"
+
+#include <functional>
+#include <span>
+#include <vector>
+
+namespace wingnose::passage {
+
+// Throws ComputeError when the motion does not stay finite.
+[[nodiscard]] History simulate(const Scene& scene);
+
+// Several passages that share track, step, speed, direction and window, one wheel each: the mode shapes are evaluated
+// once for all. Same results as one by one, to rounding. Throws InputError when the scenes do not share these.
+[[nodiscard]] std::vector<History> simulate_batch(std::span<const Scene> scenes);
+
+// Response of the track alone to a given downward force that moves along it: deflection under the load (m, downward)
+// per step.
+[[nodiscard]] std::vector<double> moving_load(const StepTable& steps, const std::function<double(double time)>& force,
+                                              double from, double speed, int step_count);
+
+} // namespace wingnose::passage

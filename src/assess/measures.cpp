@@ -1,0 +1,173 @@
+#include "wingnose/assess/measures.hpp"
+
+#include "peaks.hpp"
+
+#include "wingnose/error.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace wingnose::assess {
+namespace {
+
+using passage::Event;
+using passage::History;
+
+double speed(const History& h) { return (h.station.back() - h.station.front()) / (h.time.back() - h.time.front()); }
+
+// Time at which the reported wheel passes a station; may lie outside the history.
+double time_at(const History& h, double station) { return h.time.front() + (station - h.station.front()) / speed(h); }
+
+// Durations, within [begin, end], of the states "both bodies loaded" and "no body loaded", from the located events.
+struct ContactTimes {
+  double both = 0.0, none = 0.0;
+};
+ContactTimes contact_times(const History& h, double begin, double end) {
+  std::vector<bool> loaded;
+  for (const std::vector<double>& f : h.body_force) {
+    loaded.push_back(f.front() > 0.0);
+  }
+  ContactTimes result;
+  double since = h.time.front();
+  const auto account = [&](double until) {
+    const double length = std::min(until, end) - std::max(since, begin);
+    const auto count = std::count(loaded.begin(), loaded.end(), true);
+    if (length > 0.0) {
+      result.both += count == 2 ? length : 0.0;
+      result.none += count == 0 ? length : 0.0;
+    }
+    since = until;
+  };
+  for (const Event& e : h.events) {
+    if (e.kind == Event::Kind::transfer) {
+      continue;
+    }
+    account(e.time);
+    const auto body = std::find(h.bodies.begin(), h.bodies.end(), e.body);
+    loaded[static_cast<std::size_t>(body - h.bodies.begin())] = e.kind == Event::Kind::touch;
+  }
+  account(h.time.back());
+  return result;
+}
+
+std::optional<double> largest_acceleration(const std::vector<double>& a, double step, const MeasureOptions& o,
+                                           std::size_t from, std::size_t to) {
+  if (a.empty()) {
+    return std::nullopt;
+  }
+  double top = 0.0;
+  const std::vector<double> filtered = low_pass_zero_phase(a, step, o.acceleration_cut_off, o.p2_order);
+  for (std::size_t i = from; i < to; ++i) {
+    top = std::max(top, std::abs(filtered[i]));
+  }
+  return top;
+}
+
+// Index of the body a crossing's wheel lands on; nullopt for a prescribed path.
+std::optional<std::size_t> landing_body(const History& h) {
+  if (h.bodies.size() < 2) {
+    return std::nullopt;
+  }
+  const auto nose = std::find(h.bodies.begin(), h.bodies.end(), "nose");
+  const auto n = static_cast<std::size_t>(nose - h.bodies.begin());
+  return speed(h) > 0.0 ? n : 1 - n;
+}
+
+} // namespace
+
+Measures measure(const History& h, double landing_station, const MeasureOptions& o) {
+  Measures m{};
+  const std::optional<std::size_t> body = landing_body(h);
+  m.landing_body = body ? h.bodies[*body] : "path";
+  m.landing_time = time_at(h, landing_station);
+  if (body) {
+    const auto touch = std::find_if(h.events.begin(), h.events.end(), [&](const Event& e) {
+      return e.kind == Event::Kind::touch && e.body == m.landing_body;
+    });
+    if (touch != h.events.end()) {
+      m.landing_time = touch->time;
+    } else {
+      m.notes.push_back("the wheel never touched the " + m.landing_body +
+                        " as a separate body; the landing is taken at the kinematic transfer");
+    }
+  }
+  if (!(m.landing_time > h.time.front() + 1e-3 && m.landing_time < h.time.back() - 1e-3)) {
+    throw ComputeError("the landing at station " + number(landing_station) + " m lies outside the simulated window " +
+                       number(h.station.front()) + " to " + number(h.station.back()) +
+                       " m; move or lengthen the window");
+  }
+  m.landing_station = h.station.front() + speed(h) * (m.landing_time - h.time.front());
+  m.static_load = h.static_load;
+
+  const std::size_t samples = h.time.size();
+  const auto sample = [&](double t) {
+    return static_cast<std::size_t>(
+        std::clamp(std::ceil((t - h.time.front()) / h.step), 0.0, static_cast<double>(samples - 1)));
+  };
+  const std::size_t landing = sample(m.landing_time);
+  const std::size_t before = landing > 0 ? landing - 1 : 0;
+  const std::size_t first = sample(m.landing_time - o.window);
+  const std::size_t end = sample(m.landing_time + o.window) + 1;
+  if (m.landing_time + o.window > h.time.back() + h.step) {
+    m.notes.push_back("the window ends " + number(1e3 * (h.time.back() - m.landing_time)) +
+                      " ms after the landing; measures look no further");
+  }
+  m.force_before_landing = h.force[before];
+
+  const std::vector<double> slow = low_pass_zero_phase(h.force, h.step, o.p2_cut_off, o.p2_order);
+  const double since_start = m.landing_time - h.time.front();
+  if (const auto peak =
+          first_peak(h.force, slow, before, std::min(sample(m.landing_time + o.first_peak_window) + 1, samples),
+                     o.first_peak_prominence * h.static_load)) {
+    m.first_peak = peak->value;
+    m.first_peak_delay = peak->position * h.step - since_start;
+  } else {
+    m.notes.push_back("the force rises without a separate first peak within " + number(1e3 * o.first_peak_window) +
+                      " ms of the landing");
+  }
+
+  const Peak p2 = largest(slow, landing, end);
+  m.p2 = p2.value;
+  m.p2_delay = p2.position * h.step - since_start;
+  m.p2_cut_off = o.p2_cut_off;
+
+  const Peak total = largest(h.force, landing, end);
+  m.peak_total = total.value;
+  m.peak_total_station = h.station.front() + speed(h) * total.position * h.step;
+  if (body) {
+    for (std::size_t b = 0; b < 2; ++b) {
+      const double peak = largest(h.body_force[b], landing, end).value;
+      (h.bodies[b] == "nose" ? m.peak_nose : m.peak_wing) = peak;
+    }
+    const auto transfer = std::find_if(h.events.begin(), h.events.end(), [&](const Event& e) {
+      return e.kind == Event::Kind::transfer && e.body == m.landing_body && e.time >= m.landing_time;
+    });
+    const auto clear = std::find_if(h.events.begin(), h.events.end(), [&](const Event& e) {
+      return e.kind == Event::Kind::lift_off && e.body != m.landing_body && e.time >= m.landing_time;
+    });
+    if (transfer != h.events.end()) {
+      m.dynamic_transfer_station = transfer->station;
+    } else if (h.body_force[1 - *body][before] == 0.0) {
+      m.dynamic_transfer_station = m.landing_station; // it flew over: the body landed on carries all from the touch
+    } else if (clear != h.events.end()) {
+      m.dynamic_transfer_station = clear->station;
+    }
+  }
+
+  const ContactTimes times = contact_times(h, m.landing_time - o.window, m.landing_time + o.window);
+  m.overlap_length = times.both * std::abs(speed(h));
+  m.lost_contact = times.none;
+  m.minimum_force = *std::min_element(h.force.begin() + static_cast<std::ptrdiff_t>(first),
+                                      h.force.begin() + static_cast<std::ptrdiff_t>(end));
+  for (std::size_t i = landing; i + 1 < end; ++i) {
+    m.impulse +=
+        0.5 * h.step * (std::max(0.0, h.force[i] - h.static_load) + std::max(0.0, h.force[i + 1] - h.static_load));
+  }
+  m.dynamic_factor = m.peak_total / m.static_load;
+  m.p2_dynamic_factor = m.p2 / m.static_load;
+  m.rail_acceleration = largest_acceleration(h.rail_acceleration, h.step, o, first, end);
+  m.bearer_acceleration = largest_acceleration(h.bearer_acceleration, h.step, o, first, end);
+  return m;
+}
+
+} // namespace wingnose::assess

@@ -1,0 +1,152 @@
+#include "adaptive.hpp"
+
+#include "contact_solve.hpp"
+#include "path_cursor.hpp"
+
+#include <boost/numeric/odeint.hpp>
+
+#include <complex>
+
+namespace wingnose::passage {
+namespace {
+
+using Complex = std::complex<double>;
+using Vector = std::vector<double>; // z_re [modes], z_im [modes], vehicle displacements and velocities
+
+// Right-hand side; also finds the contact forces that belong to a given motion.
+class Equations {
+public:
+  explicit Equations(const Scene& scene)
+      : scene_(&scene), n_(scene.track->padded), theta_(scene.wheels(), Vector(2 * n_)), force_(scene.wheels()),
+        body_force_(scene.wheels()), rail_(scene.wheels()), interval_(scene.wheels(), 0) {}
+
+  // Algebraic part: with the residual compliance the force follows from w = modal deflection + R F at once.
+  void contact(const Vector& y, double t) {
+    const track::ModalTrack& m = *scene_->track;
+    const Settings& s = scene_->settings;
+    station_ = start_station(*scene_) + sense(s.direction) * s.speed * t;
+    for (int w = 0; w < scene_->wheels(); ++w) {
+      const double x = scene_->wheel_station(w, station_);
+      const int e = m.element_at(x);
+      const double r = (x - m.assembly.node[e]) / (m.assembly.node[e + 1] - m.assembly.node[e]);
+      const double* re = m.theta_re.data() + static_cast<std::size_t>(e) * 4 * n_;
+      const double* im = m.theta_im.data() + static_cast<std::size_t>(e) * 4 * n_;
+      double modal = 0.0;
+      for (int k = 0; k < n_; ++k) {
+        const double p = ((re[3 * n_ + k] * r + re[2 * n_ + k]) * r + re[n_ + k]) * r + re[k];
+        const double q = ((im[3 * n_ + k] * r + im[2 * n_ + k]) * r + im[n_ + k]) * r + im[k];
+        theta_[w][k] = p;
+        theta_[w][n_ + k] = q;
+        modal += p * y[k] - q * y[n_ + k];
+      }
+      const double residual = m.residual_at(x);
+      PathCursor cursor(*scene_->path, interval_[w]);
+      cursor.move_to(x);
+      interval_[w] = cursor.interval();
+      std::array<double, max_bodies> approach{}, stiffness{};
+      const int bodies = static_cast<int>(scene_->path->bodies.size());
+      for (int b = 0; b < bodies; ++b) {
+        const BodyState body = cursor.body(scene_->path->bodies[b].height, scene_->contact_stiffness[b]);
+        approach[b] = body.height - modal - y[2 * n_ + w];
+        stiffness[b] = body.stiffness;
+      }
+      force_[w] = solve_contact(approach, stiffness, bodies, residual, force_[w], body_force_[w]);
+      rail_[w] = modal + residual * force_[w];
+    }
+  }
+
+  void operator()(const Vector& y, Vector& dy, double t) {
+    contact(y, t);
+    const track::ModalTrack& m = *scene_->track;
+    for (int k = 0; k < n_; ++k) {
+      dy[k] = m.lambda_re[k] * y[k] - m.lambda_im[k] * y[n_ + k];
+      dy[n_ + k] = m.lambda_re[k] * y[n_ + k] + m.lambda_im[k] * y[k];
+    }
+    const VehicleStep& v = scene_->vehicle_step;
+    const Eigen::Index states = v.rate.rows();
+    const Eigen::Map<const Eigen::VectorXd> s(y.data() + 2 * n_, states);
+    Eigen::Map<Eigen::VectorXd> ds(dy.data() + 2 * n_, states);
+    ds.noalias() = v.rate * s;
+    for (int w = 0; w < scene_->wheels(); ++w) {
+      for (int k = 0; k < 2 * n_; ++k) {
+        dy[k] += theta_[w][k] * force_[w];
+      }
+      ds += v.rate_input.col(w) * (force_[w] - scene_->vehicle.static_load[w]);
+    }
+  }
+
+  // What a Recorder reads, for the motion y at time t. The scaled modal coordinates are chosen so that z = scale y +
+  // lag theta f holds.
+  void fill(const Vector& y, double t, State& state) {
+    contact(y, t);
+    const StepTable& table = *scene_->steps;
+    state.station = station_;
+    state.body_force = body_force_;
+    state.rail = rail_;
+    state.vehicle = Eigen::Map<const Eigen::VectorXd>(y.data() + 2 * n_, scene_->vehicle_step.rate.rows());
+    for (int w = 0; w < scene_->wheels(); ++w) {
+      state.force[w] = force_[w];
+    }
+    for (int k = 0; k < n_; ++k) {
+      const Complex scale(table.scale_re[k], table.scale_im[k]), lag(table.lag_re[k], table.lag_im[k]);
+      Complex z(y[k], y[n_ + k]);
+      for (int w = 0; w < scene_->wheels(); ++w) {
+        const Complex shape = scale * Complex(theta_[w][k], theta_[w][n_ + k]);
+        state.theta_re[w][k] = shape.real();
+        state.theta_im[w][k] = shape.imag();
+        z -= lag * shape * force_[w];
+      }
+      const Complex scaled = z / scale;
+      state.y_re[k] = scaled.real();
+      state.y_im[k] = scaled.imag();
+    }
+  }
+
+private:
+  const Scene* scene_;
+  int n_;
+  std::vector<Vector> theta_;
+  Vector force_;
+  std::vector<std::array<double, max_bodies>> body_force_;
+  Vector rail_;
+  std::vector<int> interval_;
+  double station_ = 0.0;
+};
+
+} // namespace
+
+void integrate_adaptive(const Scene& scene, State& state, int samples, Recorder& recorder) {
+  namespace odeint = boost::numeric::odeint;
+  const int n = scene.track->padded;
+  const StepTable& table = *scene.steps;
+  Vector y(2 * n + static_cast<std::size_t>(scene.vehicle_step.rate.rows()));
+  for (int k = 0; k < n; ++k) {
+    const Complex scale(table.scale_re[k], table.scale_im[k]), lag(table.lag_re[k], table.lag_im[k]);
+    Complex z = scale * Complex(state.y_re[k], state.y_im[k]);
+    for (int w = 0; w < scene.wheels(); ++w) {
+      z += lag * Complex(state.theta_re[w][k], state.theta_im[w][k]) * state.force[w];
+    }
+    y[k] = z.real();
+    y[n + k] = z.imag();
+  }
+  Eigen::Map<Eigen::VectorXd>(y.data() + 2 * n, scene.vehicle_step.rate.rows()) = state.vehicle;
+
+  Equations equations(scene);
+  // Absolute tolerance: coordinates of very different size share it, so it is tied to the track's modal deflection at
+  // rest.
+  double largest = 0.0;
+  for (const double value : y) {
+    largest = std::max(largest, std::abs(value));
+  }
+  const double relative = scene.settings.tolerance;
+  // Steps stay below one sample so that no contact begins and ends unseen.
+  auto stepper = odeint::make_dense_output(relative * 1e-3 * largest, relative, scene.settings.step,
+                                           odeint::runge_kutta_dopri5<Vector>());
+  odeint::integrate_const(stepper, std::ref(equations), y, 0.0, (samples - 0.5) * scene.settings.step,
+                          scene.settings.step, [&](const Vector& at, double t) {
+                            equations.fill(at, t, state);
+                            recorder(state, t);
+                          });
+}
+
+} // namespace wingnose::passage

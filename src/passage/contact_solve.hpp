@@ -1,0 +1,55 @@
+// Total contact force of one wheel on up to two bodies that share one compliance, found inside a time step.
+#pragma once
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace wingnose::passage {
+
+inline constexpr int max_bodies = 2;
+
+// Solves F = sum_b C_b max(0, d_b - S F)^1.5 for F >= 0: d_b the approach each body would see without this step's force
+// (m), S the compliance of rail and wheel within the step (m/N). F - sum(...) is increasing and concave in F, so
+// Newton's method started anywhere converges, from the left monotonically. body_force receives the share of each body.
+// No allocation.
+inline double solve_contact(const std::array<double, max_bodies>& d, const std::array<double, max_bodies>& c,
+                            int bodies, double S, double start, std::array<double, max_bodies>& body_force) {
+  const double deepest = bodies > 1 ? std::max(d[0], d[1]) : d[0];
+  if (deepest <= 0.0) {
+    body_force.fill(0.0);
+    return 0.0;
+  }
+  const double ceiling = deepest / S; // the force at which even the deepest contact is just closed
+  double F = std::clamp(start, 0.0, ceiling);
+  for (int iteration = 0; iteration < 60; ++iteration) {
+    double sum = 0.0, slope = 1.0;
+    for (int b = 0; b < bodies; ++b) {
+      const double approach = d[b] - S * F;
+      body_force[b] = 0.0;
+      if (approach > 0.0) {
+        const double root = std::sqrt(approach);
+        body_force[b] = c[b] * approach * root;
+        sum += body_force[b];
+        slope += 1.5 * c[b] * root * S;
+      }
+    }
+    const double next = std::clamp(F + (sum - F) / slope, 0.0, ceiling);
+    const double change = std::abs(next - F);
+    F = next;
+    if (change <= 1e-9 * F + 1e-6) {
+      break;
+    }
+  }
+  // Shares follow the last evaluation; scale them so that they add up to F exactly (action = reaction body by body).
+  double sum = 0.0;
+  for (int b = 0; b < bodies; ++b) {
+    sum += body_force[b];
+  }
+  for (int b = 0; b < bodies && sum > 0.0; ++b) {
+    body_force[b] *= F / sum;
+  }
+  return F;
+}
+
+} // namespace wingnose::passage

@@ -1,0 +1,82 @@
+// Touch, lift-off and transfer of the reported wheel, located between samples: the motion of wheel and rail is smooth
+// within a step (cubic through four samples), the path is known exactly, so their difference can be searched for roots.
+#include "path_cursor.hpp"
+#include "recorder.hpp"
+
+#include <boost/math/tools/roots.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+namespace wingnose::passage {
+namespace {
+
+// Wheel height plus rail deflection, as a cubic through samples i-1 .. i+2 around the step i .. i+1. r in [0, 1].
+double lowering(const History& h, std::size_t i, double r) {
+  const auto q = [&](std::size_t j) { return h.wheel_height[j] + h.rail_deflection[j]; };
+  const std::size_t last = h.time.size() - 1;
+  if (i == 0 || i + 2 > last) {
+    return q(i) + r * (q(i + 1) - q(i));
+  }
+  const double a = q(i - 1), b = q(i), c = q(i + 1), d = q(i + 2);
+  // Lagrange through equidistant points at -1, 0, 1, 2.
+  return -a * r * (r - 1.0) * (r - 2.0) / 6.0 + b * (r + 1.0) * (r - 1.0) * (r - 2.0) / 2.0 -
+         c * (r + 1.0) * r * (r - 2.0) / 2.0 + d * (r + 1.0) * r * (r - 1.0) / 6.0;
+}
+
+} // namespace
+
+std::vector<Event> locate_events(const Scene& scene, const History& h) {
+  std::vector<Event> events;
+  const int bodies = static_cast<int>(h.bodies.size());
+  const auto approach = [&](int b, std::size_t i, double r) {
+    PathCursor cursor(*scene.path);
+    cursor.move_to(h.station[i] + r * (h.station[i + 1] - h.station[i]));
+    return cursor.body(scene.path->bodies[b].height, scene.contact_stiffness[b]).height - lowering(h, i, r);
+  };
+  const auto force = [&](int b, std::size_t i, double r) {
+    PathCursor cursor(*scene.path);
+    cursor.move_to(h.station[i] + r * (h.station[i + 1] - h.station[i]));
+    const BodyState body = cursor.body(scene.path->bodies[b].height, scene.contact_stiffness[b]);
+    const double d = std::max(0.0, body.height - lowering(h, i, r));
+    return body.stiffness * d * std::sqrt(d);
+  };
+  // Root of f in [0, 1] of step i; the samples say that the sign changes, rounding may hide it: then the nearer end is
+  // the answer.
+  const auto root = [](const auto& f) {
+    const double f0 = f(0.0), f1 = f(1.0);
+    if (!(f0 * f1 < 0.0) || !std::isfinite(f0) || !std::isfinite(f1)) {
+      return std::abs(f0) < std::abs(f1) ? 0.0 : 1.0;
+    }
+    std::uintmax_t iterations = 50;
+    const auto [lo, hi] = boost::math::tools::toms748_solve(f, 0.0, 1.0, f0, f1,
+                                                            boost::math::tools::eps_tolerance<double>(40), iterations);
+    return 0.5 * (lo + hi);
+  };
+  const auto add = [&](Event::Kind kind, int b, std::size_t i, double r) {
+    events.push_back({kind, h.bodies[b], h.time[i] + r * h.step, h.station[i] + r * (h.station[i + 1] - h.station[i])});
+  };
+  for (std::size_t i = 0; i + 1 < h.time.size(); ++i) {
+    for (int b = 0; b < bodies; ++b) {
+      const bool before = h.body_force[b][i] > 0.0, after = h.body_force[b][i + 1] > 0.0;
+      if (before != after) {
+        add(after ? Event::Kind::touch : Event::Kind::lift_off, b, i,
+            root([&](double r) { return approach(b, i, r); }));
+      }
+    }
+    if (bodies == 2) {
+      const double before = h.body_force[1][i] - h.body_force[0][i],
+                   after = h.body_force[1][i + 1] - h.body_force[0][i + 1];
+      // Only while both carry: a change through a flight is a lift-off and a touch.
+      const bool loaded = h.force[i] > 0.0 && h.force[i + 1] > 0.0;
+      if (loaded && before * after < 0.0) {
+        add(Event::Kind::transfer, after > 0.0 ? 1 : 0, i,
+            root([&](double r) { return force(1, i, r) - force(0, i, r); }));
+      }
+    }
+  }
+  std::stable_sort(events.begin(), events.end(), [](const Event& a, const Event& b) { return a.time < b.time; });
+  return events;
+}
+
+} // namespace wingnose::passage

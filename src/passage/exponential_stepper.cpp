@@ -1,0 +1,209 @@
+#include "wingnose/passage/exponential_stepper.hpp"
+
+#include "contact_solve.hpp"
+#include "kernels.hpp"
+#include "path_cursor.hpp"
+
+#include <complex>
+
+namespace wingnose::passage {
+namespace {
+
+// First cubic coefficient set and local coordinate of station x, starting the search at the wheel's last element.
+kernels::Place place(const StepTable& t, double x, int& element) {
+  const double* node = t.track->assembly.node.data();
+  const int last = t.track->elements() - 1;
+  while (element > 0 && x < node[element]) {
+    --element;
+  }
+  while (element < last && x >= node[element + 1]) {
+    ++element;
+  }
+  return {t.element_shape_re(element), t.element_shape_im(element),
+          (x - node[element]) / (node[element + 1] - node[element])};
+}
+
+kernels::Modes modes(const StepTable& t) { return {t.modes, t.decay_re.data(), t.decay_im.data()}; }
+
+// The three parts of a step that belong to one passage alone, whether it runs singly or in a batch.
+
+void advance_vehicle(const Scene& scene, State& state, double time) {
+  const Settings& settings = scene.settings;
+  const double travelled = settings.speed * time;
+  state.station = settings.direction == Direction::facing ? settings.from + travelled : settings.to - travelled;
+  for (int w = 0; w < scene.wheels(); ++w) {
+    state.force_change[w] = state.force[w] - scene.vehicle.static_load[w];
+  }
+  // lazyProduct: these matrices are small, and the blocked product would cost more in calls than in arithmetic.
+  state.vehicle_next = scene.vehicle_step.transition.lazyProduct(state.vehicle);
+  state.vehicle_next += scene.vehicle_step.input_begin.lazyProduct(state.force_change);
+}
+
+// free_rail: deflection at the wheel (m, downward) without this step's force; sets the wheel's force and rail
+// deflection.
+void settle_wheel(const Scene& scene, State& state, int w, double x, double free_rail, double rail_compliance) {
+  const double wheel_compliance = scene.vehicle_step.input_end(w, w);
+  const double free_wheel = state.vehicle_next[w] - wheel_compliance * scene.vehicle.static_load[w];
+  PathCursor cursor(*scene.path, state.path_index[w]);
+  cursor.move_to(x);
+  state.path_index[w] = cursor.interval();
+  std::array<double, max_bodies> approach{}, stiffness{};
+  const int bodies = static_cast<int>(scene.path->bodies.size());
+  for (int b = 0; b < bodies; ++b) {
+    const BodyState body = cursor.body(scene.path->bodies[b].height, scene.contact_stiffness[b]);
+    approach[b] = body.height - free_rail - free_wheel;
+    stiffness[b] = body.stiffness;
+  }
+  const double before = state.force[w];
+  state.force[w] = solve_contact(approach, stiffness, bodies, rail_compliance + wheel_compliance,
+                                 before + state.slope[w], state.body_force[w]);
+  state.slope[w] = state.force[w] - before;
+  state.rail[w] = free_rail + rail_compliance * state.force[w];
+}
+
+void finish_vehicle(const Scene& scene, State& state) {
+  for (int w = 0; w < scene.wheels(); ++w) {
+    state.force_change[w] = state.force[w] - scene.vehicle.static_load[w];
+  }
+  state.vehicle_next += scene.vehicle_step.input_end.lazyProduct(state.force_change);
+  state.vehicle.swap(state.vehicle_next);
+}
+
+} // namespace
+
+State initial_state(const Scene& scene) {
+  using Complex = std::complex<double>;
+  const StepTable& t = *scene.steps;
+  const Settings& settings = scene.settings;
+  const int wheels = scene.wheels();
+  const Eigen::Index m = scene.vehicle.K.rows();
+
+  State state;
+  state.station = settings.direction == Direction::facing ? settings.from : settings.to;
+  const Equilibrium still = equilibrium(scene, state.station);
+  state.force = still.force;
+  state.force_change.resize(wheels);
+  state.vehicle = Eigen::VectorXd::Zero(2 * m);
+  state.vehicle.head(m) = still.displacement;
+  state.vehicle_next = state.vehicle;
+  state.body_force.assign(wheels, {0.0, 0.0});
+  state.body_force[0] = {still.force[0], 0.0};
+  state.rail.assign(wheels, 0.0);
+  state.slope.assign(wheels, 0.0);
+  state.path_index.assign(wheels, 0);
+  state.element.assign(wheels, 0);
+  state.y_re.assign(t.modes, 0.0);
+  state.y_im.assign(t.modes, 0.0);
+  state.theta_re.assign(wheels, AlignedVector(t.modes, 0.0));
+  state.theta_im.assign(wheels, AlignedVector(t.modes, 0.0));
+
+  double mean_slope = 0.0;
+  for (int w = 0; w < wheels; ++w) {
+    const double x = scene.wheel_station(w, state.station);
+    state.element[w] = scene.track->element_at(x);
+    kernels::shape_and_deflection(t.modes, state.y_re.data(), state.y_im.data(), state.theta_re[w].data(),
+                                  state.theta_im[w].data(), place(t, x, state.element[w]));
+    PathCursor cursor(*scene.path);
+    double height[2] = {-1e300, -1e300};
+    for (int side = 0; side < 2; ++side) { // slope of the path just ahead of the wheel, in the sense of travel
+      cursor.move_to(x + side * 0.002 * sense(settings.direction));
+      for (std::size_t b = 0; b < scene.path->bodies.size(); ++b) {
+        height[side] =
+            std::max(height[side], cursor.body(scene.path->bodies[b].height, scene.contact_stiffness[b]).height);
+      }
+      if (side == 0) {
+        state.path_index[w] = cursor.interval();
+      }
+    }
+    const double slope = (height[1] - height[0]) / 0.002;
+    mean_slope += slope / wheels;
+    state.vehicle[m + w] = slope * settings.speed;
+  }
+  // A vehicle that starts on a ramp already moves with it. Heaves follow the mean ramp; bodies do not pitch at first.
+  for (Eigen::Index i = wheels; i < m; ++i) {
+    if (scene.vehicle.coordinate[i].find("pitch") == std::string::npos) {
+      state.vehicle[m + i] = mean_slope * settings.speed;
+    }
+  }
+
+  // Track at rest under the wheels: z = -theta F / lambda; then y = (z - lag theta F) / scale.
+  for (int k = 0; k < t.modes; ++k) {
+    const Complex scale(t.scale_re[k], t.scale_im[k]), lag(t.lag_re[k], t.lag_im[k]);
+    const Complex lambda(scene.track->lambda_re[k], scene.track->lambda_im[k]);
+    Complex y = 0.0;
+    for (int w = 0; w < wheels; ++w) {
+      const Complex shape(state.theta_re[w][k], state.theta_im[w][k]); // already scaled
+      y += (-shape / (scale * lambda) - lag * shape) / scale * state.force[w];
+    }
+    state.y_re[k] = y.real();
+    state.y_im[k] = y.imag();
+  }
+  return state;
+}
+
+void ExponentialStepper::do_step(const Scene& scene, State& state, double t, double dt) const {
+  const StepTable& table = *scene.steps;
+  const int wheels = scene.wheels();
+  advance_vehicle(scene, state, t + dt);
+
+  const kernels::Modes m = modes(table);
+  double* y_re = state.y_re.data();
+  double* y_im = state.y_im.data();
+  if (wheels > 1) {
+    kernels::decay(m, y_re, y_im);
+    for (int w = 0; w < wheels; ++w) {
+      kernels::add_force(m.n, y_re, y_im, state.theta_re[w].data(), state.theta_im[w].data(), state.force[w]);
+    }
+  }
+  for (int w = 0; w < wheels; ++w) {
+    const double x = scene.wheel_station(w, state.station);
+    const kernels::Place at = place(table, x, state.element[w]);
+    double* theta_re = state.theta_re[w].data();
+    double* theta_im = state.theta_im[w].data();
+    const double free_rail = wheels > 1 ? kernels::shape_and_deflection(m.n, y_re, y_im, theta_re, theta_im, at)
+                                        : kernels::advance(m, y_re, y_im, theta_re, theta_im, state.force[0], at);
+    // Within one step a wheel feels only its own force: waves in the rail and the suspension take longer to the next
+    // wheel.
+    settle_wheel(scene, state, w, x, free_rail, table.compliance_at(state.element[w], at.s));
+  }
+  finish_vehicle(scene, state);
+}
+
+BatchState::BatchState(std::span<const Scene> scenes) {
+  const int n = scenes.front().steps->modes;
+  y_re.assign(static_cast<std::size_t>(n) * lanes, 0.0);
+  y_im.assign(static_cast<std::size_t>(n) * lanes, 0.0);
+  for (std::size_t j = 0; j < scenes.size(); ++j) {
+    State state = initial_state(scenes[j]);
+    for (int k = 0; k < n; ++k) {
+      y_re[static_cast<std::size_t>(k) * lanes + j] = state.y_re[k];
+      y_im[static_cast<std::size_t>(k) * lanes + j] = state.y_im[k];
+    }
+    force[j] = state.force[0];
+    theta_re = state.theta_re[0];
+    theta_im = state.theta_im[0];
+    element = state.element[0];
+    cases.push_back(std::move(state));
+  }
+}
+
+void BatchStepper::do_step(std::span<const Scene> scenes, BatchState& batch, double t, double dt) const {
+  const StepTable& table = *scenes.front().steps;
+  for (std::size_t j = 0; j < scenes.size(); ++j) {
+    advance_vehicle(scenes[j], batch.cases[j], t + dt);
+  }
+  const double x = batch.cases.front().station;
+  const kernels::Place at = place(table, x, batch.element);
+  std::array<double, BatchState::lanes> free_rail{};
+  kernels::advance8(modes(table), batch.y_re.data(), batch.y_im.data(), batch.theta_re.data(), batch.theta_im.data(),
+                    batch.force.data(), at, free_rail.data());
+  const double compliance = table.compliance_at(batch.element, at.s);
+  for (std::size_t j = 0; j < scenes.size(); ++j) {
+    State& state = batch.cases[j];
+    settle_wheel(scenes[j], state, 0, x, free_rail[j], compliance);
+    batch.force[j] = state.force[0];
+    finish_vehicle(scenes[j], state);
+  }
+}
+
+} // namespace wingnose::passage

@@ -1,0 +1,143 @@
+#include "kernels.hpp"
+
+#include <cstddef>
+
+// One clone per instruction set, chosen at load time. Sanitizers and other compilers use the portable version.
+#if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__) && !defined(__SANITIZE_ADDRESS__)
+#define WINGNOSE_CLONES __attribute__((target_clones("arch=x86-64-v4", "arch=x86-64-v3", "default")))
+#else
+#define WINGNOSE_CLONES
+#endif
+
+namespace wingnose::passage::kernels {
+
+WINGNOSE_CLONES
+double advance(const Modes& modes, double* __restrict y_re, double* __restrict y_im, double* __restrict theta_re,
+               double* __restrict theta_im, double force, const Place& place) {
+  const std::ptrdiff_t n = modes.n;
+  const double* __restrict er = modes.decay_re;
+  const double* __restrict ei = modes.decay_im;
+  const double* __restrict c0 = place.shape_re;
+  const double* __restrict c1 = c0 + n;
+  const double* __restrict c2 = c1 + n;
+  const double* __restrict c3 = c2 + n;
+  const double* __restrict d0 = place.shape_im;
+  const double* __restrict d1 = d0 + n;
+  const double* __restrict d2 = d1 + n;
+  const double* __restrict d3 = d2 + n;
+  const double s = place.s;
+  double sum = 0.0;
+#pragma omp simd reduction(+ : sum)
+  for (std::ptrdiff_t k = 0; k < n; ++k) {
+    const double a = er[k] * y_re[k] - ei[k] * y_im[k] + theta_re[k] * force;
+    const double b = er[k] * y_im[k] + ei[k] * y_re[k] + theta_im[k] * force;
+    const double p = ((c3[k] * s + c2[k]) * s + c1[k]) * s + c0[k];
+    const double q = ((d3[k] * s + d2[k]) * s + d1[k]) * s + d0[k];
+    y_re[k] = a;
+    y_im[k] = b;
+    theta_re[k] = p;
+    theta_im[k] = q;
+    sum += p * a - q * b;
+  }
+  return sum;
+}
+
+WINGNOSE_CLONES
+void decay(const Modes& modes, double* __restrict y_re, double* __restrict y_im) {
+  const double* __restrict er = modes.decay_re;
+  const double* __restrict ei = modes.decay_im;
+#pragma omp simd
+  for (std::ptrdiff_t k = 0; k < modes.n; ++k) {
+    const double a = er[k] * y_re[k] - ei[k] * y_im[k];
+    const double b = er[k] * y_im[k] + ei[k] * y_re[k];
+    y_re[k] = a;
+    y_im[k] = b;
+  }
+}
+
+WINGNOSE_CLONES
+void add_force(int n, double* __restrict y_re, double* __restrict y_im, const double* __restrict theta_re,
+               const double* __restrict theta_im, double force) {
+#pragma omp simd
+  for (std::ptrdiff_t k = 0; k < n; ++k) {
+    y_re[k] += theta_re[k] * force;
+    y_im[k] += theta_im[k] * force;
+  }
+}
+
+WINGNOSE_CLONES
+double shape_and_deflection(int n, const double* __restrict y_re, const double* __restrict y_im,
+                            double* __restrict theta_re, double* __restrict theta_im, const Place& place) {
+  const double* __restrict c0 = place.shape_re;
+  const double* __restrict c1 = c0 + n;
+  const double* __restrict c2 = c1 + n;
+  const double* __restrict c3 = c2 + n;
+  const double* __restrict d0 = place.shape_im;
+  const double* __restrict d1 = d0 + n;
+  const double* __restrict d2 = d1 + n;
+  const double* __restrict d3 = d2 + n;
+  const double s = place.s;
+  double sum = 0.0;
+#pragma omp simd reduction(+ : sum)
+  for (std::ptrdiff_t k = 0; k < n; ++k) {
+    const double p = ((c3[k] * s + c2[k]) * s + c1[k]) * s + c0[k];
+    const double q = ((d3[k] * s + d2[k]) * s + d1[k]) * s + d0[k];
+    theta_re[k] = p;
+    theta_im[k] = q;
+    sum += p * y_re[k] - q * y_im[k];
+  }
+  return sum;
+}
+
+WINGNOSE_CLONES
+double probe(int n, const double* __restrict y_re, const double* __restrict y_im, const double* __restrict p_re,
+             const double* __restrict p_im) {
+  double sum = 0.0;
+#pragma omp simd reduction(+ : sum)
+  for (std::ptrdiff_t k = 0; k < n; ++k) {
+    sum += p_re[k] * y_re[k] - p_im[k] * y_im[k];
+  }
+  return sum;
+}
+
+WINGNOSE_CLONES
+void advance8(const Modes& modes, double* __restrict y_re, double* __restrict y_im, double* __restrict theta_re,
+              double* __restrict theta_im, const double* __restrict force, const Place& place,
+              double* __restrict deflection) {
+  const std::ptrdiff_t n = modes.n;
+  const double* __restrict c0 = place.shape_re;
+  const double* __restrict c1 = c0 + n;
+  const double* __restrict c2 = c1 + n;
+  const double* __restrict c3 = c2 + n;
+  const double* __restrict d0 = place.shape_im;
+  const double* __restrict d1 = d0 + n;
+  const double* __restrict d2 = d1 + n;
+  const double* __restrict d3 = d2 + n;
+  const double s = place.s;
+  // Two accumulators of eight: a chain of dependent additions would be the slowest part.
+  double even[8] = {}, odd[8] = {};
+  for (std::ptrdiff_t k = 0; k < n; ++k) {
+    const double er = modes.decay_re[k], ei = modes.decay_im[k];
+    const double tr = theta_re[k], ti = theta_im[k];
+    const double p = ((c3[k] * s + c2[k]) * s + c1[k]) * s + c0[k];
+    const double q = ((d3[k] * s + d2[k]) * s + d1[k]) * s + d0[k];
+    theta_re[k] = p;
+    theta_im[k] = q;
+    double* __restrict a = y_re + 8 * k;
+    double* __restrict b = y_im + 8 * k;
+#pragma omp simd
+    for (int j = 0; j < 8; ++j) {
+      const double re = er * a[j] - ei * b[j] + tr * force[j];
+      const double im = er * b[j] + ei * a[j] + ti * force[j];
+      a[j] = re;
+      b[j] = im;
+      even[j] += p * re;
+      odd[j] += q * im;
+    }
+  }
+  for (int j = 0; j < 8; ++j) {
+    deflection[j] = even[j] - odd[j];
+  }
+}
+
+} // namespace wingnose::passage::kernels

@@ -1,0 +1,38 @@
+// The loops over track modes: all the arithmetic of a time step that matters. Complex numbers are kept as separate real
+// and imaginary arrays so that compilers vectorise; on x86-64 the best instruction set is chosen when the program
+// starts.
+#pragma once
+
+namespace wingnose::passage::kernels {
+
+// Arrays of one track and step, [n] each, n a multiple of 8.
+struct Modes {
+  int n;
+  const double *decay_re, *decay_im;
+};
+// A wheel's place on the track: cubic mode-shape coefficients of its element ([4 * n] each) and its local coordinate in
+// [0, 1].
+struct Place {
+  const double *shape_re, *shape_im;
+  double s;
+};
+
+// y <- E y + theta f, then theta <- shape at `place`; returns Re sum theta y, the deflection (m, downward) at the new
+// place without the load's own contribution within the step.
+double advance(const Modes& modes, double* y_re, double* y_im, double* theta_re, double* theta_im, double force,
+               const Place& place);
+
+// The same in parts, for several wheels on one track.
+void decay(const Modes& modes, double* y_re, double* y_im);
+void add_force(int n, double* y_re, double* y_im, const double* theta_re, const double* theta_im, double force);
+double shape_and_deflection(int n, const double* y_re, const double* y_im, double* theta_re, double* theta_im,
+                            const Place& place);
+
+// Re sum p z with z = scale y + lag theta f; p_scale = p * scale and p_lag = p * lag are made once per probe.
+double probe(int n, const double* y_re, const double* y_im, const double* p_scale_re, const double* p_scale_im);
+
+// Eight cases on one pass: y is [n][8], forces and deflections [8]; theta is shared.
+void advance8(const Modes& modes, double* y_re, double* y_im, double* theta_re, double* theta_im, const double* force,
+              const Place& place, double* deflection);
+
+} // namespace wingnose::passage::kernels

@@ -1,0 +1,51 @@
+// Walks along a tabulated path with a wheel: O(1) per step because a wheel only ever moves to the neighbouring
+// intervals.
+#pragma once
+
+#include "wingnose/passage/scene.hpp"
+
+#include <cmath>
+#include <limits>
+
+namespace wingnose::passage {
+
+// Height of the wheel on one body alone (m, -infinity where it cannot touch) and the stiffness of that contact
+// (N/m^1.5).
+struct BodyState {
+  double height, stiffness;
+};
+
+class PathCursor {
+public:
+  // station: [count], strictly increasing. Beyond either end the path continues level with its end values.
+  explicit PathCursor(const crossing::WheelPath& path, int interval = 0)
+      : station_(path.station.data()), last_(static_cast<int>(path.station.size()) - 1), i_(interval) {}
+  [[nodiscard]] int interval() const { return i_; }
+
+  void move_to(double x) {
+    while (i_ > 0 && x < station_[i_]) {
+      --i_;
+    }
+    while (i_ < last_ - 1 && x >= station_[i_ + 1]) {
+      ++i_;
+    }
+    const double t = (x - station_[i_]) / (station_[i_ + 1] - station_[i_]);
+    t_ = t < 0.0 ? 0.0 : (t > 1.0 ? 1.0 : t);
+  }
+  [[nodiscard]] BodyState body(const std::vector<double>& height, const std::vector<double>& stiffness) const {
+    const double z0 = height[i_], z1 = height[i_ + 1];
+    const double c0 = stiffness[i_], c1 = stiffness[i_ + 1];
+    if (!(std::isfinite(z0) && std::isfinite(z1))) {
+      return {-std::numeric_limits<double>::infinity(), 0.0};
+    }
+    return {z0 + t_ * (z1 - z0), c0 + t_ * (c1 - c0)};
+  }
+
+private:
+  const double* station_;
+  int last_;
+  int i_;
+  double t_ = 0.0;
+};
+
+} // namespace wingnose::passage

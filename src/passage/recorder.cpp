@@ -1,0 +1,151 @@
+#include "recorder.hpp"
+
+#include "kernels.hpp"
+
+#include "wingnose/error.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <complex>
+
+namespace wingnose::passage {
+namespace {
+
+using Complex = std::complex<double>;
+
+Probe make_probe(const StepTable& t, const std::vector<Complex>& shape, int samples) {
+  Probe p;
+  for (AlignedVector* v : {&p.scale_re, &p.scale_im, &p.lag_re, &p.lag_im}) {
+    v->assign(t.modes, 0.0);
+  }
+  for (int k = 0; k < t.modes; ++k) {
+    const Complex scale = shape[k] * Complex(t.scale_re[k], t.scale_im[k]);
+    const Complex lag = shape[k] * Complex(t.lag_re[k], t.lag_im[k]);
+    p.scale_re[k] = scale.real();
+    p.scale_im[k] = scale.imag();
+    p.lag_re[k] = lag.real();
+    p.lag_im[k] = lag.imag();
+  }
+  p.deflection.reserve(samples);
+  return p;
+}
+
+std::vector<Complex> rail_shape(const track::ModalTrack& m, double x) {
+  const int e = m.element_at(x);
+  const double s = (x - m.assembly.node[e]) / (m.assembly.node[e + 1] - m.assembly.node[e]);
+  const std::size_t at = static_cast<std::size_t>(e) * 4 * m.padded;
+  std::vector<Complex> shape(m.padded);
+  for (int k = 0; k < m.padded; ++k) {
+    for (int c = 3; c >= 0; --c) {
+      shape[k] = shape[k] * s + Complex(m.theta_re[at + c * m.padded + k], m.theta_im[at + c * m.padded + k]);
+    }
+  }
+  return shape;
+}
+
+// Second differences: the records are smooth (every retained mode is resolved by the step).
+std::vector<double> acceleration(const std::vector<double>& w, double h) {
+  std::vector<double> a(w.size(), 0.0);
+  for (std::size_t i = 1; i + 1 < w.size(); ++i) {
+    a[i] = (w[i - 1] - 2.0 * w[i] + w[i + 1]) / (h * h);
+  }
+  return a;
+}
+
+} // namespace
+
+double Probe::value(const State& state) const {
+  const int n = static_cast<int>(scale_re.size());
+  double w = kernels::probe(n, state.y_re.data(), state.y_im.data(), scale_re.data(), scale_im.data());
+  for (std::size_t i = 0; i < state.theta_re.size(); ++i) {
+    w += state.force[static_cast<Eigen::Index>(i)] *
+         kernels::probe(n, state.theta_re[i].data(), state.theta_im[i].data(), lag_re.data(), lag_im.data());
+  }
+  return w;
+}
+
+int sample_count(const Scene& scene) {
+  const Settings& s = scene.settings;
+  return static_cast<int>(std::floor((s.to - s.from) / (s.speed * s.step) + 1e-9)) + 1;
+}
+
+double start_station(const Scene& scene) {
+  return scene.settings.direction == Direction::facing ? scene.settings.from : scene.settings.to;
+}
+
+Recorder::Recorder(const Scene& scene, int samples) : scene_(&scene) {
+  History& h = history_;
+  h.step = scene.settings.step;
+  h.method = std::string(name(scene.settings.method));
+  h.static_load = scene.vehicle.static_load[scene.settings.reported_wheel];
+  for (const crossing::BodyPath& body : scene.path->bodies) {
+    h.bodies.push_back(body.name);
+  }
+  h.body_force.resize(h.bodies.size());
+  for (std::vector<double>* v :
+       {&h.time, &h.station, &h.force, &h.wheel_height, &h.wheel_acceleration, &h.rail_deflection}) {
+    v->reserve(samples);
+  }
+  for (std::vector<double>& v : h.body_force) {
+    v.reserve(samples);
+  }
+  h.other_wheel_peak.assign(scene.wheels(), 0.0);
+
+  if (scene.settings.probes) {
+    const track::ModalTrack& m = *scene.track;
+    const Settings& s = scene.settings;
+    h.rail_probe_station = std::isfinite(scene.landing_station) ? scene.landing_station : 0.5 * (s.from + s.to);
+    probes_.push_back(make_probe(*scene.steps, rail_shape(m, h.rail_probe_station), samples));
+    const std::vector<double>& seats = m.assembly.seat_station;
+    const auto nearest = std::min_element(seats.begin(), seats.end(), [&](double a, double b) {
+      return std::abs(a - h.rail_probe_station) < std::abs(b - h.rail_probe_station);
+    });
+    const std::size_t row = static_cast<std::size_t>(nearest - seats.begin()) * m.padded;
+    h.bearer_probe_station = *nearest;
+    std::vector<Complex> shape(m.padded);
+    for (int k = 0; k < m.padded; ++k) {
+      shape[k] = {m.bearer_re[row + k], m.bearer_im[row + k]};
+    }
+    probes_.push_back(make_probe(*scene.steps, shape, samples));
+  }
+}
+
+void Recorder::operator()(const State& state, double t) {
+  History& h = history_;
+  const int w = scene_->settings.reported_wheel;
+  const Eigen::Index m = scene_->vehicle.K.rows();
+  const VehicleStep& v = scene_->vehicle_step;
+  h.time.push_back(t);
+  h.station.push_back(state.station);
+  h.force.push_back(state.force[w]);
+  for (std::size_t b = 0; b < h.body_force.size(); ++b) {
+    h.body_force[b].push_back(state.body_force[w][b]);
+  }
+  h.wheel_height.push_back(state.vehicle[w]);
+  // Forces of all wheels enter through the inverse mass, which couples none of them: each wheel is its own coordinate.
+  h.wheel_acceleration.push_back(v.rate.row(m + w).dot(state.vehicle) +
+                                 v.rate_input(m + w, w) * (state.force[w] - scene_->vehicle.static_load[w]));
+  h.rail_deflection.push_back(state.rail[w]);
+  for (int i = 0; i < scene_->wheels(); ++i) {
+    h.other_wheel_peak[i] = std::max(h.other_wheel_peak[i], state.force[i]);
+  }
+  for (Probe& probe : probes_) {
+    probe.deflection.push_back(probe.value(state));
+  }
+}
+
+History Recorder::finish() && {
+  for (const std::vector<double>* v : {&history_.force, &history_.wheel_height, &history_.rail_deflection}) {
+    if (!std::all_of(v->begin(), v->end(), [](double x) { return std::isfinite(x); })) {
+      throw ComputeError("the motion did not stay finite; shorten the step or check masses and stiffnesses");
+    }
+  }
+  if (!probes_.empty()) {
+    history_.rail_acceleration = acceleration(probes_[0].deflection, history_.step);
+    history_.bearer_acceleration = acceleration(probes_[1].deflection, history_.step);
+  }
+  history_.events = locate_events(*scene_, history_);
+  return std::move(history_);
+}
+
+} // namespace wingnose::passage

@@ -1,0 +1,37 @@
+// Fills the arrays of a History while a passage runs; everything is allocated before the first step.
+#pragma once
+
+#include "wingnose/passage/exponential_stepper.hpp"
+#include "wingnose/passage/history.hpp"
+
+#include <vector>
+
+namespace wingnose::passage {
+
+// A fixed point whose motion is recorded: its mode shapes folded with the step table's scaling.
+struct Probe {
+  AlignedVector scale_re, scale_im, lag_re, lag_im; // [modes]
+  std::vector<double> deflection;                   // m, downward, per sample
+  [[nodiscard]] double value(const State& state) const;
+};
+
+class Recorder {
+public:
+  Recorder(const Scene& scene, int samples);
+  void operator()(const State& state, double t);
+  // The finished history: accelerations derived, events located. Throws ComputeError when a value is not finite.
+  [[nodiscard]] History finish() &&;
+
+private:
+  const Scene* scene_;
+  History history_;
+  std::vector<Probe> probes_; // rail, bearer
+};
+
+[[nodiscard]] int sample_count(const Scene& scene); // steps + 1
+[[nodiscard]] double start_station(const Scene& scene);
+
+// Touch, lift-off and transfer of the reported wheel, by root finding between the samples of `history`.
+[[nodiscard]] std::vector<Event> locate_events(const Scene& scene, const History& history);
+
+} // namespace wingnose::passage

@@ -1,0 +1,216 @@
+#include "wingnose/passage/scene.hpp"
+
+#include "path_cursor.hpp"
+
+#include "wingnose/error.hpp"
+
+#include <unsupported/Eigen/MatrixFunctions>
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+
+namespace wingnose::passage {
+namespace {
+
+void check(const Settings& s, const vehicle::VehicleModel& v, const track::ModalTrack& track, const Scene& scene) {
+  if (!(s.speed > 0.1 && s.speed < 200.0)) {
+    throw InputError("speed", number(s.speed) + " m/s", "0.1 to 200 m/s", "Give the speed of the move.");
+  }
+  if (!(s.to > s.from)) {
+    throw InputError("passage window", number(s.from) + " to " + number(s.to) + " m", "from below to",
+                     "from and to are stations in x, whatever the direction of the move.");
+  }
+  if (s.reported_wheel < 0 || s.reported_wheel >= v.wheels()) {
+    throw InputError("reported wheel", std::to_string(s.reported_wheel + 1), "1 to " + std::to_string(v.wheels()),
+                     "Wheels are counted from the leading one.");
+  }
+  for (const double x : {s.from, s.to}) {
+    for (int w = 0; w < v.wheels(); ++w) {
+      const double at = scene.wheel_station(w, x);
+      if (at < track.begin() || at > track.end()) {
+        throw InputError("track length", number(track.begin()) + " to " + number(track.end()) + " m",
+                         "a track that carries wheel " + std::to_string(w + 1) + " at " + number(at) + " m",
+                         "Give more bays or a shorter window.");
+      }
+    }
+  }
+}
+
+// Vertical stiffness of the contact on each body: F_n = C d_n^1.5 with d_n = d cos(angle) and F = F_n cos(angle).
+std::vector<double> stiffness(const crossing::BodyPath& body, const contact::Elastic& steel) {
+  std::vector<double> result(body.height.size(), 0.0);
+  for (std::size_t i = 0; i < result.size(); ++i) {
+    if (std::isfinite(body.height[i])) {
+      const double c = std::cos(body.angle[i]);
+      result[i] = contact::hertz_stiffness(body.curvature_x[i], body.curvature_y[i], steel) * c * c * std::sqrt(c);
+    }
+  }
+  return result;
+}
+
+} // namespace
+
+std::string_view name(Method method) {
+  return method == Method::modal_exponential ? "modal-exponential" : "runge-kutta";
+}
+
+double Scene::wheel_station(int i, double x) const {
+  return x + sense(settings.direction) * (vehicle.wheel_x[i] - vehicle.wheel_x[settings.reported_wheel]);
+}
+
+VehicleStep vehicle_step(const vehicle::VehicleModel& v, double step) {
+  const Eigen::Index m = v.M.rows();
+  const Eigen::Index wheels = v.wheels();
+  VehicleStep s;
+  const Eigen::MatrixXd inverse_mass = v.M.inverse();
+  s.rate = Eigen::MatrixXd::Zero(2 * m, 2 * m);
+  s.rate.topRightCorner(m, m).setIdentity();
+  s.rate.bottomLeftCorner(m, m) = -inverse_mass * v.K;
+  s.rate.bottomRightCorner(m, m) = -inverse_mass * v.C;
+  s.rate_input = Eigen::MatrixXd::Zero(2 * m, wheels);
+  s.rate_input.bottomRows(m) = inverse_mass.leftCols(wheels);
+
+  // Van Loan (1978): the exponential of the augmented matrix holds the transition and both weights of the first-order
+  // hold.
+  const Eigen::Index n = 2 * m;
+  Eigen::MatrixXd augmented = Eigen::MatrixXd::Zero(n + 2 * wheels, n + 2 * wheels);
+  augmented.topLeftCorner(n, n) = s.rate * step;
+  augmented.block(0, n, n, wheels) = s.rate_input * step;
+  augmented.block(n, n + wheels, wheels, wheels).setIdentity();
+  const Eigen::MatrixXd e = augmented.exp();
+  s.transition = e.topLeftCorner(n, n);
+  s.input_end = e.topRightCorner(n, wheels);
+  s.input_begin = e.block(0, n, n, wheels) - s.input_end;
+  return s;
+}
+
+Scene make_scene(std::shared_ptr<const crossing::WheelPath> path, std::shared_ptr<const track::ModalTrack> track,
+                 const vehicle::VehicleModel& vehicle, const Settings& settings, double landing_station,
+                 const contact::Elastic& steel, std::shared_ptr<const StepTable> steps) {
+  Scene scene;
+  scene.vehicle = vehicle;
+  scene.settings = settings;
+  scene.landing_station = landing_station;
+  check(settings, vehicle, *track, scene);
+  if (path->station.size() < 2 || path->bodies.empty() || path->bodies.size() > 2) {
+    throw InputError("wheel path",
+                     std::to_string(path->bodies.size()) + " bodies, " + std::to_string(path->station.size()) +
+                         " stations",
+                     "one or two bodies, two or more stations", "Roll the wheel over the crossing first.");
+  }
+  if (steps && (steps->track != track || steps->step != settings.step)) {
+    throw InputError("step table", number(steps->step) + " s", "the table of this track and step",
+                     "Make one with step_table().");
+  }
+  scene.steps = steps ? std::move(steps) : step_table(track, settings.step);
+  scene.vehicle_step = passage::vehicle_step(vehicle, settings.step);
+  for (const crossing::BodyPath& body : path->bodies) {
+    scene.contact_stiffness.push_back(stiffness(body, steel));
+  }
+  scene.path = std::move(path);
+  scene.track = std::move(track);
+  return scene;
+}
+
+namespace {
+
+// theta of every mode at station x.
+Eigen::VectorXcd mode_shapes(const track::ModalTrack& m, double x) {
+  const int e = m.element_at(x);
+  const double s = (x - m.assembly.node[e]) / (m.assembly.node[e + 1] - m.assembly.node[e]);
+  const double* re = m.theta_re.data() + static_cast<std::size_t>(e) * 4 * m.padded;
+  const double* im = m.theta_im.data() + static_cast<std::size_t>(e) * 4 * m.padded;
+  Eigen::VectorXcd theta(m.padded);
+  for (int k = 0; k < m.padded; ++k) {
+    theta[k] = {((re[3 * m.padded + k] * s + re[2 * m.padded + k]) * s + re[m.padded + k]) * s + re[k],
+                ((im[3 * m.padded + k] * s + im[2 * m.padded + k]) * s + im[m.padded + k]) * s + im[k]};
+  }
+  return theta;
+}
+
+} // namespace
+
+Equilibrium equilibrium(const Scene& scene, double x) {
+  const int wheels = scene.wheels();
+  const Eigen::Index m = scene.vehicle.K.rows();
+  const crossing::WheelPath& path = *scene.path;
+  const track::ModalTrack& track = *scene.track;
+
+  // Static compliance of the track between the wheels, as the modes and the residual give it.
+  std::vector<Eigen::VectorXcd> theta;
+  std::vector<double> station;
+  for (int w = 0; w < wheels; ++w) {
+    station.push_back(scene.wheel_station(w, x));
+    theta.push_back(mode_shapes(track, station[w]));
+  }
+  Eigen::MatrixXd compliance(wheels, wheels);
+  for (int i = 0; i < wheels; ++i) {
+    for (int j = 0; j < wheels; ++j) {
+      double sum = 0.0;
+      for (int k = 0; k < track.padded; ++k) {
+        sum -= (theta[i][k] * theta[j][k] / std::complex<double>(track.lambda_re[k], track.lambda_im[k])).real();
+      }
+      compliance(i, j) = sum + (i == j ? track.residual_at(station[i]) : 0.0);
+    }
+  }
+
+  Eigen::VectorXd u = Eigen::VectorXd::Zero(m), load(wheels), F(wheels);
+  for (int w = 0; w < wheels; ++w) {
+    load[w] = scene.vehicle.static_load[w];
+  }
+  F = load;
+  // Newton on: K u = P (F - F0) and F_w = sum_b C_b (z_b - w_w - u_w)^1.5. Start with every wheel pressed in by its
+  // Hertz approach.
+  PathCursor cursor(path);
+  std::vector<std::vector<BodyState>> bodies(wheels);
+  for (int w = 0; w < wheels; ++w) {
+    cursor.move_to(station[w]);
+    for (std::size_t b = 0; b < path.bodies.size(); ++b) {
+      bodies[w].push_back(cursor.body(path.bodies[b].height, scene.contact_stiffness[b]));
+    }
+    const auto top =
+        std::max_element(bodies[w].begin(), bodies[w].end(), [](auto& p, auto& q) { return p.height < q.height; });
+    if (!std::isfinite(top->height)) {
+      throw ComputeError("wheel " + std::to_string(w + 1) + " finds no rail under it at station " + number(station[w]) +
+                         " m");
+    }
+    u[w] = top->height - (compliance * F)[w] - std::pow(F[w] / top->stiffness, 2.0 / 3.0);
+  }
+  for (int iteration = 0; iteration < 50; ++iteration) {
+    Eigen::MatrixXd J = Eigen::MatrixXd::Zero(m + wheels, m + wheels);
+    Eigen::VectorXd r(m + wheels);
+    J.topLeftCorner(m, m) = scene.vehicle.K;
+    J.block(0, m, wheels, wheels) = -Eigen::MatrixXd::Identity(wheels, wheels);
+    r.head(m) = scene.vehicle.K * u;
+    r.head(wheels) -= F - load;
+    const Eigen::VectorXd deflection = compliance * F;
+    for (int w = 0; w < wheels; ++w) {
+      double force = 0.0, stiffness = 0.0;
+      for (const BodyState& body : bodies[w]) {
+        const double d = std::max(0.0, body.height - deflection[w] - u[w]);
+        force += body.stiffness * d * std::sqrt(d);
+        stiffness += 1.5 * body.stiffness * std::sqrt(d);
+      }
+      stiffness = std::max(stiffness, 1e6); // keeps the system regular while a wheel is still in the air
+      // Written in length units (divided by the contact stiffness) so that all rows are of like size.
+      r[m + w] = (F[w] - force) / stiffness;
+      J.row(m + w).tail(wheels) = compliance.row(w);
+      J(m + w, m + w) += 1.0 / stiffness;
+      J(m + w, w) = 1.0;
+    }
+    const Eigen::VectorXd change = J.fullPivLu().solve(r);
+    u -= change.head(m);
+    F -= change.tail(wheels);
+    if (change.tail(wheels).cwiseAbs().maxCoeff() < 1e-9 * load.maxCoeff()) {
+      if ((F.array() < 0.0).any()) {
+        break;
+      }
+      return {u, F};
+    }
+  }
+  throw ComputeError("no static equilibrium found with the reported wheel at station " + number(x) +
+                     " m; check that every wheel starts on a supported stretch");
+}
+
+} // namespace wingnose::passage

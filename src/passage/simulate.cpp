@@ -1,0 +1,108 @@
+#include "wingnose/passage/simulate.hpp"
+
+#include "adaptive.hpp"
+#include "kernels.hpp"
+#include "recorder.hpp"
+
+#include "wingnose/error.hpp"
+#include "wingnose/passage/exponential_stepper.hpp"
+
+#include <boost/numeric/odeint/integrate/integrate_n_steps.hpp>
+
+#include <algorithm>
+#include <functional>
+#include <vector>
+
+namespace wingnose::passage {
+
+History simulate(const Scene& scene) {
+  const int samples = sample_count(scene);
+  if (samples < 10) {
+    throw InputError("passage window", std::to_string(samples) + " steps", "10 or more steps",
+                     "Lengthen the window or shorten the step.");
+  }
+  Recorder recorder(scene, samples);
+  State state = initial_state(scene);
+  if (scene.settings.method == Method::modal_exponential) {
+    boost::numeric::odeint::integrate_n_steps(ExponentialStepper{}, std::cref(scene), state, 0.0, scene.settings.step,
+                                              samples - 1, std::ref(recorder));
+  } else {
+    integrate_adaptive(scene, state, samples, recorder);
+  }
+  return std::move(recorder).finish();
+}
+
+namespace {
+
+void check_batch(std::span<const Scene> scenes) {
+  const Settings& first = scenes.front().settings;
+  for (const Scene& scene : scenes) {
+    const Settings& s = scene.settings;
+    const bool shared = scene.steps == scenes.front().steps && s.speed == first.speed &&
+                        s.direction == first.direction && s.from == first.from && s.to == first.to &&
+                        s.method == Method::modal_exponential;
+    if (!shared || scene.wheels() != 1 || s.probes) {
+      throw InputError(
+          "batch of passages", shared ? "several wheels or probes" : "different track, step, speed or window",
+          "one wheel each, no probes, everything but path and vehicle in common", "Run such cases one by one.");
+    }
+  }
+}
+
+} // namespace
+
+std::vector<History> simulate_batch(std::span<const Scene> scenes) {
+  std::vector<History> histories;
+  if (scenes.empty()) {
+    return histories;
+  }
+  check_batch(scenes);
+  histories.reserve(scenes.size());
+  const int samples = sample_count(scenes.front());
+  for (std::size_t begin = 0; begin < scenes.size(); begin += BatchState::lanes) {
+    const std::span<const Scene> group = scenes.subspan(begin, std::min(BatchState::lanes, scenes.size() - begin));
+    std::vector<Recorder> recorders;
+    for (const Scene& scene : group) {
+      recorders.emplace_back(scene, samples);
+    }
+    BatchState state(group);
+    boost::numeric::odeint::integrate_n_steps(BatchStepper{}, group, state, 0.0, group.front().settings.step,
+                                              samples - 1, [&](const BatchState& batch, double t) {
+                                                for (std::size_t j = 0; j < recorders.size(); ++j) {
+                                                  recorders[j](batch.cases[j], t);
+                                                }
+                                              });
+    for (Recorder& recorder : recorders) {
+      histories.push_back(std::move(recorder).finish());
+    }
+  }
+  return histories;
+}
+
+std::vector<double> moving_load(const StepTable& table, const std::function<double(double)>& force, double from,
+                                double speed, int step_count) {
+  const track::ModalTrack& track = *table.track;
+  AlignedVector y_re(table.modes, 0.0), y_im(table.modes, 0.0), theta_re(table.modes, 0.0), theta_im(table.modes, 0.0);
+  const kernels::Modes modes{table.modes, table.decay_re.data(), table.decay_im.data()};
+  std::vector<double> deflection;
+  deflection.reserve(step_count + 1);
+  double last = 0.0; // the load of the step before; theta is still zero before the first
+  for (int i = 0; i <= step_count; ++i) {
+    const double t = i * table.step;
+    const double x = from + speed * t;
+    if (x < track.begin() || x > track.end()) {
+      throw InputError("moving load", number(x) + " m", number(track.begin()) + " to " + number(track.end()) + " m",
+                       "The load must stay on the track.");
+    }
+    const int e = track.element_at(x);
+    const double s = (x - track.assembly.node[e]) / (track.assembly.node[e + 1] - track.assembly.node[e]);
+    const double free = kernels::advance(modes, y_re.data(), y_im.data(), theta_re.data(), theta_im.data(), last,
+                                         {table.element_shape_re(e), table.element_shape_im(e), s});
+    last = force(t);
+    // At t = 0 the load has had no step to act in: only the residual compliance answers at once.
+    deflection.push_back(i == 0 ? track.residual_at(x) * last : free + table.compliance_at(e, s) * last);
+  }
+  return deflection;
+}
+
+} // namespace wingnose::passage

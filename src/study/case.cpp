@@ -1,0 +1,171 @@
+#include "wingnose/study/case.hpp"
+
+#include "wingnose/closedform/foundation_beam.hpp"
+#include "wingnose/error.hpp"
+#include "wingnose/passage/simulate.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace wingnose::study {
+namespace {
+
+// Crossing bodies are modelled this far from the theoretical point; beyond it every wheel runs level.
+constexpr double path_reach = 5.5; // m
+// Track beyond the outermost wheel, so that no reflection from the end returns within the window (checked by
+// lengthening).
+constexpr double track_margin = 6.0; // m
+
+struct Span {
+  double begin, end;
+};
+// Stations covered by any wheel of the vehicle during the window.
+Span wheel_span(const Case& c) {
+  const passage::Settings& s = c.passage;
+  double ahead = 0.0, behind = 0.0; // of the reported wheel, in the sense of travel
+  const auto reported = static_cast<std::size_t>(s.reported_wheel);
+  if (reported >= c.vehicle.wheels.size()) {
+    throw InputError("reported wheel", std::to_string(reported + 1), "1 to " + std::to_string(c.vehicle.wheels.size()),
+                     "Wheels are counted from the leading one.");
+  }
+  for (const vehicle::Wheel& w : c.vehicle.wheels) {
+    const double offset = w.x - c.vehicle.wheels[reported].x;
+    ahead = std::max(ahead, offset);
+    behind = std::min(behind, offset);
+  }
+  return s.direction == Direction::facing ? Span{s.from + behind, s.to + ahead} : Span{s.from - ahead, s.to - behind};
+}
+
+// One named case of std::visit per kind of excitation.
+template <class... Ts> struct overloaded : Ts... { using Ts::operator()...; };
+template <class... Ts> overloaded(Ts...) -> overloaded<Ts...>;
+
+// Effective rail mass for P1: the mass whose inertia equals the reactance of an infinite beam at `frequency`,
+// 2 m' / k_b with k_b = (m' omega^2 / EI)^(1/4).
+double effective_rail_mass(const track::RailProperties& rail, double frequency) {
+  const double omega = 2.0 * std::numbers::pi * frequency;
+  return 2.0 * rail.rho_A / std::pow(rail.rho_A * omega * omega / rail.EI, 0.25);
+}
+
+} // namespace
+
+Geometry geometry(const Case& c) {
+  Span span = wheel_span(c);
+  span = {std::max(span.begin - 0.1, -path_reach), std::min(span.end + 0.1, path_reach)};
+  const double radius = c.vehicle.wheels.at(static_cast<std::size_t>(c.passage.reported_wheel)).radius;
+  crossing::PathOptions options{
+      .lateral_offset = c.lateral_offset, .from = span.begin, .to = span.end, .wheel_radius = radius};
+  const auto plain = [&] {
+    return crossing::plain_contact(c.wheel, profile::rail_head(c.rail_head, c.rail_inclination), radius);
+  };
+
+  Geometry g;
+  crossing::WheelPath path = std::visit(
+      overloaded{[&](const crossing::CrossingShape& shape) {
+                   g.crossing = crossing::generate(shape);
+                   return crossing::roll(*g.crossing, c.wheel, options);
+                 },
+                 [&](const crossing::SectionedShape& shape) {
+                   g.crossing = crossing::from_sections(shape);
+                   return crossing::roll(*g.crossing, c.wheel, options);
+                 },
+                 [&](const crossing::DippedJoint& joint) {
+                   // A prescribed dip reaches as far as its ramps do, not as far as a crossing body is modelled.
+                   options.from = wheel_span(c).begin - 0.1;
+                   options.to = wheel_span(c).end + 0.1;
+                   return crossing::dipped_joint(joint, plain(), options);
+                 },
+                 [&](const crossing::GivenPath& given) { return crossing::given_path(given, plain(), options); }},
+      c.excitation);
+  crossing::KinematicsOptions kinematics = c.kinematics;
+  kinematics.direction = c.passage.direction;
+  g.kinematics = crossing::kinematics(path, g.crossing ? &*g.crossing : nullptr, c.wheel, kinematics);
+  g.path = std::make_shared<const crossing::WheelPath>(std::move(path));
+  return g;
+}
+
+double landing_station(const Geometry& g) {
+  if (g.kinematics.transfer_station) {
+    return *g.kinematics.transfer_station;
+  }
+  if (g.path->landing) {
+    return *g.path->landing;
+  }
+  throw ComputeError("no transfer between wing and nose within stations " + number(g.path->station.front()) + " to " +
+                     number(g.path->station.back()) + " m; lengthen the window or check the crossing's heights");
+}
+
+track::Track track_for(const Case& c) {
+  const Span span = wheel_span(c);
+  track::Track t = c.track;
+  const double needed = span.end - span.begin + 2.0 * track_margin;
+  t.bays = std::max(t.bays, static_cast<int>(std::ceil(needed / t.spacing)));
+  t.centre = 0.5 * (span.begin + span.end);
+  return t;
+}
+
+std::vector<Estimate> estimate(const Case& c, const Geometry& g) {
+  const auto wheel = static_cast<std::size_t>(c.passage.reported_wheel);
+  const vehicle::VehicleModel vehicle = vehicle::assemble(c.vehicle);
+  closedform::JointCase joint;
+  joint.static_load = vehicle.static_load.at(wheel);
+  joint.unsprung_mass = c.vehicle.wheels.at(wheel).unsprung_mass;
+  joint.speed = c.passage.speed;
+  joint.dip_angle = g.kinematics.dip_angle;
+
+  // Contact stiffness linearised at the static load where the wheel lands: k_H = 3/2 C^(2/3) F^(1/3).
+  const double landing = landing_station(g);
+  const std::vector<double>& x = g.path->station;
+  const auto at = static_cast<std::size_t>(
+      std::min(std::lower_bound(x.begin(), x.end(), landing) - x.begin(), static_cast<std::ptrdiff_t>(x.size()) - 1));
+  const auto body = std::find_if(g.path->bodies.begin(), g.path->bodies.end(), [&](const crossing::BodyPath& b) {
+    return std::isfinite(b.height[at]) && std::isfinite(b.curvature_y[at]);
+  });
+  const double hertz = contact::hertz_stiffness(body->curvature_x[at], body->curvature_y[at], c.steel);
+  joint.k_H = 1.5 * std::cbrt(hertz * hertz * joint.static_load);
+  joint.m_e = effective_rail_mass(c.track.rail, 500.0);
+
+  // Lumped track of the beam on elastic foundation. Pad and ballast act in series: at the frequency of P2 the softer
+  // ballast governs the damping, seen through the share of the deflection that the ballast takes.
+  const track::Seat& seat = c.track.seat;
+  const double stiffness = seat.pad_stiffness * seat.ballast_stiffness / (seat.pad_stiffness + seat.ballast_stiffness);
+  const double ballast_share = stiffness / seat.ballast_stiffness, pad_share = stiffness / seat.pad_stiffness;
+  const double damping =
+      seat.ballast_damping * ballast_share * ballast_share + seat.pad_damping * pad_share * pad_share;
+  const double mass = c.track.rail.rho_A + seat.bearer_mass * ballast_share * ballast_share / c.track.spacing;
+  const closedform::FoundationBeam beam{c.track.rail.EI, stiffness / c.track.spacing};
+
+  std::vector<Estimate> result;
+  joint.track = closedform::lumped_track(beam, mass, damping / c.track.spacing);
+  result.push_back(
+      {"derived", joint, closedform::joint_forces(joint),
+       "lumped track from the beam on elastic foundation (plain rail and ordinary seats; castings, single seats and "
+       "voids are "
+       "not in it); total dip angle from the kinematic passage; effective rail mass at 500 Hz; P1 is indicative only"});
+  for (const closedform::ConstantSet& set : c.lumped) {
+    joint.track = set.track;
+    result.push_back({set.name, joint, closedform::joint_forces(joint),
+                      "lumped track constants of " + set.source + " (" + set.status + ")"});
+  }
+  return result;
+}
+
+passage::Scene scene(const Case& c, const Geometry& g, std::shared_ptr<const track::ModalTrack> track,
+                     std::shared_ptr<const passage::StepTable> steps) {
+  return passage::make_scene(g.path, std::move(track), vehicle::assemble(c.vehicle), c.passage, landing_station(g),
+                             c.steel, std::move(steps));
+}
+
+Result run(const Case& c, std::shared_ptr<const track::ModalTrack> track) {
+  Result r;
+  r.geometry = geometry(c);
+  r.estimates = estimate(c, r.geometry);
+  r.history = passage::simulate(scene(c, r.geometry, std::move(track)));
+  r.measures = assess::measure(r.history, landing_station(r.geometry), c.measures);
+  return r;
+}
+
+Result run(const Case& c) { return run(c, track::modal_track(track_for(c))); }
+
+} // namespace wingnose::study
