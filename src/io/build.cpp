@@ -31,14 +31,10 @@ void build_passage(Draft& draft) {
   }
 }
 
+// The track derived from the case is always reported; only sets of standards are listed in the case.
 void build_estimate(Draft& draft) {
-  const bool only_derived = draft.sets == std::vector<std::string>{"derived"};
   for (const auto& name : draft.sets) {
-    if (name == "derived" && !only_derived) {
-      closedform::ConstantSet derived{};
-      derived.name = name;
-      draft.c.lumped.push_back(derived); // filled in from the track by the study
-    } else if (name != "derived") {
+    if (name != "derived") {
       draft.c.lumped.push_back(closedform::constant_set(name));
     }
   }

@@ -4,7 +4,10 @@
 
 #include "wingnose/io/case_file.hpp"
 
+#include <nlohmann/json.hpp>
+
 #include <algorithm>
+#include <cmath>
 
 namespace wingnose::io {
 
@@ -94,6 +97,29 @@ std::string case_reference() {
           "| wheel path (`path_csv`) | station_mm, height_mm |\n"
           "| wheel profile (`csv`) | y_mm, height_mm |\n";
   return page;
+}
+
+std::string case_reference_json() {
+  using Json = nlohmann::ordered_json;
+  Draft defaults;
+  Json json;
+  for (const auto& [file, schema] : {std::pair{"case", case_schema()}, std::pair{"vehicle", vehicle_schema()}}) {
+    for (const auto& list : schema.lists) {
+      list.begin(defaults);
+    }
+    for (const auto& key : schema.keys) {
+      const bool ranged = std::isfinite(key.least) && std::isfinite(key.most);
+      Json one{{"section", key.section}, {"key", key.name}, {"unit", key.unit}, {"required", key.required}};
+      one["default"] = key.required ? Json(nullptr) : Json(value_text(key, defaults));
+      one["least"] = ranged ? Json(key.least) : Json(nullptr);
+      one["most"] = ranged ? Json(key.most) : Json(nullptr);
+      one["choices"] = key.choices;
+      one["only"] = key.only.empty() ? std::vector<std::string>{} : split(key.only, '|');
+      one["meaning"] = key.text;
+      json[file].push_back(one);
+    }
+  }
+  return json.dump(2);
 }
 
 } // namespace wingnose::io

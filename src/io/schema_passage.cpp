@@ -106,7 +106,7 @@ void add_passage_keys(Schema& schema) {
   schema.sections.emplace_back("estimate", "closed forms");
   add({choice(
       "estimate", "sets", [](Draft& d) -> std::vector<std::string>& { return d.sets; }, set_names(),
-      "lumped tracks of the estimate: constant sets of standards, or derived from [track]")});
+      "constant sets of standards to report beside the track derived from [track], which always is")});
 }
 
 Schema case_schema() {

@@ -60,7 +60,6 @@ std::vector<Key> layout_keys() {
       quantity(
           "track", "bays", [](Draft& d) -> int& { return d.c.track.bays; }, "-", 1.0, 10, 400,
           "modelled bays, at least"),
-      part("centre_m", &Track::centre, "m", 1.0, -200, 200, "middle of the modelled length"),
       quantity(
           "track", "elements_per_bay", [](Draft& d) -> int& { return d.c.track.elements_per_bay; }, "-", 1.0, 2, 40,
           "rail elements per bay"),

@@ -8,6 +8,7 @@
 #include <filesystem>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace wingnose::io {
 
@@ -19,5 +20,10 @@ namespace wingnose::io {
 // Reference page of every key (Markdown table): key, unit, default, range, meaning; made from the schema the reader
 // checks against.
 [[nodiscard]] std::string case_reference();
+[[nodiscard]] std::string case_reference_json(); // the same as one JSON object
+
+// Every key value a case rests on, given or default, as "passage.speed_km_h = 108" (units of the case file). Values
+// that live in other files (profiles, sections) are named by the case's `inputs` instead.
+[[nodiscard]] std::vector<std::string> case_keys(const study::Case& c);
 
 } // namespace wingnose::io

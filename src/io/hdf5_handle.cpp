@@ -1,0 +1,98 @@
+#include "hdf5_handle.hpp"
+
+#include <algorithm>
+
+namespace wingnose::io::h5 {
+
+namespace {
+
+void demand(herr_t status, std::string_view what) {
+  if (status < 0) {
+    throw ComputeError("HDF5 refused: " + std::string(what));
+  }
+}
+
+Handle text_type() {
+  Handle type(H5Tcopy(H5T_C_S1), H5Tclose, "text type");
+  demand(H5Tset_size(type.id(), H5T_VARIABLE), "text type");
+  demand(H5Tset_cset(type.id(), H5T_CSET_UTF8), "text type");
+  return type;
+}
+
+Handle scalar_space() { return {H5Screate(H5S_SCALAR), H5Sclose, "scalar space"}; }
+
+Handle list_space(std::size_t count) {
+  const hsize_t length = count;
+  return {H5Screate_simple(1, &length, nullptr), H5Sclose, "array space"};
+}
+
+Handle make_dataset(hid_t file, const std::string& path, hid_t type, const Handle& space, std::size_t count) {
+  const Handle links(H5Pcreate(H5P_LINK_CREATE), H5Pclose, "link properties");
+  demand(H5Pset_create_intermediate_group(links.id(), 1), "groups");
+  const Handle layout(H5Pcreate(H5P_DATASET_CREATE), H5Pclose, "dataset properties");
+  constexpr std::size_t worth_packing = 2048; // below, chunking costs more than it saves
+  if (count > worth_packing) {
+    const hsize_t chunk = std::min<std::size_t>(count, 65536);
+    demand(H5Pset_chunk(layout.id(), 1, &chunk), "chunks");
+    demand(H5Pset_shuffle(layout.id()), "shuffle");
+    if (H5Zfilter_avail(H5Z_FILTER_DEFLATE) > 0) {
+      demand(H5Pset_deflate(layout.id(), 1), "compression");
+    }
+  }
+  return {H5Dcreate2(file, path.c_str(), type, space.id(), links.id(), layout.id(), H5P_DEFAULT), H5Dclose,
+          "dataset " + path};
+}
+
+std::vector<const char*> pointers(const std::vector<std::string>& texts) {
+  std::vector<const char*> list;
+  for (const auto& text : texts) {
+    list.push_back(text.c_str());
+  }
+  return list;
+}
+
+} // namespace
+
+Handle create(const std::string& file) {
+  return {H5Fcreate(file.c_str(), H5F_ACC_TRUNC, H5P_DEFAULT, H5P_DEFAULT), H5Fclose, "creating " + file};
+}
+
+void write_attribute(hid_t object, const std::string& name, const std::string& text) {
+  const Handle type = text_type(), space = scalar_space();
+  const Handle attribute(H5Acreate2(object, name.c_str(), type.id(), space.id(), H5P_DEFAULT, H5P_DEFAULT), H5Aclose,
+                         "attribute " + name);
+  const char* pointer = text.c_str();
+  demand(H5Awrite(attribute.id(), type.id(), &pointer), "attribute " + name);
+}
+
+void write_attribute(hid_t object, const std::string& name, int value) {
+  const Handle space = scalar_space();
+  const Handle attribute(H5Acreate2(object, name.c_str(), H5T_STD_I32LE, space.id(), H5P_DEFAULT, H5P_DEFAULT),
+                         H5Aclose, "attribute " + name);
+  demand(H5Awrite(attribute.id(), H5T_NATIVE_INT, &value), "attribute " + name);
+}
+
+void write_numbers(hid_t file, const std::string& path, const std::vector<double>& values, bool scalar,
+                   const std::string& unit, const std::string& description) {
+  const Handle space = scalar ? scalar_space() : list_space(values.size());
+  const Handle dataset = make_dataset(file, path, H5T_IEEE_F64LE, space, scalar ? 0 : values.size());
+  if (!values.empty()) {
+    demand(H5Dwrite(dataset.id(), H5T_NATIVE_DOUBLE, H5S_ALL, H5S_ALL, H5P_DEFAULT, values.data()), path);
+  }
+  write_attribute(dataset.id(), "unit", unit);
+  write_attribute(dataset.id(), "description", description);
+}
+
+void write_texts(hid_t file, const std::string& path, const std::vector<std::string>& texts,
+                 const std::string& description) {
+  const Handle type = text_type(), space = list_space(texts.size());
+  const Handle dataset = make_dataset(file, path, type.id(), space, 0);
+  if (!texts.empty()) {
+    const auto list = pointers(texts);
+    demand(H5Dwrite(dataset.id(), type.id(), H5S_ALL, H5S_ALL, H5P_DEFAULT, list.data()), path);
+  }
+  write_attribute(dataset.id(), "unit", std::string("-"));
+  write_attribute(dataset.id(), "description", description);
+}
+
+} // namespace wingnose::io::h5

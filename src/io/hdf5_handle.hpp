@@ -1,0 +1,75 @@
+// HDF5 identifiers that close themselves, and silence for its error printing (we tell errors in our own words).
+#pragma once
+
+#include "wingnose/error.hpp"
+
+#include <hdf5.h>
+
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+namespace wingnose::io::h5 {
+
+class Handle {
+public:
+  using Close = herr_t (*)(hid_t);
+  // Throws ComputeError naming `what` when the library refused.
+  Handle(hid_t id, Close close, std::string_view what) : id_(id), close_(close) {
+    if (id < 0) {
+      throw ComputeError("HDF5 refused: " + std::string(what));
+    }
+  }
+  Handle(Handle&& other) noexcept : id_(std::exchange(other.id_, -1)), close_(other.close_) {}
+  Handle(const Handle&) = delete;
+  Handle& operator=(const Handle&) = delete;
+  Handle& operator=(Handle&&) = delete;
+  ~Handle() { (void)release(); }
+  // Closes now; false when closing failed (data may not have reached the disk).
+  bool release() { return id_ < 0 || close_(std::exchange(id_, -1)) >= 0; }
+  [[nodiscard]] hid_t id() const { return id_; }
+
+private:
+  hid_t id_;
+  Close close_;
+};
+
+class QuietErrors {
+public:
+  QuietErrors() {
+    H5Eget_auto2(H5E_DEFAULT, &function_, &data_);
+    H5Eset_auto2(H5E_DEFAULT, nullptr, nullptr);
+  }
+  QuietErrors(const QuietErrors&) = delete;
+  QuietErrors& operator=(const QuietErrors&) = delete;
+  ~QuietErrors() { H5Eset_auto2(H5E_DEFAULT, function_, data_); }
+
+private:
+  H5E_auto2_t function_ = nullptr;
+  void* data_ = nullptr;
+};
+
+// Writing; `path` is relative to the file, missing groups are made.
+[[nodiscard]] Handle create(const std::string& file);
+void write_attribute(hid_t object, const std::string& name, const std::string& text);
+void write_attribute(hid_t object, const std::string& name, int value);
+void write_numbers(hid_t file, const std::string& path, const std::vector<double>& values, bool scalar,
+                   const std::string& unit, const std::string& description);
+void write_texts(hid_t file, const std::string& path, const std::vector<std::string>& texts,
+                 const std::string& description);
+
+// Reading.
+[[nodiscard]] Handle open(const std::string& file);
+[[nodiscard]] bool has_attribute(hid_t object, const std::string& name);
+[[nodiscard]] std::string read_text_attribute(hid_t object, const std::string& name);
+[[nodiscard]] int read_int_attribute(hid_t object, const std::string& name);
+[[nodiscard]] std::vector<std::string> attribute_names(hid_t object);
+[[nodiscard]] std::vector<std::string> dataset_paths(hid_t file);
+[[nodiscard]] Handle open_dataset(hid_t file, const std::string& path);
+[[nodiscard]] bool is_text(const Handle& dataset);
+[[nodiscard]] std::vector<std::size_t> shape(const Handle& dataset);
+[[nodiscard]] std::vector<double> read_numbers(const Handle& dataset);
+[[nodiscard]] std::vector<std::string> read_texts(const Handle& dataset);
+
+} // namespace wingnose::io::h5
