@@ -14,7 +14,8 @@ namespace wingnose::track::detail {
 [[nodiscard]] double shear_ratio(const RailProperties& rail, double L);
 
 [[nodiscard]] Eigen::Matrix4d element_stiffness(const RailProperties& rail, double L);
-// Consistent mass including rotary inertia.
+// Mean of the consistent and the lumped mass, both with rotary inertia (higher-order mass: Goudreau and Taylor,
+// Computer Methods in Applied Mechanics and Engineering 2 (1973)).
 [[nodiscard]] Eigen::Matrix4d element_mass(const RailProperties& rail, double L);
 
 // Deflection shape functions as cubics: row c holds the coefficients of s^c, column i belongs to unknown i.

@@ -1,6 +1,7 @@
 // Finite-element matrices of a Track: two-node Timoshenko elements exact for static shear-flexible bending
-// (interdependent interpolation, Friedman and Kosmatka 1993), bearers as lumped masses. Plus static and
-// frequency-domain answers. SI; z up; deflections downward positive where named so.
+// (interdependent interpolation, Friedman and Kosmatka 1993) with higher-order mass (mean of consistent and lumped),
+// bearers as lumped masses. Plus static and frequency-domain answers. SI; forces on the rail and its deflections are
+// downward positive in this room; rotation is dw/dx less the shear strain. Stations outside the rail: InputError.
 #pragma once
 
 #include "wingnose/track/track.hpp"
@@ -37,12 +38,13 @@ struct Interpolation {
 // In-element static self compliance (m/N) at x with both element ends held ("bubble").
 [[nodiscard]] double bubble_compliance(const Assembly&, double x);
 
-// Static deflection (m, downward positive) under `load` (N) at x_load, at every x of `at`.
+// Static deflection (m, downward positive) under `load` (N) at x_load, at every x of `at` (m); exact for the beam, also
+// inside an element. Throws ComputeError when the track is not held.
 [[nodiscard]] std::vector<double> static_deflection(const Assembly&, double load, double x_load,
                                                     std::span<const double> at);
 
-// Point receptance (m/N) at x for each frequency (Hz): direct solution of the damped dynamic stiffness incl. loss
-// factors.
+// Point receptance (m/N) at x for each frequency (Hz, 0 or above): direct solution of the damped dynamic stiffness
+// incl. loss factors, plus the in-element compliance. Throws ComputeError where the dynamic stiffness is singular.
 [[nodiscard]] std::vector<std::complex<double>> receptance(const Assembly&, double x,
                                                            std::span<const double> frequency);
 
