@@ -1,11 +1,13 @@
 // What a History means: peaks, filtered force, transfer and lost contact, each under its stated definition.
 //
-// landing      for a crossing, the first touch of the body landed on (nose facing, wing trailing); for a prescribed
-// path, its kink first peak   first local maximum of the unfiltered total force after the landing, where one stands out
-// ("none" otherwise) P2           largest value of the zero-phase low-passed force after the landing (Butterworth
-// `order`, forward and back) window       peaks are sought from the landing to `window` after it; lost contact, overlap
-// and the lowest force from `window` before
-//              it to `window` after it, because a wheel may fly before it lands and again after
+// - landing: for a crossing, the first touch of the body landed on (nose facing, wing trailing); for a prescribed path,
+//   its kink.
+// - first peak: first local maximum of the unfiltered total force after the landing that stands out above the valleys
+//   on both sides and above the low-passed force at its instant; "none" otherwise.
+// - P2: largest value of the zero-phase low-passed force after the landing (Butterworth, forward and back).
+// - window: peaks are sought from the landing to `window` after it; lost contact, overlap and the lowest force from
+//   `window` before it to `window` after it, because a wheel may fly before it lands and again after.
+//
 // SI; wingnose/frame.hpp. Definitions follow Jenkins et al. (1974) for the two peaks; the filter is part of the number.
 #pragma once
 
@@ -20,7 +22,7 @@ namespace wingnose::assess {
 struct MeasureOptions {
   double p2_cut_off = 150.0;        // Hz, > 0
   int p2_order = 2;                 // of one pass, 1 .. 8; applied forward and back
-  double first_peak_window = 0.003; // s after landing
+  double first_peak_window = 0.002; // s after landing; about a quarter period of the P2 filter's cut-off
   double first_peak_prominence =
       0.02;              // of the static load, how far a first peak must stand above the valleys on both sides
   double window = 0.060; // s

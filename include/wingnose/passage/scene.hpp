@@ -27,7 +27,7 @@ struct Settings {
   Direction direction = Direction::facing;
   double speed = 30.0;          // m/s, > 0
   double from = -4.0, to = 4.0; // m, stretch covered by the reported wheel, from < to whatever the direction
-  double step = 2.5e-5;         // s; also the sampling step of the history
+  double step = 4e-5;           // s; also the sampling step of the history
   Method method = Method::modal_exponential;
   double tolerance = 1e-8; // relative, adaptive method only
   int reported_wheel = 0;  // index, leading wheel = 0
