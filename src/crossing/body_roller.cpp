@@ -43,12 +43,21 @@ BodyRoller::BodyRoller(const Surface& surface, const PlacedWheel& wheel, double 
           y_[k] = c.y;
           local_radius_[k] = c.found() ? radius_ + wheel.height(c.y) : radius_;
         }
+        std::size_t before = 0;
         for (std::size_t k = 0; k < n + curvature_stride; k += curvature_stride) {
           const std::size_t at = std::min(k, n);
-          curvature_.push_back(std::isfinite(level_[at])
-                                   ? effective_lateral_curvature(body.slice(begin_ + step_ * static_cast<double>(at)),
-                                                                 wheel, {level_[at], y_[at]})
-                                   : std::numeric_limits<double>::quiet_NaN());
+          // On plain rail nothing changes from station to station.
+          const bool same =
+              k > 0 && std::abs(y_[at] - y_[before]) < 1e-9 && std::abs(level_[at] - level_[before]) < 1e-11;
+          if (same) {
+            curvature_.push_back(curvature_.back());
+          } else if (std::isfinite(level_[at])) {
+            const auto slice = body.slice(begin_ + step_ * static_cast<double>(at));
+            curvature_.push_back(effective_lateral_curvature(slice, wheel, {level_[at], y_[at]}));
+          } else {
+            curvature_.push_back(std::numeric_limits<double>::quiet_NaN());
+          }
+          before = at;
         }
       },
       surface);

@@ -71,6 +71,7 @@ void check_body(const SectionedBody& body) {
 
 LoftedBody loft(const SectionedBody& body, double noise) {
   std::vector<SmoothSection> smooth;
+  smooth.reserve(body.sections.size());
   std::vector<double> stations, edges, lengths;
   for (const Section& s : body.sections) {
     smooth.emplace_back(s, noise, at_station(body.name, s));
@@ -83,6 +84,7 @@ LoftedBody loft(const SectionedBody& body, double noise) {
   const auto [shortest, longest] = std::minmax_element(lengths.begin(), lengths.end());
   const bool constant = *longest < 1.5 * *shortest;
   std::vector<LoftedBody::Curve> curves;
+  curves.reserve(smooth.size());
   for (const SmoothSection& s : smooth) {
     curves.push_back(s.resampled(constant ? *shortest : s.length()));
   }

@@ -86,11 +86,13 @@ WheelPath roll(const Crossing& crossing, const profile::WheelProfile& wheel, con
   }
   const PlacedWheel placed(wheel, taping_line_y + options.lateral_offset);
   std::vector<BodyRoller> rollers;
+  rollers.reserve(crossing.bodies.size());
   for (const Body& body : crossing.bodies) {
     rollers.emplace_back(body.surface, placed, options.wheel_radius, options.from, options.to, options.pitch);
   }
   std::vector<double> x = finer_stations(regular_stations(options), kinks_of(crossing), around_kink, options);
   std::vector<std::vector<Touch>> rows;
+  rows.reserve(rollers.size());
   for (const BodyRoller& roller : rollers) {
     rows.push_back(touch_all(roller, x));
   }

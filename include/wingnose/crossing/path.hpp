@@ -3,7 +3,13 @@
 // For each station the rolling envelope is taken: the wheel touches ahead of or behind its axle where the surface
 // changes along x. heights are those of the wheel's taping-circle bottom (centre minus nominal radius) over z = 0.
 // Frame: wingnose/frame.hpp. Outputs follow the definitions: transfer = the two bodies' heights cross; dip angle =
-// |slope before| + |slope after|.
+// slope after - slope before in the sense of travel, which is |slope before| + |slope after| where the wheel falls up
+// to the transfer and rises behind it (on a lifted wing or a sunken nose the sum of magnitudes would mislead).
+//
+// Curvatures are what a Hertz contact needs. Along the track: the wheel's circle in the plane of the contact normal,
+// less the upward bend of the body along its contact line. Across: the curvature of the parabola that encloses as much
+// closed width as the true gap does at a closing depth of 55 um, not below 0.5 1/m; it equals the sum of the local
+// curvatures inside one arc and stays continuous where the contact moves to another place.
 #pragma once
 
 #include "wingnose/crossing/surface.hpp"
@@ -27,8 +33,8 @@ struct BodyPath {
   std::vector<double> contact_dx;  // m, contact point ahead (+x) of the axle
   std::vector<double> wheel_y;     // m, contact on the wheel from its taping line
   std::vector<double> angle;       // rad, contact angle (slope of the common tangent in the cross-section)
-  std::vector<double> curvature_x; // 1/m, sum of longitudinal curvatures (wheel + body), > 0
-  std::vector<double> curvature_y; // 1/m, sum of lateral curvatures, > 0 (floored, see docs)
+  std::vector<double> curvature_x; // 1/m, relative longitudinal curvature (wheel + body), > 0
+  std::vector<double> curvature_y; // 1/m, relative lateral curvature (wheel + body), >= 0.5
 };
 
 struct WheelPath {

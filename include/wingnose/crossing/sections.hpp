@@ -1,5 +1,11 @@
 // Crossing bodies from measured or drawn sections (CSV station_mm, y_mm, z_mm per body), lofted along the body.
-// Frame and units: wingnose/frame.hpp. Sections are resampled by arc length from the running edge before lofting.
+// Frame and units: wingnose/frame.hpp. Each section is fitted with a spline that smooths by the stated noise; its
+// running surface begins where the face turns into the head (flatter than 75 degrees), which is the running edge
+// followed from station to station. Sections are resampled by arc length from there, then lofted along x by a monotone
+// C1 cubic, so that point counts and how far across each station was measured do not matter. from_sections() throws
+// InputError with one message per mistake: points not finite, stations out of order, fewer than two stations or eight
+// points, repeated points or points that double back, y or z implausible in millimetres, bodies that overlap, missing
+// bodies.
 #pragma once
 
 #include <string>
@@ -9,7 +15,7 @@ namespace wingnose::crossing {
 
 struct Section {
   double station;           // m
-  std::vector<double> y, z; // m, ordered across from the running edge
+  std::vector<double> y, z; // m, ordered across (either way), y from the track centre line
 };
 struct SectionedBody {
   std::string name; // "wing" or "nose"

@@ -11,8 +11,8 @@
 #include "wingnose/crossing/generator.hpp"
 #include "wingnose/crossing/lofted_body.hpp"
 #include "wingnose/crossing/sections.hpp"
-
 #include "wingnose/crossing/surface_point.hpp"
+
 #include <string>
 #include <variant>
 #include <vector>
