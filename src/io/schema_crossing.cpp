@@ -42,17 +42,6 @@ std::vector<Key> wing_keys() {
              "crown of the run-in head; 0: flat from the start"),
       length("wing_flat_offset_mm", &Shape::wing_flat_offset, 0, 500,
              "run-out of the edge at which the crown has faded into the flat head"),
-      length("wing_begin_mm", &Shape::wing_begin, -30e3, -500,
-             "station where the modelled run-in (plain rail in front of the knuckle) begins"),
-      length("wing_run_in_edge_radius_mm", &Shape::wing_run_in_edge_radius, 1, 50,
-             "rounding of the edge on the run-in; fades into wing_edge_radius_mm"),
-      length("wing_crown_radius_mm", &Shape::wing_crown_radius, 0, 10e3,
-             "crown of the run-in head; 0 = flat from the start"),
-      length("wing_flat_offset_mm", &Shape::wing_flat_offset, 0, 200,
-             "run-out of the edge at which the crown has faded into the flat head"),
-      length("crown_place_mm", &Shape::crown_place, 0, 72,
-             "highest line of the run-in and of the full nose, from the gauge line"),
-      length("head_width_mm", &Shape::head_width, 20, 120, "width of head used for running"),
   };
 }
 
@@ -67,10 +56,6 @@ std::vector<Key> nose_keys() {
              "nose thickness where the height ramp begins"),
       length("nose_ramp_end_thickness_mm", &Shape::nose_ramp_end_thickness, 5, 200,
              "nose thickness where the height ramp ends"),
-      length("nose_ramp_end_depth_mm", &Shape::nose_ramp_end_depth, 0, 20,
-             "highest point of the nose below rail level at the end of the ramp"),
-      length("nose_full_thickness_mm", &Shape::nose_full_thickness, 5, 300,
-             "nose thickness where the rest of the height is reached"),
       length("nose_ramp_rounding_mm", &Shape::nose_ramp_rounding, 0, 2e3,
              "length over which the ramp ends are rounded"),
       length("nose_setback_mm", &Shape::nose_setback, 0, 20, "nose faces behind the gauge lines"),
