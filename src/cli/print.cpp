@@ -48,11 +48,12 @@ void print_rows(std::ostream& out, const std::string& title, const std::vector<R
   std::size_t label = 0, value = 0;
   for (const auto& row : rows) {
     label = std::max(label, width(row.label));
-    value = std::max(value, width(row.value));
+    value = std::max(value, row.is_text ? 0 : width(row.value));
   }
   out << title << '\n';
   for (const auto& row : rows) {
-    out << "  " << padded(row.label, label, true) << "  " << padded(row.value, value, false);
+    const std::string aligned = row.is_text ? row.value : padded(row.value, value, false);
+    out << "  " << padded(row.label, label, true) << "  " << aligned;
     out << (row.unit.empty() || row.unit == "-" || row.value == "none" ? "" : " " + row.unit) << '\n';
   }
   out << '\n';

@@ -17,6 +17,7 @@ namespace wingnose::cli {
 
 struct Row {
   std::string label, value, unit;
+  bool is_text = false; // aligned to the left, and without a say in the width of the numbers
 };
 void print_rows(std::ostream& out, const std::string& title, const std::vector<Row>& rows);
 

@@ -36,12 +36,13 @@ void print_heading(std::ostream& out, const study::Case& c) {
   if (c.lateral_offset != 0.0) {
     wheel += ", shifted " + brief(c.lateral_offset * 1e3) + " mm";
   }
-  print_rows(
-      out, c.name,
-      {{"runs over", std::visit(Describe{}, c.excitation), ""},
-       {"wheel", wheel, ""},
-       {"vehicle", vehicle, ""},
-       {"move", std::string(facing ? "facing" : "trailing") + " at " + fixed(c.passage.speed * 3.6, 1) + " km/h", ""}});
+  const std::string move =
+      std::string(facing ? "facing" : "trailing") + " at " + fixed(c.passage.speed * 3.6, 1) + " km/h";
+  print_rows(out, c.name,
+             {{"runs over", std::visit(Describe{}, c.excitation), "", true},
+              {"wheel", wheel, "", true},
+              {"vehicle", vehicle, "", true},
+              {"move", move, "", true}});
 }
 
 void print_geometry(std::ostream& out, const study::Geometry& geometry) {

@@ -64,12 +64,12 @@ void print_text(std::ostream& out, const std::filesystem::path& file, const io::
     return found == stored.attributes.end() ? std::string("unknown") : found->second;
   };
   print_rows(out, attribute("name"),
-             {{"stored in", file.generic_string(), ""},
-              {"created", attribute("created"), ""},
-              {"by wingnose", stored.version + " (commit " + stored.commit + ")", ""},
-              {"excitation", attribute("excitation"), ""},
-              {"vehicle", attribute("vehicle"), ""},
-              {"method", attribute("method"), ""}});
+             {{"stored in", file.generic_string(), "", true},
+              {"created", attribute("created"), "", true},
+              {"by wingnose", stored.version + " (commit " + stored.commit + ")", "", true},
+              {"excitation", attribute("excitation"), "", true},
+              {"vehicle", attribute("vehicle"), "", true},
+              {"method", attribute("method"), "", true}});
   std::vector<Row> rows;
   for (const auto& measure : in_order(stored)) {
     const double value = stored.measures.at(measure.key);

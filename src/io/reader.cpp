@@ -27,6 +27,8 @@ std::string written(const toml::node& node) {
       text << "a table";
     } else if constexpr (toml::is_array<decltype(value)>) {
       text << "a list";
+    } else if constexpr (toml::is_string<decltype(value)>) {
+      text << '"' << value.get() << '"';
     } else {
       text << value;
     }
