@@ -1,0 +1,84 @@
+#include "workload.hpp"
+
+#include "wingnose/profile/rail.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace benchmark {
+
+using namespace wingnose;
+
+track::Track reference_track() {
+  track::Track t;     // rail, seats and 40 bays are the defaults
+  t.first_seat = 0.3; // so that the kink at station 0 lies at mid-span
+  return t;
+}
+
+study::Case reference_case(double step, bool probes) {
+  study::Case c;
+  c.name = "kink at mid-span";
+  c.excitation = crossing::DippedJoint{.dip_angle = reference_dip_angle, .half_length = 10.0};
+  c.vehicle = vehicle::preset("wheel");
+  c.track = reference_track();
+  c.passage.speed = 30.0;
+  c.passage.from = -4.0;
+  c.passage.to = 4.0;
+  c.passage.step = step;
+  c.passage.probes = probes;
+  return c;
+}
+
+Common common(std::shared_ptr<const track::ModalTrack> track, double step, bool probes) {
+  Common shared;
+  shared.settings = reference_case(step, probes);
+  shared.steps = passage::step_table(track, step);
+  shared.track = std::move(track);
+  const study::Case& c = shared.settings;
+  shared.contact = crossing::plain_contact(c.wheel, profile::rail_head(c.rail_head, c.rail_inclination),
+                                           c.vehicle.wheels.front().radius);
+  shared.vehicle = vehicle::assemble(c.vehicle);
+  return shared;
+}
+
+passage::Scene kink_scene(const Common& shared, double dip_angle) {
+  const passage::Settings& s = shared.settings.passage;
+  const crossing::PathOptions options{
+      .from = s.from - 0.1, .to = s.to + 0.1, .wheel_radius = shared.settings.vehicle.wheels.front().radius};
+  auto path = std::make_shared<const crossing::WheelPath>(
+      crossing::dipped_joint({.dip_angle = dip_angle, .half_length = 10.0}, shared.contact, options));
+  return passage::make_scene(std::move(path), shared.track, shared.vehicle, s, 0.0, shared.settings.steel,
+                             shared.steps);
+}
+
+std::vector<double> dip_angles(int count) {
+  std::vector<double> angles;
+  for (int i = 0; i < count; ++i) {
+    angles.push_back(0.005 + 0.010 * i / std::max(1, count - 1));
+  }
+  return angles;
+}
+
+std::vector<passage::Scene> kink_scenes(const Common& shared, const std::vector<double>& angles) {
+  std::vector<passage::Scene> scenes;
+  scenes.reserve(angles.size());
+  for (const double angle : angles) {
+    scenes.push_back(kink_scene(shared, angle));
+  }
+  return scenes;
+}
+
+assess::Measures measured(const Common& shared, const passage::History& history) {
+  return assess::measure(history, 0.0, shared.settings.measures);
+}
+
+double difference(const passage::History& a, const passage::History& b) {
+  double largest = 0.0, difference = a.force.size() == b.force.size() ? 0.0 : INFINITY;
+  for (std::size_t i = 0; i < std::min(a.force.size(), b.force.size()); ++i) {
+    largest = std::max(largest, std::abs(a.force[i]));
+    difference = std::max(difference, std::abs(a.force[i] - b.force[i]));
+  }
+  return difference / largest;
+}
+
+} // namespace benchmark
