@@ -9,6 +9,7 @@
 #include "throughput.hpp"
 #include "workload.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <cstdio>
 #include <exception>

@@ -1,5 +1,6 @@
 #include "report.hpp"
 
+#include <algorithm>
 #include <cstdio>
 #include <cstdlib>
 #include <thread>

@@ -116,8 +116,8 @@ def main() -> int:
     table(rows)
     quiet = cores["cases"] / cores["passages"]["processor_median_s"] * cores["threads"]
     print(
-        f"\nRatios are of CPU times, against the quickest SciPy run that agrees: P1 and P2 within {100 * AGREE:g} % of the "
-        "adaptive method at its finest tolerance."
+        f"\nRatios are of CPU times, against the quickest SciPy run that agrees: P1 and P2 within {100 * AGREE:g} % of "
+        "the adaptive method at its finest tolerance."
         f"\n{cores['cases']} different cases kept {cores['threads']} threads busy; if each core gave them all its time "
         f"(CPU time spread over the cores), that would be {quiet:.0f} cases/s."
     )
