@@ -12,6 +12,10 @@ void print_forces(std::ostream& out, const study::Case& c, const study::Result& 
   for (const auto& measure : io::passage_measures()) {
     const auto value = measure.value(c, result);
     // That there is no first peak is an answer; other absent values just do not apply to this case.
+    const bool needs_two_bodies = measure.key == "overlap_mm";
+    if (needs_two_bodies && result.history.bodies.size() < 2) {
+      continue;
+    }
     if (value || measure.key == "first_peak_kN") {
       rows.push_back({measure.label, fixed(value, measure.decimals), measure.unit});
     }

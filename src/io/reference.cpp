@@ -87,6 +87,7 @@ std::string case_reference() {
                      "that file: single keys replace its keys, `[[...]]` tables replace all of its tables of that "
                      "name.\n\n## Case file\n";
   Draft defaults;
+  defaults.c.name.clear(); // absent, the name is that of the file
   append_tables(page, case_schema(), defaults);
   page += "\n## Vehicle file (named by `vehicle.file`)\n";
   append_tables(page, vehicle_schema(), defaults);
@@ -102,6 +103,7 @@ std::string case_reference() {
 std::string case_reference_json() {
   using Json = nlohmann::ordered_json;
   Draft defaults;
+  defaults.c.name.clear();
   Json json;
   for (const auto& [file, schema] : {std::pair{"case", case_schema()}, std::pair{"vehicle", vehicle_schema()}}) {
     for (const auto& list : schema.lists) {

@@ -105,6 +105,12 @@ void check_result_target(const fs::path& file) {
   if (file.filename().empty() || fs::is_directory(file, ignored)) {
     throw InputError("result file \"" + file.string() + "\" is a folder; give a file name such as result.h5");
   }
+  // A slip such as "-o case.toml" must not cost the user that file.
+  const h5::QuietErrors quiet;
+  if (fs::exists(file, ignored) && H5Fis_hdf5(file.c_str()) <= 0) {
+    throw InputError("\"" + file.string() +
+                     "\" exists and is no HDF5 file; it is not replaced by a result, choose another name");
+  }
   if (!folder.empty() && !fs::is_directory(folder, ignored)) {
     throw InputError("the folder \"" + folder.string() + "\" of the result file does not exist; make it first");
   }

@@ -9,6 +9,8 @@
 #include <algorithm>
 #include <filesystem>
 #include <fstream>
+#include <set>
+#include <sstream>
 #include <string>
 
 namespace fs = std::filesystem;
@@ -186,6 +188,18 @@ TEST_CASE("the reference page names every key, and a case lists every value it r
   const std::string page = io::case_reference();
   for (const auto* key : {"speed_km_h", "dip_angle_mrad", "pad_stiffness_MN_m", "cut_off_Hz", "step_us", "given_for"}) {
     CHECK(page.find("| `" + std::string(key) + "` |") != std::string::npos);
+  }
+  // No key stands twice in its section.
+  std::set<std::string> seen;
+  std::istringstream text(page);
+  for (std::string line, section; std::getline(text, line);) {
+    if (line.rfind("#", 0) == 0) {
+      section = line;
+      seen.clear();
+    } else if (line.rfind("| `", 0) == 0) {
+      INFO(section << ": " << line);
+      CHECK(seen.insert(line.substr(0, line.find('`', 3))).second);
+    }
   }
   const auto lines = io::case_keys(parse("[passage]\nspeed_km_h = 99\n"));
   CHECK(std::find(lines.begin(), lines.end(), "passage.speed_km_h = 99") != lines.end());

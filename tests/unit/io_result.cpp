@@ -150,12 +150,16 @@ TEST_CASE("a result that cannot be written leaves the earlier file as it was") {
   CHECK(io::read_result(file).measures.at("p2_kN") == Approx(123.4));
   CHECK_THROWS_AS(io::write_result(folder.path / "missing" / "a.h5", c, made_up()), InputError);
   CHECK_THROWS_AS(io::write_result(folder.path, c, made_up()), InputError);
+  const fs::path case_file = folder.path / "case.toml";
+  std::ofstream(case_file) << "[case]\n";
+  CHECK_THROWS_AS(io::write_result(case_file, c, made_up()), InputError); // a slip of the name costs no case file
+  CHECK(fs::file_size(case_file) == 7);
   int files = 0;
   for (const auto& entry : fs::directory_iterator(folder.path)) {
     INFO(entry.path());
     ++files;
   }
-  CHECK(files == 1); // nothing unfinished is left behind
+  CHECK(files == 2); // nothing unfinished is left behind
 }
 
 TEST_CASE("files that are no wingnose results are refused by name and reason") {
