@@ -8,6 +8,8 @@ install(EXPORT wingnose NAMESPACE wingnose:: FILE wingnose-targets.cmake DESTINA
 install(DIRECTORY ${PROJECT_SOURCE_DIR}/include/wingnose ${WINGNOSE_GENERATED_DIR}/wingnose
         DESTINATION ${CMAKE_INSTALL_INCLUDEDIR} FILES_MATCHING PATTERN "*.hpp")
 install(DIRECTORY ${PROJECT_SOURCE_DIR}/profiles DESTINATION ${CMAKE_INSTALL_DATADIR}/wingnose)
+# For building the libraries and nothing else.
+add_custom_target(wingnose_rooms DEPENDS ${rooms})
 install(FILES ${PROJECT_SOURCE_DIR}/LICENSE DESTINATION ${CMAKE_INSTALL_DOCDIR})
 if(TARGET wingnose)
   install(TARGETS wingnose RUNTIME DESTINATION ${CMAKE_INSTALL_BINDIR})

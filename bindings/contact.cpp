@@ -1,0 +1,45 @@
+// Room contact: Hertz.
+#include "rooms.hpp"
+#include "value.hpp"
+
+#include "wingnose/contact/hertz.hpp"
+
+namespace wingnose::python {
+
+using namespace contact;
+
+void bind_contact(py::module_ m) {
+  value_type<Elastic>(m, "Elastic", "Elastic constants of wheel and rail (both of this material).",
+                      field("young", &Elastic::young, "Pa, Young's modulus"),
+                      field("poisson", &Elastic::poisson, "-, Poisson's ratio"))
+      .def("combined", &Elastic::combined, "Combined modulus E* (Pa) of two bodies of this material.");
+
+  result_type<HertzShape>(m, "HertzShape", "Shape of a Hertz patch, independent of the load.",
+                          field("ratio", &HertzShape::ratio, "-, minor over major semi-axis, in (0, 1]"),
+                          field("m", &HertzShape::m, "-, coefficient of the major axis"),
+                          field("n", &HertzShape::n, "-, coefficient of the minor axis"),
+                          field("r", &HertzShape::r, "-, coefficient of the approach"));
+  result_type<HertzPatch>(
+      m, "HertzPatch", "Elliptic contact patch.", field("a_x", &HertzPatch::a_x, "m, semi-axis along x"),
+      field("a_y", &HertzPatch::a_y, "m, semi-axis across"), field("peak_pressure", &HertzPatch::peak_pressure, "Pa"),
+      field("approach", &HertzPatch::approach, "m"));
+
+  m.def("hertz_shape", &hertz_shape, py::arg("A"), py::arg("B"),
+        "Shape for half the relative curvatures `A`, `B` (1/m, > 0) in the two principal directions.");
+  m.def("hertz_patch", &hertz_patch, py::arg("force"), py::arg("curvature_x"), py::arg("curvature_y"),
+        py::arg_v("material", Elastic{}, "..."),
+        R"(Contact patch of two smooth bodies after Hertz (1881).
+
+Parameters
+----------
+force : float
+    N, >= 0.
+curvature_x, curvature_y : float
+    1/m, sum of both bodies' curvatures along and across, > 0.
+material : Elastic
+    Steel by default.)");
+  m.def("hertz_stiffness", &hertz_stiffness, py::arg("curvature_x"), py::arg("curvature_y"),
+        py::arg_v("material", Elastic{}, "..."), "C_H (N/m^1.5) in F = C_H approach^1.5.");
+}
+
+} // namespace wingnose::python

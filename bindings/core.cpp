@@ -1,0 +1,36 @@
+// The extension module wingnose._core: rooms as submodules, errors, version.
+#include "rooms.hpp"
+
+#include "wingnose/error.hpp"
+#include "wingnose/frame.hpp"
+#include "wingnose/version.hpp"
+
+#include <pybind11/native_enum.h>
+
+namespace py = pybind11;
+
+PYBIND11_MODULE(_core, m) {
+  m.doc() = "Wheel-rail contact and impact loads at railway crossings: the compiled rooms. SI units everywhere.";
+  m.attr("__version__") = wingnose::version;
+  m.attr("__commit__") = wingnose::commit;
+
+  py::register_exception<wingnose::InputError>(m, "InputError", PyExc_ValueError);
+  py::register_exception<wingnose::ComputeError>(m, "ComputeError", PyExc_RuntimeError);
+
+  py::native_enum<wingnose::Direction>(m, "Direction", "enum.Enum", "Sense of a move over the crossing.")
+      .value("facing", wingnose::Direction::facing)
+      .value("trailing", wingnose::Direction::trailing)
+      .finalize();
+
+  using namespace wingnose::python;
+  bind_profile(m.def_submodule("profile", "Plane cross-sections: wheel profiles, rail heads, rail sections."));
+  bind_crossing(m.def_submodule("crossing", "Surfaces along the track and the kinematic passage over them."));
+  bind_contact(m.def_submodule("contact", "Normal contact after Hertz (1881)."));
+  bind_track(m.def_submodule("track", "Track under one rail: description, matrices, modes, answers."));
+  bind_vehicle(m.def_submodule("vehicle", "Vehicle in the vertical plane, per rail."));
+  bind_closedform(m.def_submodule("closedform", "Formulas a handbook would use."));
+  bind_passage(m.def_submodule("passage", "Couples contact, track and vehicle through time."));
+  bind_assess(m.def_submodule("assess", "What a history means."));
+  bind_study(m.def_submodule("study", "One case, all its steps."));
+  bind_io(m.def_submodule("io", "Case files and result files."));
+}

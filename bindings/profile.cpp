@@ -1,0 +1,119 @@
+// Room profile: wheel profiles, rail heads, rail sections.
+#include "rooms.hpp"
+#include "value.hpp"
+
+#include "wingnose/profile/rail.hpp"
+#include "wingnose/profile/wheel.hpp"
+
+namespace wingnose::python {
+
+using namespace profile;
+
+namespace {
+
+py::array_t<double> heights(const Curve& curve, const py::array_t<double>& y) {
+  return py::vectorize([&curve](double at) { return curve.value(at); })(y);
+}
+
+void bind_curve(py::module_& m) {
+  py::class_<CurvePoint>(m, "CurvePoint", "Value (m), slope (-) and signed curvature (1/m) of a curve at one y.")
+      .def_readonly("value", &CurvePoint::value, "m")
+      .def_readonly("slope", &CurvePoint::slope, "-")
+      .def_readonly("curvature", &CurvePoint::curvature, "1/m, positive where the curve bends upward")
+      .def("__repr__", [](const CurvePoint& p) {
+        return py::str("CurvePoint(value={!r}, slope={!r}, curvature={!r})").format(p.value, p.slope, p.curvature);
+      });
+
+  value_type<Bump>(m, "Bump", "Smooth (C2) addition to a curve; depth > 0 removes material.",
+                   needed("depth", &Bump::depth, "m, largest change of the value"),
+                   needed("width", &Bump::width, "m, full width"), needed("centre", &Bump::centre, "m, middle in y"));
+
+  py::class_<Curve, std::shared_ptr<Curve>>(m, "Curve",
+                                            "Plane curve z(y), y and z in m, the form of all cross-sections.")
+      .def("__call__", &heights, py::arg("y"),
+           "Heights (m) at `y` (m); outside the range the value at the end is returned.")
+      .def("at", &Curve::at, py::arg("y"), "Value, slope and curvature at one `y` (m).")
+      .def("with_bump", &Curve::with, py::arg("bump"), "The same curve with one more smooth addition.")
+      .def_property_readonly("front", &Curve::front, "m, smallest y")
+      .def_property_readonly("back", &Curve::back, "m, largest y")
+      .def("__repr__", [](const Curve& c) {
+        return py::str("Curve(front={!r}, back={!r}, {} pieces)").format(c.front(), c.back(), c.pieces().size());
+      });
+}
+
+void bind_wheel(py::module_& m) {
+  value_type<WheelProfile>(
+      m, "WheelProfile",
+      "Wheel cross-section: growth of the rolling radius over y, both in m, y from the taping line "
+      "to the field side.",
+      needed("name", &WheelProfile::name, "name of the profile"),
+      needed("curve", &WheelProfile::curve, "height over y"))
+      .def(
+          "height", [](const WheelProfile& w, const py::array_t<double>& y) { return heights(w.curve, y); },
+          py::arg("y"), "Growth of the rolling radius (m) at `y` (m), positive towards the flange tip.")
+      .def("at", &WheelProfile::at, py::arg("y"), "Value, slope and curvature at one `y` (m).")
+      .def_property_readonly("y_min", &WheelProfile::y_min, "m, flange back side")
+      .def_property_readonly("y_max", &WheelProfile::y_max, "m, field face");
+
+  value_type<Hollow>(m, "Hollow", "Hollow wear of a tread.",
+                     field("depth", &Hollow::depth, "m, >= 0, loss of rolling radius at the centre"),
+                     field("width", &Hollow::width, "m, full width"),
+                     field("centre", &Hollow::centre, "m, from the taping line"));
+
+  m.def("s1002", &s1002, "S1002 wheel profile (UIC 510-2 / EN 13715), flange 28 mm high and 32.5 mm thick.");
+  m.def("cone", &cone, py::arg("conicity"), "Straight tread of the given conicity (for example 1/20), no flange.");
+  m.def("hollow_worn", &hollow_worn, py::arg("base"), py::arg("hollow"),
+        "A profile with a smooth hollow in its tread.");
+  m.def(
+      "measured_wheel",
+      [](const Array& y, const Array& height, double noise, std::string name) {
+        return measured_wheel(to_vector(y), to_vector(height), noise, std::move(name));
+      },
+      py::arg("y"), py::arg("height"), py::arg("noise"), py::arg("name") = "measured",
+      R"(Wheel profile fitted to measured points.
+
+Parameters
+----------
+y, height : array_like
+    m, points in the wheel frame, either order.
+noise : float
+    m, standard deviation of the measurement, > 0.
+name : str
+    Name of the profile.
+
+Raises
+------
+InputError
+    Points not finite, too few, of implausible scale or not single-valued.)");
+}
+
+} // namespace
+
+void bind_profile(py::module_ m) {
+  bind_curve(m);
+  bind_wheel(m);
+
+  value_type<RailHead>(m, "RailHead", "Rail head: z over y in m, after inclination, from the gauge to the field side.",
+                       needed("name", &RailHead::name, "name of the rail"),
+                       needed("curve", &RailHead::curve, "z over y"),
+                       needed("status", &RailHead::status, "how far the shape is to be trusted"));
+  m.def("rail_head", &rail_head, py::arg("name"), py::arg("inclination") = 0.0,
+        R"(Head of a standard rail.
+
+Parameters
+----------
+name : str
+    "60E1", "54E1", ...
+inclination : float
+    rad, positive leans the head towards the track centre.)");
+
+  value_type<RailSection>(
+      m, "RailSection", "Bending properties of one rail.", needed("name", &RailSection::name, "name of the rail"),
+      needed("area", &RailSection::area, "m2"), needed("mass_per_m", &RailSection::mass_per_m, "kg/m"),
+      needed("inertia", &RailSection::inertia, "m4, about the horizontal axis"),
+      needed("status", &RailSection::status, "how far the values are to be trusted"));
+  m.def("rail_section", &rail_section, py::arg("name"), "Bending properties of a standard rail.");
+  m.def("rail_section_names", &rail_section_names, "Names `rail_section` knows.");
+}
+
+} // namespace wingnose::python

@@ -1,0 +1,19 @@
+// One function per room: adds its values and functions to the room's submodule.
+#pragma once
+
+#include <pybind11/pybind11.h>
+
+namespace wingnose::python {
+
+void bind_profile(pybind11::module_ room);
+void bind_crossing(pybind11::module_ room);
+void bind_contact(pybind11::module_ room);
+void bind_track(pybind11::module_ room);
+void bind_vehicle(pybind11::module_ room);
+void bind_closedform(pybind11::module_ room);
+void bind_passage(pybind11::module_ room);
+void bind_assess(pybind11::module_ room);
+void bind_study(pybind11::module_ room);
+void bind_io(pybind11::module_ room);
+
+} // namespace wingnose::python

@@ -1,0 +1,155 @@
+// Room track: description, matrices, modes, static and frequency answers.
+#include "rooms.hpp"
+#include "value.hpp"
+
+#include "wingnose/track/modal.hpp"
+
+#include <pybind11/complex.h>
+
+#include <algorithm>
+#include <complex>
+
+namespace wingnose::python {
+
+using namespace track;
+
+namespace {
+
+py::array_t<std::complex<double>> complex_array(const std::vector<std::complex<double>>& values) {
+  py::array_t<std::complex<double>> out(static_cast<py::ssize_t>(values.size()));
+  std::copy(values.begin(), values.end(), out.mutable_data());
+  return out;
+}
+
+void bind_description(py::module_& m) {
+  value_type<RailProperties>(m, "RailProperties", "Timoshenko beam properties of one rail.",
+                             field("EI", &RailProperties::EI, "N m2, vertical bending stiffness"),
+                             field("kappa_GA", &RailProperties::kappa_GA, "N, shear stiffness"),
+                             field("rho_A", &RailProperties::rho_A, "kg/m"),
+                             field("rho_I", &RailProperties::rho_I, "kg m, rotary inertia per metre"));
+  m.def("steel_rail", &steel_rail, py::arg("area"), py::arg("inertia"), py::arg("mass_per_m"), py::arg("kappa") = 0.40,
+        "Properties of a steel rail from its area (m2), inertia (m4), mass (kg/m) and shear coefficient (-).");
+
+  value_type<RailZone>(m, "RailZone", "A stretch where the rail differs, such as the casting of a crossing.",
+                       needed("begin", &RailZone::begin, "m"), needed("end", &RailZone::end, "m"),
+                       field("rail", &RailZone::rail, "its properties"));
+  value_type<Seat>(m, "Seat", "One rail seat: pad, bearer (half a sleeper), ballast.",
+                   field("pad_stiffness", &Seat::pad_stiffness, "N/m"),
+                   field("pad_damping", &Seat::pad_damping, "N s/m"),
+                   field("pad_loss", &Seat::pad_loss, "-, loss factor, frequency domain only"),
+                   field("bearer_mass", &Seat::bearer_mass, "kg per rail seat"),
+                   field("ballast_stiffness", &Seat::ballast_stiffness, "N/m"),
+                   field("ballast_damping", &Seat::ballast_damping, "N s/m"),
+                   field("ballast_loss", &Seat::ballast_loss, "-, loss factor, frequency domain only"));
+  value_type<SeatOverride>(m, "SeatOverride", "A seat that differs from the others.",
+                           needed("station", &SeatOverride::station, "m, the nearest seat is replaced"),
+                           field("seat", &SeatOverride::seat, "what it becomes"));
+  value_type<Track>(
+      m, "Track", "Track under one rail.", field("rail", &Track::rail, "the rail"),
+      field("zones", &Track::zones, "stretches where the rail differs"), field("seat", &Track::seat, "every rail seat"),
+      field("overrides", &Track::overrides, "seats that differ"),
+      field("spacing", &Track::spacing, "m, between bearers"),
+      field("first_seat", &Track::first_seat, "m, station of any one seat"),
+      field("bays", &Track::bays, "modelled length in bays"), field("centre", &Track::centre, "m, middle of the model"),
+      field("elements_per_bay", &Track::elements_per_bay, "beam elements between two bearers"),
+      field("cut_off", &Track::cut_off, "Hz, modes above are replaced by their static compliance"),
+      field("rail_loss", &Track::rail_loss, "-, loss factor, frequency domain only"));
+}
+
+} // namespace
+
+void bind_track(py::module_ m) {
+  bind_description(m);
+
+  py::class_<Assembly, std::shared_ptr<Assembly>>(m, "Assembly", "Finite-element matrices of a track.")
+      .def_property_readonly(
+          "node", [](const py::object& self) { return view(self.cast<const Assembly&>().node, self); },
+          "m, stations of the rail nodes")
+      .def_property_readonly(
+          "seat_station", [](const py::object& self) { return view(self.cast<const Assembly&>().seat_station, self); },
+          "m, stations of the rail seats")
+      .def_property_readonly("dofs", &Assembly::dofs, "number of degrees of freedom")
+      .def("__repr__", [](const Assembly& a) {
+        return py::str("Assembly(dofs={}, seats={})").format(a.dofs(), a.seat_station.size());
+      });
+  m.def("assemble", &assemble, py::arg("track"), "Matrices of a track; raises InputError on impossible values.");
+  m.def(
+      "static_deflection",
+      [](const Assembly& assembly, double load, double x_load, const Array& at) {
+        const auto stations = to_vector(at);
+        py::gil_scoped_release release;
+        auto w = static_deflection(assembly, load, x_load, stations);
+        py::gil_scoped_acquire acquire;
+        return own(std::move(w));
+      },
+      py::arg("assembly"), py::arg("load"), py::arg("x_load"), py::arg("at"),
+      R"(Static deflection of the rail.
+
+Parameters
+----------
+assembly : Assembly
+    From `assemble`.
+load : float
+    N, downward.
+x_load : float
+    m, where it acts.
+at : array_like
+    m, where the deflection is wanted.
+
+Returns
+-------
+ndarray
+    m, downward positive.)");
+  m.def(
+      "receptance",
+      [](const Assembly& assembly, double x, const Array& frequency) {
+        const auto f = to_vector(frequency);
+        py::gil_scoped_release release;
+        const auto answer = receptance(assembly, x, f);
+        py::gil_scoped_acquire acquire;
+        return complex_array(answer);
+      },
+      py::arg("assembly"), py::arg("x"), py::arg("frequency"),
+      R"(Point receptance of the rail, direct solution with loss factors.
+
+Parameters
+----------
+assembly : Assembly
+    From `assemble`.
+x : float
+    m, station of force and answer.
+frequency : array_like
+    Hz.
+
+Returns
+-------
+ndarray of complex
+    m/N.)");
+
+  py::class_<ModalTrack, std::shared_ptr<ModalTrack>>(
+      m, "ModalTrack", "Complex modes of a track with residual compliance; built once and shared by all passages.")
+      .def_property_readonly(
+          "assembly", [](const ModalTrack& t) -> const Assembly& { return t.assembly; }, "the matrices it came from")
+      .def_readonly("modes", &ModalTrack::modes, "number of complex modes")
+      .def_readonly("highest_frequency", &ModalTrack::highest_frequency, "Hz, highest mode kept")
+      .def_readonly("bilinearity_error", &ModalTrack::bilinearity_error,
+                    "-, largest relative error of the modal static compliance")
+      .def_property_readonly("begin", &ModalTrack::begin, "m, first station")
+      .def_property_readonly("end", &ModalTrack::end, "m, last station")
+      .def_property_readonly(
+          "decay", [](const py::object& self) { return view(self.cast<const ModalTrack&>().lambda_re, self); },
+          "rad/s, real parts of the eigenvalues (padded)")
+      .def("residual_at", &ModalTrack::residual_at, py::arg("x"), "Residual compliance (m/N) at station `x` (m).")
+      .def("__repr__", [](const ModalTrack& t) {
+        return py::str("ModalTrack(modes={}, begin={!r}, end={!r}, highest_frequency={:.0f})")
+            .format(t.modes, t.begin(), t.end(), t.highest_frequency);
+      });
+  m.def(
+      "modal_track", [](const Track& t) { return std::const_pointer_cast<ModalTrack>(modal_track(t)); },
+      py::arg("track"), py::call_guard<py::gil_scoped_release>(),
+      "Modes of a track for time stepping; takes some tenths of a second, so build it once per track.");
+  m.def("modal_receptance", &modal_receptance, py::arg("track"), py::arg("x"), py::arg("frequency"),
+        "Point receptance (m/N, complex) at `x` (m) and one frequency (Hz) from the modes; viscous damping only.");
+}
+
+} // namespace wingnose::python

@@ -1,0 +1,239 @@
+// How a C++ value becomes a Python class: one line per field gives the constructor (keywords only), the read-only
+// property with its unit, replace(), repr, ==, copying and pickling.
+//
+// Values do not change once made: `value.replace(speed=40.0)` gives a changed copy. That is what makes the arrays safe
+// without copying: a NumPy array is a read-only view of the C++ vector and keeps its owner alive.
+#pragma once
+
+#include <pybind11/native_enum.h>
+#include <pybind11/numpy.h>
+#include <pybind11/pybind11.h>
+#include <pybind11/stl.h>
+#include <pybind11/stl/filesystem.h>
+#include <pybind11/typing.h>
+
+#include <memory>
+#include <string>
+#include <tuple>
+#include <type_traits>
+#include <utility>
+#include <vector>
+
+namespace wingnose::python {
+
+namespace py = pybind11;
+using Array = py::array_t<double, py::array::c_style | py::array::forcecast>;
+
+template <class M> struct is_vector : std::false_type {};
+template <class X> struct is_vector<std::vector<X>> : std::true_type {};
+template <class M> struct is_shared_const : std::false_type {};
+template <class X> struct is_shared_const<std::shared_ptr<const X>> : std::true_type { using Value = X; };
+
+// Read-only view of `values`, which live as long as `owner` does.
+inline py::array_t<double> view(const std::vector<double>& values, const py::handle& owner) {
+  py::array_t<double> array({values.size()}, {sizeof(double)}, values.data(), owner);
+  py::detail::array_proxy(array.ptr())->flags &= ~py::detail::npy_api::NPY_ARRAY_WRITEABLE_;
+  return array;
+}
+
+// An array that takes over `values` without copying them.
+inline py::array_t<double> own(std::vector<double>&& values) {
+  auto kept = std::make_unique<std::vector<double>>(std::move(values));
+  const auto* data = kept.get();
+  const py::capsule owner(kept.release(), [](void* p) { delete static_cast<std::vector<double>*>(p); });
+  return py::array_t<double>({data->size()}, {sizeof(double)}, data->data(), owner);
+}
+
+inline std::vector<double> to_vector(const Array& array) {
+  if (array.ndim() != 1) {
+    throw py::value_error("a one-dimensional array is needed, this one has " + std::to_string(array.ndim()) +
+                          " dimensions; pass one column or row");
+  }
+  return {array.data(), array.data() + array.size()};
+}
+
+// What the constructor takes for a member of type M, and how it becomes one.
+template <class M>
+using Argument = std::conditional_t<std::is_same_v<M, std::vector<double>>, Array,
+                                    std::conditional_t<is_shared_const<M>::value, std::shared_ptr<void>, M>>;
+template <class M, class A> M to_member(A&& argument) {
+  if constexpr (std::is_same_v<M, std::vector<double>>) {
+    return to_vector(argument);
+  } else {
+    return std::forward<A>(argument);
+  }
+}
+
+template <class T, class M, bool Needed> struct Field {
+  using Member = M;
+  const char* name;
+  M T::*member;
+  const char* doc;
+
+  [[nodiscard]] auto argument(const T& defaults) const {
+    if constexpr (Needed) {
+      (void)defaults;
+      return py::arg(name);
+    } else if constexpr (std::is_arithmetic_v<M> || std::is_same_v<M, std::string>) {
+      return py::arg_v(name, defaults.*member);
+    } else if constexpr (std::is_same_v<M, std::vector<double>>) {
+      return py::arg_v(name, py::array_t<double>(0), "...");
+    } else {
+      return py::arg_v(name, defaults.*member, "...");
+    }
+  }
+};
+
+// A field with the default the C++ value has, and one that must be given.
+template <class T, class M> Field<T, M, false> field(const char* name, M T::*member, const char* doc) {
+  return {name, member, doc};
+}
+template <class T, class M> Field<T, M, true> needed(const char* name, M T::*member, const char* doc) {
+  return {name, member, doc};
+}
+
+template <class T, class F> void define_property(py::class_<T, std::shared_ptr<T>>& type, const F& f) {
+  using M = typename F::Member;
+  const auto member = f.member;
+  if constexpr (std::is_same_v<M, std::vector<double>>) {
+    type.def_property_readonly(
+        f.name, [member](const py::object& self) { return view(self.cast<const T&>().*member, self); }, f.doc);
+  } else if constexpr (std::is_same_v<M, std::vector<std::vector<double>>>) {
+    type.def_property_readonly(
+        f.name,
+        [member](const py::object& self) {
+          const auto& rows = self.cast<const T&>().*member;
+          py::typing::Tuple<py::array_t<double>, py::ellipsis> views = py::tuple(rows.size());
+          for (std::size_t i = 0; i < rows.size(); ++i) {
+            views[i] = view(rows[i], self);
+          }
+          return views;
+        },
+        f.doc);
+  } else if constexpr (is_vector<M>::value) {
+    // A tuple, so that nobody appends to a copy and wonders; the elements are views of the C++ ones.
+    using X = typename M::value_type;
+    type.def_property_readonly(
+        f.name,
+        [member](const py::object& self) {
+          const auto& items = self.cast<const T&>().*member;
+          py::typing::Tuple<X, py::ellipsis> out = py::tuple(items.size());
+          for (std::size_t i = 0; i < items.size(); ++i) {
+            out[i] = py::cast(items[i], py::return_value_policy::reference_internal, self);
+          }
+          return out;
+        },
+        f.doc);
+  } else if constexpr (is_shared_const<M>::value) {
+    using X = typename is_shared_const<M>::Value;
+    type.def_property_readonly(
+        f.name, [member](const T& self) { return std::const_pointer_cast<X>(self.*member); }, f.doc);
+  } else {
+    type.def_property_readonly(
+        f.name, [member](const T& self) -> const M& { return self.*member; }, f.doc);
+  }
+}
+
+py::str value_repr(const py::handle& self, const std::vector<std::string>& names);
+bool value_equal(const py::handle& a, const py::handle& b, const std::vector<std::string>& names);
+[[noreturn]] void refuse_unknown(const std::string& type, const std::string& key,
+                                 const std::vector<std::string>& names);
+
+template <class M> const char* words() {
+  if constexpr (std::is_same_v<M, double>) {
+    return "float";
+  } else if constexpr (std::is_same_v<M, bool>) {
+    return "bool";
+  } else if constexpr (std::is_integral_v<M>) {
+    return "int";
+  } else if constexpr (std::is_same_v<M, std::string>) {
+    return "str";
+  } else if constexpr (std::is_same_v<M, std::vector<double>>) {
+    return "ndarray of float";
+  } else if constexpr (is_vector<M>::value) {
+    return "tuple";
+  } else {
+    return "value";
+  }
+}
+
+template <class... F> std::string numpydoc(const char* summary, const char* heading, const F&... fields) {
+  std::string doc =
+      std::string(summary) + "\n\n" + heading + "\n" + std::string(std::string(heading).size(), '-') + "\n";
+  ((doc += std::string(fields.name) + " : " + words<typename F::Member>() + "\n    " + fields.doc + "\n"), ...);
+  return doc;
+}
+
+// A value made by the library only (results): properties, repr and == but no constructor.
+template <class T, class... F>
+py::class_<T, std::shared_ptr<T>> result_type(py::module_& m, const char* name, const char* summary,
+                                              const F&... fields) {
+  const std::string doc = numpydoc(summary, "Attributes", fields...);
+  py::class_<T, std::shared_ptr<T>> type(m, name, doc.c_str());
+  (define_property<T>(type, fields), ...);
+  const std::vector<std::string> names{fields.name...};
+  type.def("__repr__", [names](const py::object& self) { return value_repr(self, names); });
+  type.def(
+      "__eq__", [names](const py::object& self, const py::object& other) { return value_equal(self, other, names); },
+      py::arg("other"));
+  return type;
+}
+
+// A value a user may make: result_type plus constructor, replace, copy and pickle.
+template <class T, class... F>
+py::class_<T, std::shared_ptr<T>> value_type(py::module_& m, const char* name, const char* summary,
+                                             const F&... fields) {
+  const std::string doc = numpydoc(summary, "Parameters", fields...);
+  py::class_<T, std::shared_ptr<T>> type(m, name, doc.c_str());
+  const T defaults{};
+  type.def(py::init([fields...](const Argument<typename F::Member>&... arguments) {
+             T value{};
+             ((value.*(fields.member) = to_member<typename F::Member>(arguments)), ...);
+             return value;
+           }),
+           py::kw_only(), fields.argument(defaults)...);
+  (define_property<T>(type, fields), ...);
+  const std::vector<std::string> names{fields.name...};
+  const std::string type_name = name;
+
+  type.def(
+      "replace",
+      [names, type_name, fields...](const T& self, const py::kwargs& changes) {
+        T copy = self;
+        for (const auto& [key, item] : changes) {
+          const auto wanted = key.template cast<std::string>();
+          const auto set = [&](const auto& f) {
+            using M = typename std::decay_t<decltype(f)>::Member;
+            if (wanted != f.name) {
+              return false;
+            }
+            copy.*(f.member) = to_member<M>(item.template cast<Argument<M>>());
+            return true;
+          };
+          if (!(set(fields) || ...)) {
+            refuse_unknown(type_name, wanted, names);
+          }
+        }
+        return copy;
+      },
+      "A copy with the given fields changed; the value itself stays as it is.");
+  type.def("__repr__", [names](const py::object& self) { return value_repr(self, names); });
+  type.def(
+      "__eq__", [names](const py::object& self, const py::object& other) { return value_equal(self, other, names); },
+      py::arg("other"));
+  type.def(py::pickle(
+      [fields...](const T& self) {
+        return py::make_tuple(py::cast(self.*(fields.member), py::return_value_policy::copy)...);
+      },
+      [fields...](const py::tuple& state) {
+        T value{};
+        std::size_t i = 0;
+        ((value.*(fields.member) =
+              to_member<typename F::Member>(state[i++].template cast<Argument<typename F::Member>>())),
+         ...);
+        return value;
+      }));
+  return type;
+}
+
+} // namespace wingnose::python

@@ -1,0 +1,322 @@
+"""
+Couples contact, track and vehicle through time.
+"""
+from __future__ import annotations
+import enum
+import numpy
+import numpy.typing
+import typing
+import wingnose._core
+import wingnose._core.contact
+import wingnose._core.crossing
+import wingnose._core.track
+import wingnose._core.vehicle
+__all__: list[str] = ['Event', 'EventKind', 'History', 'Method', 'Scene', 'Settings', 'make_scene', 'simulate']
+class Method(enum.Enum):
+    """
+    How the passage is integrated.
+    """
+    adaptive_runge_kutta = ...
+    modal_exponential = ...
+class Settings:
+    """
+    One passage: sense, speed, stretch, step.
+    
+    Parameters
+    ----------
+    direction : value
+        facing or trailing
+    speed : float
+        m/s, > 0
+    from_ : float
+        m, stretch covered by the reported wheel
+    to : float
+        m
+    step : float
+        s, also the sampling step of the history
+    method : value
+        integration method
+    tolerance : float
+        -, relative, adaptive method only
+    reported_wheel : int
+        index, leading wheel 0
+    probes : bool
+        record rail and bearer motion near the landing
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any]:
+        ...
+    def __init__(self, *, direction: wingnose._core.Direction = ..., speed: float = ..., from_: float = ..., to: float = ..., step: float = ..., method: Method = ..., tolerance: float = ..., reported_wheel: int = ..., probes: bool = ...) -> None:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    def replace(self, **kwargs: typing.Any) -> Settings:
+        """
+        A copy with the given fields changed; the value itself stays as it is.
+        """
+    @property
+    def direction(self) -> wingnose._core.Direction:
+        """
+        facing or trailing
+        """
+    @property
+    def from_(self) -> float:
+        """
+        m, stretch covered by the reported wheel
+        """
+    @property
+    def method(self) -> Method:
+        """
+        integration method
+        """
+    @property
+    def probes(self) -> bool:
+        """
+        record rail and bearer motion near the landing
+        """
+    @property
+    def reported_wheel(self) -> int:
+        """
+        index, leading wheel 0
+        """
+    @property
+    def speed(self) -> float:
+        """
+        m/s, > 0
+        """
+    @property
+    def step(self) -> float:
+        """
+        s, also the sampling step of the history
+        """
+    @property
+    def to(self) -> float:
+        """
+        m
+        """
+    @property
+    def tolerance(self) -> float:
+        """
+        -, relative, adaptive method only
+        """
+class EventKind(enum.Enum):
+    """
+    What happened.
+    """
+    lift_off = ...
+    touch = ...
+    transfer = ...
+class Event:
+    """
+    A located event.
+    
+    Attributes
+    ----------
+    kind : value
+        touch, lift-off or transfer
+    body : str
+        body touched or left; for a transfer the body that now carries more
+    time : float
+        s
+    station : float
+        m
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __repr__(self) -> str:
+        ...
+    @property
+    def body(self) -> str:
+        """
+        body touched or left; for a transfer the body that now carries more
+        """
+    @property
+    def kind(self) -> EventKind:
+        """
+        touch, lift-off or transfer
+        """
+    @property
+    def station(self) -> float:
+        """
+        m
+        """
+    @property
+    def time(self) -> float:
+        """
+        s
+        """
+class History:
+    """
+    What happened to the reported wheel during one passage.
+    
+    Attributes
+    ----------
+    time : ndarray of float
+        s, uniform
+    station : ndarray of float
+        m
+    bodies : tuple
+        names, order of body_force
+    body_force : tuple
+        N, one array per body
+    force : ndarray of float
+        N, total
+    wheel_height : ndarray of float
+        m, up, from static level on undeflected track
+    wheel_acceleration : ndarray of float
+        m/s2, up
+    rail_deflection : ndarray of float
+        m, under the wheel, downward
+    rail_probe_station : float
+        m
+    bearer_probe_station : float
+        m
+    rail_acceleration : ndarray of float
+        m/s2, downward, at the probe
+    bearer_acceleration : ndarray of float
+        m/s2, downward, at the probe
+    other_wheel_peak : ndarray of float
+        N, largest force of every wheel
+    events : tuple
+        touch, lift-off, transfer
+    static_load : float
+        N
+    step : float
+        s
+    method : str
+        how it was integrated
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __repr__(self) -> str:
+        ...
+    @property
+    def bearer_acceleration(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        m/s2, downward, at the probe
+        """
+    @property
+    def bearer_probe_station(self) -> float:
+        """
+        m
+        """
+    @property
+    def bodies(self) -> tuple[str, ...]:
+        """
+        names, order of body_force
+        """
+    @property
+    def body_force(self) -> tuple[numpy.typing.NDArray[numpy.float64], ...]:
+        """
+        N, one array per body
+        """
+    @property
+    def events(self) -> tuple[Event, ...]:
+        """
+        touch, lift-off, transfer
+        """
+    @property
+    def force(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        N, total
+        """
+    @property
+    def method(self) -> str:
+        """
+        how it was integrated
+        """
+    @property
+    def other_wheel_peak(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        N, largest force of every wheel
+        """
+    @property
+    def rail_acceleration(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        m/s2, downward, at the probe
+        """
+    @property
+    def rail_deflection(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        m, under the wheel, downward
+        """
+    @property
+    def rail_probe_station(self) -> float:
+        """
+        m
+        """
+    @property
+    def static_load(self) -> float:
+        """
+        N
+        """
+    @property
+    def station(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        m
+        """
+    @property
+    def step(self) -> float:
+        """
+        s
+        """
+    @property
+    def time(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        s, uniform
+        """
+    @property
+    def wheel_acceleration(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        m/s2, up
+        """
+    @property
+    def wheel_height(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        m, up, from static level on undeflected track
+        """
+class Scene:
+    """
+    Everything one passage needs, immutable and shared by threads.
+    """
+    def __repr__(self) -> str:
+        ...
+    @property
+    def landing_station(self) -> float:
+        """
+        m, NaN when there is none
+        """
+    @property
+    def settings(self) -> Settings:
+        """
+        speed, stretch, step
+        """
+def make_scene(path: wingnose._core.crossing.WheelPath, track: wingnose._core.track.ModalTrack, vehicle: wingnose._core.vehicle.VehicleModel, settings: Settings = ..., landing_station: float = ..., steel: wingnose._core.contact.Elastic = ...) -> Scene:
+    """
+    Couple path, track and vehicle.
+    
+    Parameters
+    ----------
+    path : WheelPath
+        From the room crossing.
+    track : ModalTrack
+        From `track.modal_track`.
+    vehicle : VehicleModel
+        From `vehicle.assemble`.
+    settings : Settings
+        Speed, stretch, step.
+    landing_station : float
+        m, where the wheel is expected to land; NaN when unknown.
+    steel : Elastic
+        Material of wheel and rail.
+    """
+def simulate(scene: Scene) -> History:
+    """
+    Run one passage; raises ComputeError when the motion does not stay finite.
+    """
