@@ -1,0 +1,104 @@
+// Several passages at once give what each gives alone.
+#include "catch.hpp"
+#include "passage_cases.hpp"
+
+#include "wingnose/error.hpp"
+
+#include <vector>
+
+using namespace wingnose;
+
+namespace {
+
+// Eleven cases that differ in path and vehicle: more than one group of eight.
+std::vector<passage::Scene> eleven(const cases::TrackPtr& track, Direction direction) {
+  const auto s = cases::settings(35.0, -0.8, 0.8, direction);
+  const auto table = passage::step_table(track, s.step);
+  std::vector<passage::Scene> scenes;
+  for (int i = 0; i < 11; ++i) {
+    const auto wheel = vehicle::assemble(vehicle::single_wheel(60e3 + 5e3 * i, 600.0 + 90.0 * i, 1.2e6, 4e3, 0.46));
+    const auto path = i % 3 == 0 ? cases::level_path() : cases::kink_path(2e-3 * i, -0.2 + 0.05 * i);
+    scenes.push_back(cases::scene(path, track, s, 0.0, wheel, table));
+  }
+  return scenes;
+}
+
+} // namespace
+
+TEST_CASE("Cases run together answer as they do one by one") {
+  for (const auto direction : {Direction::facing, Direction::trailing}) {
+    const auto scenes = eleven(cases::usual_track(), direction);
+    const auto together = passage::simulate_batch(scenes);
+    REQUIRE(together.size() == scenes.size());
+    for (std::size_t i = 0; i < scenes.size(); ++i) {
+      const auto alone = passage::simulate(scenes[i]);
+      CAPTURE(i);
+      CHECK(cases::largest_difference(together[i].force, alone.force) < 1e-9 * cases::largest(alone.force));
+      CHECK(cases::largest_difference(together[i].wheel_height, alone.wheel_height) <
+            1e-9 * cases::largest(alone.wheel_height));
+      CHECK(cases::largest_difference(together[i].rail_deflection, alone.rail_deflection) <
+            1e-9 * cases::largest(alone.rail_deflection));
+      CHECK(together[i].events.size() == alone.events.size());
+      CHECK(together[i].static_load == alone.static_load);
+      CHECK(together[i].other_wheel_peak[0] == Approx(alone.other_wheel_peak[0]).epsilon(1e-9));
+    }
+  }
+}
+
+TEST_CASE("A case gives the same bits in any lane and beside any neighbours") {
+  auto scenes = eleven(cases::usual_track(), Direction::facing);
+  const auto reference = passage::simulate_batch(scenes);
+  const auto check = [&](const std::vector<passage::History>& got, const std::vector<std::size_t>& order) {
+    REQUIRE(got.size() == order.size());
+    for (std::size_t i = 0; i < order.size(); ++i) {
+      CAPTURE(i, order[i]);
+      CHECK(got[i].force == reference[order[i]].force);
+      CHECK(got[i].wheel_height == reference[order[i]].wheel_height);
+      CHECK(got[i].rail_deflection == reference[order[i]].rail_deflection);
+    }
+  };
+  const auto pick = [&](const std::vector<std::size_t>& order) {
+    std::vector<passage::Scene> some;
+    for (const std::size_t i : order) {
+      some.push_back(scenes[i]);
+    }
+    check(passage::simulate_batch(some), order);
+  };
+  pick({10, 9, 8, 7, 6, 5, 4, 3, 2, 1, 0});
+  pick({4, 4, 4, 7, 4, 4, 4, 4, 4});
+  for (std::size_t i = 0; i < scenes.size(); i += 5) {
+    pick({i});
+  }
+}
+
+TEST_CASE("A batch that does not share track, step, speed and window is refused") {
+  const auto track = cases::usual_track();
+  const auto s = cases::settings(30.0, -0.3, 0.3);
+  const auto table = passage::step_table(track, s.step);
+  const auto good = cases::scene(cases::level_path(), track, s, 0.0, cases::usual_wheel(), table);
+  const auto with = [&](passage::Settings changed, const vehicle::VehicleModel& v = cases::usual_wheel()) {
+    return std::vector<passage::Scene>{good, cases::scene(cases::level_path(), track, changed, 0.0, v, table)};
+  };
+  CHECK(passage::simulate_batch(with(s)).size() == 2);
+  CHECK(passage::simulate_batch({}).empty());
+  auto t = s;
+  t.speed = 31.0;
+  CHECK_THROWS_AS(passage::simulate_batch(with(t)), InputError);
+  t = s;
+  t.to = 0.4;
+  CHECK_THROWS_AS(passage::simulate_batch(with(t)), InputError);
+  t = s;
+  t.direction = Direction::trailing;
+  CHECK_THROWS_AS(passage::simulate_batch(with(t)), InputError);
+  t = s;
+  t.probes = true;
+  CHECK_THROWS_AS(passage::simulate_batch(with(t)), InputError);
+  t = s;
+  t.method = passage::Method::adaptive_runge_kutta;
+  CHECK_THROWS_AS(passage::simulate_batch(with(t)), InputError);
+  CHECK_THROWS_AS(passage::simulate_batch(with(s, vehicle::assemble(vehicle::preset("bogie")))), InputError);
+  const auto other_table = passage::step_table(track, s.step);
+  CHECK_THROWS_AS(passage::simulate_batch(std::vector<passage::Scene>{
+                      good, cases::scene(cases::level_path(), track, s, 0.0, cases::usual_wheel(), other_table)}),
+                  InputError);
+}

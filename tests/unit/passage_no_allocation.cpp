@@ -1,0 +1,120 @@
+// A time step takes no memory from the system. Every allocation of this executable is counted: operator new and the
+// aligned allocations of Eigen and Boost all end in the C library, so that is where the counting is done.
+#include "catch.hpp"
+#include "passage_cases.hpp"
+
+#include <atomic>
+#include <cstddef>
+#include <cstdlib>
+
+namespace {
+std::atomic<long> allocations{0};
+void count() { allocations.fetch_add(1, std::memory_order_relaxed); }
+} // namespace
+
+#if defined(__SANITIZE_ADDRESS__)
+// The sanitizer owns the allocator and offers hooks instead.
+#include <sanitizer/allocator_interface.h>
+namespace {
+void on_malloc(const volatile void*, std::size_t) { count(); }
+void on_free(const volatile void*) {}
+const bool counting = __sanitizer_install_malloc_and_free_hooks(on_malloc, on_free) > 0;
+} // namespace
+#elif defined(__GLIBC__)
+extern "C" {
+void* __libc_malloc(std::size_t);
+void* __libc_calloc(std::size_t, std::size_t);
+void* __libc_realloc(void*, std::size_t);
+void* __libc_memalign(std::size_t, std::size_t);
+
+void* malloc(std::size_t size) {
+  count();
+  return __libc_malloc(size);
+}
+void* calloc(std::size_t number, std::size_t size) {
+  count();
+  return __libc_calloc(number, size);
+}
+void* realloc(void* block, std::size_t size) {
+  count();
+  return __libc_realloc(block, size);
+}
+void* memalign(std::size_t alignment, std::size_t size) {
+  count();
+  return __libc_memalign(alignment, size);
+}
+void* aligned_alloc(std::size_t alignment, std::size_t size) {
+  count();
+  return __libc_memalign(alignment, size);
+}
+int posix_memalign(void** block, std::size_t alignment, std::size_t size) {
+  count();
+  *block = __libc_memalign(alignment, size);
+  return *block != nullptr ? 0 : 12; // ENOMEM
+}
+}
+namespace {
+constexpr bool counting = true;
+}
+#else
+namespace {
+constexpr bool counting = false; // another C library: nothing to count with
+}
+#endif
+
+using namespace wingnose;
+
+namespace {
+
+template <class Work> long allocations_of(Work work) {
+  const long before = allocations.load();
+  work();
+  return allocations.load() - before;
+}
+
+} // namespace
+
+TEST_CASE("A thousand time steps allocate nothing") {
+  if (!counting) {
+    WARN("allocations cannot be counted on this system");
+    return;
+  }
+  // The count itself works: operator new, Eigen's and Boost's aligned memory.
+  REQUIRE(allocations_of([] { std::vector<double> v(1000); }) > 0);
+  REQUIRE(allocations_of([] { Eigen::MatrixXd m = Eigen::MatrixXd::Zero(40, 40); }) > 0);
+  REQUIRE(allocations_of([] { passage::AlignedVector v(1000, 1.0); }) > 0);
+
+  const auto track = cases::usual_track();
+  const auto s = cases::settings(40.0, -0.5, 0.5);
+  const auto table = passage::step_table(track, s.step);
+  const double end = s.from + 1000.0 * s.speed * s.step;
+  const auto thousand = [&](auto step) {
+    return allocations_of([&] {
+      for (int i = 0; i < 1000; ++i) {
+        step(i * s.step);
+      }
+    });
+  };
+  SECTION("one wheel over a kink") {
+    const auto scene = cases::scene(cases::kink_path(20e-3, -0.1), track, s, -0.1, cases::usual_wheel(), table);
+    passage::State state = passage::initial_state(scene);
+    CHECK(thousand([&](double t) { passage::ExponentialStepper{}.do_step(scene, state, t, s.step); }) == 0);
+    CHECK(state.station == Approx(end));
+  }
+  SECTION("a bogie") {
+    const auto bogie = vehicle::assemble(vehicle::preset("bogie"));
+    const auto scene = cases::scene(cases::kink_path(20e-3, -0.1), track, s, -0.1, bogie, table);
+    passage::State state = passage::initial_state(scene);
+    CHECK(thousand([&](double t) { passage::ExponentialStepper{}.do_step(scene, state, t, s.step); }) == 0);
+    CHECK(state.station == Approx(end));
+  }
+  SECTION("eight cases together") {
+    std::vector<passage::Scene> scenes;
+    for (int i = 1; i <= 8; ++i) {
+      scenes.push_back(cases::scene(cases::kink_path(2e-3 * i, -0.1), track, s, -0.1, cases::usual_wheel(), table));
+    }
+    passage::BatchState state(scenes);
+    CHECK(thousand([&](double t) { passage::BatchStepper{}.do_step(scenes, state, t, s.step); }) == 0);
+    CHECK(state.cases.front().station == Approx(end));
+  }
+}
