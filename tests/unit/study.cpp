@@ -138,7 +138,7 @@ TEST_CASE("Both shapes of dipped joint and a given path run as prescribed excita
   }
 }
 
-TEST_CASE("A coach passes; reporting its first or its second wheel describes one and the same passage") {
+TEST_CASE("A coach passes: reporting its first or its second wheel describes one and the same passage") {
   study::Case first = usual();
   first.vehicle = vehicle::preset("coach");
   first.track.elements_per_bay = 4;
