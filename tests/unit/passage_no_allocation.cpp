@@ -14,7 +14,8 @@ void count() { allocations.fetch_add(1, std::memory_order_relaxed); }
 
 #if defined(__SANITIZE_ADDRESS__)
 // The sanitizer owns the allocator and offers hooks instead.
-#include <sanitizer/allocator_interface.h>
+extern "C" int __sanitizer_install_malloc_and_free_hooks(void (*)(const volatile void*, std::size_t),
+                                                         void (*)(const volatile void*));
 namespace {
 void on_malloc(const volatile void*, std::size_t) { count(); }
 void on_free(const volatile void*) {}
