@@ -118,7 +118,7 @@ Measures measure(const History& h, double landing_station, const MeasureOptions&
   const double since_start = m.landing_time - h.time.front();
   if (const auto peak =
           first_peak(h.force, slow, before, std::min(sample(m.landing_time + o.first_peak_window) + 1, samples),
-                     o.first_peak_prominence * h.static_load)) {
+                     o.first_peak_prominence, 0.01 * h.static_load)) {
     m.first_peak = peak->value;
     m.first_peak_delay = peak->position * h.step - since_start;
   } else {

@@ -28,7 +28,7 @@ Peak largest(const std::vector<double>& signal, std::size_t from, std::size_t to
 }
 
 std::optional<Peak> first_peak(const std::vector<double>& s, const std::vector<double>& slow, std::size_t from,
-                               std::size_t to, double prominence) {
+                               std::size_t to, double prominence, double least_rise) {
   double lowest_before = s[from];
   for (std::size_t i = from + 1; i < to && i + 1 < s.size(); ++i) {
     lowest_before = std::min(lowest_before, s[i]);
@@ -39,7 +39,8 @@ std::optional<Peak> first_peak(const std::vector<double>& s, const std::vector<d
     for (std::size_t j = i + 1; j < s.size() && s[j] <= s[i]; ++j) {
       lowest_after = std::min(lowest_after, s[j]);
     }
-    if (s[i] - std::max({lowest_before, lowest_after, slow[i]}) >= prominence) {
+    const double rise = s[i] - s[from];
+    if (rise >= least_rise && s[i] - std::max({lowest_before, lowest_after, slow[i]}) >= prominence * rise) {
       return refine(s, i);
     }
   }

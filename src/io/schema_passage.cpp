@@ -54,7 +54,7 @@ std::vector<Key> measure_keys() {
       part("first_peak_window_ms", &MeasureOptions::first_peak_window, "ms", 1e-3, 0.1, 50,
            "first peak: time after landing in which it is sought"),
       part("first_peak_prominence", &MeasureOptions::first_peak_prominence, "-", 1.0, 0, 10,
-           "first peak: how far it must stand out, as a share of the static load"),
+           "first peak: how far it must stand out, as a share of its rise over the force before the landing"),
       part("window_ms", &MeasureOptions::window, "ms", 1e-3, 1, 1000, "time after landing in which peaks are sought"),
       part("acceleration_cut_off_Hz", &MeasureOptions::acceleration_cut_off, "Hz", 1.0, 20, 10e3,
            "low-pass filter of the accelerations"),

@@ -18,7 +18,7 @@ class Equations {
 public:
   explicit Equations(const Scene& scene)
       : scene_(&scene), n_(scene.track->padded), theta_(scene.wheels(), Vector(2 * n_)), force_(scene.wheels()),
-        body_force_(scene.wheels()), rail_(scene.wheels()), interval_(scene.wheels(), 0) {}
+        body_force_(scene.wheels()), rail_(scene.wheels()), interval_(scene.wheels(), 0), element_(scene.wheels(), 0) {}
 
   // Algebraic part: with the residual compliance the force follows from w = modal deflection + R F at once.
   void contact(const Vector& y, double t) {
@@ -28,6 +28,7 @@ public:
     for (int w = 0; w < scene_->wheels(); ++w) {
       const double x = scene_->wheel_station(w, station_);
       const int e = m.element_at(x);
+      element_[w] = e;
       const double r = (x - m.assembly.node[e]) / (m.assembly.node[e + 1] - m.assembly.node[e]);
       const double* re = m.theta_re.data() + static_cast<std::size_t>(e) * 4 * n_;
       const double* im = m.theta_im.data() + static_cast<std::size_t>(e) * 4 * n_;
@@ -83,6 +84,7 @@ public:
     state.station = station_;
     state.body_force = body_force_;
     state.rail = rail_;
+    state.element = element_;
     state.vehicle = Eigen::Map<const Eigen::VectorXd>(y.data() + 2 * n_, scene_->vehicle_step.rate.rows());
     for (int w = 0; w < scene_->wheels(); ++w) {
       state.force[w] = force_[w];
@@ -110,6 +112,7 @@ private:
   std::vector<std::array<double, max_bodies>> body_force_;
   Vector rail_;
   std::vector<int> interval_;
+  std::vector<int> element_;
   double station_ = 0.0;
 };
 

@@ -37,7 +37,8 @@ inline double solve_contact(const std::array<double, max_bodies>& d, const std::
     const double next = std::clamp(F + (sum - F) / slope, 0.0, ceiling);
     const double change = std::abs(next - F);
     F = next;
-    if (change <= 1e-9 * F + 1e-6) {
+    // Newton's next change would be of the order of (change / F)^2 F: far below what a step can resolve.
+    if (change <= 1e-6 * F + 1e-6) {
       break;
     }
   }

@@ -86,9 +86,8 @@ State initial_state(const Scene& scene) {
   state.vehicle = Eigen::VectorXd::Zero(2 * m);
   state.vehicle.head(m) = still.displacement;
   state.vehicle_next = state.vehicle;
-  state.body_force.assign(wheels, {0.0, 0.0});
-  state.body_force[0] = {still.force[0], 0.0};
-  state.rail.assign(wheels, 0.0);
+  state.body_force = still.body_force;
+  state.rail = still.rail;
   state.slope.assign(wheels, 0.0);
   state.path_index.assign(wheels, 0);
   state.element.assign(wheels, 0);

@@ -90,14 +90,27 @@ double shape_and_deflection(int n, const double* __restrict y_re, const double* 
 }
 
 WINGNOSE_CLONES
-double probe(int n, const double* __restrict y_re, const double* __restrict y_im, const double* __restrict p_re,
-             const double* __restrict p_im) {
+double dot(int n, const double* __restrict a_re, const double* __restrict a_im, const double* __restrict b_re,
+           const double* __restrict b_im) {
   double sum = 0.0;
 #pragma omp simd reduction(+ : sum)
   for (std::ptrdiff_t k = 0; k < n; ++k) {
-    sum += p_re[k] * y_re[k] - p_im[k] * y_im[k];
+    sum += a_re[k] * b_re[k] - a_im[k] * b_im[k];
   }
   return sum;
+}
+
+WINGNOSE_CLONES
+std::array<double, 2> probe_pair(int n, const double* __restrict y_re, const double* __restrict y_im,
+                                 const double* __restrict p_re, const double* __restrict p_im,
+                                 const double* __restrict q_re, const double* __restrict q_im) {
+  double p = 0.0, q = 0.0;
+#pragma omp simd reduction(+ : p, q)
+  for (std::ptrdiff_t k = 0; k < n; ++k) {
+    p += p_re[k] * y_re[k] - p_im[k] * y_im[k];
+    q += q_re[k] * y_re[k] - q_im[k] * y_im[k];
+  }
+  return {p, q};
 }
 
 WINGNOSE_CLONES
@@ -116,23 +129,33 @@ void advance8(const Modes& modes, double* __restrict y_re, double* __restrict y_
   const double s = place.s;
   // Two accumulators of eight: a chain of dependent additions would be the slowest part.
   double even[8] = {}, odd[8] = {};
-  for (std::ptrdiff_t k = 0; k < n; ++k) {
-    const double er = modes.decay_re[k], ei = modes.decay_im[k];
-    const double tr = theta_re[k], ti = theta_im[k];
-    const double p = ((c3[k] * s + c2[k]) * s + c1[k]) * s + c0[k];
-    const double q = ((d3[k] * s + d2[k]) * s + d1[k]) * s + d0[k];
-    theta_re[k] = p;
-    theta_im[k] = q;
-    double* __restrict a = y_re + 8 * k;
-    double* __restrict b = y_im + 8 * k;
+  // Mode shapes for eight modes at a time, so that their evaluation is vectorised too; n is a multiple of eight.
+  for (std::ptrdiff_t block = 0; block < n; block += 8) {
+    double p[8], q[8], last_re[8], last_im[8];
 #pragma omp simd
-    for (int j = 0; j < 8; ++j) {
-      const double re = er * a[j] - ei * b[j] + tr * force[j];
-      const double im = er * b[j] + ei * a[j] + ti * force[j];
-      a[j] = re;
-      b[j] = im;
-      even[j] += p * re;
-      odd[j] += q * im;
+    for (int m = 0; m < 8; ++m) {
+      const std::ptrdiff_t k = block + m;
+      p[m] = ((c3[k] * s + c2[k]) * s + c1[k]) * s + c0[k];
+      q[m] = ((d3[k] * s + d2[k]) * s + d1[k]) * s + d0[k];
+      last_re[m] = theta_re[k];
+      last_im[m] = theta_im[k];
+      theta_re[k] = p[m];
+      theta_im[k] = q[m];
+    }
+    for (int m = 0; m < 8; ++m) {
+      const std::ptrdiff_t k = block + m;
+      const double er = modes.decay_re[k], ei = modes.decay_im[k];
+      double* __restrict a = y_re + 8 * k;
+      double* __restrict b = y_im + 8 * k;
+#pragma omp simd
+      for (int j = 0; j < 8; ++j) {
+        const double re = er * a[j] - ei * b[j] + last_re[m] * force[j];
+        const double im = er * b[j] + ei * a[j] + last_im[m] * force[j];
+        a[j] = re;
+        b[j] = im;
+        even[j] += p[m] * re;
+        odd[j] += q[m] * im;
+      }
     }
   }
   for (int j = 0; j < 8; ++j) {

@@ -3,6 +3,8 @@
 // starts.
 #pragma once
 
+#include <array>
+
 namespace wingnose::passage::kernels {
 
 // Arrays of one track and step, [n] each, n a multiple of 8.
@@ -28,8 +30,11 @@ void add_force(int n, double* y_re, double* y_im, const double* theta_re, const 
 double shape_and_deflection(int n, const double* y_re, const double* y_im, double* theta_re, double* theta_im,
                             const Place& place);
 
-// Re sum p z with z = scale y + lag theta f; p_scale = p * scale and p_lag = p * lag are made once per probe.
-double probe(int n, const double* y_re, const double* y_im, const double* p_scale_re, const double* p_scale_im);
+// Re sum a b of two complex arrays.
+double dot(int n, const double* a_re, const double* a_im, const double* b_re, const double* b_im);
+// Re sum p y and Re sum q y in one pass over y.
+std::array<double, 2> probe_pair(int n, const double* y_re, const double* y_im, const double* p_re, const double* p_im,
+                                 const double* q_re, const double* q_im);
 
 // Eight cases on one pass: y is [n][8], forces and deflections [8]; theta is shared.
 void advance8(const Modes& modes, double* y_re, double* y_im, double* theta_re, double* theta_im, const double* force,

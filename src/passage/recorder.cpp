@@ -26,7 +26,7 @@ Probe make_probe(const StepTable& t, const std::vector<Complex>& shape, int samp
     p.lag_re[k] = lag.real();
     p.lag_im[k] = lag.imag();
   }
-  p.deflection.reserve(samples);
+  p.deflection.assign(samples, 0.0);
   return p;
 }
 
@@ -54,16 +54,6 @@ std::vector<double> acceleration(const std::vector<double>& w, double h) {
 
 } // namespace
 
-double Probe::value(const State& state) const {
-  const int n = static_cast<int>(scale_re.size());
-  double w = kernels::probe(n, state.y_re.data(), state.y_im.data(), scale_re.data(), scale_im.data());
-  for (std::size_t i = 0; i < state.theta_re.size(); ++i) {
-    w += state.force[static_cast<Eigen::Index>(i)] *
-         kernels::probe(n, state.theta_re[i].data(), state.theta_im[i].data(), lag_re.data(), lag_im.data());
-  }
-  return w;
-}
-
 int sample_count(const Scene& scene) {
   const Settings& s = scene.settings;
   return static_cast<int>(std::floor((s.to - s.from) / (s.speed * s.step) + 1e-9)) + 1;
@@ -84,10 +74,10 @@ Recorder::Recorder(const Scene& scene, int samples) : scene_(&scene) {
   h.body_force.resize(h.bodies.size());
   for (std::vector<double>* v :
        {&h.time, &h.station, &h.force, &h.wheel_height, &h.wheel_acceleration, &h.rail_deflection}) {
-    v->reserve(samples);
+    v->assign(samples, 0.0);
   }
   for (std::vector<double>& v : h.body_force) {
-    v.reserve(samples);
+    v.assign(samples, 0.0);
   }
   h.other_wheel_peak.assign(scene.wheels(), 0.0);
 
@@ -107,6 +97,36 @@ Recorder::Recorder(const Scene& scene, int samples) : scene_(&scene) {
       shape[k] = {m.bearer_re[row + k], m.bearer_im[row + k]};
     }
     probes_.push_back(make_probe(*scene.steps, shape, samples));
+    for (Probe& probe : probes_) {
+      probe.lag.resize(scene.wheels());
+    }
+  }
+}
+
+// w = Re sum p z with z = scale y + lag theta f.
+void Recorder::record_probes(const State& state) {
+  const StepTable& table = *scene_->steps;
+  const std::vector<double>& node = scene_->track->assembly.node;
+  const std::array<double, 2> modal =
+      kernels::probe_pair(table.modes, state.y_re.data(), state.y_im.data(), probes_[0].scale_re.data(),
+                          probes_[0].scale_im.data(), probes_[1].scale_re.data(), probes_[1].scale_im.data());
+  for (std::size_t i = 0; i < probes_.size(); ++i) {
+    double w = modal[i];
+    for (int j = 0; j < scene_->wheels(); ++j) {
+      Probe::Lag& lag = probes_[i].lag[j];
+      const int e = state.element[j];
+      if (lag.element != e) {
+        lag.element = e;
+        for (int power = 0; power < 4; ++power) {
+          lag.c[power] = kernels::dot(table.modes, table.element_shape_re(e) + power * table.modes,
+                                      table.element_shape_im(e) + power * table.modes, probes_[i].lag_re.data(),
+                                      probes_[i].lag_im.data());
+        }
+      }
+      const double s = (scene_->wheel_station(j, state.station) - node[e]) / (node[e + 1] - node[e]);
+      w += state.force[j] * (((lag.c[3] * s + lag.c[2]) * s + lag.c[1]) * s + lag.c[0]);
+    }
+    probes_[i].deflection[next_] = w;
   }
 }
 
@@ -115,23 +135,28 @@ void Recorder::operator()(const State& state, double t) {
   const int w = scene_->settings.reported_wheel;
   const Eigen::Index m = scene_->vehicle.K.rows();
   const VehicleStep& v = scene_->vehicle_step;
-  h.time.push_back(t);
-  h.station.push_back(state.station);
-  h.force.push_back(state.force[w]);
+  const std::size_t i = next_;
+  h.time[i] = t;
+  h.station[i] = state.station;
+  h.force[i] = state.force[w];
   for (std::size_t b = 0; b < h.body_force.size(); ++b) {
-    h.body_force[b].push_back(state.body_force[w][b]);
+    h.body_force[b][i] = state.body_force[w][b];
   }
-  h.wheel_height.push_back(state.vehicle[w]);
+  h.wheel_height[i] = state.vehicle[w];
   // Forces of all wheels enter through the inverse mass, which couples none of them: each wheel is its own coordinate.
-  h.wheel_acceleration.push_back(v.rate.row(m + w).dot(state.vehicle) +
-                                 v.rate_input(m + w, w) * (state.force[w] - scene_->vehicle.static_load[w]));
-  h.rail_deflection.push_back(state.rail[w]);
-  for (int i = 0; i < scene_->wheels(); ++i) {
-    h.other_wheel_peak[i] = std::max(h.other_wheel_peak[i], state.force[i]);
+  double acceleration = v.rate_input(m + w, w) * (state.force[w] - scene_->vehicle.static_load[w]);
+  for (Eigen::Index k = 0; k < v.rate.cols(); ++k) {
+    acceleration += v.rate(m + w, k) * state.vehicle[k];
   }
-  for (Probe& probe : probes_) {
-    probe.deflection.push_back(probe.value(state));
+  h.wheel_acceleration[i] = acceleration;
+  h.rail_deflection[i] = state.rail[w];
+  for (int j = 0; j < scene_->wheels(); ++j) {
+    h.other_wheel_peak[j] = std::max(h.other_wheel_peak[j], state.force[j]);
   }
+  if (!probes_.empty()) {
+    record_probes(state);
+  }
+  ++next_;
 }
 
 History Recorder::finish() && {

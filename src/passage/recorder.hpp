@@ -4,6 +4,7 @@
 #include "wingnose/passage/exponential_stepper.hpp"
 #include "wingnose/passage/history.hpp"
 
+#include <array>
 #include <vector>
 
 namespace wingnose::passage {
@@ -11,8 +12,14 @@ namespace wingnose::passage {
 // A fixed point whose motion is recorded: its mode shapes folded with the step table's scaling.
 struct Probe {
   AlignedVector scale_re, scale_im, lag_re, lag_im; // [modes]
-  std::vector<double> deflection;                   // m, downward, per sample
-  [[nodiscard]] double value(const State& state) const;
+  std::vector<double> deflection;                   // m, downward, [sample]
+  // The part of the deflection that a wheel adds within the step, Re sum lag theta(x), is a cubic along each element:
+  // its coefficients for the element each wheel is on.
+  struct Lag {
+    int element = -1;
+    std::array<double, 4> c{};
+  };
+  std::vector<Lag> lag; // [wheel]
 };
 
 class Recorder {
@@ -23,9 +30,12 @@ public:
   [[nodiscard]] History finish() &&;
 
 private:
+  void record_probes(const State& state);
+
   const Scene* scene_;
   History history_;
   std::vector<Probe> probes_; // rail, bearer
+  std::size_t next_ = 0;      // sample to be written
 };
 
 [[nodiscard]] int sample_count(const Scene& scene); // steps + 1

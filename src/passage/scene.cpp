@@ -2,6 +2,7 @@
 
 #include "path_cursor.hpp"
 
+#include "wingnose/contact/hertz_table.hpp"
 #include "wingnose/error.hpp"
 
 #include <unsupported/Eigen/MatrixFunctions>
@@ -39,11 +40,12 @@ void check(const Settings& s, const vehicle::VehicleModel& v, const track::Modal
 
 // Vertical stiffness of the contact on each body: F_n = C d_n^1.5 with d_n = d cos(angle) and F = F_n cos(angle).
 std::vector<double> stiffness(const crossing::BodyPath& body, const contact::Elastic& steel) {
+  static const contact::HertzTable table; // values of a formula, the same for every scene
   std::vector<double> result(body.height.size(), 0.0);
   for (std::size_t i = 0; i < result.size(); ++i) {
     if (std::isfinite(body.height[i])) {
       const double c = std::cos(body.angle[i]);
-      result[i] = contact::hertz_stiffness(body.curvature_x[i], body.curvature_y[i], steel) * c * c * std::sqrt(c);
+      result[i] = table.stiffness(body.curvature_x[i], body.curvature_y[i], steel) * c * c * std::sqrt(c);
     }
   }
   return result;
@@ -206,7 +208,16 @@ Equilibrium equilibrium(const Scene& scene, double x) {
       if ((F.array() < 0.0).any()) {
         break;
       }
-      return {u, F};
+      Equilibrium result{u, F, std::vector<std::array<double, 2>>(wheels), std::vector<double>(wheels)};
+      const Eigen::VectorXd rail = compliance * F;
+      for (int w = 0; w < wheels; ++w) {
+        result.rail[w] = rail[w];
+        for (std::size_t b = 0; b < bodies[w].size(); ++b) {
+          const double d = std::max(0.0, bodies[w][b].height - rail[w] - u[w]);
+          result.body_force[w][b] = bodies[w][b].stiffness * d * std::sqrt(d);
+        }
+      }
+      return result;
     }
   }
   throw ComputeError("no static equilibrium found with the reported wheel at station " + number(x) +

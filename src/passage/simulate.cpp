@@ -10,6 +10,7 @@
 #include <boost/numeric/odeint/integrate/integrate_n_steps.hpp>
 
 #include <algorithm>
+#include <complex>
 #include <functional>
 #include <vector>
 
@@ -99,7 +100,16 @@ std::vector<double> moving_load(const StepTable& table, const std::function<doub
     const double free = kernels::advance(modes, y_re.data(), y_im.data(), theta_re.data(), theta_im.data(), last,
                                          {table.element_shape_re(e), table.element_shape_im(e), s});
     last = force(t);
-    // At t = 0 the load has had no step to act in: only the residual compliance answers at once.
+    if (i == 0) {
+      // The track is at rest when the load appears: z = scale y + lag theta f = 0. Only the residual compliance answers
+      // at once.
+      for (int k = 0; k < table.modes; ++k) {
+        const std::complex<double> scale(table.scale_re[k], table.scale_im[k]), lag(table.lag_re[k], table.lag_im[k]);
+        const std::complex<double> y = -lag * std::complex<double>(theta_re[k], theta_im[k]) * last / scale;
+        y_re[k] = y.real();
+        y_im[k] = y.imag();
+      }
+    }
     deflection.push_back(i == 0 ? track.residual_at(x) * last : free + table.compliance_at(e, s) * last);
   }
   return deflection;

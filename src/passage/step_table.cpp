@@ -35,10 +35,13 @@ Hold first_order_hold(Complex u, double h) {
 } // namespace
 
 double StepTable::compliance_at(int element, double s) const {
+  // Parabola through three neighbouring points: straight lines would add a ripple of some 20 N at the grid's passing
+  // frequency.
   const double position = s * (grid - 1);
-  const int i = std::clamp(static_cast<int>(position), 0, grid - 2);
+  const int i = std::clamp(static_cast<int>(position) & ~1, 0, grid - 3);
   const double* c = compliance.data() + element * grid + i;
-  return c[0] + (position - i) * (c[1] - c[0]);
+  const double r = position - i;
+  return c[0] + r * (c[1] - c[0]) + 0.5 * r * (r - 1.0) * (c[2] - 2.0 * c[1] + c[0]);
 }
 
 std::shared_ptr<const StepTable> step_table(std::shared_ptr<const track::ModalTrack> track, double step) {
@@ -87,7 +90,7 @@ std::shared_ptr<const StepTable> step_table(std::shared_ptr<const track::ModalTr
     }
   }
 
-  t.grid = 17;
+  t.grid = 17; // odd: intervals are used in pairs
   t.compliance.resize(static_cast<std::size_t>(m.elements()) * t.grid);
   for (int e = 0; e < m.elements(); ++e) {
     const double* re = m.theta_re.data() + static_cast<std::size_t>(e) * 4 * n;

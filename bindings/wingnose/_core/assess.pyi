@@ -20,7 +20,7 @@ class MeasureOptions:
     first_peak_window : float
         s after landing
     first_peak_prominence : float
-        -, of the static load
+        -, of its rise over the force before the landing
     window : float
         s after landing in which peaks are sought
     acceleration_cut_off : float
@@ -49,7 +49,7 @@ class MeasureOptions:
     @property
     def first_peak_prominence(self) -> float:
         """
-        -, of the static load
+        -, of its rise over the force before the landing
         """
     @property
     def first_peak_window(self) -> float:

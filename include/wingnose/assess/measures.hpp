@@ -20,12 +20,11 @@
 namespace wingnose::assess {
 
 struct MeasureOptions {
-  double p2_cut_off = 150.0;        // Hz, > 0
-  int p2_order = 2;                 // of one pass, 1 .. 8; applied forward and back
-  double first_peak_window = 0.002; // s after landing; about a quarter period of the P2 filter's cut-off
-  double first_peak_prominence =
-      0.02;              // of the static load, how far a first peak must stand above the valleys on both sides
-  double window = 0.060; // s
+  double p2_cut_off = 150.0;            // Hz, > 0
+  int p2_order = 2;                     // of one pass, 1 .. 8; applied forward and back
+  double first_peak_window = 0.002;     // s after landing; about a quarter period of the P2 filter's cut-off
+  double first_peak_prominence = 0.10;  // of the rise over the force before the landing, see "first peak"
+  double window = 0.060;                // s
   double acceleration_cut_off = 1000.0; // Hz, zero-phase, same order as P2
 };
 

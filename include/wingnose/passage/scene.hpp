@@ -11,6 +11,7 @@
 
 #include <Eigen/Core>
 
+#include <array>
 #include <limits>
 #include <memory>
 #include <string_view>
@@ -69,6 +70,8 @@ struct Scene {
 struct Equilibrium {
   Eigen::VectorXd displacement; // m, vehicle coordinates, up, from static equilibrium on a rigid level track
   Eigen::VectorXd force;        // N per wheel
+  std::vector<std::array<double, 2>> body_force; // N, [wheel][body]
+  std::vector<double> rail;                      // m, deflection under each wheel, downward
 };
 [[nodiscard]] Equilibrium equilibrium(const Scene& scene,
                                       double x); // throws ComputeError when the wheels find no support
