@@ -3,6 +3,13 @@
 
 #include <filesystem>
 #include <iosfwd>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace CLI {
+class App;
+}
 
 namespace wingnose::cli {
 
@@ -13,5 +20,17 @@ void track(const std::filesystem::path& case_file, bool json, std::ostream& out)
 void run(const std::filesystem::path& case_file, const std::filesystem::path& output, bool json, std::ostream& out);
 void show(const std::filesystem::path& result_file, bool json, std::ostream& out);
 void keys(bool json, std::ostream& out);
+
+// What "wingnose speeds" was asked for, in the units of the command line.
+struct SpeedsRequest {
+  double from_km_h = 0.0, to_km_h = 0.0, step_km_h = 5.0;
+  std::optional<double> today_km_h, proposed_km_h;
+  std::vector<std::string> limits, sources;
+  std::string order; // 'l' and 's' as limits and sources came
+  int threads = 0;
+};
+void speeds_options(CLI::App& command, SpeedsRequest& request);
+void speeds(const std::filesystem::path& case_file, const std::filesystem::path& output, const SpeedsRequest& request,
+            bool json, std::ostream& out);
 
 } // namespace wingnose::cli

@@ -11,6 +11,7 @@
 #include <filesystem>
 #include <functional>
 #include <iostream>
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -28,10 +29,12 @@ int tell(const std::string& message, int code) {
 struct Command {
   std::string name, argument, meaning;
   std::function<void(const std::filesystem::path&, const std::filesystem::path&, bool)> act;
+  std::function<void(CLI::App&)> options = {}; // its own, beside those all have
 };
 
 std::vector<Command> commands() {
   using Path = std::filesystem::path;
+  const auto speeds = std::make_shared<cli::SpeedsRequest>();
   return {
       {"run", "case.toml", "Simulate the passage and print its measures",
        [](const Path& file, const Path& output, bool json) { cli::run(file, output, json, std::cout); }},
@@ -41,6 +44,11 @@ std::vector<Command> commands() {
        [](const Path& file, const Path&, bool json) { cli::estimate(file, json, std::cout); }},
       {"track", "case.toml", "Static deflection and receptance of the track",
        [](const Path& file, const Path&, bool json) { cli::track(file, json, std::cout); }},
+      {"speeds", "case.toml", "Forces over a range of speeds, and the highest speed that keeps given limits",
+       [speeds](const Path& file, const Path& output, bool json) {
+         cli::speeds(file, output, *speeds, json, std::cout);
+       },
+       [speeds](CLI::App& command) { cli::speeds_options(command, *speeds); }},
       {"show", "result.h5", "Print a stored result",
        [](const Path& file, const Path&, bool json) { cli::show(file, json, std::cout); }},
       {"keys", "", "Reference of all keys of case files and of what result files hold",
@@ -81,7 +89,10 @@ int work(int argc, const char* const* argv) {
                       command.argument == "result.h5" ? "Result file (HDF5)" : "Case file (TOML)")
           ->required();
     }
-    if (command.name == "run") {
+    if (command.options) {
+      command.options(*sub);
+    }
+    if (command.name == "run" || command.name == "speeds") {
       sub->add_option("-o,--output", output, "Store histories and measures in this HDF5 file");
     }
   }
@@ -90,7 +101,9 @@ int work(int argc, const char* const* argv) {
   } catch (const CLI::Success& done) {
     return app.exit(done); // help and version
   } catch (const CLI::ParseError& error) {
-    return tell(std::string(error.what()) + ". Run \"wingnose --help\" for what can be said.", bad_input);
+    return tell(std::string(error.what()) +
+                    ". \"wingnose --help\" lists the commands, \"wingnose run --help\" the options of one.",
+                bad_input);
   }
   for (const auto& command : known) {
     if (app.got_subcommand(command.name)) {

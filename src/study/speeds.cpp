@@ -1,0 +1,263 @@
+#include "wingnose/study/speeds.hpp"
+
+#include "wingnose/error.hpp"
+#include "wingnose/passage/simulate.hpp"
+
+#include <algorithm>
+#include <atomic>
+#include <cmath>
+#include <exception>
+#include <mutex>
+#include <thread>
+
+namespace wingnose::study {
+namespace {
+
+constexpr double km_h = 1.0 / 3.6;  // m/s
+constexpr double same_speed = 1e-6; // m/s: closer speeds are one
+constexpr std::size_t most_speeds = 2000;
+
+std::string in_km_h(double speed) { return number(speed / km_h) + " km/h"; }
+
+void check(const SpeedRange& r, const SpeedOptions& o) {
+  if (!(std::isfinite(r.from) && r.from > 0.0)) {
+    throw InputError("lowest speed", in_km_h(r.from), "above 0 km/h", "A wheel at rest does not pass.");
+  }
+  if (!(std::isfinite(r.to) && r.to > r.from)) {
+    throw InputError("highest speed", in_km_h(r.to), "above the lowest speed of " + in_km_h(r.from),
+                     "Give a range to scan.");
+  }
+  if (!(std::isfinite(r.step) && r.step > 0.0 && (r.to - r.from) / r.step < static_cast<double>(most_speeds - 1))) {
+    throw InputError("speed step", in_km_h(r.step),
+                     "above " + in_km_h((r.to - r.from) / static_cast<double>(most_speeds - 1)),
+                     "5 km/h shows the course of the forces, 1 km/h their narrow peaks.");
+  }
+  for (const auto& [what, speed] : {std::pair{"today's speed", o.today}, std::pair{"proposed speed", o.proposed}}) {
+    if (speed && !(*speed >= r.from - same_speed && *speed <= r.to + same_speed)) {
+      throw InputError(what, in_km_h(*speed), in_km_h(r.from) + " to " + in_km_h(r.to), "Widen the range scanned.");
+    }
+  }
+  if (o.threads < 0) {
+    throw InputError("threads", std::to_string(o.threads), "0 (one per core) or more", "Leave it out if in doubt.");
+  }
+  if (!(std::isfinite(o.tolerance) && o.tolerance > 0.0)) {
+    throw InputError("tolerance of the permissible speed", in_km_h(o.tolerance), "above 0 km/h",
+                     "0.05 km/h is finer than any speed board.");
+  }
+}
+
+void check(const Limit& limit) {
+  const bool zero_allowed = limit.quantity == Quantity::lost_contact;
+  if (!(std::isfinite(limit.value) && (limit.value > 0.0 || (zero_allowed && limit.value == 0.0)))) {
+    throw InputError("limit", number(limit.value), zero_allowed ? "0 or more" : "above 0",
+                     "A limit is a positive number.");
+  }
+}
+
+std::vector<double> scanned_speeds(const SpeedRange& r, const SpeedOptions& o) {
+  std::vector<double> speeds;
+  const auto steps = static_cast<std::size_t>(std::ceil((r.to - r.from) / r.step - 1e-9));
+  for (std::size_t i = 0; i < steps; ++i) {
+    speeds.push_back(r.from + static_cast<double>(i) * r.step);
+  }
+  speeds.push_back(r.to);
+  for (const auto& extra : {o.today, o.proposed}) {
+    if (extra &&
+        std::none_of(speeds.begin(), speeds.end(), [&](double s) { return std::abs(s - *extra) <= same_speed; })) {
+      speeds.push_back(*extra);
+    }
+  }
+  std::sort(speeds.begin(), speeds.end());
+  return speeds;
+}
+
+// What all speeds share.
+struct Shared {
+  Case c;
+  Geometry geometry;
+  std::shared_ptr<const passage::StepTable> steps;
+};
+
+SpeedPoint point_at(const Shared& shared, double speed) {
+  Case c = shared.c;
+  c.passage.speed = speed;
+  try {
+    const passage::History history = passage::simulate(scene(c, shared.geometry, shared.steps->track, shared.steps));
+    return {speed, assess::measure(history, landing_station(shared.geometry), c.measures), estimate(c, shared.geometry),
+            shared.geometry.kinematics.dip_angle};
+  } catch (const ComputeError& error) {
+    throw ComputeError("at " + in_km_h(speed) + ": " + error.what());
+  }
+}
+
+// Every thread takes the next speed nobody has taken; a point depends on its speed alone.
+std::vector<SpeedPoint> scan(const Shared& shared, const std::vector<double>& speeds, int threads) {
+  std::vector<SpeedPoint> points(speeds.size());
+  std::atomic<std::size_t> next{0};
+  std::mutex guard;
+  std::size_t failed_at = speeds.size();
+  std::exception_ptr failure;
+  const auto work = [&] {
+    for (std::size_t i = next++; i < speeds.size(); i = next++) {
+      try {
+        points[i] = point_at(shared, speeds[i]);
+      } catch (...) {
+        const std::scoped_lock lock(guard);
+        if (i < failed_at) { // the lowest failing speed is told, whoever met it first
+          failed_at = i;
+          failure = std::current_exception();
+        }
+      }
+    }
+  };
+  const auto wanted = threads > 0 ? static_cast<unsigned>(threads) : std::max(1U, std::thread::hardware_concurrency());
+  {
+    std::vector<std::jthread> others;
+    for (unsigned t = 1; t < std::min<std::size_t>(wanted, speeds.size()); ++t) {
+      others.emplace_back(work);
+    }
+    work();
+  }
+  if (failure) {
+    std::rethrow_exception(failure);
+  }
+  return points;
+}
+
+void check_available(const Limit& limit, const std::vector<SpeedPoint>& points) {
+  // That no first peak stands out is an answer; other absent values mean that the case has no such thing.
+  const bool present = std::any_of(points.begin(), points.end(),
+                                   [&](const SpeedPoint& p) { return value_of(limit.quantity, p).has_value(); });
+  if (present || limit.quantity == Quantity::first_peak) {
+    return;
+  }
+  const bool body = limit.quantity == Quantity::peak_nose || limit.quantity == Quantity::peak_wing;
+  throw InputError(body ? "a limit on the force of nose or wing needs a crossing; this case runs on a prescribed path. "
+                          "Limit p2_kN or peak_total_kN instead"
+                        : "a limit on an acceleration needs the probes of the passage; set passage.probes = true");
+}
+
+std::vector<ClosedFormSpeed> closed_form_speeds(const Limit& limit, const SpeedPoint& point) {
+  std::vector<ClosedFormSpeed> speeds;
+  if (limit.quantity != Quantity::p2) {
+    return speeds;
+  }
+  for (const Estimate& e : point.estimates) {
+    const bool solvable = limit.value >= e.input.static_load && e.input.dip_angle > 0.0;
+    speeds.push_back(
+        {e.track_name, solvable ? std::optional(closedform::permissible_speed(e.input, limit.value)) : std::nullopt});
+  }
+  return speeds;
+}
+
+std::optional<std::size_t> index_of(const std::vector<SpeedPoint>& points, std::optional<double> speed) {
+  if (!speed) {
+    return std::nullopt;
+  }
+  const auto found = std::find_if(points.begin(), points.end(),
+                                  [&](const SpeedPoint& p) { return std::abs(p.speed - *speed) <= same_speed; });
+  return static_cast<std::size_t>(found - points.begin());
+}
+
+std::vector<std::string> notes_of(const SpeedStudy& s) {
+  std::vector<std::string> notes{
+      "the range was scanned in steps of " + in_km_h(s.range.step) +
+      ": an exceedance narrower than a step between two scanned speeds is not seen; repeat with a smaller step"};
+  const bool dip_limited =
+      std::any_of(s.limits.begin(), s.limits.end(), [](const Limit& l) { return l.quantity == Quantity::dip_angle; });
+  if (dip_limited) {
+    notes.emplace_back("the dip angle belongs to crossing and wheel and is the same at all speeds: a limit on it "
+                       "allows or refuses the crossing, it does not give a speed");
+  }
+  const auto above = std::count_if(s.points.begin(), s.points.end(),
+                                   [](const SpeedPoint& p) { return p.measures.p2 > p.measures.peak_total; });
+  if (above > 0) {
+    notes.push_back("at " + std::to_string(above) +
+                    " speeds P2 lies a little above the largest total force: the low-pass filter overshoots where the "
+                    "force leaps up from a lost or almost lost contact");
+  }
+  // Notes of single passages: once each, with the speeds they hold for.
+  std::vector<std::pair<std::string, std::vector<double>>> told;
+  for (const SpeedPoint& p : s.points) {
+    for (const std::string& note : p.measures.notes) {
+      const auto same = std::find_if(told.begin(), told.end(), [&](const auto& t) { return t.first == note; });
+      (same == told.end() ? told.emplace_back(note, std::vector<double>{}) : *same).second.push_back(p.speed);
+    }
+  }
+  for (const auto& [note, speeds] : told) {
+    const std::string where = speeds.size() == s.points.size() ? "at all speeds"
+                              : speeds.size() == 1             ? "at " + in_km_h(speeds.front())
+                                                   : "at " + std::to_string(speeds.size()) + " speeds from " +
+                                                         in_km_h(speeds.front()) + " to " + in_km_h(speeds.back());
+    notes.push_back(where + ": " + note);
+  }
+  return notes;
+}
+
+} // namespace
+
+std::optional<double> value_of(Quantity quantity, const SpeedPoint& p) {
+  const assess::Measures& m = p.measures;
+  switch (quantity) {
+  case Quantity::p2:
+    return m.p2;
+  case Quantity::first_peak:
+    return m.first_peak;
+  case Quantity::peak_total:
+    return m.peak_total;
+  case Quantity::peak_nose:
+    return m.peak_nose;
+  case Quantity::peak_wing:
+    return m.peak_wing;
+  case Quantity::dynamic_factor:
+    return m.dynamic_factor;
+  case Quantity::p2_dynamic_factor:
+    return m.p2_dynamic_factor;
+  case Quantity::dip_angle:
+    return p.dip_angle;
+  case Quantity::lost_contact:
+    return m.lost_contact;
+  case Quantity::minimum_force:
+    return m.minimum_force;
+  case Quantity::rail_acceleration:
+    return m.rail_acceleration;
+  case Quantity::bearer_acceleration:
+    return m.bearer_acceleration;
+  }
+  return std::nullopt;
+}
+
+SpeedStudy study_speeds(const Case& c, const SpeedRange& range, std::span<const Limit> limits,
+                        const SpeedOptions& options) {
+  check(range, options);
+  for (const Limit& limit : limits) {
+    check(limit);
+  }
+  SpeedStudy s;
+  s.range = range;
+  s.limits.assign(limits.begin(), limits.end());
+  s.geometry = geometry(c);
+  const Shared shared{c, s.geometry, passage::step_table(track::modal_track(track_for(c)), c.passage.step)};
+  const std::vector<double> speeds = scanned_speeds(range, options);
+  s.points = scan(shared, speeds, options.threads);
+  s.today = index_of(s.points, options.today);
+  s.proposed = index_of(s.points, options.proposed);
+
+  for (const Limit& limit : s.limits) {
+    check_available(limit, s.points);
+    std::vector<std::optional<double>> values;
+    for (const SpeedPoint& p : s.points) {
+      values.push_back(value_of(limit.quantity, p));
+    }
+    LimitAnswer answer = solve_limit(
+        speeds, values, limit, [&](double speed) { return value_of(limit.quantity, point_at(shared, speed)); },
+        options.tolerance);
+    answer.estimates = closed_form_speeds(limit, s.points.front());
+    s.answers.push_back(std::move(answer));
+  }
+  s.permissible = verdict(s.answers);
+  s.notes = notes_of(s);
+  return s;
+}
+
+} // namespace wingnose::study

@@ -1,0 +1,112 @@
+// "wingnose speeds" as a user runs it: exit codes, tables, JSON, file.
+#include "catch.hpp"
+
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+#include <string>
+
+namespace fs = std::filesystem;
+
+namespace {
+
+struct Folder {
+  fs::path path = fs::temp_directory_path() / ("wingnose_speeds_" + std::to_string(::getpid()));
+  Folder() { fs::create_directories(path); }
+  Folder(const Folder&) = delete;
+  Folder& operator=(const Folder&) = delete;
+  ~Folder() { fs::remove_all(path); }
+};
+
+struct Outcome {
+  int code;
+  std::string out, err;
+};
+
+std::string content(const fs::path& file) {
+  std::ostringstream text;
+  text << std::ifstream(file).rdbuf();
+  return text.str();
+}
+
+Outcome speeds(const Folder& folder, const std::string& arguments) {
+  const auto out = folder.path / "out", err = folder.path / "err";
+  const std::string command = std::string(WINGNOSE_PROGRAM) + " speeds " + WINGNOSE_SOURCE_DIR +
+                              "/profiles/demo.toml " + arguments + " >" + out.string() + " 2>" + err.string();
+  const int status = std::system(command.c_str());
+  return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, content(out), content(err)};
+}
+
+bool has(const std::string& text, const std::string& piece) { return text.find(piece) != std::string::npos; }
+
+} // namespace
+
+TEST_CASE("a speed study prints forces beside closed forms, limits with their source, the change and the caution") {
+  const Folder folder;
+  const std::string file = (folder.path / "speeds.h5").string();
+  const auto r = speeds(folder, "--from 80 --to 140 --step 20 --today 100 --proposed 120 --limit p2_kN=170 --source "
+                                "\"House rule 7\" --limit dip_angle_mrad=1 --limit peak_nose_kN=900 -o " +
+                                    file);
+  INFO(r.err);
+  REQUIRE(r.code == 0);
+  CHECK(r.err.empty());
+  CHECK(has(r.out, "100 today"));
+  CHECK(has(r.out, "120 proposed"));
+  CHECK(has(r.out, "P2 GM/TT0088"));
+  CHECK(has(r.out, "P2 at most 170 kN (House rule 7): kept up to "));
+  CHECK(has(r.out, "dip angle at most 1 mrad (source not named): already broken at 80 km/h"));
+  CHECK(has(r.out, "not reached up to 140 km/h"));
+  CHECK(has(r.out, "No speed from 80 km/h upwards can be permitted"));
+  CHECK(has(r.out, "Change from today's 100 km/h to the proposed 120 km/h"));
+  CHECK(has(r.out, "licensed engineers decide"));
+  CHECK(content(file).substr(1, 3) == "HDF");
+  std::size_t files = 0; // out, err and the result: no unfinished file is left
+  for ([[maybe_unused]] const auto& entry : fs::directory_iterator(folder.path)) {
+    ++files;
+  }
+  CHECK(files == 3);
+}
+
+TEST_CASE("a speed study answers in JSON alone when asked to, whatever the number of threads") {
+  const Folder folder;
+  const std::string range = "--json --from 90 --to 130 --step 20 --limit p2_kN=165 --source rule ";
+  const auto one = speeds(folder, range + "--threads 1"), two = speeds(folder, range + "--threads 2");
+  INFO(one.err);
+  REQUIRE(one.code == 0);
+  CHECK(one.out.substr(0, 1) == "{");
+  CHECK(one.out.substr(one.out.size() - 2) == "}\n");
+  for (const char* piece : {"\"speed_km_h\": 110.0", "\"p2_kN\"", "\"permissible_speed_km_h\"", "\"source\": \"rule\"",
+                            "\"outcome\": \"found\"", "\"governed_by\": \"p2_kN\"", "\"change\": null"}) {
+    CAPTURE(piece);
+    CHECK(has(one.out, piece));
+  }
+  CHECK(one.out == two.out);
+}
+
+TEST_CASE("options of a speed study that cannot be end with exit code 2 and say what would be right") {
+  const Folder folder;
+  const auto refused = [&](const std::string& arguments, const std::string& piece) {
+    const auto r = speeds(folder, arguments);
+    INFO(arguments << " -> " << r.err);
+    CHECK(r.code == 2);
+    CHECK(r.out.empty());
+    CHECK(has(r.err, piece));
+  };
+  refused("--to 100", "--from");
+  refused("--from 100 --to 60", "above the lowest speed of 100 km/h");
+  refused("--from 60 --to 100 --step 0", "speed step");
+  refused("--from 60 --to 100 --step fast", "--step");
+  refused("--from 60 --to 100 --limit p2_N=200", "Did you mean \"p2_kN\"?");
+  refused("--from 60 --to 100 --limit force=200", "Known here: ");
+  refused("--from 60 --to 100 --limit p2_kN=much", "a number above 0 in kN");
+  refused("--from 60 --to 100 --limit 200", "quantity=value");
+  refused("--from 60 --to 100 --source \"House rule\"", "after each --limit");
+  refused("--from 60 --to 100 --today 80", "belong together");
+  refused("--from 60 --to 100 --today 80 --proposed 120", "Widen the range");
+  refused("--from 60 --to 100 --threads -1", "threads");
+  refused("--from 60 --to 100 -o " + folder.path.string() + "/none/a.h5", "does not exist");
+}
