@@ -43,21 +43,26 @@ BodyRoller::BodyRoller(const Surface& surface, const PlacedWheel& wheel, double 
           y_[k] = c.y;
           local_radius_[k] = c.found() ? radius_ + wheel.height(c.y) : radius_;
         }
-        std::size_t before = 0;
         for (std::size_t k = 0; k < n + curvature_stride; k += curvature_stride) {
           const std::size_t at = std::min(k, n);
-          // On plain rail nothing changes from station to station.
-          const bool same =
-              k > 0 && std::abs(y_[at] - y_[before]) < 1e-9 && std::abs(level_[at] - level_[before]) < 1e-11;
+          const auto slice = body.slice(begin_ + step_ * static_cast<double>(at));
+          // On plain rail nothing changes from station to station. The same touching point is not enough: the section
+          // around it may be running out.
+          const auto before =
+              body.slice(begin_ + step_ * static_cast<double>(at >= curvature_stride ? at - curvature_stride : 0));
+          bool same =
+              at == k && k > 0 && slice.edge == before.edge && std::abs(y_[at] - y_[at - curvature_stride]) < 1e-9;
+          for (double y = -0.009; same && y < 0.01; y += 0.003) {
+            const double eta = std::max(0.0, y_[at] + y - slice.edge);
+            same = std::abs(slice.height(eta) - before.height(eta)) < 1e-11;
+          }
           if (same) {
             curvature_.push_back(curvature_.back());
           } else if (std::isfinite(level_[at])) {
-            const auto slice = body.slice(begin_ + step_ * static_cast<double>(at));
             curvature_.push_back(effective_lateral_curvature(slice, wheel, {level_[at], y_[at]}));
           } else {
             curvature_.push_back(std::numeric_limits<double>::quiet_NaN());
           }
-          before = at;
         }
       },
       surface);
