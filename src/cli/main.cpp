@@ -93,7 +93,9 @@ int work(int argc, const char* const* argv) {
       command.options(*sub);
     }
     if (command.name == "run" || command.name == "speeds") {
-      sub->add_option("-o,--output", output, "Store histories and measures in this HDF5 file");
+      sub->add_option("-o,--output", output,
+                      command.name == "run" ? "Store histories and measures in this HDF5 file"
+                                            : "Store the study in this HDF5 file");
     }
   }
   try {

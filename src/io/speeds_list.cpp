@@ -88,6 +88,7 @@ study::Limit parse_limit(std::string_view text, std::string source) {
   const auto found = std::find_if(list.begin(), list.end(), [&](const auto& q) { return q.key == key; });
   if (found == list.end()) {
     std::vector<std::string> keys;
+    keys.reserve(list.size());
     for (const auto& q : list) {
       keys.push_back(q.key);
     }
