@@ -39,26 +39,34 @@ void advance_vehicle(const Scene& scene, State& state, double time) {
   state.vehicle_next += scene.vehicle_step.input_begin.lazyProduct(state.force_change);
 }
 
-// free_rail: deflection at the wheel (m, downward) without this step's force; sets the wheel's force and rail
-// deflection.
-void settle_wheel(const Scene& scene, State& state, int w, double x, double free_rail, double rail_compliance) {
+// What one wheel brings to its contact in a step.
+struct Approach {
+  std::array<double, max_bodies> depth, stiffness; // m without this step's force, N/m^1.5
+  int bodies;
+  double compliance; // m/N, of rail and wheel
+};
+
+// free_rail: deflection at the wheel (m, downward) without this step's force.
+Approach approach(const Scene& scene, State& state, int w, double x, double free_rail, double rail_compliance) {
   const double wheel_compliance = scene.vehicle_step.input_end(w, w);
   const double free_wheel = state.vehicle_next[w] - wheel_compliance * scene.vehicle.static_load[w];
   PathCursor cursor(*scene.path, state.path_index[w]);
   cursor.move_to(x);
   state.path_index[w] = cursor.interval();
-  std::array<double, max_bodies> approach{}, stiffness{};
-  const int bodies = static_cast<int>(scene.path->bodies.size());
-  for (int b = 0; b < bodies; ++b) {
+  Approach result{
+      {-1.0, -1.0}, {0.0, 0.0}, static_cast<int>(scene.path->bodies.size()), rail_compliance + wheel_compliance};
+  for (int b = 0; b < result.bodies; ++b) {
     const BodyState body = cursor.body(scene.path->bodies[b].height, scene.contact_stiffness[b]);
-    approach[b] = body.height - free_rail - free_wheel;
-    stiffness[b] = body.stiffness;
+    result.depth[b] = body.height - free_rail - free_wheel;
+    result.stiffness[b] = body.stiffness;
   }
-  const double before = state.force[w];
-  state.force[w] = solve_contact(approach, stiffness, bodies, rail_compliance + wheel_compliance,
-                                 before + state.slope[w], state.body_force[w]);
-  state.slope[w] = state.force[w] - before;
-  state.rail[w] = free_rail + rail_compliance * state.force[w];
+  return result;
+}
+
+void accept(State& state, int w, double force, double free_rail, double rail_compliance) {
+  state.slope[w] = force - state.force[w];
+  state.force[w] = force;
+  state.rail[w] = free_rail + rail_compliance * force;
 }
 
 void finish_vehicle(const Scene& scene, State& state) {
@@ -163,7 +171,11 @@ void ExponentialStepper::do_step(const Scene& scene, State& state, double t, dou
                                         : kernels::advance(m, y_re, y_im, theta_re, theta_im, state.force[0], at);
     // Within one step a wheel feels only its own force: waves in the rail and the suspension take longer to the next
     // wheel.
-    settle_wheel(scene, state, w, x, free_rail, table.compliance_at(state.element[w], at.s));
+    const double rail_compliance = table.compliance_at(state.element[w], at.s);
+    const Approach a = approach(scene, state, w, x, free_rail, rail_compliance);
+    const double force = solve_contact(a.depth, a.stiffness, a.bodies, a.compliance, state.force[w] + state.slope[w],
+                                       state.body_force[w]);
+    accept(state, w, force, free_rail, rail_compliance);
   }
   finish_vehicle(scene, state);
 }
@@ -197,9 +209,23 @@ void BatchStepper::do_step(std::span<const Scene> scenes, BatchState& batch, dou
   kernels::advance8(modes(table), batch.y_re.data(), batch.y_im.data(), batch.theta_re.data(), batch.theta_im.data(),
                     batch.force.data(), at, free_rail.data());
   const double compliance = table.compliance_at(batch.element, at.s);
+  kernels::ContactLanes lanes;
+  for (std::size_t j = 0; j < BatchState::lanes; ++j) {
+    const bool busy = j < scenes.size();
+    const Approach a = busy ? approach(scenes[j], batch.cases[j], 0, x, free_rail[j], compliance)
+                            : Approach{{-1.0, -1.0}, {0.0, 0.0}, 0, 1.0};
+    for (std::size_t b = 0; b < max_bodies; ++b) {
+      lanes.approach[b][j] = a.depth[b];
+      lanes.stiffness[b][j] = a.stiffness[b];
+    }
+    lanes.compliance[j] = a.compliance;
+    lanes.force[j] = busy ? batch.cases[j].force[0] + batch.cases[j].slope[0] : 0.0;
+  }
+  kernels::solve_contact8(lanes);
   for (std::size_t j = 0; j < scenes.size(); ++j) {
     State& state = batch.cases[j];
-    settle_wheel(scenes[j], state, 0, x, free_rail[j], compliance);
+    accept(state, 0, lanes.force[j], free_rail[j], compliance);
+    state.body_force[0] = {lanes.body_force[0][j], lanes.body_force[1][j]};
     batch.force[j] = state.force[0];
     finish_vehicle(scenes[j], state);
   }

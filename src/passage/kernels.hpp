@@ -40,4 +40,15 @@ std::array<double, 2> probe_pair(int n, const double* y_re, const double* y_im, 
 void advance8(const Modes& modes, double* y_re, double* y_im, double* theta_re, double* theta_im, const double* force,
               const Place& place, double* deflection);
 
+// Contact of eight wheels at once; every lane is solved as solve_contact() would (contact_solve.hpp) and rests once it
+// has converged, so that it gives the same bits whatever runs beside it. Idle lanes: negative approach, compliance 1.
+struct ContactLanes {
+  double approach[2][8];   // m, [body][lane], without this step's force
+  double stiffness[2][8];  // N/m^1.5
+  double compliance[8];    // m/N
+  double force[8];         // N, first guess in, total out
+  double body_force[2][8]; // N, out
+};
+void solve_contact8(ContactLanes& lanes);
+
 } // namespace wingnose::passage::kernels
