@@ -147,16 +147,20 @@ sum_of() { find "$@" -type f ! -name '*.pyc' -print0 | sort -z | xargs -0 sha256
 # The Python package is built against the installed libraries, so only the bindings are compiled here.
 # `pip install .` alone works too and builds everything.
 python_package() {
-  local tools
-  tools="$("$BASE_PYTHON" --version) $1 $(sha256sum pyproject.toml)"
+  local tools wanted=("scikit-build-core>=0.10" "pybind11>=3.0,<4" "numpy>=1.24" "matplotlib>=3.6" "h5py>=3.7")
+  local for_tests=("pytest>=7" "mypy>=1.8" "pybind11-stubgen>=3.0,<4")
+  tools="$("$BASE_PYTHON" --version) $(sha256sum pyproject.toml)"
   if [ ! -x .venv/bin/python ] || stamp_differs python-tools "$tools"; then
     step "Making the virtual environment .venv and fetching Python packages"
     logged venv "$BASE_PYTHON" -m venv --clear .venv
-    rm -rf build/python build/stamps/python-package
-    local wanted=("scikit-build-core>=0.10" "pybind11>=3.0,<4" "numpy>=1.24" "matplotlib>=3.6" "h5py>=3.7")
-    [ "$1" = demo ] || wanted+=("pytest>=7" "mypy>=1.8" "pybind11-stubgen>=3.0,<4")
+    rm -rf build/python build/stamps/python-package build/stamps/python-test-tools
     logged pip-tools .venv/bin/pip install -q --disable-pip-version-check "${wanted[@]}"
     keep_stamp python-tools "$tools"
+  fi
+  if [ "$1" = test ] && stamp_differs python-test-tools "$tools"; then
+    step "Fetching the Python packages of the tests"
+    logged pip-test-tools .venv/bin/pip install -q --disable-pip-version-check "${for_tests[@]}"
+    keep_stamp python-test-tools "$tools"
   fi
   local content
   content=$(sum_of bindings include pyproject.toml README.md LICENSE "$PREFIX/lib")
