@@ -189,7 +189,8 @@ std::vector<std::string> assumptions(const JointCase& joint) {
                     text(std::round(100.0 * (1.0 - forces.C / exact)), " %") +
                     " below the exact peak of the same lumps.");
   if (forces.P1 > 2.5 * joint.static_load)
-    lines.push_back("Warning: P1 exceeds 2.5 times the static load; the linearised contact stiffness then reads low.");
+    lines.emplace_back(
+        "Warning: P1 exceeds 2.5 times the static load; the linearised contact stiffness then reads low.");
   return lines;
 }
 

@@ -45,6 +45,7 @@ Handle make_dataset(hid_t file, const std::string& path, hid_t type, const Handl
 
 std::vector<const char*> pointers(const std::vector<std::string>& texts) {
   std::vector<const char*> list;
+  list.reserve(texts.size());
   for (const auto& text : texts) {
     list.push_back(text.c_str());
   }

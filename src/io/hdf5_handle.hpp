@@ -42,7 +42,9 @@ public:
     H5Eset_auto2(H5E_DEFAULT, nullptr, nullptr);
   }
   QuietErrors(const QuietErrors&) = delete;
+  QuietErrors(QuietErrors&&) = delete;
   QuietErrors& operator=(const QuietErrors&) = delete;
+  QuietErrors& operator=(QuietErrors&&) = delete;
   ~QuietErrors() { H5Eset_auto2(H5E_DEFAULT, function_, data_); }
 
 private:

@@ -52,7 +52,8 @@ std::string meaning_cell(const Key& key) {
 }
 
 void append_tables(std::string& page, const Schema& schema, Draft& draft) {
-  for (const auto& [section, meaning] : schema.sections) {
+  for (const auto& [name, meaning] : schema.sections) {
+    const std::string& section = name; // a plain name, which lambdas may capture
     const auto list = std::find_if(schema.lists.begin(), schema.lists.end(),
                                    [&](const ElementList& each) { return each.section == section; });
     const bool any =

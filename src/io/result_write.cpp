@@ -32,7 +32,9 @@ public:
       : name_(target.parent_path() /
               ("." + target.filename().string() + "." + std::to_string(::getpid()) + ".unfinished")) {}
   Temporary(const Temporary&) = delete;
+  Temporary(Temporary&&) = delete;
   Temporary& operator=(const Temporary&) = delete;
+  Temporary& operator=(Temporary&&) = delete;
   ~Temporary() {
     std::error_code ignored;
     fs::remove(name_, ignored);

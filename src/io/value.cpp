@@ -45,7 +45,7 @@ std::string read_choice(const toml::node& node, const Key& key, const std::strin
   if (!node.is_string()) {
     wrong_type(where, node, allowed_text(key), "Write text in quotes.");
   }
-  const std::string text = node.as_string()->get();
+  std::string text = node.as_string()->get();
   if (key.choices.empty() && trim(text).empty()) {
     throw InputError(where, "an empty text", allowed_text(key), "Write something or leave the key out.");
   }
