@@ -10,38 +10,6 @@
 
 namespace wingnose::io {
 
-namespace {
-
-void build_passage(Draft& draft) {
-  auto& passage = draft.c.passage;
-  passage.direction = draft.direction == "facing" ? Direction::facing : Direction::trailing;
-  passage.method =
-      draft.method == "runge-kutta" ? passage::Method::adaptive_runge_kutta : passage::Method::modal_exponential;
-  passage.reported_wheel = draft.reported_wheel - 1;
-  draft.c.kinematics.direction = passage.direction;
-  if (passage.from >= passage.to) {
-    throw InputError(place(draft, "passage.from_m"), plain(passage.from) + " m",
-                     "less than passage.to_m (" + plain(passage.to) + " m)",
-                     "Stations grow from wing to nose, whatever the direction of travel.");
-  }
-  const auto wheels = draft.c.vehicle.wheels.size();
-  if (draft.reported_wheel > static_cast<int>(wheels)) {
-    throw InputError(place(draft, "passage.reported_wheel"), std::to_string(draft.reported_wheel),
-                     "1 to " + std::to_string(wheels), "The vehicle has no more wheels on one rail.");
-  }
-}
-
-// The track derived from the case is always reported; only sets of standards are listed in the case.
-void build_estimate(Draft& draft) {
-  for (const auto& name : draft.sets) {
-    if (name != "derived") {
-      draft.c.lumped.push_back(closedform::constant_set(name));
-    }
-  }
-}
-
-} // namespace
-
 std::string place(const Draft& draft, const std::string& key) {
   const auto found = draft.where.find(key);
   return (found == draft.where.end() ? draft.document : found->second) + ": " + key;
@@ -72,6 +40,34 @@ void build_track(Draft& draft) {
     zone.rail.rho_A *= casting.mass_factor;
     zone.rail.kappa_GA *= casting.shear_factor.value_or(casting.mass_factor);
     track.zones.push_back(zone);
+  }
+}
+
+void build_passage(Draft& draft) {
+  auto& passage = draft.c.passage;
+  passage.direction = draft.direction == "facing" ? Direction::facing : Direction::trailing;
+  passage.method =
+      draft.method == "runge-kutta" ? passage::Method::adaptive_runge_kutta : passage::Method::modal_exponential;
+  passage.reported_wheel = draft.reported_wheel - 1;
+  draft.c.kinematics.direction = passage.direction;
+  if (passage.from >= passage.to) {
+    throw InputError(place(draft, "passage.from_m"), plain(passage.from) + " m",
+                     "less than passage.to_m (" + plain(passage.to) + " m)",
+                     "Stations grow from wing to nose, whatever the direction of travel.");
+  }
+  const auto wheels = draft.c.vehicle.wheels.size();
+  if (draft.reported_wheel > static_cast<int>(wheels)) {
+    throw InputError(place(draft, "passage.reported_wheel"), std::to_string(draft.reported_wheel),
+                     "1 to " + std::to_string(wheels), "The vehicle has no more wheels on one rail.");
+  }
+}
+
+// The track derived from the case is always reported; only sets of standards are listed in the case.
+void build_estimate(Draft& draft) {
+  for (const auto& name : draft.sets) {
+    if (name != "derived") {
+      draft.c.lumped.push_back(closedform::constant_set(name));
+    }
   }
 }
 

@@ -77,5 +77,7 @@ void build_excitation(Draft& draft, const std::filesystem::path& folder);
 void build_wheel(Draft& draft, const std::filesystem::path& folder);
 void build_vehicle(Draft& draft, const std::filesystem::path& folder);
 void build_track(Draft& draft);
+void build_passage(Draft& draft); // needs the vehicle
+void build_estimate(Draft& draft);
 
 } // namespace wingnose::io

@@ -13,6 +13,7 @@ struct Elastic {
   double poisson = 0.3; // -, in (-1, 0.5]
   // Combined modulus 1/E* = sum (1 - nu^2)/E for two bodies of this material (Pa).
   [[nodiscard]] double combined() const { return young / (2.0 * (1.0 - poisson * poisson)); }
+  [[nodiscard]] friend bool operator==(const Elastic&, const Elastic&) = default;
 };
 
 // A, B: half the relative curvatures in the two principal directions (1/m), both > 0; their order does not matter.

@@ -19,6 +19,7 @@ struct Modifier {
   double depth;       // m, > 0 removes
   double eta = 0.0;   // m, centre across, from the running edge; with width = 0 the whole width
   double width = 0.0; // m, full width across, 0 = all
+  [[nodiscard]] friend bool operator==(const Modifier&, const Modifier&) = default;
 };
 
 struct CrossingShape {
@@ -54,6 +55,7 @@ struct CrossingShape {
   double crown_place = 0.039; // m, highest line of run-in and full nose from the gauge line (S1002 touches near
                               // its taping line)
   double head_width = 0.072;  // m, head used for running, wing and nose behind its widening
+  [[nodiscard]] friend bool operator==(const CrossingShape&, const CrossingShape&) = default;
 };
 
 class GeneratedWing; // generated_wing.hpp; see surface.hpp for what every body offers

@@ -63,10 +63,12 @@ struct DippedJoint {
   double half_length; // m, ramp length each side; for kink it may exceed the window ("endless kink")
   Shape shape = Shape::kink;
   double at = 0.0; // m, station of the joint
+  [[nodiscard]] friend bool operator==(const DippedJoint&, const DippedJoint&) = default;
 };
 [[nodiscard]] WheelPath dipped_joint(const DippedJoint&, const PlainContact&, const PathOptions&);
 struct GivenPath {
   std::vector<double> station, height;
+  [[nodiscard]] friend bool operator==(const GivenPath&, const GivenPath&) = default;
 }; // m; joined by straight lines; landing = largest slope change
 [[nodiscard]] WheelPath given_path(const GivenPath&, const PlainContact&, const PathOptions&);
 
@@ -90,6 +92,7 @@ struct KinematicsOptions {
   double slope_length = 0.020;    // m, length of the straight fits before and after transfer
   double zone_tolerance = 100e-6; // m, about one Hertz approach
   double rim_margin = 0.005;      // m from the field face that counts as rim contact
+  [[nodiscard]] friend bool operator==(const KinematicsOptions&, const KinematicsOptions&) = default;
 };
 [[nodiscard]] Kinematics kinematics(const WheelPath& path, const Crossing* crossing, const profile::WheelProfile& wheel,
                                     const KinematicsOptions& options);

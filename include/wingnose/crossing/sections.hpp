@@ -16,10 +16,12 @@ namespace wingnose::crossing {
 struct Section {
   double station;           // m
   std::vector<double> y, z; // m, ordered across (either way), y from the track centre line
+  [[nodiscard]] friend bool operator==(const Section&, const Section&) = default;
 };
 struct SectionedBody {
   std::string name; // "wing" or "nose"
   std::vector<Section> sections;
+  [[nodiscard]] friend bool operator==(const SectionedBody&, const SectionedBody&) = default;
 };
 struct SectionedShape {
   std::string name = "measured crossing";
@@ -27,6 +29,7 @@ struct SectionedShape {
   double gauge = 1.435; // m
   double noise = 2e-6;  // m, measurement noise per point (standard deviation)
   std::vector<SectionedBody> bodies;
+  [[nodiscard]] friend bool operator==(const SectionedShape&, const SectionedShape&) = default;
 };
 class LoftedBody; // see surface.hpp for what every body offers
 

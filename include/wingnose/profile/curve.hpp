@@ -32,12 +32,14 @@ struct Piece {
   std::array<double, 9> c{}; // polynomial coefficients (m, m/m, m/m^2, ...), or {yc, zc, radius} (m)
   double origin = 0.0;       // m, polynomials only
   int degree = -1;           // highest power used; found by Curve
+  [[nodiscard]] friend bool operator==(const Piece&, const Piece&) = default;
 };
 
 // C2 bump: -depth * (1 - u^2)^3 for |u| < 1, u = 2 (y - centre) / width; zero outside. depth > 0 removes material
 // downward in value.
 struct Bump {
   double depth, width, centre; // m
+  [[nodiscard]] friend bool operator==(const Bump&, const Bump&) = default;
 };
 
 class Curve {
@@ -56,6 +58,9 @@ public:
   [[nodiscard]] const std::vector<Piece>& pieces() const { return pieces_; }
   [[nodiscard]] const std::vector<Bump>& bumps() const { return bumps_; }
   [[nodiscard]] Curve with(Bump bump) const; // the same curve with one more addition
+  [[nodiscard]] friend bool operator==(const Curve& a, const Curve& b) {
+    return a.pieces_ == b.pieces_ && a.bumps_ == b.bumps_; // the rest follows from these
+  }
 
 private:
   [[nodiscard]] std::size_t locate(double y) const;

@@ -20,6 +20,7 @@ struct WheelProfile {
   [[nodiscard]] CurvePoint at(double y) const { return curve.at(y); }
   [[nodiscard]] double y_min() const { return curve.front(); }
   [[nodiscard]] double y_max() const { return curve.back(); }
+  [[nodiscard]] friend bool operator==(const WheelProfile&, const WheelProfile&) = default;
 };
 
 // UIC 510-2 / EN 13715, flange 28 mm high and 32.5 mm thick, from y = -0.070 m (back) to +0.060 m (tread end).

@@ -14,6 +14,7 @@ struct RailProperties {
   double kappa_GA = 2.478e8; // N, shear stiffness: kappa * G * A, kappa = 0.40
   double rho_A = 60.21;      // kg/m
   double rho_I = 0.2385;     // kg m, rotary inertia per metre
+  [[nodiscard]] friend bool operator==(const RailProperties&, const RailProperties&) = default;
 };
 // Steel rail from its area and inertia (kappa: shear coefficient).
 [[nodiscard]] RailProperties steel_rail(double area, double inertia, double mass_per_m, double kappa = 0.40);
@@ -23,6 +24,7 @@ struct RailProperties {
 struct RailZone {
   double begin, end; // m
   RailProperties rail;
+  [[nodiscard]] friend bool operator==(const RailZone&, const RailZone&) = default;
 };
 
 struct Seat {
@@ -33,10 +35,12 @@ struct Seat {
   double ballast_stiffness = 60e6; // N/m
   double ballast_damping = 80e3;   // N s/m
   double ballast_loss = 0.0;       // -
+  [[nodiscard]] friend bool operator==(const Seat&, const Seat&) = default;
 };
 struct SeatOverride {
   double station; // m, the seat nearest to it is replaced; at most half a spacing away, one override per seat
   Seat seat;
+  [[nodiscard]] friend bool operator==(const SeatOverride&, const SeatOverride&) = default;
 };
 
 struct Track {
@@ -52,6 +56,7 @@ struct Track {
   int elements_per_bay = 8;
   double cut_off = 5000.0; // Hz, modes above are replaced by their static compliance
   double rail_loss = 0.0;  // -, frequency domain only
+  [[nodiscard]] friend bool operator==(const Track&, const Track&) = default;
 };
 
 } // namespace wingnose::track

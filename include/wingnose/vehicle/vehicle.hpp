@@ -19,6 +19,7 @@ struct Body {
   double mass;          // kg, > 0, per rail
   double pitch_inertia; // kg m2, per rail; 0 = the body cannot pitch (one coordinate only)
   double x;             // m, centre ahead (+) of the leading wheel; usually <= 0
+  [[nodiscard]] friend bool operator==(const Body&, const Body&) = default;
 };
 // A spring and a damper side by side. On a body it acts at x; a wheel only heaves, so there x must lie within the
 // wheel's radius of its centre.
@@ -27,12 +28,14 @@ struct Suspension {
   double x;                 // m, where it acts, same origin as Body::x
   double stiffness;         // N/m, >= 0; the tangent at the static load where the real spring is not linear
   double damping;           // N s/m, >= 0
+  [[nodiscard]] friend bool operator==(const Suspension&, const Suspension&) = default;
 };
 struct Wheel {
   std::string name;
   double unsprung_mass; // kg per wheel, > 0
   double x;             // m, <= 0, 0 for the leading wheel; strictly decreasing
   double radius;        // m, > 0
+  [[nodiscard]] friend bool operator==(const Wheel&, const Wheel&) = default;
 };
 struct Vehicle {
   std::string name;
@@ -40,6 +43,7 @@ struct Vehicle {
   std::vector<Wheel> wheels; // leading first
   std::vector<Suspension> suspensions;
   std::string source;
+  [[nodiscard]] friend bool operator==(const Vehicle&, const Vehicle&) = default;
 };
 
 // Matrices: coordinates ordered wheels first (one each), then bodies (heave, then pitch where it has inertia).

@@ -1,0 +1,63 @@
+// Many cases at once, on all cores: each answered as `run` answers one, with the expensive parts made once and shared.
+//
+// Cases with equal tracks share one modal track and step table; cases whose wheel takes the same path share the
+// rolling; one-wheel cases that also agree in speed, direction and window advance eight at a time. A case gives the
+// same bits whatever the number of threads and whatever runs beside it. A case that fails says why and does not stop
+// the others.
+#pragma once
+
+#include "wingnose/study/case.hpp"
+
+#include <atomic>
+#include <cstddef>
+#include <functional>
+#include <memory>
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+namespace wingnose::study {
+
+struct ManyOptions {
+  int threads = 0; // the caller's thread is one of them; 0: one per core of the machine
+  // true: each case records rail and bearer motion as it says. false: none does; one-wheel cases then advance eight at
+  // a time, and measures that need the probes are missing.
+  bool probes = false;
+  bool keep_history = false; // also the wheel path and the crossing; about 1 MB per case
+  // Called from one thread at a time, not always the same; what it throws ends run_many and is passed on.
+  std::function<void(std::size_t done, std::size_t total)> progress = {};
+  const std::atomic<bool>* cancel = nullptr; // set it to end soon; cases not begun keep State::not_run
+};
+
+struct Outcome {
+  enum class State { not_run, done, bad_input, could_not_compute };
+  State state = State::not_run;
+  // With kinematics, measures and closed forms; history, path and crossing are empty unless asked for.
+  std::optional<Result> result;
+  std::string failure; // one sentence: why there is no result
+};
+
+// Tracks and wheel paths that outlive one call, for a caller that works through many cases piece by piece. Holds a few
+// tracks (some 20 MB each) and paths (some 1 MB each). Used by one run_many at a time.
+class SharedParts {
+public:
+  SharedParts();
+  SharedParts(const SharedParts&) = delete;
+  SharedParts(SharedParts&&) noexcept;
+  SharedParts& operator=(const SharedParts&) = delete;
+  SharedParts& operator=(SharedParts&&) noexcept;
+  ~SharedParts();
+  struct Pools;
+  [[nodiscard]] Pools& pools() { return *pools_; }
+
+private:
+  std::unique_ptr<Pools> pools_;
+};
+
+// One outcome per case, in order. Throws InputError for a negative number of threads; errors of a case stand in its
+// outcome. A closed form that does not exist for a case leaves `estimates` empty.
+[[nodiscard]] std::vector<Outcome> run_many(std::span<const Case> cases, const ManyOptions& options = {},
+                                            SharedParts* parts = nullptr);
+
+} // namespace wingnose::study

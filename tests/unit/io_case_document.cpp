@@ -1,0 +1,80 @@
+#include "catch.hpp"
+
+#include "wingnose/error.hpp"
+#include "wingnose/io/case_document.hpp"
+#include "wingnose/io/case_file.hpp"
+
+#include <algorithm>
+#include <string>
+#include <vector>
+
+using namespace wingnose;
+using io::Override;
+
+namespace {
+
+const std::string text = R"(
+[crossing]
+kind = "generated"
+rate = 12
+[vehicle]
+preset = "wheel"
+[passage]
+speed_km_h = 90
+)";
+
+io::CaseDocument document() { return io::parse_case_document(text, "a.toml", "."); }
+
+std::string refusal(const std::vector<Override>& overrides) {
+  try {
+    (void)io::vary(document(), overrides);
+  } catch (const InputError& error) {
+    return error.what();
+  }
+  return {};
+}
+
+} // namespace
+
+TEST_CASE("A case varied from a document equals the case written in full; the document stays as it was") {
+  const auto d = document();
+  const std::vector<Override> other{
+      {"passage.speed_km_h", 126.0}, {"passage.direction", std::string("trailing")}, {"wheel.lateral_offset_mm", 2.0}};
+  const auto varied = io::vary(d, other);
+  const auto written =
+      io::parse_case("[crossing]\nkind = \"generated\"\nrate = 12\n[vehicle]\npreset = \"wheel\"\n[passage]\n"
+                     "speed_km_h = 126\ndirection = \"trailing\"\n[wheel]\nlateral_offset_mm = 2\n",
+                     "b.toml", ".");
+  CHECK(varied.passage.speed == Approx(35.0));
+  CHECK(varied.passage.speed == written.passage.speed);
+  CHECK(varied.passage.direction == Direction::trailing);
+  CHECK(varied.kinematics.direction == written.kinematics.direction);
+  CHECK(varied.lateral_offset == written.lateral_offset);
+  CHECK(varied.excitation == written.excitation);
+  CHECK(varied.wheel == written.wheel);
+  CHECK(varied.vehicle == written.vehicle);
+  CHECK(varied.track == written.track);
+  CHECK(d.base().passage.speed == Approx(25.0));
+  CHECK(d.base().passage.direction == Direction::facing);
+}
+
+TEST_CASE("Values that vary face the checks of a case file: unknown keys, ranges, choices, keys given twice") {
+  CHECK(refusal({{"passage.speed_kmh", 100.0}}).find("speed_km_h") != std::string::npos);
+  CHECK(refusal({{"passage.speed_km_h", 1e6}}).find("500") != std::string::npos);
+  CHECK(refusal({{"passage.direction", std::string("tailing")}}).find("trailing") != std::string::npos);
+  CHECK(!refusal({{"passage.speed_km_h", std::string("fast")}}).empty());
+  CHECK(!refusal({{"passage.speed_km_h", 80.0}, {"passage.speed_km_h", 90.0}}).empty());
+  CHECK(!refusal({{"crossing.dip_angle_mrad", 10.0}}).empty()); // a key of joints, not of generated crossings
+  CHECK(refusal({{"passage.speed_km_h", 80.0}}).empty());
+}
+
+TEST_CASE("A document lists the keys that can vary with their units and ranges") {
+  const auto keys = io::varying_keys(document());
+  const auto speed =
+      std::find_if(keys.begin(), keys.end(), [](const auto& k) { return k.key == "passage.speed_km_h"; });
+  REQUIRE(speed != keys.end());
+  CHECK(speed->unit == "km/h");
+  CHECK(speed->least == 1.0);
+  CHECK(speed->most == 500.0);
+  CHECK(io::key_info(document(), "passage.direction").choices == std::vector<std::string>{"facing", "trailing"});
+}

@@ -1,0 +1,107 @@
+#include "catch.hpp"
+
+#include "wingnose/error.hpp"
+#include "wingnose/study/many.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+using namespace wingnose;
+using State = study::Outcome::State;
+
+namespace {
+
+// A dipped joint on a short coarse track: everything shares one modal track, each dip angle has its own path.
+study::Case joint(double dip, double speed = 30.0) {
+  study::Case c;
+  c.excitation = crossing::DippedJoint{.dip_angle = dip, .half_length = 10.0};
+  c.vehicle = vehicle::preset("wheel");
+  c.track.bays = 24;
+  c.track.elements_per_bay = 4;
+  c.passage.speed = speed;
+  c.passage.from = -0.6;
+  c.passage.to = 0.9;
+  c.measures.window = 0.02;
+  return c;
+}
+
+// Eleven cases: more than one batch, two speeds, one that cannot work in the middle.
+std::vector<study::Case> mixed() {
+  std::vector<study::Case> cases;
+  for (int i = 0; i < 11; ++i) {
+    cases.push_back(joint(0.004 + 0.001 * i, i % 3 == 0 ? 20.0 : 30.0));
+  }
+  cases[5].passage.speed = -1.0;
+  return cases;
+}
+
+bool same_bits(const study::Outcome& a, const study::Outcome& b) {
+  if (a.state != b.state || a.failure != b.failure) {
+    return false;
+  }
+  return !a.result || (a.result->measures.p2 == b.result->measures.p2 &&
+                       a.result->measures.peak_total == b.result->measures.peak_total &&
+                       a.result->measures.impulse == b.result->measures.impulse &&
+                       a.result->measures.first_peak == b.result->measures.first_peak);
+}
+
+} // namespace
+
+TEST_CASE(
+    "Many cases give the same bits whatever the number of threads and their order; one that fails stops no other") {
+  const auto cases = mixed();
+  const auto one = study::run_many(cases, {.threads = 1});
+  REQUIRE(one.size() == cases.size());
+  for (std::size_t i = 0; i < one.size(); ++i) {
+    CAPTURE(i, one[i].failure);
+    CHECK((one[i].state == State::done) == (i != 5));
+  }
+  CHECK(one[5].state == State::bad_input);
+  CHECK(one[5].failure.find("speed") != std::string::npos);
+
+  const auto three = study::run_many(cases, {.threads = 3});
+  auto reversed = cases;
+  std::reverse(reversed.begin(), reversed.end());
+  auto backwards = study::run_many(reversed, {.threads = 2});
+  std::reverse(backwards.begin(), backwards.end());
+  for (std::size_t i = 0; i < cases.size(); ++i) {
+    CAPTURE(i);
+    CHECK(same_bits(one[i], three[i]));
+    CHECK(same_bits(one[i], backwards[i]));
+  }
+
+  // Eight at a time or alone: the same passage to rounding.
+  auto alone = cases[4];
+  alone.passage.probes = false;
+  const auto r = study::run(alone);
+  CHECK(one[4].result->measures.p2 == Approx(r.measures.p2).epsilon(1e-8));
+  CHECK(one[4].result->measures.peak_total == Approx(r.measures.peak_total).epsilon(1e-8));
+  CHECK(!one[4].result->measures.rail_acceleration); // no probes unless asked for
+  CHECK(one[4].result->history.time.empty());
+}
+
+TEST_CASE("Many cases report progress, keep histories and probes when asked, and end soon when told to") {
+  const std::vector<study::Case> cases{joint(0.006), joint(0.009), joint(0.012)};
+  std::vector<std::size_t> reported; // one thread reports at a time
+  study::ManyOptions options{.threads = 2, .probes = true, .keep_history = true};
+  options.progress = [&](std::size_t done, std::size_t total) { reported.push_back(total == 3 ? done : 99); };
+  study::SharedParts parts;
+  const auto kept = study::run_many(cases, options, &parts);
+  CHECK(reported == std::vector<std::size_t>{1, 2, 3});
+  CHECK(kept[1].result->history.time.size() > 100);
+  CHECK(kept[1].result->measures.rail_acceleration.value_or(0.0) > 0.0);
+  CHECK(kept[1].result->geometry.path != nullptr);
+
+  // The parts made for the first call serve the second.
+  const auto again = study::run_many(cases, options, &parts);
+  for (std::size_t i = 0; i < cases.size(); ++i) {
+    CHECK(same_bits(kept[i], again[i]));
+  }
+
+  const std::atomic<bool> cancel = true;
+  const auto none = study::run_many(cases, {.threads = 1, .cancel = &cancel});
+  CHECK(std::all_of(none.begin(), none.end(), [](const auto& o) { return o.state == State::not_run && !o.result; }));
+  CHECK_THROWS_AS(study::run_many(cases, {.threads = -1}), InputError);
+  CHECK(study::run_many({}, {}).empty());
+}
