@@ -1,9 +1,11 @@
 // One function per command: from a file to text on `out`. Errors are thrown and told by main.
 #pragma once
 
+#include <cstddef>
 #include <filesystem>
 #include <iosfwd>
 #include <optional>
+#include <stdexcept>
 #include <string>
 #include <vector>
 
@@ -32,5 +34,18 @@ struct SpeedsRequest {
 void speeds_options(CLI::App& command, SpeedsRequest& request);
 void speeds(const std::filesystem::path& case_file, const std::filesystem::path& output, const SpeedsRequest& request,
             bool json, std::ostream& out);
+
+// The user stopped the work; what was done is kept.
+struct Interrupted : std::runtime_error {
+  using std::runtime_error::runtime_error;
+};
+struct SweepRequest {
+  std::string output;
+  int threads = 0;
+  std::size_t chunk = 256; // cases
+};
+void sweep_options(CLI::App& command, SweepRequest& request);
+// Goes on where the output file ends. Throws Interrupted on Ctrl-C.
+void sweep(const std::filesystem::path& sweep_file, const SweepRequest& request, bool json, std::ostream& out);
 
 } // namespace wingnose::cli

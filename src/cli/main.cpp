@@ -1,4 +1,5 @@
-// Command line of wingnose: arguments in, text or JSON out. Exit codes: 0 done, 1 could not compute, 2 bad input.
+// Command line of wingnose: arguments in, text or JSON out. Exit codes: 0 done, 1 could not compute, 2 bad input,
+// 130 stopped by Ctrl-C.
 #include "commands.hpp"
 
 #include "wingnose/error.hpp"
@@ -19,7 +20,7 @@ namespace {
 
 using namespace wingnose;
 
-constexpr int could_not_compute = 1, bad_input = 2;
+constexpr int could_not_compute = 1, bad_input = 2, stopped = 130;
 
 int tell(const std::string& message, int code) {
   std::cerr << "wingnose: error: " << message << '\n';
@@ -35,6 +36,7 @@ struct Command {
 std::vector<Command> commands() {
   using Path = std::filesystem::path;
   const auto speeds = std::make_shared<cli::SpeedsRequest>();
+  const auto sweep = std::make_shared<cli::SweepRequest>();
   return {
       {"run", "case.toml", "Simulate the passage and print its measures",
        [](const Path& file, const Path& output, bool json) { cli::run(file, output, json, std::cout); }},
@@ -49,6 +51,9 @@ std::vector<Command> commands() {
          cli::speeds(file, output, *speeds, json, std::cout);
        },
        [speeds](CLI::App& command) { cli::speeds_options(command, *speeds); }},
+      {"sweep", "sweep.toml", "Many cases at once into one file; goes on where it was stopped",
+       [sweep](const Path& file, const Path&, bool json) { cli::sweep(file, *sweep, json, std::cout); },
+       [sweep](CLI::App& command) { cli::sweep_options(command, *sweep); }},
       {"show", "result.h5", "Print a stored result",
        [](const Path& file, const Path&, bool json) { cli::show(file, json, std::cout); }},
       {"keys", "", "Reference of all keys of case files and of what result files hold",
@@ -78,15 +83,19 @@ int work(int argc, const char* const* argv) {
   CLI::App app("wingnose: from a railway crossing's shape to the impact of a wheel on its nose.", "wingnose");
   app.set_version_flag("--version", std::string("wingnose ") + version + " (commit " + commit + ")");
   app.require_subcommand(1);
-  app.footer("Start with: wingnose run profiles/demo.toml\nExit codes: 0 done, 1 could not compute, 2 bad input.");
+  app.footer("Start with: wingnose run profiles/demo.toml\nExit codes: 0 done, 1 could not compute, 2 bad input, 130 "
+             "stopped by Ctrl-C.");
   std::string file, output;
   bool json = false;
   for (const auto& command : known) {
     auto* sub = app.add_subcommand(command.name, command.meaning);
     sub->add_flag("--json", json, "Print one JSON object instead of tables");
     if (!command.argument.empty()) {
-      sub->add_option(command.argument == "result.h5" ? "result" : "case", file,
-                      command.argument == "result.h5" ? "Result file (HDF5)" : "Case file (TOML)")
+      const std::string kind = command.argument.substr(0, command.argument.find('.'));
+      sub->add_option(kind, file,
+                      kind == "result"  ? "Result file (HDF5)"
+                      : kind == "sweep" ? "Sweep file (TOML)"
+                                        : "Case file (TOML)")
           ->required();
     }
     if (command.options) {
@@ -125,6 +134,9 @@ int main(int argc, char** argv) {
     return tell(error.what(), bad_input);
   } catch (const ComputeError& error) {
     return tell(error.what(), could_not_compute);
+  } catch (const cli::Interrupted& stop) {
+    std::cerr << "wingnose: " << stop.what() << '\n';
+    return stopped;
   } catch (const std::bad_alloc&) {
     return tell("not enough memory; a coarser pitch, fewer bays or a lower cut-off need less", could_not_compute);
   } catch (const std::exception& error) {

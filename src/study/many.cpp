@@ -200,10 +200,6 @@ private:
       return scene;
     }
     passage::Scene scene = prototype.scene;
-    if (!(c.vehicle == prototype.vehicle)) {
-      scene.vehicle = vehicle::assemble(c.vehicle);
-      scene.vehicle_step = passage::vehicle_step(scene.vehicle, c.passage.step);
-    }
     scene.settings = c.passage;
     scene.settings.probes = options_.probes && c.passage.probes;
     return scene;

@@ -83,9 +83,13 @@ Places places(SharedParts::Pools& pools, const Case& c) {
   });
   at.geometry = pools.geometries.find(geometry_hash(c), c, [&](auto& part) { return same_geometry(*part.of, c); });
   const double place_of_parts = static_cast<double>(at.geometry) + 1e-6 * static_cast<double>(at.table);
-  at.prototype = pools.prototypes.find(hash_of({place_of_parts, c.steel.young}), c, [&](auto& part) {
-    return part.first == at.geometry && part.second == at.table && part.of->steel == c.steel;
-  });
+  at.prototype = pools.prototypes.find(hash_of({place_of_parts, c.steel.young, c.vehicle.wheels.front().unsprung_mass}),
+                                       c, [&](auto& part) {
+                                         // The vehicle too: one that cannot be assembled must not spoil the cases of
+                                         // others.
+                                         return part.first == at.geometry && part.second == at.table &&
+                                                part.of->steel == c.steel && part.of->vehicle == c.vehicle;
+                                       });
   pools.prototypes[at.prototype].first = at.geometry;
   pools.prototypes[at.prototype].second = at.table;
   return at;
@@ -109,10 +113,8 @@ Made<Prototype> prototype_of(SharedParts::Pools& pools, const Places& at, const 
     passage::Settings settings = c.passage;
     settings.speed = ordinary_speed; // a case with an impossible one must not spoil it for the others
     return std::make_shared<const Prototype>(
-        Prototype{shape,
-                  passage::make_scene(shape->path, table->track, vehicle::assemble(c.vehicle), settings,
-                                      landing_station(*shape), c.steel, table->steps),
-                  c.vehicle});
+        Prototype{shape, passage::make_scene(shape->path, table->track, vehicle::assemble(c.vehicle), settings,
+                                             landing_station(*shape), c.steel, table->steps)});
   });
 }
 

@@ -131,11 +131,10 @@ private:
   std::atomic<std::size_t> idle_{0};
 };
 
-// A passage of one case, from which those of cases with the same path, contact and track follow.
+// A passage of one case, from which those of cases with the same path, contact, track and vehicle follow.
 struct Prototype {
   Made<Geometry> geometry;
   passage::Scene scene;
-  vehicle::Vehicle vehicle;
 };
 
 struct TrackWithSteps {

@@ -81,6 +81,17 @@ TEST_CASE(
   CHECK(one[4].result->history.time.empty());
 }
 
+TEST_CASE("A vehicle that cannot stand spoils no other case on the same path, whichever comes first") {
+  std::vector<study::Case> cases{joint(0.006), joint(0.006), joint(0.006)};
+  cases[0].vehicle.wheels[0].unsprung_mass = -1.0;
+  cases[2].vehicle.wheels[0].unsprung_mass *= 1.5;
+  const auto outcomes = study::run_many(cases, {.threads = 1});
+  CHECK(outcomes[0].state == State::bad_input);
+  REQUIRE(outcomes[1].state == State::done);
+  REQUIRE(outcomes[2].state == State::done);
+  CHECK(outcomes[2].result->measures.p2 > outcomes[1].result->measures.p2);
+}
+
 TEST_CASE("Many cases report progress, keep histories and probes when asked, and end soon when told to") {
   const std::vector<study::Case> cases{joint(0.006), joint(0.009), joint(0.012)};
   std::vector<std::size_t> reported; // one thread reports at a time
