@@ -10,12 +10,13 @@ using namespace assess;
 
 void bind_assess(py::module_ m) {
   using O = MeasureOptions;
-  value_type<O>(m, "MeasureOptions", "Definitions behind the measures.", field("p2_cut_off", &O::p2_cut_off, "Hz"),
-                field("p2_order", &O::p2_order, "order per pass, applied forward and back"),
-                field("first_peak_window", &O::first_peak_window, "s after landing"),
-                field("first_peak_prominence", &O::first_peak_prominence, "-, of its rise over the force before the landing"),
-                field("window", &O::window, "s after landing in which peaks are sought"),
-                field("acceleration_cut_off", &O::acceleration_cut_off, "Hz"));
+  value_type<O>(
+      m, "MeasureOptions", "Definitions behind the measures.", field("p2_cut_off", &O::p2_cut_off, "Hz"),
+      field("p2_order", &O::p2_order, "order per pass, applied forward and back"),
+      field("first_peak_window", &O::first_peak_window, "s after landing"),
+      field("first_peak_prominence", &O::first_peak_prominence, "-, of its rise over the force before the landing"),
+      field("window", &O::window, "s after landing in which peaks are sought"),
+      field("acceleration_cut_off", &O::acceleration_cut_off, "Hz"));
   using M = Measures;
   result_type<M>(
       m, "Measures", "What a history means.",

@@ -80,6 +80,13 @@ Recorder::Recorder(const Scene& scene, int samples) : scene_(&scene) {
     v.assign(samples, 0.0);
   }
   h.other_wheel_peak.assign(scene.wheels(), 0.0);
+  // Forces of all wheels enter through the inverse mass, which couples none of them: each wheel is its own coordinate.
+  const Eigen::Index own = scene.vehicle.K.rows() + scene.settings.reported_wheel;
+  rate_.reserve(static_cast<std::size_t>(scene.vehicle_step.rate.cols()));
+  for (Eigen::Index k = 0; k < scene.vehicle_step.rate.cols(); ++k) {
+    rate_.push_back(scene.vehicle_step.rate(own, k));
+  }
+  per_force_ = scene.vehicle_step.rate_input(own, scene.settings.reported_wheel);
 
   if (scene.settings.probes) {
     const track::ModalTrack& m = *scene.track;
@@ -133,8 +140,6 @@ void Recorder::record_probes(const State& state) {
 void Recorder::operator()(const State& state, double t) {
   History& h = history_;
   const int w = scene_->settings.reported_wheel;
-  const Eigen::Index m = scene_->vehicle.K.rows();
-  const VehicleStep& v = scene_->vehicle_step;
   const std::size_t i = next_;
   h.time[i] = t;
   h.station[i] = state.station;
@@ -143,10 +148,9 @@ void Recorder::operator()(const State& state, double t) {
     h.body_force[b][i] = state.body_force[w][b];
   }
   h.wheel_height[i] = state.vehicle[w];
-  // Forces of all wheels enter through the inverse mass, which couples none of them: each wheel is its own coordinate.
-  double acceleration = v.rate_input(m + w, w) * (state.force[w] - scene_->vehicle.static_load[w]);
-  for (Eigen::Index k = 0; k < v.rate.cols(); ++k) {
-    acceleration += v.rate(m + w, k) * state.vehicle[k];
+  double acceleration = per_force_ * (state.force[w] - h.static_load);
+  for (std::size_t k = 0; k < rate_.size(); ++k) {
+    acceleration += rate_[k] * state.vehicle.data()[k];
   }
   h.wheel_acceleration[i] = acceleration;
   h.rail_deflection[i] = state.rail[w];

@@ -36,6 +36,9 @@ private:
   History history_;
   std::vector<Probe> probes_; // rail, bearer
   std::size_t next_ = 0;      // sample to be written
+  // Acceleration of the reported wheel as a row over the vehicle's state, and per newton of its own force.
+  std::vector<double> rate_;
+  double per_force_ = 0.0;
 };
 
 [[nodiscard]] int sample_count(const Scene& scene); // steps + 1
