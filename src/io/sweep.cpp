@@ -11,6 +11,7 @@
 #include <algorithm>
 #include <array>
 #include <cstdio>
+#include <limits>
 
 namespace wingnose::io {
 
@@ -30,7 +31,7 @@ struct Exact {
 
 std::string fingerprint(const Sweep& sweep) {
   std::string text = std::string("wingnose ") + version + ' ' + commit + (sweep.grid() ? " grid" : " points") +
-                     (sweep.probes() ? " probes\n" : "\n");
+                     (sweep.probes() ? " probes" : "") + " history " + std::to_string(sweep.history_every()) + '\n';
   const study::Case& base = sweep.document().base();
   text += base.source_text + '\n';
   for (const auto& input : base.inputs) {
@@ -70,9 +71,14 @@ void check(const CaseDocument& document, const std::vector<SweepColumn>& columns
 
 } // namespace
 
-Sweep::Sweep(CaseDocument document, std::vector<SweepColumn> columns, bool grid, bool probes)
-    : document_(std::move(document)), columns_(std::move(columns)), grid_(grid), probes_(probes) {
+Sweep::Sweep(CaseDocument document, std::vector<SweepColumn> columns, bool grid, bool probes, int history_every)
+    : document_(std::move(document)), columns_(std::move(columns)), grid_(grid), probes_(probes),
+      history_every_(history_every) {
   check(document_, columns_, grid_);
+  if (history_every < 0 || history_every > most_history_every) {
+    throw InputError("history_every", std::to_string(history_every), "0 (no histories) to 1000000",
+                     "1 stores every sample, 10 every tenth.");
+  }
   if (grid_) {
     std::stable_sort(columns_.begin(), columns_.end(), [this](const SweepColumn& a, const SweepColumn& b) {
       return key_info(document_, a.key).cost > key_info(document_, b.key).cost;
@@ -107,6 +113,58 @@ std::vector<Override> Sweep::overrides(std::size_t i) const {
 }
 
 study::Case Sweep::make(std::size_t i) const { return vary(document_, overrides(i)); }
+
+namespace {
+
+SweepHistory history_of(const passage::History& h, int every) {
+  SweepHistory kept;
+  const auto picked = [every](const std::vector<double>& all) {
+    std::vector<float> some;
+    some.reserve(all.size() / static_cast<std::size_t>(every) + 1);
+    for (std::size_t k = 0; k < all.size(); k += static_cast<std::size_t>(every)) {
+      some.push_back(static_cast<float>(all[k]));
+    }
+    return some;
+  };
+  if (h.station.size() > 1) {
+    kept.first_station = h.station.front();
+    kept.spacing = (h.station[1] - h.station[0]) * every;
+  }
+  kept.force = picked(h.force);
+  for (std::size_t b = 0; b < h.bodies.size(); ++b) {
+    if (h.bodies[b] == "wing") {
+      kept.wing = picked(h.body_force[b]);
+    } else if (h.bodies[b] == "nose") {
+      kept.nose = picked(h.body_force[b]);
+    }
+  }
+  return kept;
+}
+
+} // namespace
+
+SweepRows sweep_rows(const Sweep& sweep, std::size_t begin, std::span<const study::Case> cases,
+                     std::span<const study::Outcome> outcomes) {
+  const auto measures = sweep_measures();
+  SweepRows rows;
+  rows.begin = begin;
+  rows.end = begin + cases.size();
+  rows.values.reserve(cases.size() * measures.size());
+  for (std::size_t i = 0; i < cases.size(); ++i) {
+    const auto& outcome = outcomes[i];
+    for (const auto& measure : measures) {
+      const auto value = outcome.result ? measure.value(cases[i], *outcome.result) : std::nullopt;
+      rows.values.push_back(value.value_or(std::numeric_limits<double>::quiet_NaN()));
+    }
+    rows.status.push_back(outcome.state);
+    rows.failures.push_back(outcome.failure);
+    if (sweep.history_every() > 0) {
+      rows.histories.push_back(outcome.result ? history_of(outcome.result->history, sweep.history_every())
+                                              : SweepHistory{});
+    }
+  }
+  return rows;
+}
 
 std::vector<PassageMeasure> sweep_measures() {
   std::vector<PassageMeasure> list;

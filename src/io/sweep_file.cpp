@@ -94,14 +94,45 @@ void check_belongs(hid_t file, const fs::path& path, const Sweep& sweep) {
                    "; choose another output file or remove this one");
 }
 
+// Rows as long as the longest history of the file, filled up with NaN.
+void write_histories(hid_t file, const SweepFile::Chunk& chunk, const std::vector<SweepHistory>& histories,
+                     std::size_t samples) {
+  const auto write_all = [&](const std::string& path, std::vector<float> SweepHistory::*member) {
+    if (H5Lexists(file, path.c_str(), H5P_DEFAULT) <= 0) {
+      return; // not a crossing
+    }
+    const Handle dataset = h5::open_dataset(file, path);
+    std::vector<float> row(samples);
+    for (std::size_t i = 0; i < histories.size(); ++i) {
+      const auto& some = histories[i].*member;
+      std::fill(row.begin(), row.end(), std::numeric_limits<float>::quiet_NaN());
+      std::copy_n(some.begin(), std::min(some.size(), samples), row.begin());
+      write_row(dataset.id(), H5T_NATIVE_FLOAT, chunk.begin + i, samples, row.data());
+    }
+  };
+  write_all("history/force_N", &SweepHistory::force);
+  write_all("history/force_wing_N", &SweepHistory::wing);
+  write_all("history/force_nose_N", &SweepHistory::nose);
+  std::vector<double> first, spacing;
+  for (const auto& h : histories) {
+    const bool none = h.force.empty();
+    first.push_back(none ? std::numeric_limits<double>::quiet_NaN() : h.first_station * 1e3);
+    spacing.push_back(none ? std::numeric_limits<double>::quiet_NaN() : h.spacing * 1e3);
+  }
+  write_column(file, "history/first_station_mm", H5T_NATIVE_DOUBLE, chunk.begin, first.size(), first.data());
+  write_column(file, "history/spacing_mm", H5T_NATIVE_DOUBLE, chunk.begin, spacing.size(), spacing.data());
+}
+
 } // namespace
 
 struct SweepFile::Open {
-  Open(Handle handle, std::size_t cases, std::size_t cases_per_chunk, std::vector<signed char> flags)
-      : file(std::move(handle)), count(cases), per_chunk(cases_per_chunk), complete(std::move(flags)) {}
+  Open(Handle handle, std::size_t cases, std::size_t cases_per_chunk, std::size_t samples_per_case,
+       std::vector<signed char> flags)
+      : file(std::move(handle)), count(cases), per_chunk(cases_per_chunk), samples(samples_per_case),
+        complete(std::move(flags)) {}
   h5::QuietErrors quiet;
   Handle file;
-  std::size_t count, per_chunk;
+  std::size_t count, per_chunk, samples; // samples of a stored history, 0: none are stored
   std::vector<signed char> complete;
   std::vector<PassageMeasure> measures = sweep_measures();
 };
@@ -121,7 +152,11 @@ SweepFile::SweepFile(const fs::path& file, const Sweep& sweep, std::size_t cases
   check_belongs(handle.id(), file, sweep);
   const auto per_chunk = static_cast<std::size_t>(h5::read_int_attribute(handle.id(), "cases_per_chunk"));
   auto complete = read_flags(handle.id(), "chunk_complete");
-  open_ = std::make_unique<Open>(std::move(handle), sweep.count(), per_chunk, std::move(complete));
+  std::size_t samples = 0;
+  if (sweep.history_every() > 0) {
+    samples = h5::shape(h5::open_dataset(handle.id(), "history/force_N")).at(1);
+  }
+  open_ = std::make_unique<Open>(std::move(handle), sweep.count(), per_chunk, samples, std::move(complete));
 }
 
 SweepFile::SweepFile(SweepFile&&) noexcept = default;
@@ -146,29 +181,35 @@ std::size_t SweepFile::cases_complete() const {
   return cases;
 }
 
-void SweepFile::write(const Chunk& chunk, std::span<const study::Case> cases,
-                      std::span<const study::Outcome> outcomes) {
-  const std::size_t n = chunk.end - chunk.begin;
+void SweepFile::write(const Chunk& chunk, const SweepRows& rows) {
+  const std::size_t n = chunk.end - chunk.begin, columns = open_->measures.size();
+  if (rows.begin != chunk.begin || rows.end != chunk.end || rows.values.size() != n * columns ||
+      rows.status.size() != n || rows.failures.size() != n || (open_->samples > 0 && rows.histories.size() != n)) {
+    throw InputError("rows of cases " + std::to_string(rows.begin) + " to " + std::to_string(rows.end) +
+                     " do not fill the chunk of cases " + std::to_string(chunk.begin) + " to " +
+                     std::to_string(chunk.end));
+  }
   const hid_t file = open_->file.id();
   std::vector<double> values(n);
-  for (const auto& measure : open_->measures) {
+  for (std::size_t c = 0; c < columns; ++c) {
     for (std::size_t i = 0; i < n; ++i) {
-      const auto& result = outcomes[i].result;
-      const auto value = result ? measure.value(cases[i], *result) : std::nullopt;
-      values[i] = value.value_or(std::numeric_limits<double>::quiet_NaN());
+      values[i] = rows.values[i * columns + c];
     }
-    write_column(file, "measures/" + measure.key, H5T_NATIVE_DOUBLE, chunk.begin, n, values.data());
+    write_column(file, "measures/" + open_->measures[c].key, H5T_NATIVE_DOUBLE, chunk.begin, n, values.data());
   }
   std::vector<signed char> status(n);
   const Handle type = fixed_text(failure_length);
   for (std::size_t i = 0; i < n; ++i) {
-    status[i] = static_cast<signed char>(outcomes[i].state);
-    if (!outcomes[i].failure.empty()) {
-      const std::string text = clipped(outcomes[i].failure);
+    status[i] = static_cast<signed char>(rows.status[i]);
+    if (!rows.failures[i].empty()) {
+      const std::string text = clipped(rows.failures[i]);
       write_column(file, "failure", type.id(), chunk.begin + i, 1, text.data());
     }
   }
   write_column(file, "status", H5T_NATIVE_SCHAR, chunk.begin, n, status.data());
+  if (open_->samples > 0) {
+    write_histories(file, chunk, rows.histories, open_->samples);
+  }
   sync(file);
   const signed char done = 1;
   write_column(file, "chunk_complete", H5T_NATIVE_SCHAR, chunk.index, 1, &done);

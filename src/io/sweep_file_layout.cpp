@@ -1,9 +1,12 @@
 // Lays out a sweep file in full, so that later writes touch numbers only and never the structure of the file.
 #include "sweep_file_layout.hpp"
 
+#include "wingnose/error.hpp"
 #include "wingnose/version.hpp"
 
 #include <algorithm>
+#include <array>
+#include <cmath>
 #include <limits>
 
 namespace wingnose::io {
@@ -18,9 +21,11 @@ struct Field {
 };
 
 // In one piece, with its place in the file taken at once, and without time stamps.
-h5::Handle make(hid_t file, const Field& field, hid_t type, std::size_t rows, const void* fill) {
-  const hsize_t length = rows;
-  const h5::Handle space(H5Screate_simple(1, &length, nullptr), H5Sclose, "space of " + field.path);
+h5::Handle make(hid_t file, const Field& field, hid_t type, std::size_t rows, const void* fill,
+                std::size_t columns = 0) {
+  const std::array<hsize_t, 2> shape{rows, columns};
+  const h5::Handle space(H5Screate_simple(columns > 0 ? 2 : 1, shape.data(), nullptr), H5Sclose,
+                         "space of " + field.path);
   const h5::Handle links(H5Pcreate(H5P_LINK_CREATE), H5Pclose, "link properties");
   const h5::Handle layout(H5Pcreate(H5P_DATASET_CREATE), H5Pclose, "dataset properties");
   demand(H5Pset_create_intermediate_group(links.id(), 1), "groups");
@@ -104,6 +109,47 @@ void write_case(hid_t file, const Sweep& sweep) {
   }
 }
 
+// Samples of the longest history any case can have. Those of impossible cases do not count.
+std::size_t most_samples(const Sweep& sweep) {
+  double most = 1.0;
+  for (std::size_t i = 0; i < sweep.count(); ++i) {
+    try {
+      const passage::Settings s = sweep.make(i).passage;
+      most = std::max(most, (s.to - s.from) / (s.speed * s.step) / sweep.history_every() + 2.0);
+    } catch (const InputError&) { // recorded when its turn comes
+      continue;
+    }
+  }
+  constexpr double limit = 1e7;
+  if (!(most < limit)) {
+    throw InputError("a history would have " + std::to_string(most) +
+                     " samples; at most 10 million can be stored. "
+                     "Give a shorter stretch, a longer step or a larger history_every");
+  }
+  return static_cast<std::size_t>(std::floor(most));
+}
+
+void lay_out_histories(hid_t file, const Sweep& sweep) {
+  const std::size_t samples = most_samples(sweep);
+  const float missing = std::numeric_limits<float>::quiet_NaN();
+  const std::string every = ", every " + std::to_string(sweep.history_every()) + ". sample of the passage";
+  const auto row = [&](const std::string& name, const std::string& description) {
+    (void)make(file, {"history/" + name, "N", description + every + ", up; NaN behind the end"}, H5T_IEEE_F32LE,
+               sweep.count(), &missing, samples);
+  };
+  row("force_N", "contact force of the reported wheel");
+  const auto& excitation = sweep.document().base().excitation;
+  if (std::holds_alternative<crossing::CrossingShape>(excitation) ||
+      std::holds_alternative<crossing::SectionedShape>(excitation)) {
+    row("force_wing_N", "contact force on the wing rail");
+    row("force_nose_N", "contact force on the nose");
+  }
+  (void)make(file, {"history/first_station_mm", "mm", "station of the first sample"}, H5T_IEEE_F64LE, sweep.count(),
+             &none);
+  (void)make(file, {"history/spacing_mm", "mm", "from sample to sample, negative in a trailing move"}, H5T_IEEE_F64LE,
+             sweep.count(), &none);
+}
+
 } // namespace
 
 bool is_text(const SweepColumn& column) { return std::holds_alternative<std::string>(column.values.front()); }
@@ -130,6 +176,14 @@ void write_rows(hid_t dataset, hid_t type, std::size_t begin, std::size_t count,
   demand(H5Dwrite(dataset, type, memory.id(), rows.id(), H5P_DEFAULT, values), "writing rows; is the disk full?");
 }
 
+void write_row(hid_t dataset, hid_t type, std::size_t row, std::size_t length, const void* values) {
+  const std::array<hsize_t, 2> start{row, 0}, shape{1, length};
+  const h5::Handle all(H5Dget_space(dataset), H5Sclose, "space of a dataset");
+  const h5::Handle memory(H5Screate_simple(2, shape.data(), nullptr), H5Sclose, "a row");
+  demand(H5Sselect_hyperslab(all.id(), H5S_SELECT_SET, start.data(), nullptr, shape.data(), nullptr), "choosing a row");
+  demand(H5Dwrite(dataset, type, memory.id(), all.id(), H5P_DEFAULT, values), "writing a row; is the disk full?");
+}
+
 void lay_out_sweep(const std::string& name, const Sweep& sweep, std::size_t cases_per_chunk) {
   h5::Handle file(H5Fcreate(name.c_str(), H5F_ACC_EXCL, H5P_DEFAULT, H5P_DEFAULT), H5Fclose, "creating " + name);
   h5::write_attribute(file.id(), "format", std::string(sweep_format));
@@ -146,6 +200,9 @@ void lay_out_sweep(const std::string& name, const Sweep& sweep, std::size_t case
   for (const auto& measure : sweep_measures()) {
     (void)make(file.id(), {"measures/" + measure.key, measure.unit, measure.description}, H5T_IEEE_F64LE, sweep.count(),
                &none);
+  }
+  if (sweep.history_every() > 0) {
+    lay_out_histories(file.id(), sweep);
   }
   const signed char zero = 0;
   (void)make(file.id(), {"status", "-", "0 not computed, 1 done, 2 bad input, 3 could not be computed"}, H5T_STD_I8LE,

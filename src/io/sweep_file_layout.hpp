@@ -22,5 +22,7 @@ void lay_out_sweep(const std::string& file, const Sweep& sweep, std::size_t case
 
 // Writes rows [begin, begin + count) of a dataset.
 void write_rows(hid_t dataset, hid_t type, std::size_t begin, std::size_t count, const void* values);
+// Writes row `row`, of `length` elements, of a dataset [case, sample].
+void write_row(hid_t dataset, hid_t type, std::size_t row, std::size_t length, const void* values);
 
 } // namespace wingnose::io

@@ -137,7 +137,7 @@ std::vector<SweepColumn> read_points(const CaseDocument& document, const std::fi
 
 Sweep from_layer(const Layer& layer, const std::filesystem::path& folder) {
   const toml::table& top = layer.table;
-  refuse_others(layer, top, "", {"case", "vary", "points", "probes"});
+  refuse_others(layer, top, "", {"case", "vary", "points", "probes", "history_every"});
   CaseDocument document = read_case_document(folder / text_of(layer, top, "case", "the name of a case file in quotes"));
   bool probes = false;
   if (const toml::node* node = top.get("probes")) {
@@ -145,6 +145,15 @@ Sweep from_layer(const Layer& layer, const std::filesystem::path& folder) {
       wrong_type(at(layer, *node) + ": probes", *node, "true or false", "Write it without quotes.");
     }
     probes = node->as_boolean()->get();
+  }
+  int history_every = 0;
+  if (const toml::node* node = top.get("history_every")) {
+    const auto number = node->is_integer() ? node->value<int>() : std::nullopt;
+    if (!number) {
+      wrong_type(at(layer, *node) + ": history_every", *node, "a whole number from 0 (no histories) to 1000000",
+                 "1 stores every sample, 10 every tenth.");
+    }
+    history_every = static_cast<int>(*number);
   }
   const toml::node *vary = top.get("vary"), *points = top.get("points");
   if ((vary == nullptr) == (points == nullptr)) {
@@ -157,7 +166,7 @@ Sweep from_layer(const Layer& layer, const std::filesystem::path& folder) {
     refuse_others(layer, *points->as_table(), " in [points]", {"csv"});
     const std::string name = text_of(layer, *points->as_table(), "csv", "the name of a CSV file in quotes");
     auto columns = read_points(document, (folder / name).lexically_normal(), at(layer, *points) + ": csv");
-    return {std::move(document), std::move(columns), false, probes};
+    return {std::move(document), std::move(columns), false, probes, history_every};
   }
   if (!vary->is_array() || !vary->as_array()->is_array_of_tables()) {
     wrong_type(at(layer, *vary) + ": vary", *vary, "tables headed [[vary]]", "Double square brackets start each one.");
@@ -167,7 +176,7 @@ Sweep from_layer(const Layer& layer, const std::filesystem::path& folder) {
     columns.push_back(read_column(layer, *element.as_table()));
   }
   try {
-    return {std::move(document), std::move(columns), true, probes};
+    return {std::move(document), std::move(columns), true, probes, history_every};
   } catch (const InputError& error) {
     throw InputError(layer.name + ": " + error.what());
   }

@@ -61,7 +61,7 @@ void write_chunk(io::SweepFile& file, const io::Sweep& sweep, const io::SweepFil
     }
     outcomes.push_back(std::move(outcome));
   }
-  file.write(chunk, cases, outcomes);
+  file.write(chunk, io::sweep_rows(sweep, chunk.begin, cases, outcomes));
 }
 
 } // namespace
