@@ -31,6 +31,12 @@ PYBIND11_MODULE(_core, m) {
   bind_closedform(m.def_submodule("closedform", "Formulas a handbook would use."));
   bind_passage(m.def_submodule("passage", "Couples contact, track and vehicle through time."));
   bind_assess(m.def_submodule("assess", "What a history means."));
-  bind_study(m.def_submodule("study", "One case, all its steps."));
-  bind_io(m.def_submodule("io", "Case files and result files."));
+  auto study = m.def_submodule("study", "One case, all its steps; many cases.");
+  auto io = m.def_submodule("io", "Case files, result files, sweeps.");
+  bind_study(study);
+  bind_io(io);
+  bind_case_document(io);
+  bind_many(study);
+  bind_speeds(study, io);
+  bind_sweep(study, io);
 }

@@ -1,4 +1,4 @@
-// One function per room: adds its values and functions to the room's submodule.
+// One function per room, or per part of a large one: adds its values and functions to the room's submodule.
 #pragma once
 
 #include <pybind11/pybind11.h>
@@ -15,5 +15,9 @@ void bind_passage(pybind11::module_ room);
 void bind_assess(pybind11::module_ room);
 void bind_study(pybind11::module_ room);
 void bind_io(pybind11::module_ room);
+void bind_case_document(pybind11::module_ io);
+void bind_many(pybind11::module_ study);
+void bind_speeds(pybind11::module_ study, pybind11::module_ io);
+void bind_sweep(pybind11::module_ study, pybind11::module_ io);
 
 } // namespace wingnose::python

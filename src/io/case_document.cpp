@@ -231,6 +231,7 @@ KeyInfo info(const Key& key) {
 
 } // namespace
 
+const std::filesystem::path& CaseDocument::folder() const { return parts_->folder; }
 const study::Case& CaseDocument::base() const { return parts_->base; }
 
 CaseDocument read_case_document(const std::filesystem::path& file) {
