@@ -130,7 +130,6 @@ history_every : int
 
 py::array_t<float> as_array(const std::vector<float>& values) {
   return py::array_t<float>(py::ssize_t(values.size()), values.data());
-};
 }
 std::vector<float> from_array(const py::array_t<float, py::array::c_style | py::array::forcecast>& a) {
   return {a.data(), a.data() + a.size()};
