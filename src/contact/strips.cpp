@@ -2,6 +2,8 @@
 
 #include "strips_shape.hpp"
 
+#include <Eigen/LU>
+
 #include <boost/math/special_functions/ellint_rd.hpp>
 
 #include <algorithm>
@@ -13,6 +15,9 @@ namespace {
 
 constexpr double pi = std::numbers::pi;
 constexpr double least_laid = 10e-6; // m
+// Limit of the slope p / a of a strip, in terms of that of Hertz's ellipse. Where the radius of a rail head steps from
+// 300 to 80 or 80 to 13 mm inside the patch, half-space solutions show up to 1.8.
+constexpr double steepest_share = 2.5;
 
 // Integral of sqrt((a^2 - x^2) / (x^2 + d^2)) over -a .. a: the displacement (times pi E*, per width and slope p0 / a)
 // that a line of half-elliptic pressure makes abreast of its middle at a distance d. Substituting x = a cos(t) gives
@@ -52,6 +57,142 @@ const AbreastTable& abreast() {
   return table;
 }
 
+// Strips across the overlap, at most `most` of them: several columns wide where a patch is very wide.
+constexpr int most = 56;
+using Matrix = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::ColMajor, most, most>; // on the stack
+using Vector = Eigen::Matrix<double, Eigen::Dynamic, 1, Eigen::ColMajor, most, 1>;
+
+struct Row {
+  int count = 0;
+  struct Cell {
+    double y, y_width, dx, cosine; // m; place and width across the track
+    double middle, width;          // m, along the surface
+    double closing;                // m, approach less the gap in the middle
+    double laid;                   // m, virtual overlap, mean over the cell
+    double loaded;                 // m, part of the width that it covers
+  };
+  std::array<Cell, most> cell;
+};
+
+Row cut(const Overlap& o, double share) {
+  Row row;
+  const int parts = o.count - 1;
+  const int columns = std::max(1, (parts + 2 * most - 1) / (2 * most)); // per strip, each in two parts
+  for (int i = 0; i < parts && row.count < most;) {
+    // A column's two parts always stay in one strip; between two overlaps a strip ends.
+    const int last = std::min(i + 2 * columns, parts);
+    const int middle = std::min(i + columns, last);
+    Row::Cell& c = row.cell[row.count];
+    double area = 0.0;
+    c.loaded = 0.0;
+    for (int k = i; k < last; ++k) {
+      const Overlap::Part part = o.closed(k, share);
+      area += part.area;
+      c.loaded += part.width;
+    }
+    c.width = o.t[last] - o.t[i];
+    c.y_width = o.y[last] - o.y[i];
+    c.middle = o.t[middle];
+    c.y = o.y[middle];
+    c.dx = o.dx[middle];
+    c.cosine = o.cosine[middle];
+    c.closing = o.nearby[middle] - o.separation[middle];
+    c.laid = area / c.width;
+    i = last;
+    row.count += c.closing > 0.0 || area > 0.0 ? 1 : 0;
+  }
+  return row;
+}
+
+// Slopes c of p = c sqrt(a^2 - x^2), from 0 to a limit, that close the gap in the middle of the strips. Strips that
+// would pull are left out, those that would overlap are taken in again (active sets). The limit keeps a strip that is
+// still short from carrying a load: it grows with a^2 at most, so that nothing jumps when a strip appears.
+class Pressures {
+public:
+  Pressures(const Row& row, double E_star, double limit) : row_(row), n_(row.count), E_star_(E_star), steepest_(limit) {
+    slope_.setZero(n_);
+    length_.setZero(n_);
+  }
+  void lengthen(int i, double half_length) { length_[i] = half_length; }
+  [[nodiscard]] double length(int i) const { return length_[i]; }
+  [[nodiscard]] double slope(int i) const { return slope_[i]; }
+  void solve() {
+    fill_influence();
+    std::array<State, most> state{};
+    for (int i = 0; i < n_; ++i) {
+      state[i] = length_[i] > 0.0 ? State::carries : State::none;
+    }
+    for (int pass = 0; pass < 20; ++pass) {
+      solve_carrying(state);
+      bool settled = true;
+      for (int i = 0; i < n_; ++i) {
+        State next = state[i];
+        if (state[i] == State::carries) {
+          next = slope_[i] < 0.0 ? State::open : slope_[i] > steepest_ ? State::steepest : State::carries;
+        } else if ((state[i] == State::open && left(i) < -tiny) || (state[i] == State::steepest && left(i) > tiny)) {
+          next = State::carries;
+        }
+        settled = settled && next == state[i];
+        state[i] = next;
+      }
+      if (settled) {
+        return;
+      }
+    }
+    slope_ = slope_.cwiseMax(0.0).cwiseMin(steepest_);
+  }
+  // Gap left in the middle of strip i (m), negative where the bodies would still overlap.
+  [[nodiscard]] double left(int i) const { return influence_.row(i).dot(slope_) - row_.cell[i].closing; }
+
+private:
+  enum class State { none, carries, open, steepest };
+  static constexpr double tiny = 1e-10; // m
+
+  void fill_influence() {
+    const AbreastTable& kernel = abreast();
+    influence_.resize(n_, n_);
+    for (int j = 0; j < n_; ++j) {
+      const double w = row_.cell[j].width / (pi * E_star_);
+      for (int i = 0; i < n_; ++i) {
+        // Within the strip itself: the mean logarithmic distance of two of its points.
+        const double d =
+            i == j ? row_.cell[j].width / (2.0 * std::numbers::e) : std::abs(row_.cell[i].middle - row_.cell[j].middle);
+        influence_(i, j) = length_[j] > 0.0 ? w * kernel(length_[j], d) : 0.0;
+      }
+    }
+  }
+
+  // Slopes of the carrying strips beside those that are at the limit.
+  void solve_carrying(const std::array<State, most>& state) {
+    std::array<int, most> index{};
+    int m = 0;
+    for (int i = 0; i < n_; ++i) {
+      slope_[i] = state[i] == State::steepest ? steepest_ : 0.0;
+      if (state[i] == State::carries) {
+        index[m++] = i;
+      }
+    }
+    Matrix A(m, m);
+    Vector b(m);
+    for (int j = 0; j < m; ++j) {
+      for (int i = 0; i < m; ++i) {
+        A(i, j) = influence_(index[i], index[j]);
+      }
+      b[j] = -left(index[j]);
+    }
+    const Vector c = A.partialPivLu().solve(b);
+    for (int j = 0; j < m; ++j) {
+      slope_[index[j]] = c[j];
+    }
+  }
+
+  const Row& row_;
+  int n_;
+  double E_star_, steepest_;
+  Vector slope_, length_;
+  Matrix influence_;
+};
+
 } // namespace
 
 NormalContact strips(const GapLine& line, double depth, const Elastic& material, StripOutline* outline) {
@@ -89,78 +230,49 @@ NormalContact strips(const GapLine& line, double depth, const Elastic& material,
     return result;
   }
   const EquivalentEllipse e = equivalent_ellipse(overlap);
-
-  // Strips: the overlap between two columns, in two straight parts.
-  struct Cell {
-    double y, width, middle; // m: place across the track; width and middle along the surface
-    double a;                // m, half length
-    double load;             // integral of a^2 over the width
-    double closing;          // m, approach less the gap
-    double dx, y_width, vertical;
-  };
-  std::array<Cell, Overlap::capacity> cell;
-  int n = 0;
-  for (int i = 0; i + 1 < overlap.count; i += 2) {
-    double area = 0.0, t = 0.0, closing = 0.0;
-    Cell c{};
-    for (int k = i; k < i + 2 && k + 1 < overlap.count; ++k) {
-      const Overlap::Part part = overlap.closed(k, e.share);
-      const double dt = overlap.t[k + 1] - overlap.t[k], dy = overlap.y[k + 1] - overlap.y[k];
-      area += part.area;
-      t += part.area * (overlap.t[k] + part.centre * dt);
-      c.y += part.area * (overlap.y[k] + part.centre * dy);
-      c.dx += part.area * (overlap.dx[k] + part.centre * (overlap.dx[k + 1] - overlap.dx[k]));
-      c.vertical += part.area * overlap.cosine[k];
-      // Approach less the gap: what is laid in, and the share of the approach nearby that is not.
-      closing +=
-          part.area * (1.0 - e.share) * (overlap.nearby[k] + part.centre * (overlap.nearby[k + 1] - overlap.nearby[k]));
-      c.width += part.width;
-      c.y_width += part.width * dy / dt;
+  Row row = cut(overlap, e.share);
+  const double hertz = e.slope * material.combined();
+  Pressures pressures(row, material.combined(), steepest_share * hertz);
+  for (int i = 0; i < row.count; ++i) {
+    pressures.lengthen(i, std::sqrt(row.cell[i].laid / e.A_strip));
+  }
+  pressures.solve();
+  // Where the bodies would still overlap beside the strips, contact is wider than the virtual penetration says: strips
+  // are added there, as long as what is left to close makes them.
+  bool longer = false;
+  for (int i = 0; i < row.count; ++i) {
+    const double rest = -pressures.left(i);
+    if (rest > row.cell[i].laid) {
+      pressures.lengthen(i, std::sqrt(rest / e.A_strip));
+      row.cell[i].loaded = row.cell[i].width;
+      longer = true;
     }
-    if (!(area > 0.0)) {
+  }
+  if (longer) {
+    pressures.solve();
+  }
+  double moment = 0.0;
+  for (int i = 0; i < row.count; ++i) {
+    const Row::Cell& c = row.cell[i];
+    const double a = pressures.length(i), slope = e.skew * pressures.slope(i);
+    if (!(slope > 0.0)) {
       continue;
     }
-    c.middle = t / area;
-    c.y /= area;
-    c.dx /= area;
-    c.vertical /= area;
-    c.a = std::sqrt(area / (c.width * e.A_strip));
-    c.load = area / e.A_strip;
-    c.closing = closing / area + area / c.width;
-    cell[n++] = c;
-  }
-  // p = scale sqrt(a^2 - x^2). The displacement within a strip is that at the mean logarithmic distance of its points.
-  const double E_star = material.combined();
-  const AbreastTable& kernel = abreast();
-  double asked = 0.0, given = 0.0;
-  for (int i = 0; i < n; ++i) {
-    double sum = 0.0;
-    for (int j = 0; j < n; ++j) {
-      const double d = i == j ? cell[j].width / (2.0 * std::numbers::e) : std::abs(cell[i].middle - cell[j].middle);
-      sum += cell[j].width * kernel(cell[j].a, d);
-    }
-    asked += cell[i].load * cell[i].closing;
-    given += cell[i].load * sum / (pi * E_star);
-  }
-  const double scale = e.skew * asked / given;
-  double moment = 0.0;
-  for (int i = 0; i < n; ++i) {
-    const Cell& c = cell[i];
-    const double force = 0.5 * pi * scale * c.load;
+    const double force = 0.5 * pi * slope * a * a * c.width;
     result.force += force;
-    result.vertical += force * c.vertical;
-    result.area += 2.0 * c.a * c.width;
-    result.half_width += 0.5 * c.width;
+    result.vertical += force * c.cosine;
+    result.area += 2.0 * a * c.width; // a is the mean over the whole width
+    result.half_width += 0.5 * c.loaded;
+    result.half_length = std::max(result.half_length, a);
+    result.peak_pressure = std::max(result.peak_pressure, slope * a);
     moment += force * c.y;
     if (outline != nullptr) {
-      outline->strip[static_cast<std::size_t>(outline->count++)] = {c.y, c.y_width, c.dx, c.a, scale * c.a, force};
+      outline->strip[static_cast<std::size_t>(outline->count++)] = {c.y, c.y_width, c.dx, a, slope * a, force};
     }
   }
   result.approach = overlap.approach;
   result.penetration = e.share * overlap.approach;
-  result.half_length = std::sqrt(result.penetration / e.A_strip);
-  result.peak_pressure = scale * result.half_length;
-  result.y = moment / result.force;
+  result.y = result.force > 0.0 ? moment / result.force : line.y(line.top);
   return result;
 }
 

@@ -3,6 +3,7 @@
 #include "wingnose/contact/hertz.hpp"
 
 #include <cmath>
+#include <numbers>
 #include <vector>
 
 namespace wingnose::contact {
@@ -94,6 +95,8 @@ EquivalentEllipse ellipse(double A, double B, double slope) {
   e.share = s.share;
   e.A_strip = s.share * (A + B) / s.length;
   e.stiffness = stiffness(A, B);
+  // F = (pi / 2) slope (overlap of the parabola) / A_strip.
+  e.slope = e.stiffness * e.A_strip * std::sqrt(B) * 1.5 / (std::numbers::pi * s.share * std::sqrt(s.share));
   e.skew = skew_factor(A, B, slope);
   return e;
 }

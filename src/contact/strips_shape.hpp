@@ -64,6 +64,7 @@ struct EquivalentEllipse {
   double share;     // of the approach that is laid in: Hertz's width is that of the parabola B t^2 at this height
   double A_strip;   // 1/m: Hertz's length is that of A_strip x^2 at the same height
   double stiffness; // 1/E* times C of F = C approach^1.5 (m^0.5)
+  double slope;     // 1/E* times peak pressure over half length (1/m)
   double skew;      // factor on the stiffness for a patch whose middle line runs askew to the track
 };
 [[nodiscard]] EquivalentEllipse equivalent_ellipse(const Overlap& overlap);

@@ -74,7 +74,8 @@ TEST_CASE("An elliptic gap gives Hertz's force, pressure and axes whatever the r
         CHECK(c.approach == Approx(hertz.approach).epsilon(0.01));
         CHECK(c.peak_pressure == Approx(hertz.peak_pressure).epsilon(0.015));
         CHECK(c.half_length == Approx(hertz.a_x).epsilon(0.01));
-        CHECK(c.half_width == Approx(hertz.a_y).epsilon(0.015));
+        // The last strip on either side carries or does not.
+        CHECK(c.half_width == Approx(hertz.a_y).epsilon(0.015).margin(0.25 * column_spacing));
         CHECK(c.y == Approx(0.0).margin(0.3e-3));
         CHECK(c.stiffness == Approx(1.5 * force / hertz.approach).epsilon(0.015));
       }

@@ -4,15 +4,19 @@
 // 1996; Piotrowski and Kik 2008). The overlap is cut into strips along the rolling direction; every strip carries a
 // half-ellipse of pressure over its length. Share and strip lengths are those that turn an elliptic gap into Hertz's
 // ellipse (the correction of the strip's shape after Ayasse and Chollet 2005), found from the parabola that encloses
-// the same overlap. One scale of pressure is left; it follows from the displacements: weighted by the load, the elastic
-// displacement of the half-spaces along the strips' middles equals the approach less the gap. Kik and Piotrowski ask
-// this of the deepest point alone, which jumps from one patch to another; the weighted condition does not, and patches
-// side by side soften one another as they do in reality. Patches more than two centimetres apart are laid in by their
-// own approach each; normals follow the surface (Piotrowski and Kik 2008). Below an approach of 10 um, where columns no
-// longer show the width, the law goes on as Hertz's does.
+// the same overlap.
 //
-// The force is good (see the deviations from the half-space solution in the tests), the pressure is a smooth estimate:
-// it does not show the peaks where a radius changes inside the patch.
+// The height of each half-ellipse is left. Kik and Piotrowski give all strips one scale and ask that the deepest point
+// be closed; that jumps from one patch to another and misses the peaks where a radius changes inside the patch by a
+// third. Here the strips are solved together: the elastic displacement of the half-spaces (closed form, exact for
+// half-ellipses) closes the gap in the middle of every strip that carries, and no strip pulls. Where the bodies would
+// still overlap beside the strips, strips are added and all are solved once more. Patches more than two centimetres
+// apart are laid in by their own approach each; normals follow the surface (Piotrowski and Kik 2008). Below an approach
+// of 10 um, where columns no longer show the width, the law goes on as Hertz's does.
+//
+// Against the half-space solution for S1002 on 60E1 at 1:40 under 90 kN, shifts of -6 to 5 mm: approach within 1 %,
+// peak pressure within 2 % to 4.5 mm (5 % at 5 mm); the area is mostly 2 %, at worst 8 % off. Where
+// the normal turns by more than 0.15 rad inside the patch both are estimates.
 //
 // Contract: force >= 0, 0 without overlap; grows with the approach; continuous while patches move, merge or split; an
 // elliptic gap gives Hertz's approach within 1 %, peak pressure and semi-axes within 1.5 % (patches from eight columns

@@ -1,0 +1,115 @@
+#include "wingnose/contact/normal_law_fields.hpp"
+
+#include "strips_shape.hpp"
+
+#include "wingnose/error.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace wingnose::contact {
+namespace {
+
+void check(const FieldSize& size) {
+  for (const auto& [name, n] : {std::pair{"along", size.along}, std::pair{"across", size.across}}) {
+    if (!(n >= 16 && n <= 512)) {
+      throw InputError("cells " + std::string(name) + " of a pressure field", std::to_string(n), "16 to 512",
+                       "64 give the peak pressure within a few per mille on a smooth patch.");
+    }
+  }
+}
+
+// A column of the overlap read at a place between its nodes.
+double read(const Overlap& o, const std::array<double, Overlap::capacity>& column, double t) {
+  const auto end = o.t.begin() + o.count;
+  const auto next = std::clamp(std::upper_bound(o.t.begin(), end, t), o.t.begin() + 1, end - 1);
+  const auto i = static_cast<std::size_t>(next - o.t.begin());
+  const double u = (t - o.t[i - 1]) / (o.t[i] - o.t[i - 1]);
+  return column[i - 1] + std::clamp(u, 0.0, 1.0) * (column[i] - column[i - 1]);
+}
+
+} // namespace
+
+PressureField half_space_field(const GapLine& line, double vertical, const Elastic& material, const FieldSize& size) {
+  check(size);
+  if (!(std::isfinite(vertical) && vertical > 0.0)) {
+    throw InputError("contact force", number(vertical) + " N", "greater than 0", "A pressure field needs a load.");
+  }
+  const double depth = depth_for_force(Strips{}, line, vertical, material);
+  const NormalContact guess = strips(line, depth, material);
+  // Contact lies inside the overlap of the undeformed shapes; the strips' approach is within a tenth of the true one.
+  Overlap o;
+  (void)lay(line, 1.25 * depth, false, o);
+  const double widest = 0.5 * (o.t[o.count - 1] - o.t[0]), middle = o.t[0] + widest;
+  const auto deepest = std::min_element(o.separation.begin(), o.separation.begin() + o.count) - o.separation.begin();
+  const double skew = std::abs(o.dx[o.count - 1] - o.dx[0]);
+  const double length = std::sqrt(2.0 * 1.2 * guess.approach / o.curvature_x[deepest]) + 0.5 * skew;
+  const auto nx = size.along, ny = size.across;
+  const HalfSpaceGrid grid(nx, ny, 2.0 * length / static_cast<double>(nx), 2.0 * widest / static_cast<double>(ny));
+
+  PressureField field;
+  const double ahead = o.dx[deepest];
+  for (std::size_t i = 0; i < nx; ++i) {
+    field.x.push_back(ahead + grid.x(i));
+  }
+  std::vector<double> gap, cosine;
+  gap.reserve(grid.cells());
+  for (std::size_t j = 0; j < ny; ++j) {
+    const double t = middle + grid.y(j);
+    const double separation = read(o, o.separation, t), dx = read(o, o.dx, t), bend = read(o, o.curvature_x, t);
+    field.y.push_back(read(o, o.y, t));
+    cosine.push_back(read(o, o.cosine, t));
+    const double column = (field.y.back() - line.first_y) / line.spacing;
+    const auto k = static_cast<std::size_t>(std::clamp(column, 0.0, line.count - 1.0));
+    field.angle.push_back(std::atan(line.slope[k]));
+    for (std::size_t i = 0; i < nx; ++i) {
+      const double x = field.x[i] - dx;
+      gap.push_back(separation + 0.5 * bend * x * x);
+    }
+  }
+  HalfSpaceWorkspace workspace(grid);
+  const double normal = vertical * guess.force / guess.vertical;
+  const HalfSpaceContact solution = solve_for_force(grid, workspace, gap, normal, material);
+  field.pressure = solution.pressure;
+  field.force = solution.force;
+  field.approach = solution.approach;
+  field.peak_pressure = solution.peak_pressure;
+  field.area = solution.smooth_area;
+  field.turn = normal_turn(grid, field.pressure, field.angle);
+  const double cell = grid.dx() * grid.dy();
+  std::size_t longest = 0, rows = 0;
+  for (std::size_t j = 0; j < ny; ++j) {
+    std::size_t loaded = 0;
+    for (std::size_t i = 0; i < nx; ++i) {
+      const double p = field.pressure[j * nx + i];
+      loaded += p > 0.0 ? 1 : 0;
+      field.vertical += p * cosine[j] * cell;
+      field.mean_y += p * field.y[j] * cell;
+    }
+    longest = std::max(longest, loaded);
+    rows += loaded > 0 ? 1 : 0;
+  }
+  field.mean_y /= field.force;
+  field.half_length = 0.5 * static_cast<double>(longest) * grid.dx();
+  field.half_width = 0.5 * static_cast<double>(rows) * grid.dy();
+  return field;
+}
+
+std::vector<LawDeviation> law_deviations(const WheelTable& wheel, const BodyTable& body, double station,
+                                         std::span<const double> lateral, double vertical, const Elastic& material,
+                                         const FieldSize& size) {
+  std::vector<LawDeviation> rows;
+  GapLine line;
+  for (const double y : lateral) {
+    gap_line(wheel, body, {.station = station, .lateral = y}, line);
+    LawDeviation row;
+    row.lateral = y;
+    row.ellipse = normal_contact(Ellipse{}, line, depth_for_force(Ellipse{}, line, vertical, material), material);
+    row.strips = normal_contact(Strips{}, line, depth_for_force(Strips{}, line, vertical, material), material);
+    row.half_space = half_space_field(line, vertical, material, size);
+    rows.push_back(row);
+  }
+  return rows;
+}
+
+} // namespace wingnose::contact
