@@ -1,0 +1,16 @@
+// Linear creep coefficients of an ellipse computed from the half-space: rolling without slip anywhere.
+// Same discretisation as contact/rolling.hpp; the mirror symmetry of the ellipse halves the unknowns.
+#pragma once
+
+#include "wingnose/contact/kalker.hpp"
+
+namespace wingnose::contact {
+
+// On cells x cells per ellipse, an even number 4 .. 48; first order in 1/cells. axis_ratio a/b in 0.01 .. 100,
+// poisson 0 .. 0.5. C23 is the mean of C23 and -C32, which reciprocity makes equal. Throws InputError.
+[[nodiscard]] CreepCoefficients half_space_coefficients(double axis_ratio, double poisson, int cells);
+
+// Linear extrapolation to endless refinement from `cells` and half as many; cells divisible by four.
+[[nodiscard]] CreepCoefficients extrapolated_coefficients(double axis_ratio, double poisson, int cells = 24);
+
+} // namespace wingnose::contact
