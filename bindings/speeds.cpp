@@ -51,8 +51,11 @@ void bind_values(py::module_& m) {
       field("outcome", &LimitAnswer::outcome, "found, not_reached or broken_at_lowest"),
       field("speed", &LimitAnswer::speed, "m/s, highest speed that keeps it, when found"),
       field("first_broken", &LimitAnswer::first_broken, "m/s, lowest scanned speed that breaks it"),
+      field("first_broken_not_computed", &LimitAnswer::first_broken_not_computed, "the passage at that speed failed"),
       field("kept_again", &LimitAnswer::kept_again, "above the first break: the limit is not monotone in speed"),
       field("estimates", &LimitAnswer::estimates, "closed forms, limits on P2 only"));
+  result_type<SpeedFailure>(m, "SpeedFailure", "A scanned speed without a passage.",
+                            field("speed", &SpeedFailure::speed, "m/s"), field("reason", &SpeedFailure::reason, "why"));
   result_type<Verdict>(m, "Verdict", "All limits together.",
                        field("outcome", &Verdict::outcome, "found, not_reached or broken_at_lowest"),
                        field("speed", &Verdict::speed, "m/s, lowest over the limits, when found"),
@@ -69,11 +72,13 @@ void bind_speeds(py::module_ m, py::module_ io_room) {
           "m/s: from, to, step")
       .def_readonly("geometry", &SpeedStudy::geometry, "wheel path, the same at all speeds")
       .def_readonly("points", &SpeedStudy::points, "by rising speed")
+      .def_readonly("failures", &SpeedStudy::failures, "speeds without a passage; no limit counts as kept there")
       .def_readonly("limits", &SpeedStudy::limits, "as asked for")
       .def_readonly("answers", &SpeedStudy::answers, "one per limit")
       .def_readonly("permissible", &SpeedStudy::permissible, "all limits together")
       .def_readonly("today", &SpeedStudy::today, "index of today's speed in `points`")
       .def_readonly("proposed", &SpeedStudy::proposed, "index of the proposed speed in `points`")
+      .def_readonly("warnings", &SpeedStudy::warnings, "what must not be overlooked")
       .def_readonly("notes", &SpeedStudy::notes, "what a reader must know beside the numbers")
       .def("__repr__", [](const SpeedStudy& s) {
         return py::str("SpeedStudy({} speeds, {} limits)").format(s.points.size(), s.limits.size());

@@ -78,6 +78,7 @@ std::string answer_text(const study::SpeedStudy& s, std::size_t i) {
   switch (answer.outcome) {
   case Outcome::found:
     text += "kept up to " + floored(*answer.speed) + " km/h";
+    text += answer.first_broken_not_computed ? " (above, a passage could not be computed)" : "";
     break;
   case Outcome::not_reached:
     text += "not reached up to " + km_h(s.points.back().speed) + " km/h";
@@ -220,6 +221,7 @@ void speeds(const std::filesystem::path& case_file, const std::filesystem::path&
                  "", true}});
     print_geometry(out, s.geometry);
     print_speeds(out, s);
+    print_notes(out, "WARNING", s.warnings);
     print_limits(out, s);
     print_changes(out, s);
     std::vector<std::string> assumptions;
@@ -227,7 +229,7 @@ void speeds(const std::filesystem::path& case_file, const std::filesystem::path&
       assumptions.push_back(e.track_name + ": " + e.assumptions);
     }
     print_notes(out, "Assumptions of the closed forms", assumptions);
-    print_notes(out, "Warnings", s.geometry.kinematics.warnings);
+    print_notes(out, "Warnings of the wheel path", s.geometry.kinematics.warnings);
     print_notes(out, "Notes", s.notes);
     if (!output.empty()) {
       out << "Stored in " << output.generic_string() << '\n';

@@ -44,6 +44,8 @@ Json limit_json(const study::Limit& limit, const study::LimitAnswer& answer) {
   one["outcome"] = outcome_name(answer.outcome);
   one["permissible_speed_km_h"] = km_h(answer.speed);
   one["lowest_scanned_speed_that_breaks_it_km_h"] = km_h(answer.first_broken);
+  one["lowest_scanned_speed_that_breaks_it_was_computed"] =
+      answer.first_broken ? Json(!answer.first_broken_not_computed) : Json(nullptr);
   one["monotone"] = answer.kept_again.empty();
   one["kept_again_km_h"] = Json::array();
   for (const auto& interval : answer.kept_again) {
@@ -91,6 +93,10 @@ std::string speeds_json(const study::Case& c, const study::SpeedStudy& study) {
   for (const auto& point : study.points) {
     json["speeds"].push_back(point_json(point));
   }
+  json["failures"] = Json::array();
+  for (const auto& failure : study.failures) {
+    json["failures"].push_back({{"speed_km_h", value(failure.speed * 3.6)}, {"reason", failure.reason}});
+  }
   json["limits"] = Json::array();
   for (std::size_t i = 0; i < study.limits.size(); ++i) {
     json["limits"].push_back(limit_json(study.limits[i], study.answers[i]));
@@ -112,7 +118,8 @@ std::string speeds_json(const study::Case& c, const study::SpeedStudy& study) {
       json["assumptions"].push_back(e.track_name + ": " + e.assumptions);
     }
   }
-  json["warnings"] = study.geometry.kinematics.warnings;
+  json["warnings"] = study.warnings;
+  json["warnings_of_wheel_path"] = study.geometry.kinematics.warnings;
   json["notes"] = study.notes;
   json["version"] = version;
   json["commit"] = commit;

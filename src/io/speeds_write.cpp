@@ -75,6 +75,16 @@ void write_points(hid_t file, const study::SpeedStudy& s) {
   }
 }
 
+void write_failures(hid_t file, const study::SpeedStudy& s) {
+  std::vector<std::string> reasons;
+  for (const auto& failure : s.failures) {
+    reasons.push_back(failure.reason);
+  }
+  h5::write_numbers(file, "failures/speed_km_h", collect(s.failures, [](const auto& f) { return km_h(f.speed); }),
+                    false, "km/h", "scanned speeds without a passage; no limit counts as kept there");
+  h5::write_texts(file, "failures/reason", reasons, "why");
+}
+
 void write_limits(hid_t file, const study::SpeedStudy& s) {
   std::vector<std::string> keys, units, kinds, sources, outcomes, again;
   Values values;
@@ -152,7 +162,8 @@ void write_texts(hid_t file, const study::Case& c, const study::SpeedStudy& s) {
   h5::write_texts(file, "case/text", {c.source_text}, "the case file as read; its own speed is not used");
   h5::write_texts(file, "case/keys", case_keys(c), "every key the case rests on, given or default");
   h5::write_texts(file, "case/inputs", inputs, "input files: role, name, SHA-256, separated by tabs");
-  h5::write_texts(file, "notes/warnings", s.geometry.kinematics.warnings, "warnings of the wheel path");
+  h5::write_texts(file, "notes/warnings", s.warnings, "what must not be overlooked");
+  h5::write_texts(file, "notes/wheel_path", s.geometry.kinematics.warnings, "warnings of the wheel path");
   h5::write_texts(file, "notes/speeds", s.notes, "what a reader must know beside the numbers");
 }
 
@@ -170,6 +181,7 @@ void write_speeds(const fs::path& file, const study::Case& c, const study::Speed
     h5::Handle target = h5::create(unfinished.string());
     write_head(target.id(), c, study);
     write_points(target.id(), study);
+    write_failures(target.id(), study);
     write_limits(target.id(), study);
     write_changes(target.id(), study);
     write_texts(target.id(), c, study);

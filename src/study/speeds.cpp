@@ -81,32 +81,37 @@ struct Shared {
 SpeedPoint point_at(const Shared& shared, double speed) {
   Case c = shared.c;
   c.passage.speed = speed;
-  try {
-    const passage::History history = passage::simulate(scene(c, shared.geometry, shared.steps->track, shared.steps));
-    return {speed, assess::measure(history, landing_station(shared.geometry), c.measures), estimate(c, shared.geometry),
-            shared.geometry.kinematics.dip_angle};
-  } catch (const ComputeError& error) {
-    throw ComputeError("at " + in_km_h(speed) + ": " + error.what());
-  }
+  const passage::History history = passage::simulate(scene(c, shared.geometry, shared.steps->track, shared.steps));
+  return {speed, assess::measure(history, landing_station(shared.geometry), c.measures), estimate(c, shared.geometry),
+          shared.geometry.kinematics.dip_angle};
 }
 
+// A speed whose passage failed cannot be said to keep a limit.
+double broken_value(const Limit& limit) {
+  return is_lower_limit(limit.quantity) ? -limit.value : 2.0 * limit.value + 1.0;
+}
+
+struct Scan {
+  std::vector<std::optional<SpeedPoint>> points; // one per speed
+  std::vector<std::string> reasons;              // why a point is missing
+};
+
 // Every thread takes the next speed nobody has taken; a point depends on its speed alone.
-std::vector<SpeedPoint> scan(const Shared& shared, const std::vector<double>& speeds, int threads) {
-  std::vector<SpeedPoint> points(speeds.size());
+Scan scan(const Shared& shared, const std::vector<double>& speeds, int threads) {
+  Scan all{std::vector<std::optional<SpeedPoint>>(speeds.size()), std::vector<std::string>(speeds.size())};
   std::atomic<std::size_t> next{0};
   std::mutex guard;
-  std::size_t failed_at = speeds.size();
-  std::exception_ptr failure;
+  std::exception_ptr unexpected; // not the passage's fault
   const auto work = [&] {
     for (std::size_t i = next++; i < speeds.size(); i = next++) {
       try {
-        points[i] = point_at(shared, speeds[i]);
+        all.points[i] = point_at(shared, speeds[i]);
+      } catch (const ComputeError& error) {
+        all.reasons[i] = error.what();
       } catch (...) {
         const std::scoped_lock lock(guard);
-        if (i < failed_at) { // the lowest failing speed is told, whoever met it first
-          failed_at = i;
-          failure = std::current_exception();
-        }
+        unexpected = std::current_exception();
+        next = speeds.size();
       }
     }
   };
@@ -118,10 +123,10 @@ std::vector<SpeedPoint> scan(const Shared& shared, const std::vector<double>& sp
     }
     work();
   }
-  if (failure) {
-    std::rethrow_exception(failure);
+  if (unexpected) {
+    std::rethrow_exception(unexpected);
   }
-  return points;
+  return all;
 }
 
 void check_available(const Limit& limit, const std::vector<SpeedPoint>& points) {
@@ -156,7 +161,34 @@ std::optional<std::size_t> index_of(const std::vector<SpeedPoint>& points, std::
   }
   const auto found = std::find_if(points.begin(), points.end(),
                                   [&](const SpeedPoint& p) { return std::abs(p.speed - *speed) <= same_speed; });
-  return static_cast<std::size_t>(found - points.begin());
+  return found == points.end() ? std::nullopt : std::optional(static_cast<std::size_t>(found - points.begin()));
+}
+
+// The closed form knows neither the wing's share nor the flight before the landing: where it permits more than the
+// passages do, nobody may overlook it.
+std::vector<std::string> warnings_of(const SpeedStudy& s) {
+  std::vector<std::string> warnings;
+  for (std::size_t i = 0; i < s.limits.size(); ++i) {
+    const LimitAnswer& a = s.answers[i];
+    if (a.outcome == LimitAnswer::Outcome::not_reached) {
+      continue;
+    }
+    const double simulated = a.speed.value_or(s.points.front().speed);
+    for (const ClosedFormSpeed& e : a.estimates) {
+      if (e.speed && *e.speed > simulated + 0.5 * km_h) {
+        warnings.push_back(
+            "the closed form (" + e.track_name + ") would allow " + in_km_h(*e.speed) +
+            " where the simulated passages keep the limit on P2 " +
+            (a.speed ? "only up to " + in_km_h(simulated) : "at no speed from " + in_km_h(simulated) + " upwards") +
+            ": do not take the higher speed from it");
+      }
+    }
+  }
+  for (const SpeedFailure& f : s.failures) {
+    warnings.push_back("no passage at " + in_km_h(f.speed) + " (" + f.reason +
+                       "); no limit counts as kept at this speed");
+  }
+  return warnings;
 }
 
 std::vector<std::string> notes_of(const SpeedStudy& s) {
@@ -239,23 +271,43 @@ SpeedStudy study_speeds(const Case& c, const SpeedRange& range, std::span<const 
   s.geometry = geometry(c);
   const Shared shared{c, s.geometry, passage::step_table(track::modal_track(track_for(c)), c.passage.step)};
   const std::vector<double> speeds = scanned_speeds(range, options);
-  s.points = scan(shared, speeds, options.threads);
+  const Scan scanned = scan(shared, speeds, options.threads);
+  for (std::size_t i = 0; i < speeds.size(); ++i) {
+    if (scanned.points[i]) {
+      s.points.push_back(*scanned.points[i]);
+    } else {
+      s.failures.push_back({speeds[i], scanned.reasons[i]});
+    }
+  }
+  if (s.points.empty()) {
+    throw ComputeError("no passage succeeded at any speed; at " + in_km_h(s.failures.front().speed) + ": " +
+                       s.failures.front().reason);
+  }
   s.today = index_of(s.points, options.today);
   s.proposed = index_of(s.points, options.proposed);
 
   for (const Limit& limit : s.limits) {
     check_available(limit, s.points);
     std::vector<std::optional<double>> values;
-    for (const SpeedPoint& p : s.points) {
-      values.push_back(value_of(limit.quantity, p));
+    for (const auto& point : scanned.points) {
+      values.push_back(point ? value_of(limit.quantity, *point) : broken_value(limit));
     }
-    LimitAnswer answer = solve_limit(
-        speeds, values, limit, [&](double speed) { return value_of(limit.quantity, point_at(shared, speed)); },
-        options.tolerance);
+    const auto value_at = [&](double speed) -> std::optional<double> {
+      try {
+        return value_of(limit.quantity, point_at(shared, speed));
+      } catch (const ComputeError&) {
+        return broken_value(limit);
+      }
+    };
+    LimitAnswer answer = solve_limit(speeds, values, limit, value_at, options.tolerance);
+    answer.first_broken_not_computed =
+        answer.first_broken && std::any_of(s.failures.begin(), s.failures.end(),
+                                           [&](const SpeedFailure& f) { return f.speed == *answer.first_broken; });
     answer.estimates = closed_form_speeds(limit, s.points.front());
     s.answers.push_back(std::move(answer));
   }
   s.permissible = verdict(s.answers);
+  s.warnings = warnings_of(s);
   s.notes = notes_of(s);
   return s;
 }

@@ -87,6 +87,18 @@ TEST_CASE("a speed study answers in JSON alone when asked to, whatever the numbe
   CHECK(one.out == two.out);
 }
 
+TEST_CASE("a closed form that would allow more than the passages do is warned of before the answer") {
+  const Folder folder;
+  const auto r = speeds(folder, "--from 90 --to 130 --step 20 --limit p2_kN=165 --source rule");
+  INFO(r.out);
+  REQUIRE(r.code == 0);
+  const auto warning = r.out.find("do not take the higher speed from it"),
+             answer = r.out.find("Highest speed that keeps");
+  REQUIRE(warning != std::string::npos);
+  REQUIRE(answer != std::string::npos);
+  CHECK(warning < answer);
+}
+
 TEST_CASE("options of a speed study that cannot be end with exit code 2 and say what would be right") {
   const Folder folder;
   const auto refused = [&](const std::string& arguments, const std::string& piece) {

@@ -227,6 +227,24 @@ TEST_CASE("one speed of a study is the single run at that speed") {
   CHECK(r.estimates[0].forces.P2 == s.points[*s.today].estimates[0].forces.P2);
 }
 
+TEST_CASE("a speed whose passage fails does not stop the others, and no limit counts as kept there") {
+  study::Case c = joint();
+  c.passage.to = 0.4; // 0.1 m behind the joint: less than a millisecond above 100 m/s
+  const std::vector<Limit> limits{{Quantity::p2, 1e9, ""}, {Quantity::minimum_force, 1e-6, ""}};
+  const auto s = study::study_speeds(c, {60.0, 140.0, 20.0}, limits);
+  REQUIRE(s.points.size() == 2); // 60 and 80 m/s
+  REQUIRE(s.failures.size() == 3);
+  CHECK(s.failures.front().speed == Approx(100.0));
+  CHECK_FALSE(s.failures.front().reason.empty());
+  REQUIRE(s.answers[0].outcome == Outcome::found);
+  CHECK(*s.answers[0].speed < 100.0);
+  CHECK(*s.answers[0].speed >= 80.0);
+  CHECK(s.answers[0].first_broken_not_computed);
+  CHECK(s.warnings.size() >= 3);
+  c.passage.to = 0.302; // nowhere a millisecond behind the joint
+  CHECK_THROWS_AS(study::study_speeds(c, {60.0, 140.0, 20.0}), ComputeError);
+}
+
 TEST_CASE("ranges, speeds and limits that cannot be are refused") {
   const study::Case c = joint();
   const study::SpeedRange good{20.0, 30.0, 5.0};

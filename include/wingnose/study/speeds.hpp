@@ -77,6 +77,7 @@ struct LimitAnswer {
   Outcome outcome = Outcome::not_reached;
   std::optional<double> speed;            // m/s, found only: the highest speed that keeps the limit
   std::optional<double> first_broken;     // m/s, lowest scanned speed that breaks it
+  bool first_broken_not_computed = false; // the passage at that speed failed, which counts as broken
   std::vector<SpeedInterval> kept_again;  // above the first break: the limit is not monotone in speed
   std::vector<ClosedFormSpeed> estimates; // limits on P2 only
 };
@@ -98,20 +99,29 @@ struct Verdict {
 };
 [[nodiscard]] Verdict verdict(std::span<const LimitAnswer> answers);
 
+// A scanned speed without a passage, and why.
+struct SpeedFailure {
+  double speed; // m/s
+  std::string reason;
+};
+
 struct SpeedStudy {
   SpeedRange range;
-  Geometry geometry;              // one for all speeds
-  std::vector<SpeedPoint> points; // by rising speed
+  Geometry geometry;                  // one for all speeds
+  std::vector<SpeedPoint> points;     // by rising speed
+  std::vector<SpeedFailure> failures; // by rising speed; no limit counts as kept there
   std::vector<Limit> limits;
   std::vector<LimitAnswer> answers; // one per limit
   Verdict permissible;
   std::optional<std::size_t> today, proposed; // indices of points
+  std::vector<std::string> warnings;          // what must not be overlooked, such as a closed form that allows more
   std::vector<std::string> notes;             // what a reader must know beside the numbers
 };
 
 // The case's own speed is not used. Track, step table and wheel path are made once; passages run on threads, and the
-// numbers do not depend on how many. Throws InputError for impossible ranges, limits and options, or a limit on
-// something the case does not have; ComputeError, naming the speed, when a passage fails.
+// numbers do not depend on how many. A passage that fails is recorded and does not stop the others. Throws InputError
+// for impossible ranges, limits and options, or a limit on something the case does not have; ComputeError when no
+// passage succeeds.
 [[nodiscard]] SpeedStudy study_speeds(const Case& c, const SpeedRange& range, std::span<const Limit> limits = {},
                                       const SpeedOptions& options = {});
 
