@@ -18,6 +18,7 @@ Results are estimates for engineering comparison. They do not replace the infras
 manager's standards or the judgement of licensed engineers.
 """
 
+from . import study
 from ._core import (
     ComputeError,
     Direction,
@@ -31,7 +32,6 @@ from ._core import (
     io,
     passage,
     profile,
-    study,
     track,
     vehicle,
 )

@@ -1,0 +1,146 @@
+"""Force histories of a sweep as variables of its Dataset, read from the file piece by piece or held in memory."""
+
+from __future__ import annotations
+
+import dataclasses
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from .._core import io
+from .._extras import need
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Mapping, Sequence
+    from pathlib import Path
+
+    import xarray as xr
+    from numpy.typing import NDArray
+
+
+
+NAMES = {"force": "force_N", "wing": "force_wing_N", "nose": "force_nose_N"}
+MEANING = {
+    "force_N": "contact force of the reported wheel",
+    "force_wing_N": "contact force on the wing rail",
+    "force_nose_N": "contact force on the nose",
+}
+
+
+@dataclasses.dataclass(frozen=True)
+class HistoryArrays:
+    """Stations of the samples of each case (mm; NaN where there is none) and how to get rows of the forces (N)."""
+
+    first: NDArray[np.float64]
+    spacing: NDArray[np.float64]
+    samples: int
+    forces: Mapping[str, Callable[[NDArray[np.int64]], NDArray[np.float32]]]
+    lazy: bool
+
+    @staticmethod
+    def of_file(file: Path, status: NDArray[np.int8]) -> HistoryArrays | None:
+        """Of a sweep file; None where it stores no histories. Rows of chunks not finished are masked with NaN."""
+        h5py = need("h5py", "study", "Reading histories")
+        with h5py.File(file) as opened:
+            if "history" not in opened:
+                return None
+            group = opened["history"]
+            known = np.asarray(status) == 1
+            first, spacing = (np.where(known, group[name][:], np.nan) for name in ("first_station_mm", "spacing_mm"))
+            names = [name for name in MEANING if name in group]
+            samples = group[names[0]].shape[1]
+
+        def reader(name: str) -> Callable[[NDArray[np.int64]], NDArray[np.float32]]:
+            def read(cases: NDArray[np.int64]) -> NDArray[np.float32]:
+                rows = np.empty((len(cases), samples), np.float32)
+                with h5py.File(file) as opened:
+                    data = opened["history"][name]
+                    for begin, end in _runs(cases):  # neighbours in one go
+                        rows[begin:end] = data[cases[begin] : cases[end - 1] + 1]
+                rows[~known[cases]] = np.nan
+                return rows
+
+            return read
+
+        return HistoryArrays(first, spacing, samples, {name: reader(name) for name in names}, lazy=True)
+
+    @staticmethod
+    def of_rows(histories: Sequence[io.SweepHistory | None]) -> HistoryArrays:
+        """Of cases held in memory; None for cases without an answer."""
+        nothing = np.empty(0, np.float32)
+        given = [h for h in histories if h is not None and len(h.force) > 0]
+        samples = max((len(h.force) for h in given), default=0)
+        known = np.array([h is not None and len(h.force) > 0 for h in histories])
+        first, spacing = np.full((2, len(histories)), np.nan)
+        first[known] = [1e3 * h.first_station for h in given]
+        spacing[known] = [1e3 * h.spacing for h in given]
+        forces: dict[str, Callable[[NDArray[np.int64]], NDArray[np.float32]]] = {}
+        for source, name in NAMES.items():
+            rows = np.full((len(histories), samples), np.nan, np.float32)
+            for row, history in zip(rows, histories, strict=True):
+                force = nothing if history is None else getattr(history, source)
+                row[: len(force)] = force
+            if source == "force" or not np.isnan(rows).all():
+                forces[name] = rows.__getitem__
+        return HistoryArrays(first, spacing, samples, forces, lazy=False)
+
+    def stations(self, cases: NDArray[np.int64]) -> NDArray[np.float64]:
+        """mm, of every sample of some cases."""
+        along: NDArray[np.float64] = np.arange(self.samples) * self.spacing[cases, None]
+        return self.first[cases, None] + along
+
+
+def add_histories(
+    dataset: xr.Dataset, arrays: HistoryArrays, dims: tuple[str, ...], shape: tuple[int, ...]
+) -> xr.Dataset:
+    """The Dataset with forces along ``sample`` and the stations of the samples."""
+    xarray = need("xarray", "study", "A Dataset of a sweep")
+    every = np.arange(int(np.prod(shape, dtype=np.int64)))
+
+    def variable(rows: Any, dtype: Any, attrs: dict[str, str]) -> Any:
+        full = (*shape, arrays.samples)
+        if not arrays.lazy:
+            return xarray.Variable((*dims, "sample"), rows(every).astype(dtype, copy=False).reshape(full), attrs)
+        return xarray.Variable((*dims, "sample"), _lazy(rows, shape, arrays.samples, dtype), attrs)
+
+    for name, rows in arrays.forces.items():
+        attrs = {"units": "N", "long_name": MEANING[name], "description": f"{MEANING[name]}, up; NaN behind its end"}
+        dataset[name] = variable(rows, np.float32, attrs)
+    attrs = {"units": "mm", "long_name": "station of the axle"}
+    known = ~np.isnan(arrays.first)
+    if known.any() and np.ptp(arrays.first[known]) == 0.0 and np.ptp(arrays.spacing[known]) == 0.0:
+        station = xarray.Variable("sample", arrays.stations(np.flatnonzero(known)[:1])[0], attrs)
+    else:
+        station = variable(arrays.stations, np.float64, attrs)
+    return dataset.assign_coords(station_mm=station)
+
+
+def _runs(cases: NDArray[np.int64]) -> list[tuple[int, int]]:
+    """Begin and end of neighbours in an increasing list."""
+    cuts = np.flatnonzero(np.diff(cases) != 1) + 1
+    edges = [0, *cuts.tolist(), len(cases)]
+    return [(a, b) for a, b in zip(edges[:-1], edges[1:], strict=True) if b > a]
+
+
+def _lazy(rows: Any, shape: tuple[int, ...], samples: int, dtype: Any) -> Any:
+    """Array of xarray that asks `rows` for the cases needed, when they are needed."""
+    indexing = need("xarray.core.indexing", "study", "A Dataset of a sweep")
+    backends = need("xarray.backends", "study", "A Dataset of a sweep")
+
+    class Rows(backends.BackendArray):  # type: ignore[misc, name-defined, unused-ignore]
+        def __init__(self) -> None:
+            self.shape = (*shape, samples)
+            self.dtype = np.dtype(dtype)
+
+        def __getitem__(self, key: Any) -> Any:
+            return indexing.explicit_indexing_adapter(key, self.shape, indexing.IndexingSupport.OUTER, self.read)
+
+        def read(self, key: tuple[Any, ...]) -> NDArray[Any]:
+            cases = np.arange(int(np.prod(shape, dtype=np.int64))).reshape(shape)
+            for axis in range(len(shape) - 1, -1, -1):  # from the last, so that dropped axes move none before them
+                cases = cases[(slice(None),) * axis + (key[axis],)]
+            flat, back = np.unique(cases, return_inverse=True)
+            found = rows(flat)[back.reshape(-1)].reshape((*cases.shape, samples))
+            return np.asarray(found[..., key[-1]], dtype=self.dtype)
+
+    return indexing.LazilyIndexedArray(Rows())

@@ -1,0 +1,171 @@
+"""A sweep carried out: on the threads of this machine or on the workers of an executor, in memory or into a file."""
+
+from __future__ import annotations
+
+import warnings
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from .._core import InputError, io, study
+from .._extras import need
+from ._histories import HistoryArrays
+from ._progress import Progress, Tell, shown
+from ._workers import Cases, gathered
+from .datasets import dataset_of_rows, open_dataset
+
+if TYPE_CHECKING:
+    import os
+    from collections.abc import Callable, Iterator, Sequence
+
+    import xarray as xr
+
+__all__ = ["IncompleteSweepWarning", "sweep"]
+
+
+class IncompleteSweepWarning(RuntimeWarning):
+    """Some cases of a sweep were not answered because workers failed."""
+
+
+def sweep(
+    plan: io.Sweep,
+    file: str | os.PathLike[str] | None = None,
+    *,
+    threads: int = 0,
+    chunk: int = 256,
+    executor: Any = None,
+    progress: Progress = None,
+) -> xr.Dataset:
+    """Answer all cases of a sweep.
+
+    The numbers are the same bits whatever the threads, chunks, workers and interruptions, on one kind of machine.
+    A case that fails is recorded with its reason and does not stop the others.
+
+    Parameters
+    ----------
+    plan : io.Sweep
+        From :func:`grid`, :func:`points`, :func:`latin_hypercube`, :func:`sobol` or ``io.read_sweep``.
+    file : path, optional
+        HDF5 file to stream into, chunk by chunk. If it holds a part of the same sweep already, the rest is done;
+        killed at any moment it loses the chunks under way. Left out: all stays in memory.
+    threads : int
+        0: one per core. Not with an executor: there every worker uses one thread per chunk.
+    chunk : int
+        Cases answered and stored together; an existing file keeps its own.
+    executor : dask.distributed.Client or concurrent.futures.Executor, optional
+        Who answers the chunks. A chunk that fails there (its worker died, or raised) is sent once more; if it fails
+        again its cases stay "not run" and an :class:`IncompleteSweepWarning` says why. Call again with the same file
+        to do them. Workers must run the same wingnose and see the same files; others are refused.
+    progress : bool or callable, optional
+        True: a bar with rate and time left. A callable gets the cases done and their total. Left out: a bar when
+        standard error is a terminal.
+
+    Returns
+    -------
+    xarray.Dataset
+        As of :func:`open_dataset`; histories of a file are read when they are used.
+
+    Raises
+    ------
+    KeyboardInterrupt
+        On Ctrl-C, saying how many cases are stored and how to go on.
+
+    Examples
+    --------
+    >>> import wingnose
+    >>> plan = wingnose.study.grid("profiles/demo.toml", {
+    ...     "wheel.lateral_offset_mm": [-2, 2], "passage.speed_km_h": [80, 100, 120]})
+    >>> answers = wingnose.study.sweep(plan, progress=False)
+    >>> dict(answers["p2_kN"].sizes)
+    {'lateral_offset_mm': 2, 'speed_km_h': 3}
+    >>> bool((answers["p2_kN"].diff("speed_km_h") > 0).all())
+    True
+    """
+    need("xarray", "study", "A sweep")
+    if threads < 0:
+        raise InputError(f"threads: {threads} is not allowed; allowed: 0 or more. 0 takes one per core.")
+    if chunk < 1:
+        raise InputError(f"chunk: {chunk} is not allowed; allowed: 1 or more cases.")
+    if executor is not None and threads not in (0, 1):
+        raise InputError(f"threads: {threads} is not allowed with an executor; its workers use one thread per chunk.")
+    if file is None:
+        return _in_memory(plan, threads, chunk, executor, progress)
+    _into_file(plan, Path(file), threads, chunk, executor, progress)
+    return open_dataset(file)
+
+
+def _into_file(plan: io.Sweep, path: Path, threads: int, chunk: int, executor: Any, progress: Progress) -> None:
+    with io.SweepFile(path, plan, chunk) as stored:
+        done = stored.cases_complete
+        failed: list[tuple[Cases, BaseException]] = []
+        chunks = {Cases(missing.begin, missing.end): missing for missing in stored.missing()}
+        try:
+            with shown(progress, done, len(plan)) as tell:
+                for piece, rows in _answered(plan, list(chunks), done, threads, executor, tell):
+                    if isinstance(rows, BaseException):
+                        failed.append((piece, rows))
+                    else:
+                        stored.write(chunks[piece], rows)
+        except KeyboardInterrupt:
+            kept = f'{stored.cases_complete} of {len(plan)} cases are stored in "{path}"'
+            raise KeyboardInterrupt(f"stopped: {kept}. Call the same again to go on from there") from None
+    _warn(failed, f' The others are stored in "{path}"; call the same again to do these.')
+
+
+def _in_memory(plan: io.Sweep, threads: int, chunk: int, executor: Any, progress: Progress) -> xr.Dataset:
+    count = len(plan)
+    pieces = [Cases(begin, min(begin + chunk, count)) for begin in range(0, count, chunk)]
+    values = np.full((count, len(io.sweep_measures())), np.nan)
+    status = np.zeros(count, np.int8)
+    failures: dict[int, str] = {}
+    histories: list[io.SweepHistory | None] = [None] * count if plan.history_every else []
+    failed: list[tuple[Cases, BaseException]] = []
+    with shown(progress, 0, count) as tell:
+        for piece, rows in _answered(plan, pieces, 0, threads, executor, tell):
+            cases = slice(piece.begin, piece.end)
+            if isinstance(rows, BaseException):
+                failed.append((piece, rows))
+                continue
+            values[cases], status[cases] = rows.values, rows.status
+            failures |= {piece.begin + i: reason for i, reason in enumerate(rows.failures) if reason}
+            if plan.history_every:
+                histories[cases] = rows.histories
+    _warn(failed, " They hold NaN.")
+    arrays = HistoryArrays.of_rows(histories) if plan.history_every else None
+    return dataset_of_rows(plan, values, status, failures, arrays)
+
+
+def _answered(
+    plan: io.Sweep, pieces: Sequence[Cases], done: int, threads: int, executor: Any, tell: Tell
+) -> Iterator[tuple[Cases, io.SweepRows | BaseException]]:
+    """Chunks with their rows, or with why there are none; tells how far it is."""
+    total = len(plan)
+    if executor is not None:
+        for piece, rows in gathered(plan, pieces, executor):
+            yield piece, rows
+            done += piece.end - piece.begin
+            if tell:
+                tell(done, total)
+        return
+    parts = study.SharedParts()
+    for piece in pieces:
+        inside = None if tell is None else _from(done, total, tell)
+        yield piece, study.answer_cases(plan, piece.begin, piece.end, threads=threads, progress=inside, parts=parts)
+        done += piece.end - piece.begin
+
+
+def _from(before: int, total: int, tell: Callable[[int, int], object]) -> Callable[[int, int], None]:
+    def inside(now: int, _: int) -> None:
+        tell(before + now, total)
+
+    return inside
+
+
+def _warn(failed: Sequence[tuple[Cases, BaseException]], advice: str) -> None:
+    if failed:
+        cases = sum(piece.end - piece.begin for piece, _ in failed)
+        piece, error = failed[0]
+        reason = f"cases {piece.begin} to {piece.end - 1} failed twice: {type(error).__name__}: {error}".rstrip(". ")
+        message = f"{cases} cases were not answered; {reason}.{advice}"
+        warnings.warn(message, IncompleteSweepWarning, stacklevel=4)
