@@ -3,8 +3,10 @@
 #include "half_space_memory.hpp"
 #include "wingnose/error.hpp"
 
+#include <Eigen/Dense>
 #include <boost/math/constants/constants.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <string>
 
@@ -41,6 +43,19 @@ void check_grid(std::size_t nx, std::size_t ny, double dx, double dy) {
                      "Choose both pitches in proportion to the patch.");
 }
 
+using Inverse = HalfSpaceGrid::Influence::Inverse;
+Inverse local_inverse(double dx, double dy) {
+  constexpr int half = 2; // cells to each side; with 3 the solver needs as many iterations
+  constexpr int side = 2 * half + 1;
+  const auto at = [](int ix, int iy) { return side * (half + iy) + half + ix; };
+  Eigen::MatrixXd influence(side * side, side * side);
+  for (int i = 0; i < side * side; ++i)
+    for (int j = 0; j < side * side; ++j)
+      influence(i, j) = rectangle_influence((i % side - j % side) * dx, (i / side - j / side) * dy, dx, dy);
+  const Eigen::VectorXd row = influence.llt().solve(Eigen::VectorXd::Unit(side * side, at(0, 0)));
+  return {row(at(0, 0)), row(at(1, 0)), row(at(0, 1)), row(at(1, 1))};
+}
+
 } // namespace
 
 double rectangle_influence(double x, double y, double dx, double dy) {
@@ -61,6 +76,7 @@ HalfSpaceGrid::Influence::Influence(std::size_t nx, std::size_t ny, double dx, d
     return (north[1] - north[0]) - (south[1] - south[0]);
   };
   normal = plan.kernel(cell, Parity::even, Parity::even);
+  inverse = local_inverse(dx, dy);
   if (nx % 2 == 0 && ny % 2 == 0 && std::min(nx, ny) / 2 >= coarsest)
     coarse = std::make_unique<const HalfSpaceGrid>(nx / 2, ny / 2, 2.0 * dx, 2.0 * dy);
 }
@@ -73,7 +89,8 @@ HalfSpaceGrid::HalfSpaceGrid(std::size_t nx, std::size_t ny, double dx, double d
 
 HalfSpaceWorkspace::Memory::Memory(const HalfSpaceGrid& grid)
     : convolution(grid.influence().plan), gap(grid.cells()), pressure(grid.cells()), deflection(grid.cells()),
-      mismatch(grid.cells()), direction(grid.cells()), change(grid.cells()), mask(grid.cells()) {
+      mismatch(grid.cells()), direction(grid.cells()), steep(grid.cells()), change(grid.cells()), mask(grid.cells()),
+      padded((grid.nx() + 2) * (grid.ny() + 2)) {
   if (grid.influence().coarse)
     coarse = std::make_unique<HalfSpaceWorkspace>(*grid.influence().coarse);
 }
