@@ -23,12 +23,29 @@ COLOURS: Final = {
     "path": "#1f7a78",
     "wheel": "#5b6570",
     "low-passed": "#a23b56",
+    "closed form": "#4a6fa5",
+    "limit": "#b3261e",
 }
+# Speeds or cases without a result.
+MARGIN_SHADE: Final = "#e3d3d0"
+# Crossings compared with each other, told apart by lightness and dashes too.
+_CROSSINGS: Final = ("#27313a", "#b9772e", "#1f7a78", "#a23b56", "#4a6fa5", "#7a6a9c")
+_CROSSING_DASHES: Final = ("-", (0, (7, 2)), (0, (4, 1.5)), (0, (6, 2, 1, 2)), (0, (2, 1.2)), (0, (1, 1)))
 
 
 def colour(name: str) -> str:
     """Colour of a body or line; ink for names without one of their own."""
     return COLOURS.get(name, INK)
+
+
+def crossing_colour(number: int) -> str:
+    """Colour of a crossing of a comparison, by its number from 0 on."""
+    return _CROSSINGS[number % len(_CROSSINGS)]
+
+
+def crossing_dashes(number: int) -> str | tuple[float, tuple[float, ...]]:
+    """Line of a crossing of a comparison, by its number from 0 on."""
+    return _CROSSING_DASHES[number % len(_CROSSING_DASHES)]
 
 
 def sheet(ax: Axes | None, xlabel: str, ylabel: str, title: str) -> Axes:
@@ -63,3 +80,11 @@ def caution(figure: Figure | None) -> None:
 def legend(ax: Axes) -> None:
     """Legend in the house look, below nothing and over nothing important."""
     ax.legend(frameon=False, labelcolor=INK, fontsize=9, loc="best")
+
+
+def legend_above(ax: Axes) -> None:
+    """Legend in one row above the axes, right of the title: where lines and labels fill the axes."""
+    handles, labels = ax.get_legend_handles_labels()
+    if handles:
+        ax.legend(handles, labels, frameon=False, labelcolor=INK, fontsize=8.5, ncols=len(handles), loc="lower right",
+                  bbox_to_anchor=(1.0, 0.985), borderaxespad=0.0, handlelength=1.9, columnspacing=1.1)  # fmt: skip

@@ -1,33 +1,86 @@
-"""Draw the sheets of a result file: ``python -m wingnose.sheets RESULT.h5 [FOLDER]``.
+"""Draw the sheets of a stored result: ``python -m wingnose.sheets FILE.h5 [FOLDER]``.
 
-Leaves RESULT_force.png and RESULT_path.png beside the result, or in FOLDER.
+The file tells what it holds: a run, a speed study, a comparison or a sweep. Leaves pictures such as FILE_force.png
+beside the file, or in FOLDER.
 """
 
 from __future__ import annotations
 
 import sys
+from functools import partial
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from . import InputError, plot, read_result
+import matplotlib.pyplot as plt
+
+from . import InputError, plot, read_result, stored
 from ._house import PAPER
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from matplotlib.axes import Axes
+
+    Sheets = dict[str, Callable[[], Axes]]
 
 
 def draw(result_file: Path, folder: Path) -> list[Path]:
-    """Draw force history and wheel path of a result file; returns the pictures written."""
-    stored = read_result(result_file)
+    """Draw the sheets that fit a stored result; returns the pictures written."""
+    kinds = {"run": _of_run, "speeds": _of_speeds, "comparison": _of_comparison, "sweep": _of_sweep}
+    sheets = kinds[stored.kind_of(result_file)](result_file)
     folder.mkdir(parents=True, exist_ok=True)
-    landing = stored.measures["landing_station_mm"] * 1e-3
-    around = (landing - 1.5, landing + 2.0)
-    sheets = {"force": plot.force(stored, window=around), "path": plot.wheel_path(stored, window=around)}
     written = []
-    for name, ax in sheets.items():
-        figure = ax.get_figure(root=True)
+    for name, make in sheets.items():
+        figure = make().get_figure(root=True)
         if figure is None:
             continue
         target = folder / f"{result_file.stem}_{name}.png"
         figure.savefig(target, dpi=150, facecolor=PAPER)
+        plt.close(figure)
         written.append(target)
     return written
+
+
+def _of_run(file: Path) -> Sheets:
+    result = read_result(file)
+    landing = result.measures["landing_station_mm"] * 1e-3
+    around = (landing - 1.5, landing + 2.0)
+    return {
+        "force": partial(plot.force, result, window=around),
+        "path": partial(plot.wheel_path, result, window=around),
+    }
+
+
+def _of_speeds(file: Path) -> Sheets:
+    study = stored.read_speeds(file)
+    return {
+        "p2": partial(plot.force_against_speed, study),
+        "factor": partial(plot.dynamic_factor_against_speed, study),
+        "peaks": partial(plot.against_speed, study, ["peak_total_kN", "peak_nose_kN", "peak_wing_kN"]),
+        "lost_contact": partial(plot.lost_contact_against_speed, study),
+    }
+
+
+def _of_comparison(file: Path) -> Sheets:
+    found = stored.read_comparison(file)
+    sheets: Sheets = {
+        "paths": partial(plot.paths, found),
+        "envelopes": partial(plot.envelopes, found),
+        "transfers": partial(plot.transfers, found),
+        "nose_load": partial(plot.nose_load, found),
+        "p2": partial(plot.cumulative, found, "p2_kN"),
+        "peak_nose": partial(plot.cumulative, found, "peak_nose_kN"),
+    }
+    for other in found.crossings[1:]:
+        sheets[f"difference_{other.number}"] = partial(plot.differences, found, crossing=other.number)
+    return sheets
+
+
+def _of_sweep(file: Path) -> Sheets:
+    data = stored.read_datasets(file)
+    return {
+        f"p2_{key.rsplit('.', 1)[-1]}": partial(plot.against_input, data, key, "p2_kN") for key in plot.inputs_of(data)
+    }
 
 
 def main(arguments: list[str]) -> int:

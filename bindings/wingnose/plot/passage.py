@@ -9,13 +9,13 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
-from ._core import assess
-from ._core.crossing import Crossing, WheelPath
-from ._core.io import StoredResult
-from ._core.passage import History
-from ._core.study import Geometry, Result
-from ._core.track import Assembly, ModalTrack, receptance as point_receptance
-from ._house import INK, colour, legend, sheet
+from .._core import assess
+from .._core.crossing import Crossing, WheelPath
+from .._core.io import StoredResult
+from .._core.passage import History
+from .._core.study import Geometry, Result
+from .._core.track import Assembly, ModalTrack, receptance as point_receptance
+from .._house import INK, colour, legend, sheet
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from numpy.typing import ArrayLike, NDArray
 
-    from ._core.profile import WheelProfile
+    from .._core.profile import WheelProfile
 
 __all__ = ["force", "receptance", "sections_at", "wheel_path"]
 

@@ -1,0 +1,32 @@
+"""Sheets: every function draws on Axes and returns them, and never prints.
+
+A passage: `force`, `wheel_path`, `sections_at`, `receptance`. A speed study: `force_against_speed`,
+`dynamic_factor_against_speed`, `lost_contact_against_speed`, `against_speed`. A comparison of crossings: `paths`,
+`envelopes`, `transfers`, `cumulative`, `differences`, `nose_load`. A sweep: `against_input`.
+
+Lengths are drawn in mm, forces in kN, speeds in km/h; values passed in as numbers are SI, as everywhere.
+"""
+
+from .comparison import cumulative, differences, envelopes, nose_load, paths, transfers
+from .passage import force, receptance, sections_at, wheel_path
+from .speeds import against_speed, dynamic_factor_against_speed, force_against_speed, lost_contact_against_speed
+from .sweep import against_input, inputs_of
+
+__all__ = [
+    "against_input",
+    "against_speed",
+    "cumulative",
+    "differences",
+    "dynamic_factor_against_speed",
+    "envelopes",
+    "force",
+    "force_against_speed",
+    "lost_contact_against_speed",
+    "inputs_of",
+    "nose_load",
+    "paths",
+    "receptance",
+    "sections_at",
+    "transfers",
+    "wheel_path",
+]

@@ -1,0 +1,256 @@
+"""Sheets of a comparison of crossings under a population of wheels; one colour per crossing on all of them."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from .._house import INK, colour, crossing_colour, crossing_dashes, legend, sheet
+from ..stored import ComparisonFile, read_comparison
+
+if TYPE_CHECKING:
+    from os import PathLike
+
+    from matplotlib.axes import Axes
+    from numpy.typing import NDArray
+
+    from ..stored import ComparedCrossing
+
+__all__ = ["cumulative", "differences", "envelopes", "nose_load", "paths", "transfers"]
+
+
+def paths(source: ComparisonFile | str | PathLike[str], ax: Axes | None = None, *, wheel: int = 0) -> Axes:
+    """Paths of one typical wheel over every crossing, laid over each other.
+
+    Parameters
+    ----------
+    source : ComparisonFile or path
+        A comparison, read or as a file.
+    ax : Axes, optional
+        Where to draw; a new figure when left out.
+    wheel : int
+        Which of the stored wheels, from 0 on.
+
+    Returns
+    -------
+    Axes
+        Station in m, height in mm.
+    """
+    found = _comparison(source)
+    reasons = found.data.texts.get("paths/reason", [])
+    members = found.data.column("paths/member")
+    title = "Path of the rigid wheel"
+    if wheel < len(reasons):
+        names = found.data.texts["members/name"]
+        title += f": {names[int(members[wheel])]}, {reasons[wheel]}"
+    ax = sheet(ax, "station of the axle [m]", "height of the wheel [mm]", title)
+    lowest, highest = np.inf, -np.inf
+    for crossing in found.crossings:
+        station = crossing.column(f"path/{wheel}/station_mm") * 1e-3
+        height = crossing.column(f"path/{wheel}/height_mm")
+        if station.size == 0:
+            continue
+        ax.plot(station, height, **_line(crossing), linewidth=1.6, label=crossing.name)
+        near = (station > -0.3) & (station < 1.2) & np.isfinite(height)
+        if np.any(near):
+            lowest, highest = min(lowest, float(height[near].min())), max(highest, float(height[near].max()))
+    if np.isfinite(lowest):
+        margin = max(0.12 * (highest - lowest), 0.05)
+        ax.set_xlim(-0.3, 1.2)
+        ax.set_ylim(lowest - margin, highest + margin)
+    legend(ax)
+    return ax
+
+
+def envelopes(source: ComparisonFile | str | PathLike[str], ax: Axes | None = None) -> Axes:
+    """Total force against station: median of the wheels as a line, 5 to 95 % as a band, per crossing.
+
+    Parameters
+    ----------
+    source : ComparisonFile or path
+        A comparison, read or as a file.
+    ax : Axes, optional
+        Where to draw; a new figure when left out.
+
+    Returns
+    -------
+    Axes
+        Station in m, force in kN.
+    """
+    found = _comparison(source)
+    ax = sheet(ax, "station of the axle [m]", "total contact force [kN]",
+               "Force over the wheels: median, and band from 5 to 95 %")  # fmt: skip
+    for crossing in found.crossings:
+        station = crossing.column("envelope/station_mm") * 1e-3
+        shade = crossing_colour(crossing.number)
+        ax.fill_between(station, crossing.column("envelope/q05_kN"), crossing.column("envelope/q95_kN"),
+                        color=shade, alpha=0.13, linewidth=0)  # fmt: skip
+        ax.plot(station, crossing.column("envelope/q95_kN"), color=shade, linewidth=0.8, alpha=0.7)
+        ax.plot(station, crossing.column("envelope/q50_kN"), **_line(crossing), linewidth=1.6, label=crossing.name)
+    ax.set_ylim(bottom=0.0)
+    legend(ax)
+    return ax
+
+
+def transfers(source: ComparisonFile | str | PathLike[str], ax: Axes | None = None, *, bins: int = 30) -> Axes:
+    """Where over the nose the wheels transfer: share of wheels by the nose's thickness there.
+
+    Parameters
+    ----------
+    source : ComparisonFile or path
+        A comparison, read or as a file.
+    ax : Axes, optional
+        Where to draw; a new figure when left out.
+    bins : int
+        Number of bins over all crossings.
+
+    Returns
+    -------
+    Axes
+        Nose thickness in mm, share of wheels in %.
+    """
+    found = _comparison(source)
+    key = _thickness_key(found)
+    ax = sheet(ax, "nose thickness at transfer [mm]", "share of wheels [%]", "Where the wheels transfer over the nose")
+    weight = found.members("share")
+    values = [crossing.column(f"members/{key}") for crossing in found.crossings]
+    finite = np.concatenate([one[np.isfinite(one)] for one in values]) if values else np.empty(0)
+    if finite.size:
+        low, high = float(finite.min()), float(finite.max())
+        edges = np.linspace(low, max(high, low + 1.0), bins + 1)
+        for crossing, thickness in zip(found.crossings, values, strict=True):
+            known = np.isfinite(thickness) & _compared(found)
+            share, _ = np.histogram(thickness[known], edges, weights=weight[known])
+            share = 100.0 * share / max(float(weight[known].sum()), 1e-300)
+            shade = crossing_colour(crossing.number)
+            ax.stairs(share, edges, fill=True, color=shade, alpha=0.18)
+            ax.stairs(share, edges, color=shade, linewidth=1.5, linestyle=crossing_dashes(crossing.number),
+                      label=crossing.name)  # fmt: skip
+        thin = found.option("thin_nose_mm")
+        if np.isfinite(thin):
+            ax.axvline(thin, color=colour("limit"), linewidth=1.1)
+            ax.annotate(f" thinner than {thin:.0f} mm: early ", (thin, 0.98), xycoords=("data", "axes fraction"),
+                        ha="right", va="top", rotation=90, color=colour("limit"), fontsize=8)  # fmt: skip
+    legend(ax)
+    return ax
+
+
+def cumulative(source: ComparisonFile | str | PathLike[str], quantity: str = "p2_kN", ax: Axes | None = None) -> Axes:
+    """Share of wheels at or below each value of a quantity, per crossing.
+
+    Parameters
+    ----------
+    source : ComparisonFile or path
+        A comparison, read or as a file.
+    quantity : str
+        Key of a quantity, such as "p2_kN".
+    ax : Axes, optional
+        Where to draw; a new figure when left out.
+
+    Returns
+    -------
+    Axes
+        The quantity in its unit, share of wheels in %.
+    """
+    found = _comparison(source)
+    label = found.label(quantity)
+    ax = sheet(ax, label, "share of wheels at or below [%]", f"{label.rsplit(' [', 1)[0]}, cumulative over the wheels")
+    for crossing in found.crossings:
+        value = crossing.column(f"cumulative/{quantity}")
+        share = crossing.column(f"cumulative/{quantity}_share") * 100.0
+        if value.size:
+            value, share = np.append(value[:1], value), np.append(0.0, share)
+        ax.step(value, share, where="post", **_line(crossing), linewidth=1.6, label=crossing.name)
+    ax.set_ylim(0.0, 100.0)
+    legend(ax)
+    return ax
+
+
+def differences(source: ComparisonFile | str | PathLike[str], ax: Axes | None = None, *, crossing: int = 1) -> Axes:
+    """A crossing less the reference, criterion by criterion, with bootstrap intervals, in % of the reference.
+
+    Parameters
+    ----------
+    source : ComparisonFile or path
+        A comparison, read or as a file.
+    ax : Axes, optional
+        Where to draw; a new figure when left out.
+    crossing : int
+        Number of the crossing, from 1 on; 0 is the reference itself.
+
+    Returns
+    -------
+    Axes
+        Difference in % of the reference's value; an interval without 0 is drawn full. Criteria in % already are in
+        points, and those whose reference is 0 are left out.
+    """
+    found = _comparison(source)
+    names = [one.name for one in found.crossings]
+    reference = {named.key: cell.value for named, cell in zip(found.criteria, found.ranking(0), strict=True)}
+    ax = sheet(ax, "difference to the reference [%]", "criterion [-]",
+               f"{names[crossing]} less {names[0]}, with {100.0 * found.option('confidence'):.0f} % intervals")  # fmt: skip
+    shade = crossing_colour(crossing)
+    labels: list[str] = []
+    for row in found.differences(crossing):
+        base = reference.get(row.named.key)
+        points = row.named.unit == "%"
+        if base is None or not np.isfinite(row.value) or (not points and base == 0.0):
+            continue
+        scale = 1.0 if points else 100.0 / abs(base)
+        place = len(labels)
+        unit = "points" if points else row.named.unit
+        labels.append(f"{row.named.label}\n{row.value:+.3g} {unit}")
+        ax.plot([row.low * scale, row.high * scale], [place, place], color=shade, linewidth=2.2, solid_capstyle="butt")
+        ax.plot(row.value * scale, place, marker="o", markersize=7, color=shade,
+                markerfacecolor=shade if row.apart else "white")  # fmt: skip
+    ax.axvline(0.0, color=INK, linewidth=0.9)
+    ax.set_yticks(range(len(labels)), labels)
+    ax.tick_params(axis="y", labelsize=8)
+    ax.set_ylim(len(labels) - 0.5, -0.5)
+    return ax
+
+
+def nose_load(source: ComparisonFile | str | PathLike[str], ax: Axes | None = None) -> Axes:
+    """Load carried at each nose thickness: mean over the wheels as a line, 95 % of their largest as a thin one.
+
+    Parameters
+    ----------
+    source : ComparisonFile or path
+        A comparison, read or as a file.
+    ax : Axes, optional
+        Where to draw; a new figure when left out.
+
+    Returns
+    -------
+    Axes
+        Nose thickness in mm, force in kN.
+    """
+    found = _comparison(source)
+    ax = sheet(ax, "nose thickness under the axle [mm]", "force on the nose [kN]",
+               "Load at each nose thickness: mean over the wheels, thin line: 95 % of the largest")  # fmt: skip
+    for crossing in found.crossings:
+        low, high = crossing.column("nose_load/thickness_from_mm"), crossing.column("nose_load/thickness_to_mm")
+        middle = 0.5 * (low + high)
+        ax.plot(middle, crossing.column("nose_load/mean_kN"), **_line(crossing), linewidth=1.8, label=crossing.name)
+        ax.plot(middle, crossing.column("nose_load/q95_kN"), **_line(crossing), linewidth=0.8)
+    ax.set_ylim(bottom=0.0)
+    legend(ax)
+    return ax
+
+
+def _comparison(source: ComparisonFile | str | PathLike[str]) -> ComparisonFile:
+    return source if isinstance(source, ComparisonFile) else read_comparison(Path(source))
+
+
+def _thickness_key(found: ComparisonFile) -> str:
+    return next((one.key for one in found.quantities if "thickness" in one.key), "nose_thickness_at_transfer_mm")
+
+
+def _compared(found: ComparisonFile) -> NDArray[np.bool_]:
+    return found.members("compared") > 0.5
+
+
+def _line(crossing: ComparedCrossing) -> dict[str, Any]:
+    return {"color": crossing_colour(crossing.number), "linestyle": crossing_dashes(crossing.number)}

@@ -1,0 +1,194 @@
+"""Sheets of a speed study: force against speed with the closed forms beside it, dynamic factor, lost contact."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from .._house import INK, PAPER, MARGIN_SHADE, colour, legend_above, sheet
+from ..stored import SpeedsFile, label_of, read_speeds
+
+if TYPE_CHECKING:
+    from os import PathLike
+
+    from matplotlib.axes import Axes
+    from numpy.typing import NDArray
+
+__all__ = ["against_speed", "dynamic_factor_against_speed", "force_against_speed", "lost_contact_against_speed"]
+
+# Words at upright lines; a page of several small figures says them once.
+SPEED_MARK = "wingnose-speed-mark"
+_CLEAR = {"facecolor": PAPER, "edgecolor": "none", "alpha": 0.8, "pad": 0.8}
+_DASHES = ((0, (5, 2)), (0, (1, 1.4)), (0, (6, 2, 1, 2)), (0, (3, 3)))
+
+
+def force_against_speed(source: SpeedsFile | str | PathLike[str], ax: Axes | None = None) -> Axes:
+    """P2 of the simulated passages against speed, with the closed forms, the limits on P2, and the speeds asked for.
+
+    Parameters
+    ----------
+    source : SpeedsFile or path
+        A speed study, read or as a file.
+    ax : Axes, optional
+        Where to draw; a new figure when left out.
+
+    Returns
+    -------
+    Axes
+        Speed in km/h, force in kN.
+    """
+    study = _study(source)
+    ax = sheet(ax, "speed [km/h]", "P2 [kN]", "P2 against speed")
+    speed = study.column("speed_km_h")
+    p2 = study.column("p2_kN")
+    for dashes, (track, values) in zip(_DASHES * 4, study.closed_forms.items(), strict=False):
+        ax.plot(speed, values, color=colour("closed form"), linewidth=1.3, linestyle=dashes,
+                label=f"closed form, {track}")  # fmt: skip
+    ax.plot(speed, p2, color=colour("low-passed"), linewidth=1.8, marker="o", markersize=_dot(speed, 3.2),
+            label="simulated")  # fmt: skip
+    _limits(ax, study, "p2_kN")
+    _speeds_asked_for(ax, study, p2)
+    static = study.column("static_load_kN")
+    if np.any(np.isfinite(static)):
+        ax.axhline(float(np.nanmax(static)), color=INK, linewidth=0.8, linestyle=(0, (1, 3)), label="static load")
+    _finish(ax, study)
+    return ax
+
+
+def dynamic_factor_against_speed(source: SpeedsFile | str | PathLike[str], ax: Axes | None = None) -> Axes:
+    """Largest total force and P2, each over the static load, against speed.
+
+    Parameters
+    ----------
+    source : SpeedsFile or path
+        A speed study, read or as a file.
+    ax : Axes, optional
+        Where to draw; a new figure when left out.
+
+    Returns
+    -------
+    Axes
+        Speed in km/h, factor without unit.
+    """
+    study = _study(source)
+    ax = against_speed(study, ["dynamic_factor", "p2_dynamic_factor"], ax)
+    ax.set_ylabel("force over static load [-]", color=INK)
+    ax.set_title("Dynamic factor", color=INK, loc="left", fontsize=11)
+    return ax
+
+
+def lost_contact_against_speed(source: SpeedsFile | str | PathLike[str], ax: Axes | None = None) -> Axes:
+    """Time without any contact during the passage, against speed.
+
+    Parameters
+    ----------
+    source : SpeedsFile or path
+        A speed study, read or as a file.
+    ax : Axes, optional
+        Where to draw; a new figure when left out.
+
+    Returns
+    -------
+    Axes
+        Speed in km/h, time in ms.
+    """
+    study = _study(source)
+    ax = against_speed(study, ["lost_contact_ms"], ax)
+    ax.set_ylim(bottom=0.0)
+    if not np.any(study.column("lost_contact_ms") > 0.0):
+        ax.set_ylim(0.0, 1.0)
+    ax.set_title("Contact lost for", color=INK, loc="left", fontsize=11)
+    return ax
+
+
+def against_speed(source: SpeedsFile | str | PathLike[str], keys: list[str], ax: Axes | None = None) -> Axes:
+    """Any measures of one unit against speed, with the limits on them.
+
+    Parameters
+    ----------
+    source : SpeedsFile or path
+        A speed study, read or as a file.
+    keys : list of str
+        Measures, such as ``["peak_nose_kN", "peak_wing_kN"]``.
+    ax : Axes, optional
+        Where to draw; a new figure when left out.
+
+    Returns
+    -------
+    Axes
+        Speed in km/h, the measures in their own unit.
+    """
+    study = _study(source)
+    unit = study.data.units.get(f"speeds/{keys[0]}", "-")
+    names = [label_of(key) for key in keys]
+    kind = names[0] if len(keys) == 1 else "force" if unit == "kN" else "value"
+    title = names[0] if len(keys) == 1 else f"{kind} against speed"
+    ax = sheet(ax, "speed [km/h]", f"{kind} [{unit}]", title[:1].upper() + title[1:])
+    speed = study.column("speed_km_h")
+    for key, name in zip(keys, names, strict=True):
+        values = study.column(key)
+        ax.plot(speed, values, color=_line_colour(key), linewidth=1.6, marker="o", markersize=_dot(speed, 2.8),
+                label=name)  # fmt: skip
+        _limits(ax, study, key)
+    _speeds_asked_for(ax, study, study.column(keys[0]))
+    _finish(ax, study)
+    return ax
+
+
+def _study(source: SpeedsFile | str | PathLike[str]) -> SpeedsFile:
+    return source if isinstance(source, SpeedsFile) else read_speeds(Path(source))
+
+
+def _dot(speed: NDArray[np.float64], size: float) -> float:
+    return size if speed.size <= 60 else 0.0
+
+
+def _line_colour(key: str) -> str:
+    for part, name in (("p2", "low-passed"), ("nose", "nose"), ("wing", "wing")):
+        if part in key:
+            return colour(name)
+    return INK
+
+
+def _limits(ax: Axes, study: SpeedsFile, key: str) -> None:
+    for limit in study.limits:
+        if limit.key != key:
+            continue
+        ax.axhline(limit.value, color=colour("limit"), linewidth=1.3)
+        ax.annotate(
+            limit.text.removeprefix(label_of(key)).strip(),
+            (0.005, limit.value),
+            xycoords=("axes fraction", "data"),
+            ha="left",
+            va="top" if limit.kind == "at most" else "bottom",
+            color=colour("limit"),
+            fontsize=9,
+        )
+
+
+def _speeds_asked_for(ax: Axes, study: SpeedsFile, values: NDArray[np.float64]) -> None:
+    speed = study.column("speed_km_h")
+    for name, at, place in (("today", study.today, "right"), ("proposed", study.proposed, "left")):
+        if np.isnan(at):
+            continue
+        nearest = int(np.nanargmin(np.abs(speed - at)))
+        ax.axvline(at, color=colour("wheel"), linewidth=0.9, linestyle=(0, (6, 3)))
+        if np.isfinite(values[nearest]):
+            ax.plot(at, values[nearest], marker="o", markersize=7, markerfacecolor="none", color=INK)
+        ax.annotate(f" {name} {at:.0f} ", (at, 0.015), xycoords=("data", "axes fraction"), ha=place, va="bottom",
+                    color=colour("wheel"), fontsize=9, gid=SPEED_MARK, bbox=_CLEAR)  # fmt: skip
+    for failed, _ in study.failures:
+        ax.axvspan(failed - 0.5, failed + 0.5, color=MARGIN_SHADE, linewidth=0)
+
+
+def _finish(ax: Axes, study: SpeedsFile) -> None:
+    if np.isfinite(study.permissible):
+        ax.axvline(study.permissible, color=colour("limit"), linewidth=1.0, linestyle=(0, (2, 2)))
+        # Cut, not rounded: a permissible speed must not grow in print.
+        told = np.floor(study.permissible * 10.0 + 1e-9) / 10.0
+        ax.annotate(f" all limits kept up to {told:.1f} ", (study.permissible, 0.09), xycoords=("data", "axes fraction"),
+                    ha="right" if told > float(np.mean(ax.get_xlim())) else "left", va="bottom",
+                    color=colour("limit"), fontsize=9, gid=SPEED_MARK, bbox=_CLEAR)  # fmt: skip
+    legend_above(ax)

@@ -1,0 +1,20 @@
+"""Reports to hand in: one HTML file each, readable offline, printable on A4.
+
+``python -m wingnose.report speeds.h5 -o speeds.html`` makes them from what the studies store.
+
+Examples
+--------
+>>> import wingnose
+>>> from wingnose import io, report, study
+>>> case = wingnose.read_case("profiles/demo.toml")
+>>> found = study.study_speeds(case, 22.0, 40.0, 6.0, [io.parse_limit("p2_kN=150")])
+>>> page = report.speeds(found, case)
+>>> page.startswith("<!doctype html>")
+True
+"""
+
+from ._comparison import comparison
+from ._speeds import speeds
+from ._write import write
+
+__all__ = ["comparison", "speeds", "write"]

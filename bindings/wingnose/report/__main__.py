@@ -1,0 +1,34 @@
+"""Command line of the reports."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from pathlib import Path
+
+from .. import ComputeError, InputError
+from ._write import write
+
+
+def main(arguments: list[str] | None = None) -> int:
+    """Make a report; returns the exit code: 0 done, 1 could not compute, 2 bad input."""
+    parser = argparse.ArgumentParser(
+        prog="python -m wingnose.report",
+        description="One-page HTML report of a speed study or a comparison; one file, readable offline, prints on A4.",
+    )
+    parser.add_argument("file", type=Path, help="what `wingnose speeds` or `wingnose compare` stored (HDF5)")
+    parser.add_argument("-o", "--output", type=Path, help="HTML file; beside FILE when left out")
+    given = parser.parse_args(arguments)
+    try:
+        print(write(given.file, given.output))
+    except InputError as error:
+        print(error, file=sys.stderr)
+        return 2
+    except (ComputeError, OSError) as error:
+        print(error, file=sys.stderr)
+        return 1
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

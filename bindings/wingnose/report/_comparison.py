@@ -1,0 +1,207 @@
+"""The report of a comparison of crossings."""
+
+from __future__ import annotations
+
+import math
+from collections import Counter
+from functools import partial
+from typing import TYPE_CHECKING, NamedTuple
+
+import numpy as np
+
+from .. import plot
+from ..stored import ComparisonFile, read_comparison
+from ._page import Figure, figure, number, render, signed, unit
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from os import PathLike
+
+    from matplotlib.axes import Axes
+
+
+class _Ranked(NamedTuple):
+    text: str
+    rank: int
+    best: bool
+    unsure: bool  # the next place is not apart
+
+
+class _Differing(NamedTuple):
+    label: str
+    unit: str
+    cells: list[tuple[str, str, bool]]  # difference, interval, whether it leaves out 0
+
+
+def comparison(source: ComparisonFile | str | PathLike[str]) -> str:
+    """One-page report of a comparison of crossings.
+
+    Parameters
+    ----------
+    source : ComparisonFile or path
+        What ``wingnose compare ... -o FILE`` stored.
+
+    Returns
+    -------
+    str
+        HTML in one piece: nothing is loaded from elsewhere.
+
+    Raises
+    ------
+    InputError
+        The file holds something else.
+    """
+    found = source if isinstance(source, ComparisonFile) else read_comparison(source)
+    headline, sentences = _answer(found)
+    return render(
+        "comparison.html.j2",
+        found=found,
+        names=[one.name for one in found.crossings],
+        headline=headline,
+        sentences=sentences,
+        alarms=found.texts("warnings"),
+        ranking=_ranking(found),
+        differences=_differences(found),
+        groups=_groups(found),
+        shares=_shares(found),
+        population=_population(found),
+        figures=_figures(found),
+        confidence=f"{100.0 * found.option('confidence'):.0f} %",
+    )
+
+
+def _answer(found: ComparisonFile) -> tuple[str, list[str]]:
+    names = [one.name for one in found.crossings]
+    rankings = [found.ranking(i) for i in range(len(names))]
+    best: Counter[str] = Counter()
+    for k in range(len(found.criteria)):
+        first = [names[i] for i in range(len(names)) if rankings[i][k].rank == 1]
+        if len(first) < len(names):  # a criterion all share says nothing
+            best.update(first)
+    told = sum(
+        1 for k in range(len(found.criteria)) if any(rankings[i][k].rank != 1 for i in range(len(names)))
+    )
+    if not best:
+        return "By these criteria the crossings are alike.", found.texts("dependence")
+    leader, count = best.most_common(1)[0]
+    if count == told:
+        headline = f"“{leader}” is best by all {told} criteria that tell the crossings apart."
+    else:
+        parts = ", ".join(f"“{name}” by {number_of}" for name, number_of in best.most_common())
+        headline = f"No crossing is best by every criterion: {parts} of {told}."
+    return headline, found.texts("dependence")
+
+
+def _ranking(found: ComparisonFile) -> list[tuple[str, str, str, list[_Ranked]]]:
+    rows = []
+    rankings = [found.ranking(i) for i in range(len(found.crossings))]
+    for k, criterion in enumerate(found.criteria):
+        cells = []
+        for ranked in rankings:
+            cell = ranked[k]
+            text = number(cell.value, _decimals(cell.value))
+            cells.append(_Ranked(text, cell.rank, cell.rank == 1, cell.apart is False))
+        rows.append((criterion.label, unit(criterion.unit), found.better[k], cells))
+    return rows
+
+
+def _differences(found: ComparisonFile) -> list[_Differing]:
+    others = [found.differences(i) for i in range(1, len(found.crossings))]
+    rows = []
+    for k, first in enumerate(others[0] if others else []):
+        cells = []
+        for other in others:
+            row = other[k]
+            decimals = _decimals(max(abs(row.low), abs(row.high), abs(row.value)))
+            interval = f"{signed(row.low, decimals)} to {signed(row.high, decimals)}"
+            cells.append((signed(row.value, decimals), interval if math.isfinite(row.low) else "–", row.apart))
+        rows.append(_Differing(first.named.label, unit(first.named.unit), cells))
+    return rows
+
+
+def _groups(found: ComparisonFile) -> list[tuple[str, str, list[str]]]:
+    names = [one.name for one in found.crossings]
+    rows = []
+    for g, (kind, name, share) in enumerate(found.groups):
+        rankings = [found.group_ranking(g, i) for i in range(len(names))]
+        first = []
+        for k in range(len(found.criteria)):
+            leaders = [names[i] for i in range(len(names)) if rankings[i][k].rank == 1]
+            first.append("alike" if len(leaders) == len(names) else ", ".join(leaders))
+        rows.append((f"{kind}: {name}", f"{100.0 * share:.0f} %", first))
+    return rows
+
+
+def _shares(found: ComparisonFile) -> list[tuple[str, list[str]]]:
+    told = {
+        "early": f"transfer early, where the nose is thinner than {found.option('thin_nose_mm'):.0f} mm",
+        "lost_contact": "lose contact",
+        "no_transfer": "never change over between wing and nose (of all wheels)",
+        "failed": "could not be computed (of all wheels)",
+    }
+    return [
+        (text, [f"{100.0 * one.share(name):.1f} %" for one in found.crossings]) for name, text in told.items()
+    ]
+
+
+def _population(found: ComparisonFile) -> list[tuple[str, str]]:
+    count = found.members("share").size
+    compared = int(np.sum(found.members("compared") > 0.5))
+    effective = found.option("effective_count")
+    rows = [("wheels", f"{count}, of which {compared} could be compared on all crossings")]
+    if math.isfinite(effective):
+        rows.append(("as good as", f"{effective:.0f} wheels of equal weight"))
+    classes = found.data.texts.get("classes/name", [])
+    shares = found.data.column("classes/share", len(classes))
+    rows.append(("classes", ", ".join(f"{name} {100.0 * share:.0f} %"
+                                      for name, share in zip(classes, shares, strict=True))))  # fmt: skip
+    for key, label, of in (("speed_km_h", "speed", "km/h"), ("static_load_kN", "static wheel load", "kN"),
+                           ("lateral_offset_mm", "lateral offset", "mm")):  # fmt: skip
+        values = found.members(key)
+        values = values[np.isfinite(values)]
+        if values.size:
+            rows.append((label, f"{number(float(values.min()))} to {number(float(values.max()))} {of}"))
+    return rows
+
+
+def _figures(found: ComparisonFile) -> list[Figure]:
+    names = ", ".join(one.name for one in found.crossings)
+
+    def half(name: str, draw: Callable[[Axes], Axes], alternative: str, caption: str) -> Figure:
+        return figure(draw, name, alternative, caption, (5.0, 3.3), wide=False)
+
+    def medians(key: str) -> str:
+        place = next((i for i, one in enumerate(found.quantities) if one.key == key), None)
+        if place is None:
+            return names
+        told = [f"{one.name} {number(float(one.column('statistics/q50')[place]))}" for one in found.crossings]
+        return f"medians {', '.join(told)} {found.quantities[place].unit}"
+
+    drawn = [
+        half("fig-paths", partial(plot.paths, found), f"Height of a wheel against station on {names}.",
+             "Path of one typical wheel over each crossing"),
+        half("fig-envelopes", partial(plot.envelopes, found), f"Total force against station on {names}.",
+             "Force against station: median of the wheels, band from 5 to 95 %"),
+        half("fig-transfers", partial(plot.transfers, found),
+             f"Histogram of nose thickness at transfer: {medians('nose_thickness_at_transfer_mm')}.",
+             "Where over the nose the wheels transfer"),
+        half("fig-nose-load", partial(plot.nose_load, found), f"Force on the nose against its thickness on {names}.",
+             "Load carried at each nose thickness: mean over the wheels; thin line: 95 % of the largest"),
+        half("fig-p2", partial(plot.cumulative, found, "p2_kN"), f"Cumulative curves of P2: {medians('p2_kN')}.",
+             "P2, share of wheels at or below"),
+        half("fig-peak", partial(plot.cumulative, found, "peak_nose_kN"),
+             f"Cumulative curves of the largest force on the nose: {medians('peak_nose_kN')}.",
+             "Largest force on the nose, share of wheels at or below"),
+    ]  # fmt: skip
+    for other in found.crossings[1:]:
+        drawn.append(
+            half(f"fig-difference-{other.number}", partial(plot.differences, found, crossing=other.number),
+                 f"Differences of {other.name} to {found.crossings[0].name} with intervals; the table tells them.",
+                 f"{other.name} less {found.crossings[0].name}; full circle: the interval leaves out 0")
+        )  # fmt: skip
+    return drawn
+
+
+def _decimals(value: float) -> int:
+    size = abs(value)
+    return 1 if not math.isfinite(size) or size >= 20.0 else 2 if size >= 1.0 else 3

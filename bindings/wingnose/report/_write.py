@@ -1,0 +1,50 @@
+"""A report beside what it tells of."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from .. import InputError
+from ..stored import kind_of
+from ._comparison import comparison
+from ._speeds import speeds
+
+if TYPE_CHECKING:
+    from os import PathLike
+
+
+def write(file: str | PathLike[str], target: str | PathLike[str] | None = None) -> Path:
+    """Make the report of a stored study and write it.
+
+    Parameters
+    ----------
+    file : path
+        What ``wingnose speeds`` or ``wingnose compare`` stored.
+    target : path, optional
+        HTML file; that of the study with ``.html`` when left out.
+
+    Returns
+    -------
+    Path
+        The file written.
+
+    Raises
+    ------
+    InputError
+        The file holds nothing there is a report for.
+    """
+    source = Path(file)
+    chosen = Path(target) if target is not None else source.with_suffix(".html")
+    if chosen.resolve() == source.resolve():
+        raise InputError(f'"{chosen}" is the study itself; give the report another name')
+    kind = kind_of(source)
+    if kind == "speeds":
+        page = speeds(source)
+    elif kind == "comparison":
+        page = comparison(source)
+    else:
+        raise InputError(f'"{source}" holds a {kind}; there are reports of speed studies and comparisons only')
+    chosen.parent.mkdir(parents=True, exist_ok=True)
+    chosen.write_text(page, encoding="utf-8")
+    return chosen

@@ -1,0 +1,38 @@
+"""What studies leave in HDF5 files, read back into plain values.
+
+Values stay in the units of the file (km/h, kN, mm, ms), told by every dataset; what does not exist is NaN.
+
+Examples
+--------
+>>> import tempfile, pathlib, wingnose
+>>> from wingnose import io, stored, study
+>>> case = wingnose.read_case("profiles/demo.toml")
+>>> found = study.study_speeds(case, 22.0, 30.0, 4.0, [io.parse_limit("p2_kN=150")])
+>>> with tempfile.TemporaryDirectory() as folder:
+...     file = pathlib.Path(folder) / "speeds.h5"
+...     io.write_speeds(file, case, found)
+...     speeds = stored.read_speeds(file)
+>>> speeds.limits[0].text
+'P2 at most 150 kN'
+>>> [round(speed, 1) for speed in speeds.column("speed_km_h")]
+[79.2, 93.6, 108.0]
+"""
+
+from .comparison import ComparedCrossing, ComparisonFile, read_comparison
+from .datasets import Datasets, kind_of, label_of, read_datasets
+from .speeds import Change, InputFile, LimitAnswer, SpeedsFile, read_speeds
+
+__all__ = [
+    "Change",
+    "ComparedCrossing",
+    "ComparisonFile",
+    "Datasets",
+    "InputFile",
+    "LimitAnswer",
+    "SpeedsFile",
+    "kind_of",
+    "label_of",
+    "read_comparison",
+    "read_datasets",
+    "read_speeds",
+]
