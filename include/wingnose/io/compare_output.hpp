@@ -27,10 +27,11 @@
 //   quantities/key, quantities/label, quantities/unit        the {m}, in the order of statistics
 //   criteria/key, label, unit, better    what is ranked by; better: "lower" or "higher"
 //   ranking/{c}/value, rank, apart_from_next   per criterion; rank 1 is best; apart 1: interval without 0
-//   differences/key, label, unit         criteria, then means of the quantities
+//   differences/key, label, unit         criteria, then means of the other quantities
 //   differences/{c}/value, low, high, higher_share   per difference, {c} from 1 on: crossing less reference
 //   groups/name, kind, share             kind: "class", "speed", "load"
 //   groups/{k}/crossing/{c}/value, rank  per criterion
+//   groups/{k}/flips                     per criterion: 1: another crossing is best here, and clearly
 //   texts/dependence, warnings, notes
 //   options/thin_nose_mm, confidence, resamples, seed, population_count   (scalars)
 //   case/text                            the comparison file as read

@@ -140,6 +140,9 @@ struct Ranking {
   std::vector<bool> apart;
 };
 
+// 1 for the best; equal values share a place, values that do not exist share the last.
+[[nodiscard]] std::vector<std::size_t> places(const Ranking& ranking);
+
 // Crossing less the first (reference) crossing.
 struct Difference {
   std::size_t crossing = 1;
@@ -157,6 +160,9 @@ struct Group {
   std::vector<std::size_t> members; // of those compared
   double share = 0.0;               // of the weight compared
   std::vector<Ranking> rankings;    // one per criterion
+  // Per criterion: another crossing is best here than over all wheels, and the interval of their difference among these
+  // wheels does not hold 0.
+  std::vector<bool> flips;
 };
 
 struct Comparison {
@@ -167,7 +173,7 @@ struct Comparison {
   double effective_count = 0.0; // equal wheels that would say as much (Kish 1965), of those compared
   std::vector<CrossingAnswer> crossings;
   std::vector<Ranking> rankings;       // one per criterion
-  std::vector<Difference> differences; // per crossing but the first: criteria, then the means of all quantities
+  std::vector<Difference> differences; // per crossing but the first: criteria, then the means of the other quantities
   std::vector<Group> groups;
   std::vector<std::string> dependence; // what the ranking depends on, in sentences
   std::vector<std::string> warnings;   // early transfers onto a thin nose, by name
@@ -177,7 +183,7 @@ struct Comparison {
 // nullopt when cancelled. Throws InputError: fewer than two crossings, a name twice or empty, a case that is no
 // crossing, options out of range, a key no case knows, as check(population); ComputeError when no wheel could be
 // computed on all crossings. The case of one wheel on one crossing is the crossing's case with the wheel's values and
-// profile: all numbers are those of `run`.
+// profile, answered by run_many.
 [[nodiscard]] std::optional<Comparison> compare(std::span<const ComparedCrossing> crossings,
                                                 const Population& population, const CompareOptions& options = {});
 

@@ -1,0 +1,266 @@
+// What a comparison says in sentences: what the ranking depends on, early transfers, what to know beside the numbers.
+#include "compare_parts.hpp"
+
+#include "wingnose/error.hpp"
+#include "wingnose/io/compare_output.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+#include <map>
+
+namespace wingnose::study {
+namespace {
+
+std::string fixed(double value, int decimals) {
+  char text[48];
+  std::snprintf(text, sizeof text, "%.*f", decimals, value);
+  return text;
+}
+std::string percent(double share) { return fixed(100.0 * share, 1) + " %"; }
+std::string mm(double length) { return fixed(1e3 * length, 1) + " mm"; }
+std::string in_quotes(const std::string& name) { return '"' + name + '"'; }
+
+std::string told(const Statistic& statistic, double value) {
+  const auto n = io::named(statistic);
+  return fixed(value * n.per_si, n.decimals) + " " + n.unit;
+}
+
+std::string list(const std::vector<std::string>& words) {
+  std::string text;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    text += (i == 0 ? "" : i + 1 == words.size() ? " and " : ", ") + words[i];
+  }
+  return text;
+}
+
+// Some crossings may be equally good.
+std::vector<std::size_t> best_of(const Ranking& ranking) {
+  const auto place = places(ranking);
+  std::vector<std::size_t> best;
+  for (std::size_t c = 0; c < place.size(); ++c) {
+    if (place[c] == 1 && !std::isnan(ranking.values[c])) {
+      best.push_back(c);
+    }
+  }
+  return best;
+}
+
+std::string names_of(const Comparison& c, const std::vector<std::size_t>& crossings) {
+  std::vector<std::string> names;
+  names.reserve(crossings.size());
+  for (const std::size_t i : crossings) {
+    names.push_back(in_quotes(c.crossings[i].name));
+  }
+  return list(names);
+}
+
+void say_best(Comparison& c) {
+  std::map<std::vector<std::size_t>, std::vector<std::string>> by; // best crossings -> criteria
+  for (const auto& ranking : c.rankings) {
+    if (const auto best = best_of(ranking); best.size() == c.crossings.size()) {
+      c.dependence.push_back("by " + io::named(ranking.criterion).label + " all crossings are equal");
+    } else if (!best.empty()) {
+      by[best].push_back(io::named(ranking.criterion).label);
+    }
+  }
+  for (const auto& [best, labels] : by) {
+    const std::string verb = best.size() > 1 ? " are equally good and best by " : " is best by ";
+    c.dependence.push_back(names_of(c, best) + verb + (by.size() == 1 ? "every other criterion" : list(labels)));
+  }
+  if (by.size() == 1 && by.begin()->second.size() == c.rankings.size()) {
+    c.dependence.back() = names_of(c, by.begin()->first) + " is best by every criterion";
+  } else if (by.size() > 1) {
+    c.dependence.emplace_back("the ranking depends on the criterion: no crossing is best by all of them");
+  }
+}
+
+// Neighbours in the ranking that these wheels do not tell apart.
+void say_close(Comparison& c) {
+  for (const auto& r : c.rankings) {
+    for (std::size_t first = 0; first < r.order.size();) {
+      std::size_t last = first;
+      while (last < r.apart.size() && !r.apart[last]) {
+        ++last;
+      }
+      const double difference = std::abs(r.values[r.order[last]] - r.values[r.order[first]]);
+      if (difference > 0.0) {
+        const auto begin = r.order.begin();
+        c.dependence.push_back(
+            "by " + io::named(r.criterion).label + " " +
+            names_of(c, {begin + static_cast<std::ptrdiff_t>(first), begin + static_cast<std::ptrdiff_t>(last) + 1}) +
+            " lie within " + told(r.criterion, difference) + ", each within the spread of the next");
+      }
+      first = last + 1;
+    }
+  }
+}
+
+void say_flips(Comparison& c) {
+  bool flipped = false;
+  std::size_t unclear = 0;
+  for (const auto& group : c.groups) {
+    std::map<std::pair<std::size_t, std::size_t>, std::vector<std::string>> flips; // best here, best of all -> criteria
+    for (std::size_t k = 0; k < c.rankings.size(); ++k) {
+      const std::size_t before = c.rankings[k].order.front(), now = group.rankings[k].order.front();
+      const bool differs = places(group.rankings[k])[before] > 1;
+      if (group.flips[k]) {
+        flips[{now, before}].push_back(io::named(c.rankings[k].criterion).label);
+      }
+      unclear += differs && !group.flips[k] ? 1 : 0;
+    }
+    for (const auto& [pair, labels] : flips) {
+      flipped = true;
+      c.dependence.push_back("for " + group.name + " (" + percent(group.share) + " of the wheels) " +
+                             in_quotes(c.crossings[pair.first].name) + " is better than " +
+                             in_quotes(c.crossings[pair.second].name) + ", the best of all wheels, by " + list(labels));
+    }
+  }
+  if (!flipped && !c.groups.empty()) {
+    c.dependence.emplace_back("no wheel class and no half of speeds or loads clearly has another best crossing");
+  }
+  if (unclear > 0) {
+    c.dependence.push_back("in " + std::to_string(unclear) + " of " +
+                           std::to_string(c.groups.size() * c.rankings.size()) +
+                           " pairs of a group of wheels and a criterion another crossing comes first, but within the "
+                           "spread");
+  }
+}
+
+void warn(Comparison& c) {
+  constexpr auto thickness = static_cast<std::size_t>(Observed::nose_thickness);
+  constexpr auto peak = static_cast<std::size_t>(Observed::peak_nose);
+  const std::string thin = mm(c.options.thin_nose);
+  for (const auto& crossing : c.crossings) {
+    if (crossing.early_members.empty()) {
+      continue;
+    }
+    std::vector<std::size_t> of_class(c.population.classes.size(), 0), early_of_class = of_class;
+    for (std::size_t m = 0; m < c.population.members.size(); ++m) {
+      of_class[c.population.members[m].wheel_class] += c.compared[m] ? 1 : 0;
+    }
+    for (const std::size_t m : crossing.early_members) {
+      ++early_of_class[c.population.members[m].wheel_class];
+    }
+    std::vector<std::string> classes, names;
+    for (std::size_t k = 0; k < of_class.size(); ++k) {
+      if (early_of_class[k] > 0) {
+        classes.push_back(std::to_string(early_of_class[k]) + " of " + std::to_string(of_class[k]) + " of class " +
+                          c.population.classes[k].name);
+      }
+    }
+    constexpr std::size_t most_names = 5;
+    for (std::size_t i = 0; i < std::min(most_names, crossing.early_members.size()); ++i) {
+      const std::size_t m = crossing.early_members[i];
+      const auto& o = crossing.members[m].observed;
+      names.push_back(c.population.members[m].name + " at " + mm(o[thickness]) + " (offset " +
+                      mm(crossing.members[m].lateral_offset) + ", " + fixed(1e-3 * o[peak], 0) + " kN on the nose)");
+    }
+    const std::size_t others = crossing.early_members.size() - names.size();
+    c.warnings.push_back("on " + in_quotes(crossing.name) + " " + percent(crossing.early) +
+                         " of the wheels transfer early, where the nose is thinner than " + thin + ": " +
+                         list(classes) + "; earliest " + list(names) +
+                         (others > 0 ? " and " + std::to_string(others) + " more" : ""));
+  }
+}
+
+void note_earliest(Comparison& c) {
+  constexpr auto thickness = static_cast<std::size_t>(Observed::nose_thickness);
+  const bool any = std::any_of(c.crossings.begin(), c.crossings.end(), [](const auto& x) { return x.early > 0.0; });
+  double least = INFINITY;
+  std::string where;
+  for (const auto& crossing : c.crossings) {
+    for (std::size_t m = 0; m < c.compared.size(); ++m) {
+      if (c.compared[m] && crossing.members[m].observed[thickness] < least) {
+        least = crossing.members[m].observed[thickness];
+        where = c.population.members[m].name + " on " + in_quotes(crossing.name);
+      }
+    }
+  }
+  if (!any && !where.empty()) {
+    c.notes.push_back("no wheel transfers where the nose is thinner than " + mm(c.options.thin_nose) +
+                      "; the earliest is " + where + " at " + mm(least));
+  }
+}
+
+void note_failures(Comparison& c) {
+  std::size_t dropped = 0;
+  for (const bool compared : c.compared) {
+    dropped += compared ? 0 : 1;
+  }
+  if (dropped == 0) {
+    return;
+  }
+  c.notes.push_back(std::to_string(dropped) + " of " + std::to_string(c.compared.size()) + " wheels (" +
+                    percent(c.dropped) +
+                    " of the weight) could not be computed on every crossing and are left out on all of them");
+  for (const auto& crossing : c.crossings) {
+    std::map<std::string, std::pair<std::size_t, std::size_t>> reasons; // reason -> wheels, first of them
+    for (std::size_t m = 0; m < crossing.members.size(); ++m) {
+      if (crossing.members[m].state != MemberAnswer::State::done) {
+        ++reasons.try_emplace(crossing.members[m].failure, 0, m).first->second.first;
+      }
+    }
+    std::size_t number = 0;
+    for (const auto& [reason, wheels] : reasons) {
+      if (++number > 3) {
+        c.notes.push_back("on " + in_quotes(crossing.name) + " " + std::to_string(reasons.size() - 3) +
+                          " more reasons");
+        break;
+      }
+      c.notes.push_back("on " + in_quotes(crossing.name) + " " + std::to_string(wheels.first) +
+                        (wheels.first == 1 ? " wheel (" : " wheels (first ") +
+                        c.population.members[wheels.second].name + "): " + reason);
+    }
+  }
+}
+
+// A difference that comes from elsewhere would be taken for one of the crossings.
+void note_unlike(Comparison& c, std::span<const ComparedCrossing> crossings) {
+  const auto varies = [&](const std::string& key) {
+    return std::all_of(c.population.members.begin(), c.population.members.end(), [&](const Member& m) {
+      return std::any_of(m.values.begin(), m.values.end(), [&](const io::Override& v) { return v.key == key; });
+    });
+  };
+  const Case& first = crossings.front().document.base();
+  for (std::size_t i = 1; i < crossings.size(); ++i) {
+    const Case& other = crossings[i].document.base();
+    std::vector<std::string> unlike;
+    if (!(other.track == first.track)) {
+      unlike.emplace_back("track");
+    }
+    if (other.vehicle.name != first.vehicle.name || other.vehicle.wheels.size() != first.vehicle.wheels.size()) {
+      unlike.emplace_back("vehicle");
+    }
+    if (other.passage.speed != first.passage.speed && !varies("passage.speed_km_h")) {
+      unlike.emplace_back("speed");
+    }
+    if (other.passage.direction != first.passage.direction) {
+      unlike.emplace_back("direction");
+    }
+    if (!unlike.empty()) {
+      c.notes.push_back(in_quotes(crossings[i].name) + " differs from " + in_quotes(crossings.front().name) +
+                        " also in " + list(unlike) + ": differences are not those of the crossings alone");
+    }
+  }
+}
+
+} // namespace
+
+void add_words(Comparison& c, std::span<const ComparedCrossing> crossings) {
+  say_best(c);
+  say_close(c);
+  say_flips(c);
+  warn(c);
+  note_earliest(c);
+  note_failures(c);
+  note_unlike(c, crossings);
+  c.notes.push_back("intervals of " + percent(c.options.confidence) +
+                    " tell how far the answer rests on which wheels "
+                    "were taken (" +
+                    fixed(c.effective_count, 0) +
+                    " wheels of equal weight would say as much), not how "
+                    "far the model may be from a real crossing");
+}
+
+} // namespace wingnose::study
