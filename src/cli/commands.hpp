@@ -48,4 +48,12 @@ void sweep_options(CLI::App& command, SweepRequest& request);
 // Goes on where the output file ends. Throws Interrupted on Ctrl-C.
 void sweep(const std::filesystem::path& sweep_file, const SweepRequest& request, bool json, std::ostream& out);
 
+struct CompareRequest {
+  int threads = 0;
+};
+void compare_options(CLI::App& command, CompareRequest& request);
+// Stores the comparison when `output` is not empty. Throws Interrupted on Ctrl-C.
+void compare(const std::filesystem::path& comparison_file, const std::filesystem::path& output,
+             const CompareRequest& request, bool json, std::ostream& out);
+
 } // namespace wingnose::cli

@@ -37,6 +37,7 @@ std::vector<Command> commands() {
   using Path = std::filesystem::path;
   const auto speeds = std::make_shared<cli::SpeedsRequest>();
   const auto sweep = std::make_shared<cli::SweepRequest>();
+  const auto compare = std::make_shared<cli::CompareRequest>();
   return {
       {"run", "case.toml", "Simulate the passage and print its measures",
        [](const Path& file, const Path& output, bool json) { cli::run(file, output, json, std::cout); }},
@@ -51,6 +52,11 @@ std::vector<Command> commands() {
          cli::speeds(file, output, *speeds, json, std::cout);
        },
        [speeds](CLI::App& command) { cli::speeds_options(command, *speeds); }},
+      {"compare", "compare.toml", "Several crossings under a population of wheels: distributions, ranking, differences",
+       [compare](const Path& file, const Path& output, bool json) {
+         cli::compare(file, output, *compare, json, std::cout);
+       },
+       [compare](CLI::App& command) { cli::compare_options(command, *compare); }},
       {"sweep", "sweep.toml", "Many cases at once into one file; goes on where it was stopped",
        [sweep](const Path& file, const Path&, bool json) { cli::sweep(file, *sweep, json, std::cout); },
        [sweep](CLI::App& command) { cli::sweep_options(command, *sweep); }},
@@ -93,15 +99,16 @@ int work(int argc, const char* const* argv) {
     if (!command.argument.empty()) {
       const std::string kind = command.argument.substr(0, command.argument.find('.'));
       sub->add_option(kind, file,
-                      kind == "result"  ? "Result file (HDF5)"
-                      : kind == "sweep" ? "Sweep file (TOML)"
-                                        : "Case file (TOML)")
+                      kind == "result"    ? "Result file (HDF5)"
+                      : kind == "sweep"   ? "Sweep file (TOML)"
+                      : kind == "compare" ? "Comparison file (TOML)"
+                                          : "Case file (TOML)")
           ->required();
     }
     if (command.options) {
       command.options(*sub);
     }
-    if (command.name == "run" || command.name == "speeds") {
+    if (command.name == "run" || command.name == "speeds" || command.name == "compare") {
       sub->add_option("-o,--output", output,
                       command.name == "run" ? "Store histories and measures in this HDF5 file"
                                             : "Store the study in this HDF5 file");
