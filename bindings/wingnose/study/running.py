@@ -166,6 +166,6 @@ def _warn(failed: Sequence[tuple[Cases, BaseException]], advice: str) -> None:
     if failed:
         cases = sum(piece.end - piece.begin for piece, _ in failed)
         piece, error = failed[0]
-        reason = f"cases {piece.begin} to {piece.end - 1} failed twice: {type(error).__name__}: {error}".rstrip(". ")
-        message = f"{cases} cases were not answered; {reason}.{advice}"
+        reason = f"cases {piece.begin} to {piece.end - 1}: {type(error).__name__}: {error}".rstrip(". ")
+        message = f"{cases} cases were not answered because their workers failed; {reason}.{advice}"
         warnings.warn(message, IncompleteSweepWarning, stacklevel=4)

@@ -1,0 +1,17 @@
+"""Examples in the docstrings of sweeps run."""
+
+import doctest
+import importlib
+
+import pytest
+from study_cases import ROOT
+
+MODULES = ["wingnose.study.sampling", "wingnose.study.datasets", "wingnose.study.running"]
+
+
+@pytest.mark.parametrize("name", MODULES)
+def test_examples_in_docstrings_run(name, monkeypatch):
+    monkeypatch.chdir(ROOT)
+    failed, tried = doctest.testmod(importlib.import_module(name), optionflags=doctest.ELLIPSIS)
+    assert tried > 0
+    assert failed == 0
