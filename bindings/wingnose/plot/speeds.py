@@ -157,12 +157,14 @@ def _limits(ax: Axes, study: SpeedsFile, key: str) -> None:
         if limit.key != key:
             continue
         ax.axhline(limit.value, color=colour("limit"), linewidth=1.3)
+        # On the side the limit leaves free, unless that side lies outside of what is drawn.
+        below = limit.kind == "at most" and bool(np.nanmin(study.column(key), initial=np.inf) < limit.value)
         ax.annotate(
             limit.text.removeprefix(label_of(key)).strip(),
             (0.005, limit.value),
             xycoords=("axes fraction", "data"),
             ha="left",
-            va="top" if limit.kind == "at most" else "bottom",
+            va="top" if below else "bottom",
             color=colour("limit"),
             fontsize=9,
         )

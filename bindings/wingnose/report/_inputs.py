@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING, NamedTuple
 
 from ._page import Entry, entry
@@ -63,10 +64,9 @@ def key_inputs(keys: Mapping[str, str], static_load: str, inputs: Mapping[str, s
     crossing = [key for key in _CROSSING if key in keys]
     if len(crossing) < 5:  # not a generated crossing: whatever describes it
         crossing = [key for key in keys if key.startswith("crossing.")][:10]
-    crossing += [key for key in keys if key.startswith("crossing.modifier")][:8]
     wheel = [key for key in keys if key.startswith("wheel.")][:6]
     groups = [
-        Group("Crossing", _entries(crossing, keys)),
+        Group("Crossing", [*_entries(crossing, keys), *_modifiers(keys)]),
         Group("Wheel", _entries(wheel, keys)),
         Group(
             "Vehicle",
@@ -97,6 +97,17 @@ def all_keys(keys: Mapping[str, str]) -> list[tuple[str, str]]:
     return [(part, " · ".join(entries)) for part, entries in parts.items()]
 
 
+def _modifiers(keys: Mapping[str, str]) -> list[Entry]:
+    """Wear, repairs and the like, each in one line."""
+    found: dict[str, list[str]] = {}
+    for key, value in keys.items():
+        place = re.fullmatch(r"crossing\.modifier\[(\d+)\]\.(\w+)", key)
+        if place and value not in ("0", ""):
+            one = entry(key, value)
+            found.setdefault(place[1], []).append(value if one.label == "body" else f"{one.label} {one.value}")
+    return [Entry(f"modifier {number}", ", ".join(told)) for number, told in found.items()]
+
+
 def _entries(names: tuple[str, ...] | list[str], keys: Mapping[str, str]) -> list[Entry]:
     found = []
     for name in names:
@@ -104,6 +115,5 @@ def _entries(names: tuple[str, ...] | list[str], keys: Mapping[str, str]) -> lis
             continue
         one = entry(name, keys[name])
         value = f"1 : {one.value}" if name == "crossing.rate" else one.value
-        label = one.label.replace(" ramp ", " ramp, ") if "modifier" not in name else name.removeprefix("crossing.")
-        found.append(Entry(_LABELS.get(name, label), value))
+        found.append(Entry(_LABELS.get(name, one.label.replace(" ramp ", " ramp, ")), value))
     return found

@@ -175,7 +175,15 @@ def _make_small(ax: Axes) -> None:
 def _inline(svg: str, name: str, alternative: str) -> str:
     body = svg[svg.index("<svg") :]
     body = re.sub(r"<metadata>.*?</metadata>", "", body, flags=re.DOTALL)
-    body = re.sub(r'\bid="([^"]+)"', rf'id="{name}-\1"', body)
+    known: set[str] = set()
+
+    def own_id(found: re.Match[str]) -> str:
+        # Marks of equal shape are defined anew for every line, under one name: the first one serves all.
+        first = found[1] not in known
+        known.add(found[1])
+        return f' id="{name}-{found[1]}"' if first else ""
+
+    body = re.sub(r'\sid="([^"]+)"', own_id, body)
     body = re.sub(r"url\(#([^)]+)\)", rf"url(#{name}-\1)", body)
     body = re.sub(r'xlink:href="#([^"]+)"', rf'href="#{name}-\1"', body)
     body = re.sub(r'\s+xmlns(:\w+)?="[^"]*"', "", body)  # HTML knows both

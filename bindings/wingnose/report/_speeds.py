@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
 # Rows of the table of speeds; of a longer study every second, third, ... speed is shown.
-_ROWS = 45
+_ROWS = 26
 
 
 class _Cell(NamedTuple):
@@ -46,6 +46,7 @@ _COLUMNS = (
     _Column("dynamic_factor", "× static", "-", 2),
     _Column("peak_nose_kN", "on nose", "kN", 1),
     _Column("peak_wing_kN", "on wing", "kN", 1),
+    _Column("first_peak_kN", "P1", "kN", 1),
     _Column("minimum_force_kN", "least", "kN", 1),
     _Column("lost_contact_ms", "lost contact", "ms", 1),
 )

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from ..stored import label_of
-from ._page import km_h, number
+from ._page import km_h, number, sentence
 
 if TYPE_CHECKING:
     from ..stored import LimitAnswer, SpeedsFile
@@ -36,7 +36,7 @@ def answer(study: SpeedsFile) -> Answer:
     elif study.outcome == "found":
         tone, headline = "kept", f"All limits are kept up to {km_h(study.permissible)} km/h."
         if governing is not None:
-            sentences.append(f"{governing.text} ({_source(governing)}) governs: it is broken above that speed.")
+            sentences.append(f"{sentence(governing.text)} ({_source(governing)}) governs: it is broken above that speed.")
     elif study.outcome == "not_reached":
         tone = "open"
         headline = f"All limits are kept at every speed scanned, up to {number(float(speed[-1]), 0)} km/h."
@@ -47,7 +47,7 @@ def answer(study: SpeedsFile) -> Answer:
             sentences.append(f"It is {governing.text} ({_source(governing)}). No highest speed can be answered.")
     sentences += _proposal(study)
     sentences += [
-        f"{limit.text} is not monotone in speed: broken at {number(limit.first_broken, 1)} km/h, "
+        f"{sentence(limit.text)} is not monotone in speed: broken at {number(limit.first_broken, 1)} km/h, "
         f"kept again at {limit.kept_again} km/h. Only the speed below the first break is answered."
         for limit in study.limits
         if limit.kept_again
