@@ -1,5 +1,6 @@
 #include "hdf5_handle.hpp"
 #include "result_schema.hpp"
+#include "whole_file.hpp"
 
 #include "wingnose/error.hpp"
 #include "wingnose/version.hpp"
@@ -24,33 +25,6 @@ std::string now_utc() {
   std::strftime(text.data(), text.size(), "%Y-%m-%dT%H:%M:%SZ", &parts);
   return text.data();
 }
-
-// Removes the unfinished file unless it was handed over.
-class Temporary {
-public:
-  explicit Temporary(const fs::path& target)
-      : name_(target.parent_path() /
-              ("." + target.filename().string() + "." + std::to_string(::getpid()) + ".unfinished")) {}
-  Temporary(const Temporary&) = delete;
-  Temporary(Temporary&&) = delete;
-  Temporary& operator=(const Temporary&) = delete;
-  Temporary& operator=(Temporary&&) = delete;
-  ~Temporary() {
-    std::error_code ignored;
-    fs::remove(name_, ignored);
-  }
-  [[nodiscard]] const fs::path& name() const { return name_; }
-  void become(const fs::path& target) const {
-    std::error_code error;
-    fs::rename(name_, target, error);
-    if (error) {
-      throw ComputeError("result file \"" + target.string() + "\" could not be put in place: " + error.message());
-    }
-  }
-
-private:
-  fs::path name_;
-};
 
 void write_columns(hid_t file, const study::Result& result) {
   for (const auto& column : result_columns()) {
@@ -127,18 +101,7 @@ void write_result(const fs::path& file, const study::Case& c, const study::Resul
   if (result.geometry.path == nullptr) {
     throw InputError("the result holds no wheel path and cannot be stored; run the case first");
   }
-  const h5::QuietErrors quiet;
-  const Temporary temporary(file);
-  try {
-    h5::Handle target = h5::create(temporary.name().string());
-    write_content(target.id(), c, result);
-    if (!target.release()) {
-      throw ComputeError("closing the file failed; is the disk full?");
-    }
-  } catch (const ComputeError& error) {
-    throw ComputeError("result file \"" + file.string() + "\" could not be written: " + error.what());
-  }
-  temporary.become(file);
+  write_whole(file, [&](hid_t target) { write_content(target, c, result); });
 }
 
 } // namespace wingnose::io

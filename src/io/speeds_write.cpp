@@ -1,11 +1,10 @@
 #include "hdf5_handle.hpp"
+#include "whole_file.hpp"
 
 #include "wingnose/error.hpp"
 #include "wingnose/io/case_file.hpp"
 #include "wingnose/io/speeds_output.hpp"
 #include "wingnose/version.hpp"
-
-#include <unistd.h>
 
 #include <algorithm>
 #include <limits>
@@ -174,30 +173,14 @@ void write_speeds(const fs::path& file, const study::Case& c, const study::Speed
   if (study.points.empty()) {
     throw InputError("the study holds no speeds and cannot be stored; run it first");
   }
-  const h5::QuietErrors quiet;
-  const fs::path unfinished =
-      file.parent_path() / ("." + file.filename().string() + "." + std::to_string(::getpid()) + ".unfinished");
-  try {
-    h5::Handle target = h5::create(unfinished.string());
-    write_head(target.id(), c, study);
-    write_points(target.id(), study);
-    write_failures(target.id(), study);
-    write_limits(target.id(), study);
-    write_changes(target.id(), study);
-    write_texts(target.id(), c, study);
-    if (!target.release()) {
-      throw ComputeError("closing the file failed; is the disk full?");
-    }
-    std::error_code error;
-    fs::rename(unfinished, file, error);
-    if (error) {
-      throw ComputeError(error.message());
-    }
-  } catch (const ComputeError& error) {
-    std::error_code ignored;
-    fs::remove(unfinished, ignored);
-    throw ComputeError("result file \"" + file.string() + "\" could not be written: " + error.what());
-  }
+  write_whole(file, [&](hid_t target) {
+    write_head(target, c, study);
+    write_points(target, study);
+    write_failures(target, study);
+    write_limits(target, study);
+    write_changes(target, study);
+    write_texts(target, c, study);
+  });
 }
 
 } // namespace wingnose::io

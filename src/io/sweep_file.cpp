@@ -1,5 +1,6 @@
 // The file of a sweep under way: laid out once, then only numbers change in place.
 #include "sweep_file_layout.hpp"
+#include "whole_file.hpp"
 
 #include "wingnose/error.hpp"
 #include "wingnose/version.hpp"
@@ -48,24 +49,6 @@ std::string clipped(std::string text) {
   }
   text.resize(failure_length, '\0');
   return text;
-}
-
-// Made under another name first: a half-made file is never found in its place.
-void create(const fs::path& file, const Sweep& sweep, std::size_t per_chunk) {
-  const fs::path unfinished =
-      file.parent_path() / ("." + file.filename().string() + "." + std::to_string(::getpid()) + ".unfinished");
-  std::error_code error;
-  fs::remove(unfinished, error);
-  try {
-    lay_out_sweep(unfinished.string(), sweep, per_chunk);
-  } catch (const ComputeError& failed) {
-    fs::remove(unfinished, error);
-    throw ComputeError("sweep file \"" + file.string() + "\" could not be made: " + failed.what());
-  }
-  fs::rename(unfinished, file, error);
-  if (error) {
-    throw ComputeError("sweep file \"" + file.string() + "\" could not be put in place: " + error.message());
-  }
 }
 
 Handle open_to_write(const fs::path& file) {
@@ -146,7 +129,7 @@ SweepFile::SweepFile(const fs::path& file, const Sweep& sweep, std::size_t cases
   const h5::QuietErrors quiet;
   std::error_code ignored;
   if (!fs::exists(file, ignored)) {
-    create(file, sweep, cases_per_chunk);
+    put_in_place(file, "sweep file", [&](const std::string& name) { lay_out_sweep(name, sweep, cases_per_chunk); });
   }
   Handle handle = open_to_write(file);
   check_belongs(handle.id(), file, sweep);

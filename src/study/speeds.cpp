@@ -17,7 +17,9 @@ constexpr double km_h = 1.0 / 3.6;  // m/s
 constexpr double same_speed = 1e-6; // m/s: closer speeds are one
 constexpr std::size_t most_speeds = 2000;
 
-std::string in_km_h(double speed) { return number(speed / km_h) + " km/h"; }
+std::string in_km_h(double speed) { return number(std::round(speed / km_h * 1e3) * 1e-3) + " km/h"; }
+// Down to the tenth: a permissible speed is not rounded up.
+std::string floored_km_h(double speed) { return number(std::floor(speed / km_h * 10.0) * 0.1) + " km/h"; }
 
 void check(const SpeedRange& r, const SpeedOptions& o) {
   if (!(std::isfinite(r.from) && r.from > 0.0)) {
@@ -176,11 +178,11 @@ std::vector<std::string> warnings_of(const SpeedStudy& s) {
     const double simulated = a.speed.value_or(s.points.front().speed);
     for (const ClosedFormSpeed& e : a.estimates) {
       if (e.speed && *e.speed > simulated + 0.5 * km_h) {
-        warnings.push_back(
-            "the closed form (" + e.track_name + ") would allow " + in_km_h(*e.speed) +
-            " where the simulated passages keep the limit on P2 " +
-            (a.speed ? "only up to " + in_km_h(simulated) : "at no speed from " + in_km_h(simulated) + " upwards") +
-            ": do not take the higher speed from it");
+        warnings.push_back("the closed form (" + e.track_name + ") would allow " + floored_km_h(*e.speed) +
+                           " where the simulated passages keep the limit on P2 " +
+                           (a.speed ? "only up to " + floored_km_h(simulated)
+                                    : "at no speed from " + in_km_h(simulated) + " upwards") +
+                           ": do not take the higher speed from it");
       }
     }
   }
