@@ -6,7 +6,12 @@ import importlib
 import pytest
 from study_cases import ROOT
 
-MODULES = ["wingnose.study.sampling", "wingnose.study.datasets", "wingnose.study.running"]
+MODULES = [
+    "wingnose.study.sampling",
+    "wingnose.study.datasets",
+    "wingnose.study.running",
+    "wingnose.sensitivity",
+]
 
 
 @pytest.mark.parametrize("name", MODULES)

@@ -1,0 +1,342 @@
+"""Which inputs a measure depends on: Sobol' indices and Morris screening, on top of sweeps.
+
+In three steps, so that the cases may be answered anywhere and stored::
+
+    from wingnose import sensitivity, study
+
+    design = sensitivity.sobol_design("profiles/demo.toml", {
+        "passage.speed_km_h": (80, 140),
+        "wheel.hollow_depth_mm": (0, 2),
+        "track.pad_stiffness_MN_m": (60, 300),
+    }, n=256, seed=1)
+    answers = study.sweep(design.plan, "sensitivity.h5")
+    indices = sensitivity.analyse(design, answers, ["p2_kN", "peak_nose_kN"])
+    sensitivity.ranking(indices, "p2_kN")
+
+Both methods are those of SALib: ``pip install "wingnose[study]"``. Indices describe the ranges they were computed for;
+other ranges give others.
+
+References
+----------
+First-order and total indices: Sobol' 2001; sampling of Saltelli 2002; estimators of Saltelli et al. 2010.
+Screening: Morris 1991, with the absolute mean of Campolongo et al. 2007.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from typing import TYPE_CHECKING, Any, Literal
+
+import numpy as np
+
+from ._core import InputError, io
+from ._extras import need
+from ._house import COLOURS, INK, PAPER, legend, sheet
+from .study.datasets import check_measures, coordinate_names
+from .study.sampling import document_of, from_unit_cube
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    import xarray as xr
+    from matplotlib.axes import Axes
+    from numpy.typing import NDArray
+
+    from .study.sampling import Document, Range
+
+__all__ = ["Design", "analyse", "morris_design", "ranking", "sobol_design"]
+
+FEWEST_BLOCKS = 8  # base points or trajectories left after failures, below which no index is given
+
+
+@dataclasses.dataclass(frozen=True)
+class Design:
+    """Cases whose answers give indices.
+
+    Attributes
+    ----------
+    method : {"sobol", "morris"}
+        What they are for.
+    plan : io.Sweep
+        The cases, to be answered by :func:`wingnose.study.sweep`.
+    keys : tuple of str
+        The inputs that vary.
+    block : int
+        Cases that belong together: a base point with its variations, or a trajectory.
+    unit : ndarray
+        Points of the unit cube the cases stand for, [case, key].
+    seed : int or None
+        Of the sample, and of the confidence intervals.
+    levels : int
+        Grid of Morris trajectories.
+    """
+
+    method: Literal["sobol", "morris"]
+    plan: io.Sweep
+    keys: tuple[str, ...]
+    block: int
+    unit: NDArray[np.float64]
+    seed: int | None
+    levels: int = 4
+
+    @property
+    def problem(self) -> dict[str, Any]:
+        """The inputs as SALib describes them."""
+        return {"num_vars": len(self.keys), "names": list(self.keys), "bounds": [[0.0, 1.0]] * len(self.keys)}
+
+
+def sobol_design(source: Document, ranges: Mapping[str, Range], n: int = 128, seed: int | None = None) -> Design:
+    """Cases for first-order and total Sobol' indices.
+
+    Parameters
+    ----------
+    source : CaseDocument or path
+        The case whose keys vary.
+    ranges : mapping
+        As of :func:`wingnose.study.latin_hypercube`: tuple, list of choices or frozen distribution per key.
+    n : int
+        Base points, a power of two. The design holds n (k + 2) cases for k keys.
+    seed : int, optional
+        The same seed gives the same cases.
+
+    Returns
+    -------
+    Design
+
+    Examples
+    --------
+    >>> from wingnose import sensitivity
+    >>> ranges = {"passage.speed_km_h": (80, 140), "wheel.hollow_depth_mm": (0, 2)}
+    >>> len(sensitivity.sobol_design("profiles/demo.toml", ranges, n=64, seed=1).plan)
+    256
+    """
+    if n < 2 or n & (n - 1):
+        raise InputError(f"n: {n} is not allowed; allowed: powers of two from 2 on. Take 64, 128 or 256.")
+    sampler = need("SALib.sample.sobol", "study", "sobol_design")
+    document = document_of(source)
+    design = Design("sobol", _no_plan(document, ranges), tuple(ranges), len(ranges) + 2, np.empty((0, 0)), seed)
+    unit = sampler.sample(design.problem, n, calc_second_order=False, seed=seed)
+    return _with(design, document, ranges, unit, unit)
+
+
+def morris_design(
+    source: Document, ranges: Mapping[str, Range], trajectories: int = 20, seed: int | None = None, *, levels: int = 4
+) -> Design:
+    """Cases for Morris screening: few of them tell the inputs that matter from those that do not.
+
+    Parameters
+    ----------
+    source, ranges, seed
+        As of :func:`sobol_design`. Distributions are cut at their 0.5 % and 99.5 % quantiles, since trajectories reach
+        the ends.
+    trajectories : int
+        Paths through the inputs; the design holds trajectories x (k + 1) cases for k keys.
+    levels : int
+        Values per input, an even number.
+
+    Returns
+    -------
+    Design
+    """
+    if trajectories < 2:
+        raise InputError(f"trajectories: {trajectories} is not allowed; allowed: 2 or more. Take 20.")
+    if levels < 2 or levels % 2:
+        raise InputError(f"levels: {levels} is not allowed; allowed: even numbers. Take 4.")
+    sampler = need("SALib.sample.morris", "study", "morris_design")
+    document = document_of(source)
+    plan = _no_plan(document, ranges)
+    design = Design("morris", plan, tuple(ranges), len(ranges) + 1, np.empty((0, 0)), seed, levels)
+    unit = sampler.sample(design.problem, trajectories, num_levels=levels, seed=seed)
+    inside = unit.copy()
+    for i, of in enumerate(ranges.values()):
+        if hasattr(of, "ppf"):
+            inside[:, i] = 0.005 + 0.99 * unit[:, i]
+    return _with(design, document, ranges, unit, inside)
+
+
+def analyse(
+    design: Design,
+    answers: xr.Dataset,
+    measures: Sequence[str],
+    *,
+    failed: Literal["refuse", "drop"] = "refuse",
+    confidence: float = 0.95,
+    resamples: int = 200,
+) -> xr.Dataset:
+    """Indices of some measures from the answers of a design.
+
+    Parameters
+    ----------
+    design : Design
+        From :func:`sobol_design` or :func:`morris_design`.
+    answers : xarray.Dataset
+        Of ``design.plan``, from :func:`wingnose.study.sweep` or ``open_dataset``.
+    measures : sequence of str
+        Names of variables of `answers`.
+    failed : {"refuse", "drop"}
+        What to do where a measure has no value. "refuse": raise InputError with the first reason. "drop": leave out
+        each base point or trajectory with such a case; the indices then hold for the inputs that can be answered, and
+        ``dropped`` says how many were left out.
+    confidence : float
+        Level of the confidence half-widths, from bootstrap resampling.
+    resamples : int
+        Of the bootstrap.
+
+    Returns
+    -------
+    xarray.Dataset
+        With the dimensions ``measure`` and ``factor``. Sobol': ``first`` and ``total`` (shares of the variance) with
+        ``first_confidence`` and ``total_confidence``. Morris: ``mean``, ``mean_absolute``, ``spread`` (in the unit of
+        the measure, for a change over the whole range) and ``mean_absolute_confidence``. A measure that does not vary
+        has NaN. ``dropped`` counts the base points or trajectories left out.
+
+    Examples
+    --------
+    >>> from wingnose import sensitivity, study
+    >>> design = sensitivity.morris_design("profiles/demo.toml", {
+    ...     "passage.speed_km_h": (80, 140), "vehicle.unsprung_mass_kg": (600, 1200)}, trajectories=8, seed=1)
+    >>> indices = sensitivity.analyse(design, study.sweep(design.plan, progress=False), ["p2_kN"])
+    >>> bool((indices["mean"].sel(measure="p2_kN") > 0).all())  # faster and heavier: more
+    True
+    """
+    if failed not in ("refuse", "drop"):
+        raise InputError(f"failed: {failed!r} is not allowed; allowed: refuse, drop.")
+    if not 0.0 < confidence < 1.0:
+        raise InputError(f"confidence: {confidence} is not allowed; allowed: between 0 and 1.")
+    if answers.attrs.get("fingerprint") != design.plan.fingerprint:
+        raise InputError("answers: of another sweep than the design; allowed: those of design.plan.")
+    check_measures(answers, measures)
+    xarray = need("xarray", "study", "analyse")
+    names = list(coordinate_names(design.keys).values())
+    found = [_of_measure(design, answers, name, failed, confidence, resamples) for name in measures]
+    variables: dict[str, Any] = {
+        name: (("measure", "factor"), np.array([columns[name] for columns, _ in found]), {"long_name": meaning})
+        for name, meaning in MEANINGS[design.method].items()
+    }
+    variables["dropped"] = ("measure", np.array([dropped for _, dropped in found], dtype=np.int64))
+    coords = {
+        "measure": list(measures),
+        "factor": names,
+        "key": ("factor", list(design.keys)),
+        "units": ("measure", [answers[name].attrs["units"] for name in measures]),
+        "label": ("measure", [answers[name].attrs["long_name"] for name in measures]),
+    }
+    attrs = {"method": design.method, "cases": len(design.plan), "confidence": confidence, "caution": io.caution}
+    return xarray.Dataset(variables, coords, attrs)  # type: ignore[no-any-return]
+
+
+def ranking(indices: xr.Dataset, measure: str, ax: Axes | None = None) -> Axes:
+    """Inputs by their influence on a measure, the strongest on top, with confidence intervals.
+
+    Parameters
+    ----------
+    indices : xarray.Dataset
+        From :func:`analyse`.
+    measure : str
+        One of its measures.
+    ax : Axes, optional
+        Where to draw; a new figure when left out.
+
+    Returns
+    -------
+    Axes
+        Sobol': shares of the variance, alone and with all interactions. Morris: mean absolute change of the measure
+        over the range of the input, in the unit of the measure, with the spread beside it.
+    """
+    if measure not in indices["measure"].values:
+        raise InputError(f"measure: {measure} was not analysed; allowed: {', '.join(indices['measure'].values)}.")
+    of = indices.sel(measure=measure)
+    sobol = indices.attrs["method"] == "sobol"
+    outer, inner = ("total", "first") if sobol else ("mean_absolute", "spread")
+    of = of.sortby(of[outer].fillna(-1.0))
+    place = np.arange(of.sizes["factor"], dtype=float)
+    percent = 100 * indices.attrs["confidence"]
+    title = f"{str(of['label'].values).capitalize()}: what it depends on ({percent:g} % confidence)"
+    change = f"change of {measure} over the range of the input [{of['units'].values}]"
+    ax = sheet(ax, "share of the variance [-]" if sobol else change, "", title)
+    words = ("with all interactions", "alone") if sobol else ("mean of absolute changes", "spread (interaction, curvature)")
+    for name, label, shift, shade in ((outer, words[0], 0.19, "nose"), (inner, words[1], -0.19, "wing")):
+        error = of.get(f"{name}_confidence")
+        ax.barh(place + shift, of[name].values, 0.34, color=COLOURS[shade], label=label, edgecolor=PAPER)
+        if error is not None:
+            at = (of[name].values, place + shift)
+            ax.errorbar(*at, xerr=error.values, fmt="none", ecolor=INK, capsize=2.5, elinewidth=0.9)
+    ax.set_yticks(place, [str(name) for name in of["factor"].values])
+    ax.grid(False, axis="y")
+    if sobol:
+        ax.set_xlim(left=min(0.0, float(np.nanmin(of["first"] - of["first_confidence"], initial=0.0))))
+    legend(ax)
+    return ax
+
+
+MEANINGS = {
+    "sobol": {
+        "first": "share of the variance from this input alone",
+        "first_confidence": "half-width of its confidence interval",
+        "total": "share of the variance from this input with all its interactions",
+        "total_confidence": "half-width of its confidence interval",
+    },
+    "morris": {
+        "mean": "mean change of the measure over the range of this input",
+        "mean_absolute": "mean of the absolute changes",
+        "mean_absolute_confidence": "half-width of its confidence interval",
+        "spread": "standard deviation of the changes: interaction or curvature",
+    },
+}
+SALIB_NAMES = {
+    "sobol": {"first": "S1", "first_confidence": "S1_conf", "total": "ST", "total_confidence": "ST_conf"},
+    "morris": {
+        "mean": "mu",
+        "mean_absolute": "mu_star",
+        "mean_absolute_confidence": "mu_star_conf",
+        "spread": "sigma",
+    },
+}
+
+
+def _no_plan(document: io.CaseDocument, ranges: Mapping[str, Range]) -> io.Sweep:
+    """Checks the ranges at their middle, before anything is sampled."""
+    if not ranges:
+        raise InputError('ranges: empty; allowed: at least one key. Write {"passage.speed_km_h": (80, 140)}.')
+    return io.Sweep(document, from_unit_cube(document, ranges, np.full((1, len(ranges)), 0.5)), grid=False)
+
+
+def _with(
+    design: Design,
+    document: io.CaseDocument,
+    ranges: Mapping[str, Range],
+    unit: NDArray[np.float64],
+    taken: NDArray[np.float64],
+) -> Design:
+    plan = io.Sweep(document, from_unit_cube(document, ranges, taken), grid=False)
+    return dataclasses.replace(design, plan=plan, unit=unit)
+
+
+def _of_measure(
+    design: Design, answers: xr.Dataset, name: str, failed: str, confidence: float, resamples: int
+) -> tuple[dict[str, NDArray[np.float64]], int]:
+    """Columns of one measure, and how many base points or trajectories were left out."""
+    values = np.asarray(answers[name].values, dtype=np.float64).reshape(-1, design.block)
+    kept = np.asarray(np.isfinite(values).all(axis=1), dtype=np.bool_).reshape(-1)
+    dropped = int(np.count_nonzero(~kept))
+    if dropped and failed == "refuse":
+        case = int(np.flatnonzero(~np.isfinite(values.reshape(-1)))[0])
+        missing = int(np.count_nonzero(~np.isfinite(values)))
+        reason = str(answers["failure"].values[case]) or "the measure does not exist there"
+        reason = reason.rstrip(". ")
+        advice = 'Narrow the ranges, or pass failed="drop" to leave them out'
+        raise InputError(f"{name}: {missing} of {values.size} cases have no value; case {case}: {reason}. {advice}.")
+    if np.count_nonzero(kept) < FEWEST_BLOCKS and dropped:
+        raise InputError(f"{name}: only {np.count_nonzero(kept)} of {len(kept)} base points or trajectories are whole.")
+    result, unit = values[kept].reshape(-1), design.unit.reshape(-1, design.block, len(design.keys))[kept]
+    names = SALIB_NAMES[design.method]
+    if np.ptp(result) == 0.0:
+        return {ours: np.full(len(design.keys), np.nan) for ours in names}, dropped
+    options = {"num_resamples": resamples, "conf_level": confidence, "seed": design.seed}
+    analysis = need(f"SALib.analyze.{design.method}", "study", "analyse")
+    if design.method == "sobol":
+        found = analysis.analyze(design.problem, result, calc_second_order=False, **options)
+    else:
+        points = unit.reshape(-1, len(design.keys))
+        found = analysis.analyze(design.problem, points, result, num_levels=design.levels, **options)
+    return {ours: np.asarray(found[theirs], dtype=np.float64) for ours, theirs in names.items()}, dropped
