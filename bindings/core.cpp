@@ -25,7 +25,9 @@ PYBIND11_MODULE(_core, m) {
   using namespace wingnose::python;
   bind_profile(m.def_submodule("profile", "Plane cross-sections: wheel profiles, rail heads, rail sections."));
   bind_crossing(m.def_submodule("crossing", "Surfaces along the track and the kinematic passage over them."));
-  bind_contact(m.def_submodule("contact", "Normal contact after Hertz (1881)."));
+  auto contact = m.def_submodule("contact", "Contact: search for patches, normal laws, half-space solution.");
+  bind_contact(contact);
+  bind_contact_patches(contact);
   bind_track(m.def_submodule("track", "Track under one rail: description, matrices, modes, answers."));
   bind_vehicle(m.def_submodule("vehicle", "Vehicle in the vertical plane, per rail."));
   bind_closedform(m.def_submodule("closedform", "Formulas a handbook would use."));

@@ -35,6 +35,17 @@ void speeds_options(CLI::App& command, SpeedsRequest& request);
 void speeds(const std::filesystem::path& case_file, const std::filesystem::path& output, const SpeedsRequest& request,
             bool json, std::ostream& out);
 
+// What "wingnose contact" was asked for, in the units of the command line.
+struct ContactRequest {
+  std::optional<double> station_mm, force_kN;
+  std::string law = "strips";
+  std::size_t cells = 64;
+  double roll_mrad = 0.0, yaw_mrad = 0.0;
+};
+void contact_options(CLI::App& command, ContactRequest& request);
+void contact(const std::filesystem::path& case_file, const std::filesystem::path& output,
+             const ContactRequest& request, bool json, std::ostream& out);
+
 // The user stopped the work; what was done is kept.
 struct Interrupted : std::runtime_error {
   using std::runtime_error::runtime_error;

@@ -37,6 +37,7 @@ std::vector<Command> commands() {
   using Path = std::filesystem::path;
   const auto speeds = std::make_shared<cli::SpeedsRequest>();
   const auto sweep = std::make_shared<cli::SweepRequest>();
+  const auto contact = std::make_shared<cli::ContactRequest>();
   const auto compare = std::make_shared<cli::CompareRequest>();
   return {
       {"run", "case.toml", "Simulate the passage and print its measures",
@@ -47,6 +48,11 @@ std::vector<Command> commands() {
        [](const Path& file, const Path&, bool json) { cli::estimate(file, json, std::cout); }},
       {"track", "case.toml", "Static deflection and receptance of the track",
        [](const Path& file, const Path&, bool json) { cli::track(file, json, std::cout); }},
+      {"contact", "case.toml", "Where a wheel touches at one station under a load: patches, pressures",
+       [contact](const Path& file, const Path& output, bool json) {
+         cli::contact(file, output, *contact, json, std::cout);
+       },
+       [contact](CLI::App& command) { cli::contact_options(command, *contact); }},
       {"speeds", "case.toml", "Forces over a range of speeds, and the highest speed that keeps given limits",
        [speeds](const Path& file, const Path& output, bool json) {
          cli::speeds(file, output, *speeds, json, std::cout);
@@ -108,7 +114,7 @@ int work(int argc, const char* const* argv) {
     if (command.options) {
       command.options(*sub);
     }
-    if (command.name == "run" || command.name == "speeds" || command.name == "compare") {
+    if (command.name == "run" || command.name == "speeds" || command.name == "compare" || command.name == "contact") {
       sub->add_option("-o,--output", output,
                       command.name == "run" ? "Store histories and measures in this HDF5 file"
                                             : "Store the study in this HDF5 file");

@@ -130,6 +130,30 @@ TEST_CASE("Where the wheel leaves the tread the turn of the normal is told and t
   }
 }
 
+TEST_CASE("Along wing and nose strips stay within 2 % of the half-space approach, where one ellipse misses half the "
+          "pressure") {
+  // Edges of 10 and 16 mm, the crown of 200 mm, and the places where a patch lies on both.
+  const WheelTable wheel(profile::s1002(), 0.46);
+  const auto crossing = crossing::generate({});
+  const BodyTable wing(crossing.bodies[0], -1.0, 0.5), nose(crossing.bodies[1], 0.3, 2.0);
+  GapLine line;
+  double ellipse_lowest = 1.0;
+  for (const double x : {-1.0, -0.6, -0.4, -0.2, 0.0, 0.2, 0.4, 0.5, 0.7, 0.9, 1.0, 1.1, 1.2, 1.3, 1.5, 2.0}) {
+    gap_line(wheel, x < 0.45 ? wing : nose, {.station = x, .lateral = taping_line_y}, line);
+    const PressureField exact = half_space_field(line, 90e3, {}, {.along = 96, .across = 96});
+    const NormalContact strip = strips(line, depth_for_force(Strips{}, line, 90e3));
+    const NormalContact one = normal_contact(Ellipse{}, line, depth_for_force(Ellipse{}, line, 90e3));
+    CAPTURE(x, strip.approach / exact.approach, strip.peak_pressure / exact.peak_pressure);
+    CHECK(off(strip.approach, exact.approach) < 0.02);
+    CHECK(off(strip.area, exact.area) < 0.08);
+    // A peak half a millimetre wide, where a shoulder begins, is cut by strips of that width.
+    CHECK(off(strip.peak_pressure, exact.peak_pressure) < 0.2);
+    CHECK(off(one.approach, exact.approach) < 0.05);
+    ellipse_lowest = std::min(ellipse_lowest, one.peak_pressure / exact.peak_pressure);
+  }
+  CHECK(ellipse_lowest < 0.5);
+}
+
 TEST_CASE("A pressure field without load or with too few cells is refused") {
   GapLine line;
   const WheelTable wheel(profile::s1002(), 0.46);

@@ -1,0 +1,108 @@
+#include "commands.hpp"
+#include "report.hpp"
+
+#include "wingnose/frame.hpp"
+#include "wingnose/io/contact_output.hpp"
+
+#include <CLI/CLI.hpp>
+
+#include <ostream>
+
+namespace wingnose::cli {
+namespace {
+
+contact::StationContact standing(const study::Case& c, const ContactRequest& request, bool stored) {
+  const study::Geometry g = study::geometry(c);
+  const auto reported = static_cast<std::size_t>(c.passage.reported_wheel);
+  const double station = request.station_mm ? *request.station_mm * 1e-3 : study::landing_station(g);
+  const double load =
+      request.force_kN ? *request.force_kN * 1e3 : vehicle::assemble(c.vehicle).static_load.at(reported);
+  std::vector<contact::BodyTable> bodies;
+  if (g.crossing) {
+    bodies = contact::bodies_at(*g.crossing, station);
+  } else { // a joint or a given path has no surface of its own: plain rail
+    bodies.emplace_back(profile::rail_head(c.rail_head, c.rail_inclination));
+  }
+  contact::StationOptions options;
+  options.half_space = request.law == "half-space";
+  if (!options.half_space) {
+    options.law = contact::normal_law(request.law);
+  }
+  options.fields = stored;
+  options.cells = {request.cells, request.cells};
+  const contact::WheelTable wheel(c.wheel, g.path->wheel_radius);
+  const contact::WheelPlace place{.station = station,
+                                  .lateral = taping_line_y + c.lateral_offset,
+                                  .roll = request.roll_mrad * 1e-3,
+                                  .yaw = request.yaw_mrad * 1e-3};
+  return contact::contact_at(wheel, bodies, place, load, c.steel, options);
+}
+
+void print_contact(std::ostream& out, const contact::StationContact& contact) {
+  std::vector<std::vector<std::string>> lines;
+  for (const auto& p : contact.patches) {
+    lines.push_back({p.body, fixed(p.y * 1e3, 2), fixed(p.wheel_y * 1e3, 2), fixed(p.dx * 1e3, 2),
+                     fixed(p.angle * 1e3, 1), fixed(p.force * 1e-3, 2), fixed(p.approach * 1e6, 1),
+                     fixed(p.half_length * 1e3, 2), fixed(p.half_width * 1e3, 2), fixed(p.area * 1e6, 1),
+                     fixed(p.peak_pressure * 1e-6, 0)});
+  }
+  print_columns(out,
+                "Contact at station " + fixed(contact.station * 1e3, 1) + " mm under " +
+                    fixed(contact.vertical * 1e-3, 2) + " kN, law: " + contact.law,
+                {"body", "y mm", "on wheel mm", "ahead mm", "angle mrad", "force kN", "approach um", "half length mm",
+                 "half width mm", "area mm2", "peak MPa"},
+                lines);
+  lines.clear();
+  for (const auto& body : contact.bodies) {
+    if (body.field) {
+      const auto& f = *body.field;
+      lines.push_back({body.body, fixed(f.approach * 1e6, 1), fixed(f.area * 1e6, 1), fixed(f.peak_pressure * 1e-6, 0),
+                       fixed(f.turn.turn, 3)});
+    }
+  }
+  if (!lines.empty()) {
+    print_columns(out, "Half-space solution", {"body", "approach um", "area mm2", "peak MPa", "angle change rad"},
+                  lines);
+  }
+}
+
+} // namespace
+
+void contact_options(CLI::App& command, ContactRequest& request) {
+  command.add_option("--station-mm", request.station_mm,
+                     "Station of the axle (default: where the wheel goes from one body to the other)");
+  command.add_option("--force-kN", request.force_kN, "Vertical load on the wheel (default: its static load)");
+  command.add_option("--law", request.law, "ellipse, strips (default) or half-space");
+  command.add_option("--cells", request.cells, "Cells of a pressure field on either side, 16 to 512 (default 64)");
+  command.add_option("--roll-mrad", request.roll_mrad, "Roll of the wheel, + lifts its field side (default 0)");
+  command.add_option("--yaw-mrad", request.yaw_mrad, "Yaw of the wheel, + turns it towards the crossing (default 0)");
+}
+
+void contact(const std::filesystem::path& case_file, const std::filesystem::path& output, const ContactRequest& request,
+             bool json, std::ostream& out) {
+  if (request.law != "ellipse" && request.law != "strips" && request.law != "half-space") {
+    throw InputError("--law", "\"" + request.law + "\"", "ellipse, strips or half-space", "Choose one of these.");
+  }
+  if (!output.empty()) {
+    io::check_result_target(output);
+  }
+  with_case(case_file, [&](const study::Case& c) {
+    const contact::StationContact found = standing(c, request, !output.empty());
+    if (!output.empty()) {
+      io::write_contact(output, c, found);
+    }
+    if (json) {
+      out << io::contact_json(c, found) << '\n';
+      return;
+    }
+    print_heading(out, c);
+    print_contact(out, found);
+    print_notes(out, "Warnings", found.warnings);
+    if (!output.empty()) {
+      out << "Stored in " << output.generic_string() << '\n';
+    }
+    print_caution(out);
+  });
+}
+
+} // namespace wingnose::cli

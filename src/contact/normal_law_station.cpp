@@ -1,0 +1,166 @@
+#include "wingnose/contact/normal_law_station.hpp"
+
+#include "wingnose/error.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace wingnose::contact {
+namespace {
+
+constexpr double reach = 0.060; // m, how far ahead of the axle a wheel may touch
+
+// Loaded rows of a pressure field in the manner of strips.
+std::vector<Strip> rows_of(const PressureField& f) {
+  std::vector<Strip> rows;
+  const std::size_t nx = f.x.size();
+  const double dx = f.x[1] - f.x[0];
+  for (std::size_t j = 0; j < f.y.size(); ++j) {
+    const double width = std::abs(j + 1 < f.y.size() ? f.y[j + 1] - f.y[j] : f.y[j] - f.y[j - 1]);
+    Strip row{f.y[j], width, 0.0, 0.0, 0.0, 0.0};
+    double line = 0.0, moment = 0.0;
+    for (std::size_t i = 0; i < nx; ++i) {
+      const double p = f.pressure[j * nx + i];
+      row.half_length += p > 0.0 ? 0.5 * dx : 0.0;
+      row.pressure = std::max(row.pressure, p);
+      line += p * dx;
+      moment += p * dx * f.x[i];
+    }
+    if (line > 0.0) {
+      row.dx = moment / line;
+      row.force = line * width / std::cos(f.angle[j]);
+      rows.push_back(row);
+    }
+  }
+  return rows;
+}
+
+struct Grouping {
+  const GapLine& line;
+  const std::string& body;
+  double height;
+};
+
+void add_patches(const Grouping& on, const std::vector<Strip>& strips, std::vector<PatchSummary>& patches) {
+  const Patches overlaps = find_patches(on.line, on.height);
+  for (std::size_t from = 0; from < strips.size();) {
+    std::size_t to = from + 1;
+    while (to < strips.size() && strips[to].y - strips[to - 1].y < 0.75 * (strips[to].width + strips[to - 1].width)) {
+      ++to;
+    }
+    PatchSummary p;
+    p.body = on.body;
+    double ahead = 0.0;
+    for (std::size_t i = from; i < to; ++i) {
+      const Strip& s = strips[i];
+      p.force += s.force;
+      p.y += s.force * s.y;
+      ahead += s.force * s.dx;
+      p.half_length = std::max(p.half_length, s.half_length);
+      p.peak_pressure = std::max(p.peak_pressure, s.pressure);
+    }
+    p.y /= p.force;
+    p.dx = ahead / p.force;
+    p.wheel_y = p.y - on.line.first_y + on.line.wheel_first;
+    const auto slope_at = [&](double y) {
+      const double column = (y - on.line.first_y) / on.line.spacing;
+      return on.line.slope[static_cast<std::size_t>(std::clamp(column + 0.5, 0.0, on.line.count - 1.0))];
+    };
+    p.angle = std::atan(slope_at(p.y));
+    for (std::size_t i = from; i < to; ++i) {
+      const double slope = slope_at(strips[i].y), cosine = 1.0 / std::sqrt(1.0 + slope * slope);
+      p.area += 2.0 * strips[i].half_length * strips[i].width / cosine;
+      p.half_width += 0.5 * strips[i].width / cosine;
+    }
+    // The overlap this patch lies in, or the nearest.
+    double nearest = std::numeric_limits<double>::infinity();
+    for (const ContactPatch& overlap : overlaps.list()) {
+      const double away = std::max({0.0, overlap.from - p.y, p.y - overlap.to});
+      if (away < nearest) {
+        nearest = away;
+        p.approach = overlap.approach;
+      }
+    }
+    patches.push_back(p);
+    from = to;
+  }
+}
+
+void warn(const std::string& body, double turn, std::vector<std::string>& warnings) {
+  if (turn > allowed_normal_turn) {
+    warnings.push_back("the half-space assumption is stretched on the " + body + ": the contact angle changes by " +
+                       number(std::round(turn * 100.0) / 100.0) + " rad inside the contact (above " +
+                       number(allowed_normal_turn) + " rad); read pressures and areas there with care");
+  }
+}
+
+// Change of the contact angle over what carries.
+double turn_of(const GapLine& line, const std::vector<Strip>& strips) {
+  double least = std::numbers::pi, most = -std::numbers::pi;
+  for (const Strip& s : strips) {
+    const auto k = static_cast<std::size_t>(std::clamp((s.y - line.first_y) / line.spacing, 0.0, line.count - 1.0));
+    least = std::min(least, std::atan(line.slope[k]));
+    most = std::max(most, std::atan(line.slope[k]));
+  }
+  return strips.empty() ? 0.0 : most - least;
+}
+
+} // namespace
+
+std::vector<BodyTable> bodies_at(const crossing::Crossing& crossing, double station) {
+  std::vector<BodyTable> tables;
+  for (const crossing::Body& body : crossing.bodies) {
+    const auto [begin, end] = std::visit([](const auto& b) { return std::pair{b.x_begin(), b.x_end()}; }, body.surface);
+    if (station > begin - reach + 5.0 * row_spacing && station < end + reach - 5.0 * row_spacing) {
+      tables.emplace_back(body, station - row_spacing, station + row_spacing);
+    }
+  }
+  if (tables.empty()) {
+    throw ComputeError("no body of the crossing lies within reach of a wheel at station " + number(station * 1e3) +
+                       " mm");
+  }
+  return tables;
+}
+
+StationContact contact_at(const WheelTable& wheel, std::span<const BodyTable> bodies, const WheelPlace& place,
+                          double vertical, const Elastic& material, const StationOptions& options) {
+  if (!(std::isfinite(vertical) && vertical > 0.0)) {
+    throw InputError("contact force", number(vertical * 1e-3) + " kN", "greater than 0", "Give the load on the wheel.");
+  }
+  const NormalLaw law = options.half_space ? NormalLaw{Strips{}} : options.law;
+  std::vector<GapLine> lines(bodies.size());
+  for (std::size_t b = 0; b < bodies.size(); ++b) {
+    gap_line(wheel, bodies[b], place, lines[b]);
+  }
+  StationContact result;
+  result.station = place.station;
+  result.lateral = place.lateral;
+  result.vertical = vertical;
+  result.law = options.half_space ? "half-space" : std::string(name(law));
+  result.height = height_for_force(law, lines, vertical, material);
+  StripOutline outline;
+  for (std::size_t b = 0; b < bodies.size(); ++b) {
+    const GapLine& line = lines[b];
+    const NormalContact c = normal_contact(law, line, line.level - result.height, material, &outline);
+    if (!(c.vertical > 1e-6 * vertical)) {
+      continue;
+    }
+    BodyContact body{bodies[b].name(), c.vertical, {outline.list().begin(), outline.list().end()}, std::nullopt};
+    double height = result.height;
+    if (options.half_space || options.fields) {
+      body.field = half_space_field(line, c.vertical, material, options.cells);
+    }
+    if (options.half_space) {
+      body.strips = rows_of(*body.field);
+      const double slope = line.slope[static_cast<std::size_t>(line.top)];
+      height = line.level - body.field->approach * std::sqrt(1.0 + slope * slope);
+    }
+    warn(body.body, body.field ? body.field->turn.turn : turn_of(line, body.strips), result.warnings);
+    add_patches({line, body.body, height}, body.strips, result.patches);
+    result.bodies.push_back(std::move(body));
+  }
+  return result;
+}
+
+} // namespace wingnose::contact

@@ -1,0 +1,106 @@
+// "wingnose contact" as a user runs it: exit codes, table, JSON, file.
+#include "catch.hpp"
+
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+#include <string>
+
+namespace fs = std::filesystem;
+
+namespace {
+
+struct Folder {
+  fs::path path = fs::temp_directory_path() / ("wingnose_contact_" + std::to_string(::getpid()));
+  Folder() { fs::create_directories(path); }
+  Folder(const Folder&) = delete;
+  Folder(Folder&&) = delete;
+  Folder& operator=(const Folder&) = delete;
+  Folder& operator=(Folder&&) = delete;
+  ~Folder() { fs::remove_all(path); }
+};
+
+struct Outcome {
+  int code;
+  std::string out, err;
+};
+
+std::string content(const fs::path& file) {
+  std::ostringstream text;
+  text << std::ifstream(file).rdbuf();
+  return text.str();
+}
+
+Outcome contact(const Folder& folder, const std::string& file, const std::string& arguments) {
+  const auto out = folder.path / "out", err = folder.path / "err";
+  const std::string command = std::string(WINGNOSE_PROGRAM) + " contact " + WINGNOSE_SOURCE_DIR + "/profiles/" + file +
+                              " " + arguments + " >" + out.string() + " 2>" + err.string();
+  const int status = std::system(command.c_str());
+  return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, content(out), content(err)};
+}
+
+bool has(const std::string& text, const std::string& piece) { return text.find(piece) != std::string::npos; }
+
+} // namespace
+
+TEST_CASE("contact at the transfer shows a patch on wing and nose, and ends with the caution") {
+  const Folder folder;
+  const auto r = contact(folder, "demo.toml", "");
+  INFO(r.err);
+  REQUIRE(r.code == 0);
+  CHECK(r.err.empty());
+  CHECK(has(r.out, "law: strips"));
+  CHECK(has(r.out, "wing  "));
+  CHECK(has(r.out, "nose  "));
+  CHECK(has(r.out, "licensed engineers decide"));
+}
+
+TEST_CASE("contact at a station and load of choice answers by every law, in JSON too, and stores pressure fields") {
+  const Folder folder;
+  for (const std::string law : {"ellipse", "strips", "half-space"}) {
+    const auto r = contact(folder, "demo.toml", "--station-mm 700 --force-kN 120 --json --law " + law);
+    INFO(r.err);
+    REQUIRE(r.code == 0);
+    CHECK(r.out.substr(0, 1) == "{");
+    CHECK(has(r.out, "\"law\": \"" + law + "\""));
+    CHECK(has(r.out, "\"peak_pressure_MPa\""));
+    CHECK(has(r.out, "\"caution\""));
+  }
+  const fs::path file = folder.path / "contact.h5";
+  const auto r = contact(folder, "demo.toml", "--station-mm 700 --cells 32 -o " + file.string());
+  INFO(r.err);
+  REQUIRE(r.code == 0);
+  CHECK(has(r.out, "Half-space solution"));
+  CHECK(content(file).substr(1, 3) == "HDF");
+}
+
+TEST_CASE("contact on a joint is that of plain rail, and a shifted wheel on its flange root is warned of") {
+  const Folder folder;
+  const auto r = contact(folder, "dipped_joint.toml", "--station-mm 0");
+  INFO(r.err);
+  REQUIRE(r.code == 0);
+  CHECK(has(r.out, "60E1"));
+}
+
+TEST_CASE("contact refuses what it cannot answer with one sentence") {
+  const Folder folder;
+  const auto law = contact(folder, "demo.toml", "--law spring");
+  CHECK(law.code == 2);
+  CHECK(has(law.err, "half-space"));
+  const auto force = contact(folder, "demo.toml", "--force-kN -5");
+  CHECK(force.code == 2);
+  CHECK(has(force.err, "-5 kN"));
+  const auto far = contact(folder, "demo.toml", "--station-mm 90000");
+  CHECK(far.code == 1);
+  CHECK(has(far.err, "90000 mm"));
+  const auto yaw = contact(folder, "demo.toml", "--yaw-mrad 500");
+  CHECK(yaw.code == 2);
+  const auto cells = contact(folder, "demo.toml", "--law half-space --cells 4");
+  CHECK(cells.code == 2);
+  const auto place = contact(folder, "demo.toml", "-o /nowhere/contact.h5");
+  CHECK(place.code == 2);
+}

@@ -1,0 +1,83 @@
+#include "catch.hpp"
+
+#include "wingnose/contact/normal_law_station.hpp"
+#include "wingnose/error.hpp"
+#include "wingnose/frame.hpp"
+
+#include <cmath>
+#include <vector>
+
+using namespace wingnose;
+using namespace wingnose::contact;
+
+namespace {
+
+const WheelTable wheel(profile::s1002(), 0.46);
+
+StationContact stand(const StationOptions& options, double station, double load) {
+  const auto c = crossing::generate({});
+  const auto bodies = bodies_at(c, station);
+  return contact_at(wheel, bodies, {.station = station, .lateral = taping_line_y}, load, {}, options);
+}
+
+} // namespace
+
+TEST_CASE("Near the transfer wing and nose share the wheel's load, whatever the law") {
+  for (const bool half_space : {false, true}) {
+    for (const NormalLaw& law : {NormalLaw{Ellipse{}}, NormalLaw{Strips{}}}) {
+      const StationContact s = stand({.law = law, .half_space = half_space}, 0.412, 90e3);
+      CAPTURE(s.law);
+      REQUIRE(s.bodies.size() == 2);
+      CHECK(s.bodies[0].body == "wing");
+      CHECK(s.bodies[1].body == "nose");
+      CHECK(s.bodies[0].vertical + s.bodies[1].vertical == Approx(90e3).epsilon(1e-6));
+      REQUIRE(s.patches.size() == 2);
+      double vertical = 0.0;
+      for (const PatchSummary& p : s.patches) {
+        CHECK(p.force > 10e3);
+        CHECK(p.half_length > p.half_width); // narrow on the rounded edges
+        CHECK(p.approach > 20e-6);
+        CHECK(p.peak_pressure > 1e9);
+        vertical += p.force * std::cos(p.angle);
+      }
+      CHECK(vertical == Approx(90e3).epsilon(0.01));
+      CHECK(s.patches[0].dx < 0.0); // behind the axle on the falling wing, ahead of it on the rising nose
+      CHECK(s.patches[1].dx > 0.0);
+    }
+  }
+}
+
+TEST_CASE("Far from the transfer one body carries alone, as its half-space field does") {
+  const StationContact s = stand({.fields = true}, 2.0, 90e3);
+  REQUIRE(s.bodies.size() == 1);
+  CHECK(s.bodies[0].body == "nose");
+  REQUIRE(s.patches.size() == 1);
+  REQUIRE(s.bodies[0].field);
+  CHECK(s.patches[0].peak_pressure == Approx(s.bodies[0].field->peak_pressure).epsilon(0.02));
+  CHECK(s.patches[0].y == Approx(s.bodies[0].field->mean_y).margin(0.3e-3));
+  CHECK(s.patches[0].force == Approx(s.bodies[0].field->force).epsilon(0.002));
+  CHECK(s.warnings.empty());
+  const StationContact exact = stand({.half_space = true}, 2.0, 90e3);
+  CHECK(exact.law == "half-space");
+  CHECK(exact.patches.front().peak_pressure == s.bodies[0].field->peak_pressure);
+}
+
+TEST_CASE("A patch in which the normal turns too far for a half-space is warned of") {
+  const std::vector<BodyTable> rail{BodyTable(profile::rail_head("60E1", std::atan(1.0 / 40.0)))};
+  const auto warned = [&](double shift, bool half_space) {
+    const WheelPlace place{.lateral = taping_line_y + shift};
+    return !contact_at(wheel, rail, place, 90e3, {}, {.half_space = half_space}).warnings.empty();
+  };
+  for (const bool half_space : {false, true}) {
+    CHECK(warned(0.0055, half_space)); // tread and flange root share the load
+    CHECK_FALSE(warned(0.0, half_space));
+  }
+}
+
+TEST_CASE("A wheel without load or without a body under it is refused") {
+  CHECK_THROWS_AS(stand({}, 0.4, 0.0), InputError);
+  CHECK_THROWS_AS(stand({}, 0.4, std::nan("")), InputError);
+  CHECK_THROWS_AS(bodies_at(crossing::generate({}), 50.0), ComputeError);
+  const std::vector<BodyTable> rail{BodyTable(profile::rail_head("60E1"))};
+  CHECK_THROWS_AS(contact_at(wheel, rail, {.lateral = 3.0}, 90e3), ComputeError);
+}
