@@ -119,7 +119,8 @@ private:
     for (std::size_t cell = 0; cell < m_.mesh.cells(); ++cell) {
       const auto i = static_cast<Eigen::Index>(2 * cell);
       const double bound = mu_ * m_.mesh.pressure[cell];
-      const double r = 2.0 / (m_.slip(i, i) + m_.slip(i + 1, i + 1));
+      // Small against the compliance of the patch: a large r would throw a cell from one slip into the opposite one.
+      const double r = 0.2 / (m_.slip(i, i) + m_.slip(i + 1, i + 1));
       const Vector2d own = p.segment<2>(i), q = own - r * slip.segment<2>(i);
       const double size = q.norm();
       if (bound <= 0.0) {

@@ -45,17 +45,19 @@ void add_row(Folded& f, const RollingMesh& mesh, Index row, const Row& u) {
 
 } // namespace
 
-CreepCoefficients half_space_coefficients(double axis_ratio, double poisson, int cells) {
+CreepCoefficients half_space_coefficients(double axis_ratio, double poisson, int along, int across) {
   if (!(axis_ratio >= 0.01 && axis_ratio <= 100.0))
     throw InputError("axis ratio a/b of the contact ellipse", number(axis_ratio), "0.01 to 100",
                      "More slender contacts need more cells than a dense matrix holds.");
   if (!(poisson >= 0.0 && poisson <= 0.5))
     throw InputError("Poisson's ratio", number(poisson), "0 to 0.5", "Steel has about 0.3.");
-  if (!(cells >= 4 && cells <= 48 && cells % 2 == 0))
-    throw InputError("cells across the ellipse", std::to_string(cells), "an even number from 4 to 48",
+  if (!(along >= 4 && along <= 48))
+    throw InputError("cells along the ellipse", std::to_string(along), "4 to 48", "24 are a good start.");
+  if (!(across >= 4 && across <= 48 && across % 2 == 0))
+    throw InputError("strips across the ellipse", std::to_string(across), "an even number from 4 to 48",
                      "The mirrored halves share their unknowns.");
   const double a = std::sqrt(axis_ratio), b = 1.0 / a; // ab = 1 and G = 1: forces are the coefficients
-  const RollingMesh mesh = elliptic_mesh(a, b, 1.0, cells, cells);
+  const RollingMesh mesh = elliptic_mesh(a, b, 1.0, along, across);
   const auto n = static_cast<Index>(mesh.cells() / 2);
   Folded f{Eigen::MatrixXd(2 * n, 2 * n), Eigen::MatrixXd(2 * n, 2 * n)};
   Eigen::VectorXd pure_xi = Eigen::VectorXd::Zero(2 * n);
@@ -99,8 +101,8 @@ CreepCoefficients extrapolated_coefficients(double axis_ratio, double poisson, i
   if (cells < 8 || cells % 4 != 0)
     throw InputError("cells of the finer mesh", std::to_string(cells), "a multiple of 4 from 8 to 48",
                      "The coarser mesh has half as many, again an even number.");
-  const CreepCoefficients fine = half_space_coefficients(axis_ratio, poisson, cells);
-  const CreepCoefficients coarse = half_space_coefficients(axis_ratio, poisson, cells / 2);
+  const CreepCoefficients fine = half_space_coefficients(axis_ratio, poisson, cells, cells);
+  const CreepCoefficients coarse = half_space_coefficients(axis_ratio, poisson, cells / 2, cells / 2);
   return {2.0 * fine.C11 - coarse.C11, 2.0 * fine.C22 - coarse.C22, 2.0 * fine.C23 - coarse.C23,
           2.0 * fine.C33 - coarse.C33};
 }

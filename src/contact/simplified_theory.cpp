@@ -15,7 +15,7 @@ using std::numbers::pi;
 
 void check_count(const char* what, int count) {
   if (!(count >= 3 && count <= 400))
-    throw InputError(what, std::to_string(count), "3 to 400", "20 keep the forces within 1 % of many more.");
+    throw InputError(what, std::to_string(count), "3 to 400", "20 keep the forces within 2 % of mu N of many more.");
 }
 
 // Midpoint rule in the angle theta, y = b sin(theta): the area and the normal force of the ellipse come out exactly.

@@ -5,10 +5,11 @@
 //   adhesion   dp_x/dx = xi / L1 - phi y / L3,  dp_y/dx = eta / L2 + phi x / L3
 //   bound      |p| <= mu p_z, p_z a parabola along each strip (with an elliptic one slip would start too late)
 // and where the bound is met the traction keeps its direction and is cut to it. The flexibilities make the
-// small-creepage forces those of the linear theory: L1 = 8a / (3 G C11), L2 = 8a / (3 G C22), L3 = pi a^2 / (4 G C23
-// sqrt(ab)). Trust: Kalker (1990) states about 5 % of mu N against the exact theory, up to 10 to 15 % with large spin;
-// the moment is not fitted to C33. Frame and signs: contact/creepage.hpp; x = y = 0 is where the creepages are taken.
-// SI.
+// small-creepage forces those of the linear theory: L1 = 8a / (3 G C11), L2 = 8a / (3 G C22),
+// L3 = pi a^2 / (4 G C23 sqrt(ab)). Trust: Kalker (1990) states about 5 % of mu N against the exact theory, up to 10 to
+// 15 % with large spin; the moment is not fitted to C33. With three flexibilities full sliding is directed against
+// (xi / L1, eta / L2), with one exactly against the slip. Frame and signs: contact/creepage.hpp; x = y = 0 is where the
+// creepages are taken. SI.
 #pragma once
 
 #include "wingnose/contact/creepage.hpp"
