@@ -1,0 +1,116 @@
+// What one passage does to the steel: the rolling contacts along wing and nose, and the damage they leave.
+//
+// Contacts: at each step of the history a body that carries force has one Hertz ellipse at the place and with the
+// curvatures of the rolled path. Creepages: the wheelset runs straight, without roll, yaw or lateral motion (lateral
+// creepage 0, spin from the contact angle). The wheel's spin speed follows from its inertia: it starts rolling freely
+// on the body that carries most, and changes only by the creep forces of its own contacts,
+//   I d(omega)/dt = - sum r F_x,
+// so that at the landing, where the rolling radius jumps, the wheel slides for some milliseconds. The other wheel is
+// taken to roll freely (half the wheelset's inertia acts here). Creep forces and sliding: simplified theory (Kalker
+// 1982), steady rolling at each instant, constant friction.
+//
+// Damage, with f = creep force / normal force, p0 the Hertz pressure and k the yield in shear:
+//   load factor p0/k; shakedown exceedance = load factor over its elastic limit at f (shakedown.hpp), above 1 is
+//   plastic; surface fatigue index f - k/p0; T-gamma = F_x xi + F_y eta, for the crack function (fatigue.hpp);
+//   friction power and, in every sliding cell, wear after Archard (wear.hpp): volume = K * friction energy / (mu H).
+//
+// Limits: half-space, one ellipse per body, elastic pressures (a real nose that yields carries less), no change of
+// shape. Where the contact angle changes by more than 0.15 rad inside the patch, the half-space is stretched; the notes
+// say where. SI; frame.hpp.
+#pragma once
+
+#include "wingnose/assess/damage_field.hpp"
+#include "wingnose/assess/fatigue.hpp"
+#include "wingnose/assess/shakedown.hpp"
+#include "wingnose/assess/steel.hpp"
+#include "wingnose/assess/wear.hpp"
+#include "wingnose/contact/creepage.hpp"
+#include "wingnose/contact/hertz.hpp"
+#include "wingnose/crossing/path.hpp"
+#include "wingnose/frame.hpp"
+#include "wingnose/passage/history.hpp"
+#include "wingnose/profile/wheel.hpp"
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+namespace wingnose::assess {
+
+struct DamageOptions {
+  double friction = 0.3;                        // -, 0 .. 1
+  double spin_inertia = 60.0;                   // kg m2, > 0, of one wheel with its half of the axle; common practice
+  double before = 0.5, after = 1.0;             // m, stretch around the landing in the sense of travel, > 0
+  double least_force = 500.0;                   // N, > 0, below which a body counts as not touched
+  int strips = 20, cells = 20;                  // of the simplified theory, 3 .. 400
+  double spacing_x = 0.002, spacing_y = 0.0005; // m, of the maps
+  ContactShape shakedown_shape = ContactShape::line;
+  WearMap wear;
+  CrackFunction cracks;
+};
+void check(const DamageOptions& options); // throws InputError
+
+// One body's contact during one step of the history.
+struct RollingStep {
+  std::size_t body;          // index into the bodies of the track
+  double time;               // s
+  double x, y;               // m, centre of the patch
+  double angle;              // rad, contact angle
+  double change_of_angle;    // rad, >= 0, across the patch: its width times the curvature both surfaces take in
+                             // between (half the relative curvature less that of the wheel)
+  double rolling_radius;     // m
+  double normal_force;       // N
+  contact::HertzPatch patch; // semi-axes, pressure
+  contact::Creepage creepage;
+  contact::CreepForce force; // on the wheel, contact frame
+  double friction_power;     // W
+};
+
+// The contacts of one wheel along one crossing: all that does not depend on the steel's strength.
+struct ContactTrail {
+  std::vector<std::string> bodies;
+  std::vector<RollingStep> steps;          // by time, then body
+  std::vector<double> time, angular_speed; // s, rad/s, of the wheel at every step of the stretch
+  double speed = 0.0;                      // m/s
+  double duration = 0.0;                   // s, of one step
+  Direction direction = Direction::facing;
+  contact::Elastic material;
+};
+// landing: station of the axle (m). wheel: the profile the path was rolled with. Throws InputError for options out of
+// range and bodies that differ between history and path, ComputeError when the history does not reach the landing.
+[[nodiscard]] ContactTrail contact_trail(const passage::History& history, const crossing::WheelPath& path,
+                                         const profile::WheelProfile& wheel, double landing,
+                                         const contact::Elastic& material, const DamageOptions& options);
+
+struct DamagePeak {
+  double value = 0.0;
+  std::string body;        // empty: never
+  double x = 0.0, y = 0.0; // m, centre of the patch
+  double time = 0.0;       // s
+};
+
+struct Damage {
+  DamagePeak peak_pressure;     // Pa
+  DamagePeak load_factor;       // -, p0 / k
+  DamagePeak shakedown;         // -, load factor over the elastic shakedown limit at the traction used
+  DamagePeak fatigue_index;     // -, surface
+  DamagePeak creepage;          // -, size of the longitudinal creepage
+  DamagePeak creep_force;       // N
+  DamagePeak traction;          // -, creep force over normal force
+  DamagePeak t_gamma;           // N (J/m)
+  DamagePeak crack_damage;      // -, per wheel, largest value of the crack function
+  DamagePeak friction_power;    // W
+  DamagePeak change_of_angle;   // rad, inside a patch
+  DamagePeak wear_depth;        // m, deepest node of the maps; time is not told
+  double friction_energy = 0.0; // J, of the whole stretch
+  double wear_volume = 0.0;     // m3
+  std::vector<DamageMap> maps;  // one per body
+  std::vector<std::string> notes;
+};
+
+// before: maps of the traffic so far (same bodies), whose counts of wheels harden the steel; nullptr: new steel.
+// Throws InputError for a steel or options out of range.
+[[nodiscard]] Damage damage(const ContactTrail& trail, const Steel& steel, const DamageOptions& options,
+                            const std::vector<DamageMap>* before = nullptr);
+
+} // namespace wingnose::assess

@@ -1,0 +1,138 @@
+// The rolling contacts of one passage: place, patch, creepage, creep force, with the wheel's spin speed integrated.
+#include "wingnose/assess/damage.hpp"
+#include "wingnose/contact/saturation.hpp"
+#include "wingnose/error.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace wingnose::assess {
+namespace {
+
+// Place between two stations of a path.
+struct Between {
+  std::size_t i;
+  double t;
+  // Where only one side exists (the wheel enters a body), that side counts.
+  [[nodiscard]] double of(const std::vector<double>& column) const {
+    const double a = column[i], b = column[i + 1];
+    if (!std::isfinite(a) || !std::isfinite(b))
+      return std::isfinite(a) ? a : b;
+    return a + t * (b - a);
+  }
+};
+
+Between place(const std::vector<double>& stations, double x) {
+  const auto above = std::upper_bound(stations.begin(), stations.end(), x) - stations.begin();
+  const auto i = static_cast<std::size_t>(std::clamp<std::ptrdiff_t>(above - 1, 0, std::ssize(stations) - 2));
+  return {i, std::clamp((x - stations[i]) / (stations[i + 1] - stations[i]), 0.0, 1.0)};
+}
+
+void check_fit(const passage::History& h, const crossing::WheelPath& path) {
+  bool same = h.bodies.size() == path.bodies.size() && h.body_force.size() == path.bodies.size();
+  for (std::size_t b = 0; same && b < h.bodies.size(); ++b)
+    same = h.bodies[b] == path.bodies[b].name && h.body_force[b].size() == h.station.size();
+  if (!same || path.station.size() < 2)
+    throw InputError("history and path",
+                     std::to_string(h.bodies.size()) + " bodies beside " + std::to_string(path.bodies.size()),
+                     "the same bodies", "Take the path the passage was simulated with.");
+}
+
+} // namespace
+
+void check(const DamageOptions& o) {
+  const auto within = [](const char* what, double value, const char* unit, double low, double high,
+                         const char* advice) {
+    if (!(value >= low && value <= high))
+      throw InputError(what, number(value) + unit, number(low) + " to " + number(high) + unit, advice);
+  };
+  within("friction coefficient", o.friction, "", 0.0, 1.0, "Dry rail has 0.3 to 0.5, wet or greasy rail 0.05 to 0.2.");
+  within("spin inertia of a wheel", o.spin_inertia, " kg m2", 1e-3, 1e9, "Half a wheelset has about 40 to 80 kg m2.");
+  within("stretch before the landing", o.before, " m", 1e-3, 100.0, "Half a metre shows the wing before the transfer.");
+  within("stretch after the landing", o.after, " m", 1e-3, 100.0, "A metre shows what the landing does.");
+  within("least force of a contact", o.least_force, " N", 1e-3, 1e6, "500 N is half a percent of a wheel load.");
+  within("spacing of the damage map along the track", o.spacing_x, " m", 1e-4, 0.1, "2 mm show a patch well.");
+  within("spacing of the damage map across the track", o.spacing_y, " m", 1e-5, 0.05, "0.5 mm show a patch well.");
+  check(o.wear);
+  check(o.cracks);
+  check(contact::Simplified{.friction = {}, .strips = o.strips, .cells = o.cells});
+}
+
+ContactTrail contact_trail(const passage::History& history, const crossing::WheelPath& path,
+                           const profile::WheelProfile& wheel, double landing, const contact::Elastic& material,
+                           const DamageOptions& o) {
+  check(o);
+  check_fit(history, path);
+  if (history.station.size() < 3)
+    throw ComputeError("the history has too few steps to tell damage from it");
+  ContactTrail trail;
+  trail.bodies = history.bodies;
+  trail.material = material;
+  trail.duration = history.step;
+  trail.direction = history.station.back() > history.station.front() ? Direction::facing : Direction::trailing;
+  trail.speed = std::abs(history.station.back() - history.station.front()) /
+                (history.step * static_cast<double>(history.station.size() - 1));
+  const double way = sense(trail.direction);
+
+  const contact::Simplified law{.friction = {.mu0 = o.friction}, .strips = o.strips, .cells = o.cells};
+  contact::StripWorkspace ws = contact::make_workspace(law);
+  double omega = 0.0;
+  for (std::size_t i = 0; i < history.station.size(); ++i) {
+    const double x = history.station[i], travelled = way * (x - landing);
+    if (travelled < -o.before || travelled > o.after)
+      continue;
+    const Between at = place(path.station, x);
+    const std::size_t begin = trail.steps.size();
+    for (std::size_t b = 0; b < path.bodies.size(); ++b) {
+      const crossing::BodyPath& body = path.bodies[b];
+      const double angle = at.of(body.angle), vertical = history.body_force[b][i], wheel_y = at.of(body.wheel_y);
+      if (!(vertical >= o.least_force) || !std::isfinite(angle))
+        continue;
+      RollingStep s{};
+      s.body = b;
+      s.time = history.time[i];
+      s.x = x + at.of(body.contact_dx);
+      s.y = at.of(body.contact_y);
+      s.angle = angle;
+      s.normal_force = vertical / std::cos(angle);
+      s.rolling_radius = path.wheel_radius + wheel.height(wheel_y);
+      const double bend = at.of(body.curvature_y);
+      s.patch = contact::hertz_patch(s.normal_force, at.of(body.curvature_x), bend, material);
+      s.change_of_angle = 2.0 * s.patch.a_y * std::abs(0.5 * bend + wheel.at(wheel_y).curvature);
+      trail.steps.push_back(s);
+    }
+    const auto here = std::span(trail.steps).subspan(begin);
+    if (trail.time.empty()) { // rolling freely on the body that carries most
+      const auto most = std::max_element(here.begin(), here.end(), [](const RollingStep& a, const RollingStep& b) {
+        return a.normal_force < b.normal_force;
+      });
+      omega = trail.speed / (most == here.end() ? path.wheel_radius : most->rolling_radius);
+    }
+    trail.time.push_back(history.time[i]);
+    trail.angular_speed.push_back(omega);
+    double moment = 0.0, stiffness = 0.0; // N m and N m s of the creep forces about the axle
+    for (RollingStep& s : here) {
+      s.creepage = contact::creepage({.speed = trail.speed,
+                                      .direction = trail.direction,
+                                      .angular_speed = omega,
+                                      .rolling_radius = s.rolling_radius,
+                                      .contact_angle = s.angle});
+      if (o.friction == 0.0)
+        continue;
+      const auto c = contact::rolling_contact(s.patch.a_x, s.patch.a_y, s.normal_force, material);
+      const auto answer = contact::simplified_creep_force(law, c, s.creepage, trail.speed, ws);
+      s.force = answer.force;
+      s.friction_power = answer.friction_power;
+      moment -= s.rolling_radius * s.force.longitudinal;
+      stiffness += s.rolling_radius * s.rolling_radius * c.shear_modulus * c.a * c.b * c.linear.C11 / trail.speed;
+    }
+    // Linearly implicit Euler step: creep forces are stiff at low speed, their slope never exceeds the linear one.
+    omega += trail.duration * moment / (o.spin_inertia + trail.duration * stiffness);
+  }
+  if (trail.steps.empty())
+    throw ComputeError("no contact within " + number(o.before) + " m before and " + number(o.after) +
+                       " m after the landing at station " + number(landing) + " m");
+  return trail;
+}
+
+} // namespace wingnose::assess
