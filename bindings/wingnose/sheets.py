@@ -63,17 +63,15 @@ def _of_speeds(file: Path) -> Sheets:
 
 def _of_comparison(file: Path) -> Sheets:
     found = stored.read_comparison(file)
-    sheets: Sheets = {
+    return {
         "paths": partial(plot.paths, found),
         "envelopes": partial(plot.envelopes, found),
         "transfers": partial(plot.transfers, found),
         "nose_load": partial(plot.nose_load, found),
         "p2": partial(plot.cumulative, found, "p2_kN"),
         "peak_nose": partial(plot.cumulative, found, "peak_nose_kN"),
+        "differences": partial(plot.differences, found),
     }
-    for other in found.crossings[1:]:
-        sheets[f"difference_{other.number}"] = partial(plot.differences, found, crossing=other.number)
-    return sheets
 
 
 def _of_sweep(file: Path) -> Sheets:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from .._house import INK, colour, crossing_colour, crossing_dashes, legend, sheet
+from .._house import INK, PAPER, colour, crossing_colour, crossing_dashes, legend, sheet
 from ..stored import ComparisonFile, read_comparison
 
 if TYPE_CHECKING:
@@ -86,7 +86,7 @@ def envelopes(source: ComparisonFile | str | PathLike[str], ax: Axes | None = No
         station = crossing.column("envelope/station_mm") * 1e-3
         shade = crossing_colour(crossing.number)
         ax.fill_between(station, crossing.column("envelope/q05_kN"), crossing.column("envelope/q95_kN"),
-                        color=shade, alpha=0.13, linewidth=0)  # fmt: skip
+                        color=shade, alpha=0.1, linewidth=0)  # fmt: skip
         ax.plot(station, crossing.column("envelope/q95_kN"), color=shade, linewidth=0.8, alpha=0.7)
         ax.plot(station, crossing.column("envelope/q50_kN"), **_line(crossing), linewidth=1.6, label=crossing.name)
     ax.set_ylim(bottom=0.0)
@@ -168,8 +168,10 @@ def cumulative(source: ComparisonFile | str | PathLike[str], quantity: str = "p2
     return ax
 
 
-def differences(source: ComparisonFile | str | PathLike[str], ax: Axes | None = None, *, crossing: int = 1) -> Axes:
-    """A crossing less the reference, criterion by criterion, with bootstrap intervals, in % of the reference.
+def differences(
+    source: ComparisonFile | str | PathLike[str], ax: Axes | None = None, *, crossing: int | None = None
+) -> Axes:
+    """Crossings less the reference, criterion by criterion, with bootstrap intervals, in % of the reference.
 
     Parameters
     ----------
@@ -177,38 +179,41 @@ def differences(source: ComparisonFile | str | PathLike[str], ax: Axes | None = 
         A comparison, read or as a file.
     ax : Axes, optional
         Where to draw; a new figure when left out.
-    crossing : int
-        Number of the crossing, from 1 on; 0 is the reference itself.
+    crossing : int, optional
+        Number of one crossing, from 1 on; all but the reference when left out.
 
     Returns
     -------
     Axes
-        Difference in % of the reference's value; an interval without 0 is drawn full. Criteria in % already are in
-        points, and those whose reference is 0 are left out.
+        Difference in % of the reference's value; full circle: the interval leaves out 0. Criteria in % already are in
+        points of per cent, and those whose reference is 0 are left out.
     """
     found = _comparison(source)
-    names = [one.name for one in found.crossings]
-    reference = {named.key: cell.value for named, cell in zip(found.criteria, found.ranking(0), strict=True)}
-    ax = sheet(ax, "difference to the reference [%]", "criterion [-]",
-               f"{names[crossing]} less {names[0]}, with {100.0 * found.option('confidence'):.0f} % intervals")  # fmt: skip
-    shade = crossing_colour(crossing)
-    labels: list[str] = []
-    for row in found.differences(crossing):
-        base = reference.get(row.named.key)
-        points = row.named.unit == "%"
-        if base is None or not np.isfinite(row.value) or (not points and base == 0.0):
-            continue
-        scale = 1.0 if points else 100.0 / abs(base)
-        place = len(labels)
-        unit = "points" if points else row.named.unit
-        labels.append(f"{row.named.label}\n{row.value:+.3g} {unit}")
-        ax.plot([row.low * scale, row.high * scale], [place, place], color=shade, linewidth=2.2, solid_capstyle="butt")
-        ax.plot(row.value * scale, place, marker="o", markersize=7, color=shade,
-                markerfacecolor=shade if row.apart else "white")  # fmt: skip
+    shown = [one for one in found.crossings[1:] if crossing in (None, one.number)]
+    reference = dict(zip(found.criteria, (cell.value for cell in found.ranking(0)), strict=True))
+    scales = {
+        named: 1.0 if named.unit == "%" else 100.0 / abs(value)
+        for named, value in reference.items()
+        if named.unit == "%" or (np.isfinite(value) and value != 0.0)
+    }
+    ax = sheet(ax, "difference to the reference [%]", "", f"Differences to {found.crossings[0].name}, with "
+               f"{100.0 * found.option('confidence'):.0f} % intervals")  # fmt: skip
+    for lane, one in enumerate(shown):
+        shift = 0.5 * (lane - 0.5 * (len(shown) - 1)) / max(len(shown), 1)
+        shade = crossing_colour(one.number)
+        rows = {row.named: row for row in found.differences(one.number)}
+        ax.plot([], [], color=shade, marker="o", label=one.name)
+        for place, (named, scale) in enumerate(scales.items()):
+            row = rows.get(named)
+            if row is None or not np.isfinite(row.value):
+                continue
+            ax.plot([row.low * scale, row.high * scale], [place + shift] * 2, color=shade, linewidth=2.0)
+            ax.plot(row.value * scale, place + shift, marker="o", markersize=6, color=shade,
+                    markerfacecolor=shade if row.apart else PAPER)  # fmt: skip
     ax.axvline(0.0, color=INK, linewidth=0.9)
-    ax.set_yticks(range(len(labels)), labels)
-    ax.tick_params(axis="y", labelsize=8)
-    ax.set_ylim(len(labels) - 0.5, -0.5)
+    ax.set_yticks(range(len(scales)), [named.label for named in scales])
+    ax.set_ylim(len(scales) - 0.5, -0.5)
+    legend(ax)
     return ax
 
 

@@ -89,18 +89,25 @@ def _answer(found: ComparisonFile) -> tuple[str, list[str]]:
     else:
         parts = ", ".join(f"“{name}” by {number_of}" for name, number_of in best.most_common())
         headline = f"No crossing is best by every criterion: {parts} of {told}."
-    return headline, found.texts("dependence")
+    last: Counter[str] = Counter()
+    for k in range(len(found.criteria)):
+        ranks = [rankings[i][k].rank for i in range(len(names))]
+        behind = [name for name, rank in zip(names, ranks, strict=True) if rank == max(ranks)]
+        if max(ranks) > 1 and len(behind) == 1:
+            last.update(behind)
+    sentences = [f"“{name}” is last by {number_of} of {told}." for name, number_of in last.most_common(1)]
+    return headline, [*sentences, *found.texts("dependence")]
 
 
 def _ranking(found: ComparisonFile) -> list[tuple[str, str, str, list[_Ranked]]]:
     rows = []
     rankings = [found.ranking(i) for i in range(len(found.crossings))]
     for k, criterion in enumerate(found.criteria):
-        cells = []
-        for ranked in rankings:
-            cell = ranked[k]
-            text = number(cell.value, _decimals(cell.value))
-            cells.append(_Ranked(text, cell.rank, cell.rank == 1, cell.apart is False))
+        row = [ranked[k] for ranked in rankings]
+        decimals = _decimals(max((abs(cell.value) for cell in row if math.isfinite(cell.value)), default=0.0))
+        cells = [
+            _Ranked(number(cell.value, decimals), cell.rank, cell.rank == 1, cell.apart is False) for cell in row
+        ]
         rows.append((criterion.label, unit(criterion.unit), found.better[k], cells))
     return rows
 
@@ -122,13 +129,13 @@ def _differences(found: ComparisonFile) -> list[_Differing]:
 def _groups(found: ComparisonFile) -> list[tuple[str, str, list[str]]]:
     names = [one.name for one in found.crossings]
     rows = []
-    for g, (kind, name, share) in enumerate(found.groups):
+    for g, (_, name, share) in enumerate(found.groups):
         rankings = [found.group_ranking(g, i) for i in range(len(names))]
         first = []
         for k in range(len(found.criteria)):
             leaders = [names[i] for i in range(len(names)) if rankings[i][k].rank == 1]
             first.append("alike" if len(leaders) == len(names) else ", ".join(leaders))
-        rows.append((f"{kind}: {name}", f"{100.0 * share:.0f} %", first))
+        rows.append((name, f"{100.0 * share:.0f} %", first))
     return rows
 
 
@@ -168,7 +175,7 @@ def _figures(found: ComparisonFile) -> list[Figure]:
     names = ", ".join(one.name for one in found.crossings)
 
     def half(name: str, draw: Callable[[Axes], Axes], alternative: str, caption: str) -> Figure:
-        return figure(draw, name, alternative, caption, (5.0, 3.3), wide=False)
+        return figure(draw, name, alternative, caption, (4.9, 3.1), wide=False)
 
     def medians(key: str) -> str:
         place = next((i for i, one in enumerate(found.quantities) if one.key == key), None)
@@ -179,7 +186,7 @@ def _figures(found: ComparisonFile) -> list[Figure]:
 
     drawn = [
         half("fig-paths", partial(plot.paths, found), f"Height of a wheel against station on {names}.",
-             "Path of one typical wheel over each crossing"),
+             f"Path of one wheel{_typical(found)} over each crossing"),
         half("fig-envelopes", partial(plot.envelopes, found), f"Total force against station on {names}.",
              "Force against station: median of the wheels, band from 5 to 95 %"),
         half("fig-transfers", partial(plot.transfers, found),
@@ -193,13 +200,22 @@ def _figures(found: ComparisonFile) -> list[Figure]:
              f"Cumulative curves of the largest force on the nose: {medians('peak_nose_kN')}.",
              "Largest force on the nose, share of wheels at or below"),
     ]  # fmt: skip
-    for other in found.crossings[1:]:
+    if len(found.crossings) > 1:
         drawn.append(
-            half(f"fig-difference-{other.number}", partial(plot.differences, found, crossing=other.number),
-                 f"Differences of {other.name} to {found.crossings[0].name} with intervals; the table tells them.",
-                 f"{other.name} less {found.crossings[0].name}; full circle: the interval leaves out 0")
+            figure(partial(plot.differences, found), "fig-differences",
+                   f"Differences to {found.crossings[0].name} with intervals, criterion by criterion; the table below "
+                   "has the numbers.",
+                   f"Differences to “{found.crossings[0].name}” in per cent of it; full circle: the interval leaves "
+                   "out 0", (7.6, 2.6), wide=True)
         )  # fmt: skip
     return drawn
+
+
+def _typical(found: ComparisonFile) -> str:
+    members, reasons = found.data.column("paths/member"), found.data.texts.get("paths/reason", [])
+    if not reasons:
+        return ""
+    return f" ({found.data.texts['members/name'][int(members[0])]}, {reasons[0]})"
 
 
 def _decimals(value: float) -> int:

@@ -85,12 +85,12 @@ def figure(
     `name` is set before all identifiers, so that several drawings can stand in one page; `alternative` says in words
     what is seen.
     """
-    small = size[0] < 5.0
+    tiny = size[0] < 3.0
     style: dict[str, Any] = {
         "svg.fonttype": "none",
         "svg.hashsalt": name,
         "font.family": "DejaVu Sans",
-        "font.size": 7.5 if small else 9.0,
+        "font.size": 7.5 if tiny else 9.0,
     }
     with mpl.rc_context(style):  # type: ignore[arg-type]
         drawing, ax = plt.subplots(figsize=size, layout="constrained")
@@ -101,7 +101,8 @@ def figure(
             engine = drawing.get_layout_engine()
             if engine is not None:
                 engine.set(rect=(0.0, 0.0, 1.0, 1.0))  # type: ignore[call-arg]
-            if small:
+            ax.set_title("", loc="left")  # the caption says it
+            if tiny:
                 _make_small(ax)
             target = text_io.StringIO()
             drawing.savefig(target, format="svg", transparent=True, metadata={"Date": None, "Creator": None})
@@ -161,7 +162,6 @@ def _make_small(ax: Axes) -> None:
             text.remove()
     for text in [ax.xaxis.label, ax.yaxis.label, *ax.texts]:
         text.set_fontsize(7.5)
-    ax.set_title("", loc="left")  # the caption below says it
     found = ax.get_legend()
     if found is not None:
         handles, labels = ax.get_legend_handles_labels()
