@@ -3,6 +3,7 @@
 #include "value.hpp"
 
 #include "wingnose/contact/normal_law_station.hpp"
+#include "wingnose/error.hpp"
 #include "wingnose/frame.hpp"
 
 #include <algorithm>
@@ -89,6 +90,10 @@ StationContact stand(const crossing::Crossing& crossing, const profile::WheelPro
                      double wheel_radius, std::size_t cells, const Elastic& material) {
   StationOptions options;
   options.half_space = law == "half-space";
+  if (law != "ellipse" && law != "strips" && law != "half-space") {
+    throw InputError("contact law", "\"" + law + "\"", "\"ellipse\", \"strips\" or \"half-space\"",
+                     "Choose one of these.");
+  }
   if (!options.half_space) {
     options.law = normal_law(law);
   }
