@@ -11,6 +11,7 @@ MODULES = [
     "wingnose.study.datasets",
     "wingnose.study.running",
     "wingnose.sensitivity",
+    "wingnose.optimise",
 ]
 
 

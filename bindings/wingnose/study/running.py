@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import warnings
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeAlias
 
 import numpy as np
 
@@ -21,6 +21,10 @@ if TYPE_CHECKING:
 
     import xarray as xr
 
+    Rows: TypeAlias = io.SweepRows | BaseException  # or why there are none
+    # Of a plan, some of its chunks, the cases done before, and whom to tell how far it is.
+    Answered: TypeAlias = Callable[[io.Sweep, Sequence[Cases], int, Tell], Iterator[tuple[Cases, Rows]]]
+
 __all__ = ["IncompleteSweepWarning", "sweep"]
 
 
@@ -36,6 +40,7 @@ def sweep(
     chunk: int = 256,
     executor: Any = None,
     progress: Progress = None,
+    parts: study.SharedParts | None = None,
 ) -> xr.Dataset:
     """Answer all cases of a sweep.
 
@@ -60,6 +65,8 @@ def sweep(
     progress : bool or callable, optional
         True: a bar with rate and time left. A callable gets the cases done and their total. Left out: a bar when
         standard error is a terminal.
+    parts : SharedParts, optional
+        Tracks and wheel paths kept from call to call, for many small sweeps; not with an executor.
 
     Returns
     -------
@@ -89,20 +96,21 @@ def sweep(
         raise InputError(f"chunk: {chunk} is not allowed; allowed: 1 or more cases.")
     if executor is not None and threads not in (0, 1):
         raise InputError(f"threads: {threads} is not allowed with an executor; its workers use one thread per chunk.")
+    answered = _on_workers(executor) if executor is not None else _on_threads(threads, parts or study.SharedParts())
     if file is None:
-        return _in_memory(plan, threads, chunk, executor, progress)
-    _into_file(plan, Path(file), threads, chunk, executor, progress)
+        return _in_memory(plan, chunk, answered, progress)
+    _into_file(plan, Path(file), chunk, answered, progress)
     return open_dataset(file)
 
 
-def _into_file(plan: io.Sweep, path: Path, threads: int, chunk: int, executor: Any, progress: Progress) -> None:
+def _into_file(plan: io.Sweep, path: Path, chunk: int, answered: Answered, progress: Progress) -> None:
     with io.SweepFile(path, plan, chunk) as stored:
         done = stored.cases_complete
         failed: list[tuple[Cases, BaseException]] = []
         chunks = {Cases(missing.begin, missing.end): missing for missing in stored.missing()}
         try:
             with shown(progress, done, len(plan)) as tell:
-                for piece, rows in _answered(plan, list(chunks), done, threads, executor, tell):
+                for piece, rows in answered(plan, list(chunks), done, tell):
                     if isinstance(rows, BaseException):
                         failed.append((piece, rows))
                     else:
@@ -113,7 +121,7 @@ def _into_file(plan: io.Sweep, path: Path, threads: int, chunk: int, executor: A
     _warn(failed, f' The others are stored in "{path}"; call the same again to do these.')
 
 
-def _in_memory(plan: io.Sweep, threads: int, chunk: int, executor: Any, progress: Progress) -> xr.Dataset:
+def _in_memory(plan: io.Sweep, chunk: int, answered: Answered, progress: Progress) -> xr.Dataset:
     count = len(plan)
     pieces = [Cases(begin, min(begin + chunk, count)) for begin in range(0, count, chunk)]
     values = np.full((count, len(io.sweep_measures())), np.nan)
@@ -122,7 +130,7 @@ def _in_memory(plan: io.Sweep, threads: int, chunk: int, executor: Any, progress
     histories: list[io.SweepHistory | None] = [None] * count if plan.history_every else []
     failed: list[tuple[Cases, BaseException]] = []
     with shown(progress, 0, count) as tell:
-        for piece, rows in _answered(plan, pieces, 0, threads, executor, tell):
+        for piece, rows in answered(plan, pieces, 0, tell):
             cases = slice(piece.begin, piece.end)
             if isinstance(rows, BaseException):
                 failed.append((piece, rows))
@@ -136,23 +144,29 @@ def _in_memory(plan: io.Sweep, threads: int, chunk: int, executor: Any, progress
     return dataset_of_rows(plan, values, status, failures, arrays)
 
 
-def _answered(
-    plan: io.Sweep, pieces: Sequence[Cases], done: int, threads: int, executor: Any, tell: Tell
-) -> Iterator[tuple[Cases, io.SweepRows | BaseException]]:
-    """Chunks with their rows, or with why there are none; tells how far it is."""
-    total = len(plan)
-    if executor is not None:
+def _on_workers(executor: Any) -> Answered:
+    """Chunks answered by the workers of an executor."""
+
+    def answered(plan: io.Sweep, pieces: Sequence[Cases], done: int, tell: Tell) -> Iterator[tuple[Cases, Rows]]:
         for piece, rows in gathered(plan, pieces, executor):
             yield piece, rows
-            done += piece.end - piece.begin
+            done += 0 if isinstance(rows, BaseException) else piece.end - piece.begin
             if tell:
-                tell(done, total)
-        return
-    parts = study.SharedParts()
-    for piece in pieces:
-        inside = None if tell is None else _from(done, total, tell)
-        yield piece, study.answer_cases(plan, piece.begin, piece.end, threads=threads, progress=inside, parts=parts)
-        done += piece.end - piece.begin
+                tell(done, len(plan))
+
+    return answered
+
+
+def _on_threads(threads: int, parts: study.SharedParts) -> Answered:
+    """Chunks answered here, one after the other, each on all threads."""
+
+    def answered(plan: io.Sweep, pieces: Sequence[Cases], done: int, tell: Tell) -> Iterator[tuple[Cases, Rows]]:
+        for piece in pieces:
+            inside = None if tell is None else _from(done, len(plan), tell)
+            yield piece, study.answer_cases(plan, *piece, threads=threads, progress=inside, parts=parts)
+            done += piece.end - piece.begin
+
+    return answered
 
 
 def _from(before: int, total: int, tell: Callable[[int, int], object]) -> Callable[[int, int], None]:

@@ -1,0 +1,254 @@
+"""A design problem, and the archive of all designs looked at while it is solved."""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING, Any, Protocol
+
+import numpy as np
+
+from ._core import InputError, io
+from ._core.study import SharedParts
+from ._design_limits import Limits, excess_of_measure, excess_of_shape
+from ._extras import need
+from .study.datasets import check_measures, coordinate_names
+from .study.running import sweep
+from .study.sampling import Scalar, document_of, points
+
+if TYPE_CHECKING:
+    import xarray as xr
+    from numpy.typing import NDArray
+
+    from .study.sampling import Document
+
+
+@dataclasses.dataclass(frozen=True)
+class Wheel:
+    """One of the wheels a design must carry.
+
+    Parameters
+    ----------
+    values : mapping
+        Keys of a case it differs in, in their units: profile, hollow, offset, speed, direction, load, ...
+    weight : float
+        How often it comes, beside the others.
+    group : str
+        Name by which objectives may pick it.
+    """
+
+    values: Mapping[str, Scalar]
+    weight: float = 1.0
+    group: str = ""
+
+
+@dataclasses.dataclass(frozen=True)
+class Problem:
+    """What may change, from where, for whom, within which limits.
+
+    Parameters
+    ----------
+    source : CaseDocument or path
+        The case designed; what no key says stays.
+    bounds : mapping of str to (float, float)
+        Least and most of each key of the design, in its unit.
+    start : mapping of str to float
+        The design to compare with: a value of each key within its bounds.
+    wheels : sequence of Wheel
+        The population; all give values of the same keys.
+    limits : Limits
+        Of manufacture and use.
+    """
+
+    source: Document
+    bounds: Mapping[str, tuple[float, float]]
+    start: Mapping[str, float]
+    wheels: Sequence[Wheel]
+    limits: Limits = dataclasses.field(default_factory=Limits)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "source", document_of(self.source))
+        if not self.bounds or set(self.bounds) != set(self.start):
+            keys = f"bounds have {sorted(self.bounds)}, start has {sorted(self.start)}"
+            raise InputError(f"start: {keys}; allowed: the same keys, at least one.")
+        for key, (low, high) in self.bounds.items():
+            info = self.document.key(key)
+            if info.kind is not io.KeyKind.number:
+                raise InputError(f"{key}: a design varies numbers only; this is a {info.kind.name}.")
+            if not (info.least <= low < high <= info.most):
+                raise InputError(f"{key}: bounds {low} to {high} are not allowed; allowed: {info.least} to {info.most}.")
+            if not low <= self.start[key] <= high:
+                raise InputError(f"{key}: start {self.start[key]} is not allowed; allowed: {low} to {high}.")
+        if not self.wheels:
+            raise InputError("wheels: none; allowed: at least one.")
+        for wheel in self.wheels:
+            if set(wheel.values) != set(self.wheels[0].values) or not wheel.values:
+                raise InputError("wheels: all must give values of the same keys, at least one.")
+            if set(wheel.values) & set(self.bounds):
+                raise InputError(f"wheels: {sorted(set(wheel.values) & set(self.bounds))} belong to the design.")
+            if not wheel.weight > 0.0:
+                raise InputError(f"wheels: weight {wheel.weight} is not allowed; allowed: above 0.")
+
+    @property
+    def document(self) -> io.CaseDocument:
+        """The case designed."""
+        return document_of(self.source)
+
+    @property
+    def low(self) -> NDArray[np.float64]:
+        """Lower bounds in the order of the keys."""
+        return np.array([low for low, _ in self.bounds.values()], dtype=np.float64)
+
+    @property
+    def high(self) -> NDArray[np.float64]:
+        """Upper bounds in the order of the keys."""
+        return np.array([high for _, high in self.bounds.values()], dtype=np.float64)
+
+    @property
+    def start_values(self) -> NDArray[np.float64]:
+        """The start in the order of the bounds."""
+        return np.array([self.start[key] for key in self.bounds], dtype=np.float64)
+
+
+class Aim(Protocol):
+    """What the archive asks of an objective."""
+
+    @property
+    def measure(self) -> str: ...
+    @property
+    def group(self) -> str | None: ...
+    @property
+    def name(self) -> str: ...
+    @property
+    def label(self) -> str: ...
+    def over(self, answers: NDArray[np.float64], wheels: tuple[Wheel, ...]) -> NDArray[np.float64]: ...
+
+
+@dataclasses.dataclass(frozen=True)
+class Entry:
+    """A design looked at. `values` are NaN where it breaks a limit of shape or some wheel cannot pass."""
+
+    design: NDArray[np.float64]
+    values: NDArray[np.float64]
+    excess: float
+    failure: str
+
+
+class Archive:
+    """All designs looked at, each once; new ones are answered together in one sweep."""
+
+    def __init__(self, problem: Problem, aims: tuple[Aim, ...], threads: int, executor: Any) -> None:
+        groups = {wheel.group for wheel in problem.wheels}
+        for aim in aims:
+            if aim.group is not None and aim.group not in groups:
+                raise InputError(f"group: {aim.group!r} has no wheels; allowed: {', '.join(sorted(groups))}.")
+        self.problem, self.aims = problem, aims
+        self.options: dict[str, Any] = {"threads": threads, "executor": executor, "progress": False}
+        self.options["parts"] = None if executor is not None else SharedParts()
+        self.entries: dict[bytes, Entry] = {}
+
+    def look_at(self, designs: NDArray[np.float64]) -> NDArray[np.float64]:
+        """Objectives [design, aim]; NaN where there are none."""
+        new = {design.tobytes(): design for design in np.ascontiguousarray(designs) if design.tobytes() not in self.entries}
+        self._answer(list(new.values()))
+        return np.array([self.entries[design.tobytes()].values for design in np.ascontiguousarray(designs)])
+
+    def excess(self, designs: NDArray[np.float64]) -> NDArray[np.float64]:
+        """How much designs looked at break their limits; 0: allowed."""
+        return np.array([self.entries[design.tobytes()].excess for design in np.ascontiguousarray(designs)])
+
+    def designs(self) -> NDArray[np.float64]:
+        """All designs looked at, in order."""
+        return np.array([entry.design for entry in self.entries.values()])
+
+    def allowed_values(self) -> NDArray[np.float64]:
+        """Objectives of the allowed designs."""
+        return np.array([entry.values for entry in self.entries.values() if entry.excess == 0.0])
+
+    def best(self, aim: int) -> NDArray[np.float64]:
+        """The allowed design with the smallest objective; the first of equals."""
+        allowed = [entry for entry in self.entries.values() if entry.excess == 0.0]
+        return min(allowed, key=lambda entry: float(entry.values[aim])).design
+
+    def check_start(self) -> None:
+        """Raise InputError unless the start is allowed and can be answered."""
+        self.look_at(self.problem.start_values[None])
+        [entry] = self.entries.values()
+        if entry.excess > 0.0:
+            raise InputError(f"start: {entry.failure}. Start from a design that keeps the limits, or widen them.")
+
+    def dataset(self) -> xr.Dataset:
+        """All designs along ``design``."""
+        xarray = need("xarray", "study", "optimise")
+        entries, document = list(self.entries.values()), self.problem.document
+        labels = {measure.key: (measure.label, measure.unit) for measure in io.sweep_measures()}
+        variables: dict[str, Any] = {}
+        for i, (key, name) in enumerate(coordinate_names(list(self.problem.bounds)).items()):
+            attrs = {"units": document.key(key).unit, "long_name": document.key(key).description, "key": key}
+            variables[name] = ("design", np.array([entry.design[i] for entry in entries]), attrs)
+        for i, aim in enumerate(self.aims):
+            label, unit = labels[aim.measure]
+            attrs = {"units": unit, "long_name": label, "description": aim.label}
+            variables[aim.name] = ("design", np.array([entry.values[i] for entry in entries]), attrs)
+        variables["excess"] = ("design", np.array([entry.excess for entry in entries]))
+        variables["allowed"] = ("design", np.array([entry.excess == 0.0 for entry in entries]))
+        variables["failure"] = ("design", np.array([entry.failure for entry in entries], dtype=object))
+        return xarray.Dataset(variables, attrs={"caution": io.caution})  # type: ignore[no-any-return]
+
+    def _answer(self, designs: list[NDArray[np.float64]]) -> None:
+        possible = []
+        for design in designs:
+            excess, failure = self._excess_of_shape(design)
+            if excess > 0.0:
+                nothing = np.full(len(self.aims), np.nan)
+                self.entries[design.tobytes()] = Entry(design, nothing, excess, failure)
+            else:
+                possible.append(design)
+                self.entries[design.tobytes()] = Entry(design, np.empty(0), 0.0, "")  # keeps the order
+        if not possible:
+            return
+        wheels = tuple(self.problem.wheels)
+        keys = list(self.problem.bounds)
+        table: dict[str, list[Scalar]] = {key: [] for key in [*keys, *wheels[0].values]}
+        for design in possible:
+            for wheel in wheels:
+                for key, value in zip(keys, design.tolist(), strict=True):
+                    table[key].append(value)
+                for key, scalar in wheel.values.items():
+                    table[key].append(scalar)
+        answers = sweep(points(self.problem.document, table), **self.options)
+        measured = {measure: answers[self._variable(answers, measure)].values.reshape(-1, len(wheels))
+                    for measure in [*(aim.measure for aim in self.aims), *self.problem.limits.measures]}  # fmt: skip
+        values = np.stack([aim.over(measured[aim.measure], wheels) for aim in self.aims], axis=1)
+        failures = answers["failure"].values.reshape(-1, len(wheels))
+        for i, design in enumerate(possible):
+            excess, failure = self._excess_of_answers(values[i], failures[i], {m: v[i] for m, v in measured.items()})
+            self.entries[design.tobytes()] = Entry(design, values[i], excess, failure)
+
+    def _variable(self, answers: xr.Dataset, measure: str) -> str:
+        name = measure if "measure" in answers.get(measure, answers["status"]).attrs else f"result_{measure}"
+        check_measures(answers, [name])
+        return name
+
+    def _excess_of_shape(self, design: NDArray[np.float64]) -> tuple[float, str]:
+        values = dict(zip(self.problem.bounds, design.tolist(), strict=True))
+        try:
+            excess = excess_of_shape(self.problem.document.vary(values), self.problem.limits)
+        except InputError as error:
+            return 10.0, str(error).rstrip(". ")
+        return excess, "" if excess == 0.0 else f"slopes are over their limits by {100 * excess:.0f} %"
+
+    def _excess_of_answers(
+        self, values: NDArray[np.float64], failures: Any, measured: Mapping[str, NDArray[np.float64]]
+    ) -> tuple[float, str]:
+        missing = [str(reason) for reason in failures if reason]
+        if missing:
+            return 10.0 * len(missing), missing[0].rstrip(". ")
+        if not np.isfinite(values).all():
+            return 10.0, "the measure does not exist under some wheel"
+        worst, failure = 0.0, ""
+        for measure, (low, high) in self.problem.limits.measures.items():
+            excess = excess_of_measure(measured[measure], low, high)
+            if excess > worst:
+                worst, failure = excess, f"{measure} is out of its limits by {100 * excess:.0f} %"
+        return worst, failure
