@@ -99,15 +99,16 @@ TEST_CASE("The usual strips of the simplified theory are within 2 % of the limit
 }
 
 TEST_CASE("Distance of the fast creep laws from exact rolling over creepage and spin") {
-  // Round contact, nu = 1/4; spin in units of mu / sqrt(ab) times 0, 1, 2 of Kalker's scaled spin. Bounds: found,
-  // rounded up; Kalker (1990) states about 5 % of mu N for the simplified theory without, 10 to 15 % with large spin.
+  // Round contact, nu = 1/4; spin up to mu N / (G a^3), where spin alone has passed its largest lateral force. Bounds:
+  // found, rounded up; Kalker (1990) states about 5 % of mu N for the simplified theory without, 10 to 15 % with spin.
   const Elastic material{210e9, 0.25};
   const double a = 5e-3, N = 100e3;
   const RollingContact contact = rolling_contact(a, a, N, material);
   const RollingMatrix coarse = rolling_matrix(elliptic_mesh(a, a, N, 8, 8), material);
   const RollingMatrix fine = rolling_matrix(elliptic_mesh(a, a, N, 16, 16), material);
   const double unit = mu * N / (contact.shear_modulus * a * a); // creepage of about one: full sliding near C u = 3
-  double worst_simplified = 0.0, worst_cubic = 0.0, worst_spin_simplified = 0.0;
+  double worst_simplified = 0.0, worst_cubic = 0.0, worst_polach = 0.0, worst_spin_simplified = 0.0;
+  double worst_spin_polach = 0.0;
   for (const double spin : {0.0, 0.5, 1.0})
     for (const double u : {0.1, 0.3, 0.6})
       for (const double angle : {0.0, std::numbers::pi / 2, -std::numbers::pi / 2}) {
@@ -117,16 +118,22 @@ TEST_CASE("Distance of the fast creep laws from exact rolling over creepage and 
         const double x = 2.0 * f16.longitudinal - f8.longitudinal, y = 2.0 * f16.lateral - f8.lateral;
         const CreepLaw strips = Simplified{{mu}, 30, 30};
         StripWorkspace ws = make_workspace(strips);
-        const CreepForce s = creep_force(strips, contact, c, 30.0, ws), k = creep_force(Cubic{{mu}}, contact, c, 30.0);
+        const CreepForce s = creep_force(strips, contact, c, 30.0, ws), k = creep_force(Cubic{{mu}}, contact, c, 30.0),
+                         p = creep_force(Polach{{mu}}, contact, c, 30.0);
         const double off_s = std::hypot(s.longitudinal - x, s.lateral - y) / (mu * N);
         const double off_k = std::hypot(k.longitudinal - x, k.lateral - y) / (mu * N);
+        const double off_p = std::hypot(p.longitudinal - x, p.lateral - y) / (mu * N);
         double& worst = spin == 0.0 ? worst_simplified : worst_spin_simplified;
         worst = std::max(worst, off_s);
+        double& worst_p = spin == 0.0 ? worst_polach : worst_spin_polach;
+        worst_p = std::max(worst_p, off_p);
         if (spin == 0.0)
           worst_cubic = std::max(worst_cubic, off_k);
       }
-  CAPTURE(worst_simplified, worst_spin_simplified, worst_cubic);
+  CAPTURE(worst_simplified, worst_spin_simplified, worst_cubic, worst_polach, worst_spin_polach);
   CHECK(worst_simplified < 0.05);
-  CHECK(worst_cubic < 0.05);
-  CHECK(worst_spin_simplified < 0.15);
+  CHECK(worst_cubic < 0.03);
+  CHECK(worst_polach < 0.06);
+  CHECK(worst_spin_simplified < 0.12);
+  CHECK(worst_spin_polach < 0.28);
 }
