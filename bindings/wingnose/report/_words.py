@@ -134,8 +134,8 @@ def _alarms(study: SpeedsFile) -> list[str]:
         alarms.append(
             f"The closed form permits more than the simulation. For {limit.text} it would allow "
             f"{' and '.join(permitted)}; the simulated passages keep the limit {simulated}. Do not take the higher "
-            "speed from the closed form: it knows the wheel path by its dip angle alone, and nothing of a wheel that "
-            "lands after it has lost load."
+            "speed from the closed form: it knows the wheel path by its dip angle alone, and nothing of its shape "
+            "before and after."
         )
     if not beyond:
         alarms += _below_at_proposed(study)
