@@ -5,8 +5,9 @@
 //            where the contact moves to another place.
 //   Strips   see wingnose/contact/strips.hpp.
 //
-// Contract of each: force >= 0 and 0 without overlap; grows with the depth; continuous in the place of the wheel also
-// where patches appear, merge, split, or the load goes over to another body; an elliptic gap gives Hertz's values
+// Contract of each: force >= 0 and 0 without overlap; grows with the depth; continuous (Strips: to 0.3 %; Ellipse:
+// to the ratio of the cosines of both contact angles, where its one place changes) in the place of the wheel also where
+// patches appear, merge, split, or the load goes over to another body; an elliptic gap gives Hertz's values
 // within 1 % (approach) and 1.5 % (pressure, axes). Both are half-space, frictionless, loading only. SI.
 #pragma once
 
