@@ -54,6 +54,12 @@ WheelTable::WheelTable(const profile::WheelProfile& wheel, double radius, double
                      "Give the radius at the taping line, not the diameter.");
   }
   const auto n = static_cast<std::size_t>(std::floor((wheel.y_max() - wheel.y_min()) / spacing + 1e-9)) + 1;
+  if (n > GapLine::capacity) {
+    throw InputError("column spacing (m)", number(spacing),
+                     "at least " + number((wheel.y_max() - wheel.y_min()) / (GapLine::capacity - 1)) +
+                         " m for wheel \"" + wheel.name + "\"",
+                     "A search looks at up to " + std::to_string(GapLine::capacity) + " columns.");
+  }
   for (std::vector<double>* column : {&height_, &slope_, &curvature_, &second_, &cosine_, &circle_}) {
     column->reserve(n);
   }

@@ -181,6 +181,24 @@ TEST_CASE("A hollow wheel pressed on a rail shows a patch on either side of its 
   CHECK(most == 2);
 }
 
+TEST_CASE("When more patches are found than can be told, the deepest are kept and it is said") {
+  GapLine line;
+  line.count = 400;
+  line.spacing = column_spacing;
+  line.level = 0.0;
+  for (int i = 0; i < line.count; ++i) { // ten dips, each deeper than the one before
+    const auto k = static_cast<std::size_t>(i);
+    line.gap[k] = 50e-6 * (1.0 + std::cos(2.0 * std::numbers::pi * i / 40.0)) - 1e-8 * i;
+    line.dx[k] = line.slope[k] = 0.0;
+    line.curvature_x[k] = line.curvature_y[k] = 2.0;
+  }
+  const Patches found = find_patches(line, -10e-6);
+  CHECK_FALSE(found.complete);
+  REQUIRE(found.count == static_cast<int>(Patches::capacity));
+  CHECK(found.patch.front().y == Approx(100 * column_spacing).margin(column_spacing)); // the first two are left out
+  CHECK(found.patch.back().y == Approx(380 * column_spacing).margin(column_spacing));
+}
+
 TEST_CASE("A wheel clear of a body or beyond it has no patch and no height of touch") {
   const auto c = crossing::generate({});
   const BodyTable nose(c.bodies[1], 0.2, 1.0);
@@ -205,6 +223,7 @@ TEST_CASE("A search that cannot be meant is refused with the value and the range
         }).find("one spacing") != std::string::npos);
   CHECK(refusal([&] { const WheelTable w(s1002, 0.92e3); }).find("radius") != std::string::npos);
   CHECK_THROWS_AS(WheelTable(s1002, 0.46, 0.0), InputError);
+  CHECK(refusal([&] { const WheelTable w(s1002, 0.46, 5e-5); }).find("columns") != std::string::npos);
   const auto c = crossing::generate({});
   CHECK(refusal([&] { const BodyTable b(c.bodies[1], -3.0, -2.0); }).find("stations on the body") != std::string::npos);
   CHECK_THROWS_AS(BodyTable(c.bodies[1], 1.0, 0.5), InputError);
