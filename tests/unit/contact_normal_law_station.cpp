@@ -1,9 +1,11 @@
 #include "catch.hpp"
 
 #include "wingnose/contact/normal_law_station.hpp"
+#include "wingnose/crossing/path.hpp"
 #include "wingnose/error.hpp"
 #include "wingnose/frame.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <vector>
 
@@ -60,6 +62,27 @@ TEST_CASE("Far from the transfer one body carries alone, as its half-space field
   const StationContact exact = stand({.half_space = true}, 2.0, 90e3);
   CHECK(exact.law == "half-space");
   CHECK(exact.patches.front().peak_pressure == s.bodies[0].field->peak_pressure);
+}
+
+TEST_CASE("The ellipse of the search has the stiffness that the rolled path gives the passage") {
+  // Both close the width by 55 um: the path in the section it touches, the search under the rolling envelope.
+  const auto c = crossing::generate({});
+  const auto path = crossing::roll(c, profile::s1002(), {.from = -1.0, .to = 1.5, .pitch = 0.05});
+  for (std::size_t b = 0; b < 2; ++b) {
+    const BodyTable table(c.bodies[b], -1.0, 1.5);
+    const crossing::BodyPath& body = path.bodies[b];
+    for (std::size_t i = 0; i < path.station.size(); i += 3) {
+      if (!(body.height[i] > std::max(path.bodies[0].height[i], path.bodies[1].height[i]) - 0.001)) {
+        continue;
+      }
+      GapLine line;
+      gap_line(wheel, table, {.station = path.station[i], .lateral = taping_line_y}, line);
+      const NormalContact e = normal_contact(Ellipse{}, line, 100e-6);
+      const double found = e.force / (e.approach * std::sqrt(e.approach));
+      CAPTURE(body.name, path.station[i]);
+      CHECK(found == Approx(hertz_stiffness(body.curvature_x[i], body.curvature_y[i])).epsilon(0.03));
+    }
+  }
 }
 
 TEST_CASE("A patch in which the normal turns too far for a half-space is warned of") {
