@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <cmath>
 #include <string>
+#include <utility>
 
 namespace wingnose::contact {
 namespace {
@@ -49,9 +50,13 @@ Inverse local_inverse(double dx, double dy) {
   constexpr int side = 2 * half + 1;
   const auto at = [](int ix, int iy) { return side * (half + iy) + half + ix; };
   Eigen::MatrixXd influence(side * side, side * side);
+  const auto step = [](int i, int j) { // between two cells of the block, in pitches along x and along y
+    const int along_x = i % side - j % side, along_y = i / side - j / side;
+    return std::pair{along_x, along_y};
+  };
   for (int i = 0; i < side * side; ++i)
     for (int j = 0; j < side * side; ++j)
-      influence(i, j) = rectangle_influence((i % side - j % side) * dx, (i / side - j / side) * dy, dx, dy);
+      influence(i, j) = rectangle_influence(step(i, j).first * dx, step(i, j).second * dy, dx, dy);
   const Eigen::VectorXd row = influence.llt().solve(Eigen::VectorXd::Unit(side * side, at(0, 0)));
   return {row(at(0, 0)), row(at(1, 0)), row(at(0, 1)), row(at(1, 1))};
 }
