@@ -1,0 +1,241 @@
+// Room contact: half-space solver and subsurface stress.
+#include "rooms.hpp"
+#include "value.hpp"
+
+#include "wingnose/contact/half_space_gap.hpp"
+#include "wingnose/contact/subsurface_hertz.hpp"
+#include "wingnose/error.hpp"
+
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace wingnose::python {
+
+using namespace contact;
+
+namespace {
+
+// A field of the grid as NumPy has it: ny rows (across) of nx values (along the track).
+std::vector<double> field_values(const Array& array, const HalfSpaceGrid& grid, const char* what) {
+  if (array.ndim() != 2 || static_cast<std::size_t>(array.shape(0)) != grid.ny() ||
+      static_cast<std::size_t>(array.shape(1)) != grid.nx())
+    throw py::value_error(std::string(what) + " needs the shape (" + std::to_string(grid.ny()) + ", " +
+                          std::to_string(grid.nx()) + "), rows across and columns along the track");
+  return {array.data(), array.data() + array.size()};
+}
+
+py::array_t<double> field_array(std::vector<double>&& values, const HalfSpaceGrid& grid) {
+  return own(std::move(values)).reshape({static_cast<py::ssize_t>(grid.ny()), static_cast<py::ssize_t>(grid.nx())});
+}
+
+// What a solution looks like from Python: the pressure as a two-dimensional array beside the numbers.
+struct Solution {
+  HalfSpaceGrid grid;
+  HalfSpaceContact contact;
+};
+
+template <class Solve>
+Solution solution(const HalfSpaceGrid& grid, const Array& gap, const std::optional<Array>& initial,
+                  const Solve& solve) {
+  const std::vector<double> values = field_values(gap, grid, "gap");
+  const std::vector<double> start = initial ? field_values(*initial, grid, "initial_pressure") : std::vector<double>{};
+  const py::gil_scoped_release release;
+  HalfSpaceWorkspace workspace(grid);
+  return {grid, solve(workspace, values, start)};
+}
+
+struct Fields { // tractions that keep their values
+  std::vector<double> pressure, shear_x, shear_y;
+  [[nodiscard]] Tractions view() const { return {pressure, shear_x, shear_y}; }
+};
+Fields fields(const HalfSpaceGrid& grid, const Array& pressure, const std::optional<Array>& shear_x,
+              const std::optional<Array>& shear_y) {
+  const auto optional_values = [&](const std::optional<Array>& array, const char* what) {
+    return array ? field_values(*array, grid, what) : std::vector<double>{};
+  };
+  return {field_values(pressure, grid, "pressure"), optional_values(shear_x, "shear_x"),
+          optional_values(shear_y, "shear_y")};
+}
+
+void bind_grid(py::module_& m) {
+  const auto axis = [](const HalfSpaceGrid& grid, bool along) {
+    std::vector<double> values(along ? grid.nx() : grid.ny());
+    for (std::size_t i = 0; i < values.size(); ++i)
+      values[i] = along ? grid.x(i) : grid.y(i);
+    return own(std::move(values));
+  };
+  py::class_<HalfSpaceGrid, std::shared_ptr<HalfSpaceGrid>>(
+      m, "HalfSpaceGrid", R"(Grid of cells and its influence coefficients (Love 1929), centred on the origin.
+
+Parameters
+----------
+nx, ny : int
+    Cells along (x) and across (y) the track, 4 to 4096. Fields have the shape (ny, nx).
+dx, dy : float
+    m, pitches.)")
+      .def(py::init<std::size_t, std::size_t, double, double>(), py::arg("nx"), py::arg("ny"), py::arg("dx"),
+           py::arg("dy"))
+      .def_property_readonly("nx", &HalfSpaceGrid::nx, "Cells along the track.")
+      .def_property_readonly("ny", &HalfSpaceGrid::ny, "Cells across.")
+      .def_property_readonly("dx", &HalfSpaceGrid::dx, "m, pitch along the track")
+      .def_property_readonly("dy", &HalfSpaceGrid::dy, "m, pitch across")
+      .def_property_readonly(
+          "x", [axis](const HalfSpaceGrid& grid) { return axis(grid, true); }, "m, cell centres along the track")
+      .def_property_readonly(
+          "y", [axis](const HalfSpaceGrid& grid) { return axis(grid, false); }, "m, cell centres across")
+      .def("__repr__", [](const HalfSpaceGrid& grid) {
+        return "HalfSpaceGrid(nx=" + std::to_string(grid.nx()) + ", ny=" + std::to_string(grid.ny()) +
+               ", dx=" + number(grid.dx()) + ", dy=" + number(grid.dy()) + ")";
+      });
+
+  m.def("grid_for_hertz", &grid_for_hertz, py::arg("nx"), py::arg("ny"), py::arg("patch"),
+        py::arg("margin") = 4.0 / 3.0, "Grid `margin` times as long and wide as a Hertz patch.");
+  m.def(
+      "quadratic_gap",
+      [](const HalfSpaceGrid& grid, double curvature_x, double curvature_y) {
+        return field_array(quadratic_gap(grid, curvature_x, curvature_y), grid);
+      },
+      py::arg("grid"), py::arg("curvature_x"), py::arg("curvature_y"),
+      "Gap (m) of two bodies whose curvatures (1/m) along and across add up to these.");
+  m.def(
+      "rolling_gap",
+      [](const HalfSpaceGrid& grid, const Array& lateral, double rolling_radius) {
+        return field_array(rolling_gap(grid, to_vector(lateral), rolling_radius), grid);
+      },
+      py::arg("grid"), py::arg("lateral"), py::arg("rolling_radius"),
+      "Gap (m) of a wheel of `rolling_radius` (m) over cross-sections `lateral` (m, one value per row) apart.");
+}
+
+void bind_solver(py::module_& m) {
+  value_type<HalfSpaceSettings>(
+      m, "HalfSpaceSettings", "When the half-space solver stops.",
+      field("tolerance", &HalfSpaceSettings::tolerance, "-, change of the pressure in a step, sum |dp| / sum p"),
+      field("max_iterations", &HalfSpaceSettings::max_iterations, "on the finest grid"));
+
+  py::class_<Solution, std::shared_ptr<Solution>>(m, "HalfSpaceContact", "Contact of two half-spaces.")
+      .def_property_readonly(
+          "pressure", [](const Solution& s) { return field_array(std::vector<double>(s.contact.pressure), s.grid); },
+          "Pa, shape (ny, nx)")
+      .def_property_readonly(
+          "force", [](const Solution& s) { return s.contact.force; }, "N")
+      .def_property_readonly(
+          "approach", [](const Solution& s) { return s.contact.approach; }, "m, from the datum of the gap")
+      .def_property_readonly(
+          "peak_pressure", [](const Solution& s) { return s.contact.peak_pressure; }, "Pa, largest cell value")
+      .def_property_readonly(
+          "area", [](const Solution& s) { return s.contact.area; }, "m2, cells under pressure")
+      .def_property_readonly(
+          "smooth_area", [](const Solution& s) { return s.contact.smooth_area; }, "m2, edge drawn through the cells")
+      .def_property_readonly(
+          "iterations", [](const Solution& s) { return s.contact.iterations; }, "on the finest grid")
+      .def_property_readonly(
+          "residual", [](const Solution& s) { return s.contact.residual; },
+          "-, change of the pressure in the last step")
+      .def_property_readonly(
+          "mismatch", [](const Solution& s) { return s.contact.mismatch; }, "m, largest gap or overlap left")
+      .def_property_readonly(
+          "touches_edge", [](const Solution& s) { return s.contact.touches_edge; },
+          "True when the grid is too small and the result is not to be used");
+
+  m.def(
+      "solve_for_force",
+      [](const HalfSpaceGrid& grid, const Array& gap, double force, const Elastic& material,
+         const HalfSpaceSettings& settings, const std::optional<Array>& initial_pressure) {
+        return solution(grid, gap, initial_pressure, [&](auto& workspace, const auto& h, const auto& start) {
+          return solve_for_force(grid, workspace, h, force, material, settings, start);
+        });
+      },
+      py::arg("grid"), py::arg("gap"), py::arg("force"), py::arg_v("material", Elastic{}, "..."),
+      py::arg_v("settings", HalfSpaceSettings{}, "..."), py::arg("initial_pressure") = py::none(),
+      R"(Pressure between two bodies with any gap under a given force (Polonsky and Keer 1999).
+
+Parameters
+----------
+grid : HalfSpaceGrid
+gap : ndarray of float, shape (ny, nx)
+    m, undeformed distance of the surfaces, any datum.
+force : float
+    N, > 0.
+material : Elastic
+    Steel by default, both bodies.
+settings : HalfSpaceSettings
+initial_pressure : ndarray of float, shape (ny, nx), optional
+    Pa, a first guess.)");
+  m.def(
+      "solve_for_approach",
+      [](const HalfSpaceGrid& grid, const Array& gap, double approach, const Elastic& material,
+         const HalfSpaceSettings& settings, const std::optional<Array>& initial_pressure) {
+        return solution(grid, gap, initial_pressure, [&](auto& workspace, const auto& h, const auto& start) {
+          return solve_for_approach(grid, workspace, h, approach, material, settings, start);
+        });
+      },
+      py::arg("grid"), py::arg("gap"), py::arg("approach"), py::arg_v("material", Elastic{}, "..."),
+      py::arg_v("settings", HalfSpaceSettings{}, "..."), py::arg("initial_pressure") = py::none(),
+      "As `solve_for_force`, at a given approach (m) of distant points, counted from the datum of the gap.");
+}
+
+void bind_subsurface(py::module_& m) {
+  value_type<Stress>(m, "Stress", "Stresses in one point, tension positive; z is the depth.",
+                     field("xx", &Stress::xx, "Pa"), field("yy", &Stress::yy, "Pa"), field("zz", &Stress::zz, "Pa"),
+                     field("xy", &Stress::xy, "Pa"), field("yz", &Stress::yz, "Pa"), field("zx", &Stress::zx, "Pa"));
+  result_type<StressPeak>(m, "StressPeak", "Largest value and where it is.", field("value", &StressPeak::value, "Pa"),
+                          field("x", &StressPeak::x, "m"), field("y", &StressPeak::y, "m"),
+                          field("depth", &StressPeak::depth, "m"));
+  result_type<Subsurface>(m, "Subsurface", "Equivalent stresses with depth.", field("depth", &Subsurface::depth, "m"),
+                          field("von_mises", &Subsurface::von_mises, "Pa, largest at each depth"),
+                          field("max_shear", &Subsurface::max_shear, "Pa, largest at each depth"),
+                          field("worst_von_mises", &Subsurface::worst_von_mises, "largest of all"),
+                          field("worst_shear", &Subsurface::worst_shear, "largest of all"));
+  m.def("von_mises", &von_mises, py::arg("stress"), "Equivalent stress (Pa) after von Mises.");
+  m.def("max_shear", &max_shear, py::arg("stress"), "Largest shear stress (Pa) in any plane.");
+  m.def(
+      "subsurface_stress",
+      [](const HalfSpaceGrid& grid, const Array& pressure, const Array& depths, const std::optional<Array>& shear_x,
+         const std::optional<Array>& shear_y, double poisson) {
+        const Fields tractions = fields(grid, pressure, shear_x, shear_y);
+        const std::vector<double> z = to_vector(depths);
+        const py::gil_scoped_release release;
+        return subsurface_stress(grid, tractions.view(), z, poisson);
+      },
+      py::arg("grid"), py::arg("pressure"), py::arg("depths"), py::arg("shear_x") = py::none(),
+      py::arg("shear_y") = py::none(), py::arg("poisson") = 0.3,
+      R"(Largest equivalent stresses with depth under pressure and shear.
+
+Parameters
+----------
+grid : HalfSpaceGrid
+pressure : ndarray of float, shape (ny, nx)
+    Pa, pushing into the body.
+depths : ndarray of float
+    m, increasing, >= 0.
+shear_x, shear_y : ndarray of float, shape (ny, nx), optional
+    Pa, acting on the body along +x and +y.
+poisson : float
+    Poisson's ratio.)");
+  m.def(
+      "stress_at",
+      [](const HalfSpaceGrid& grid, const Array& pressure, double x, double y, double z,
+         const std::optional<Array>& shear_x, const std::optional<Array>& shear_y,
+         double poisson) { return stress_at(grid, fields(grid, pressure, shear_x, shear_y).view(), x, y, z, poisson); },
+      py::arg("grid"), py::arg("pressure"), py::arg("x"), py::arg("y"), py::arg("z"), py::arg("shear_x") = py::none(),
+      py::arg("shear_y") = py::none(), py::arg("poisson") = 0.3, "Stress in one point (m), z >= 0 the depth.");
+  m.def("line_contact_stress", &line_contact_stress, py::arg("peak_pressure"), py::arg("half_width"), py::arg("x"),
+        py::arg("z"), py::arg("poisson") = 0.3, "Stress under a line contact: McEwen (1949), Johnson (1985) eq. 4.49.");
+  m.def("circular_contact_axis_stress", &circular_contact_axis_stress, py::arg("peak_pressure"), py::arg("radius"),
+        py::arg("z"), py::arg("poisson") = 0.3, "Stress on the axis of a circular contact: Johnson (1985) eq. 3.45.");
+  m.def("circular_contact_surface_stress", &circular_contact_surface_stress, py::arg("peak_pressure"),
+        py::arg("radius"), py::arg("r"), py::arg("poisson") = 0.3,
+        "Stress on the surface of a circular contact, xx radial: Johnson (1985) eqs. 3.42 and 3.43.");
+}
+
+} // namespace
+
+void bind_contact_half_space(py::module_ m) {
+  bind_grid(m);
+  bind_solver(m);
+  bind_subsurface(m);
+}
+
+} // namespace wingnose::python
