@@ -63,7 +63,7 @@ Json rankings_json(const study::Comparison& c, const std::vector<study::Ranking>
   Json list = Json::array();
   for (const auto& r : rankings) {
     const NamedStatistic n = named(r.criterion);
-    const auto place = study::places(r);
+    const auto& place = r.places;
     Json one{{"criterion", n.key}, {"unit", n.unit}, {"better", r.criterion.higher_is_better ? "higher" : "lower"}};
     one["best_first"] = Json::array();
     for (std::size_t i = 0; i < r.order.size(); ++i) {

@@ -135,8 +135,8 @@ void write_rankings(hid_t file, const study::Comparison& c) {
     const Group group(file, "ranking/" + std::to_string(i) + "/");
     group.numbers("value", collect(c.rankings, [i](const auto& r) { return r.values[i] * named(r.criterion).per_si; }),
                   "see criteria/unit", "value by each criterion");
-    group.numbers("rank", collect(c.rankings, [i](const auto& r) { return static_cast<double>(study::places(r)[i]); }),
-                  "-", "place by each criterion, 1 is best; equal values share a place");
+    group.numbers("rank", collect(c.rankings, [i](const auto& r) { return static_cast<double>(r.places[i]); }), "-",
+                  "place by each criterion, 1 is best; equal values share a place");
     group.numbers("apart_from_next",
                   collect(c.rankings,
                           [i](const auto& r) {
@@ -152,8 +152,8 @@ void write_rankings(hid_t file, const study::Comparison& c) {
       const Group group(file, "groups/" + std::to_string(k) + "/crossing/" + std::to_string(i) + "/");
       group.numbers("value", collect(rankings, [i](const auto& r) { return r.values[i] * named(r.criterion).per_si; }),
                     "see criteria/unit", "value by each criterion within the group");
-      group.numbers("rank", collect(rankings, [i](const auto& r) { return static_cast<double>(study::places(r)[i]); }),
-                    "-", "place by each criterion within the group");
+      group.numbers("rank", collect(rankings, [i](const auto& r) { return static_cast<double>(r.places[i]); }), "-",
+                    "place by each criterion within the group");
     }
   }
   for (std::size_t k = 0; k < c.groups.size(); ++k) {

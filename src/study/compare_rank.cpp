@@ -100,7 +100,7 @@ std::vector<Ranking> rank(const Sample& sample, const Bootstrap& bootstrap, doub
   std::vector<Ranking> rankings;
   const auto list = criteria();
   for (std::size_t k = 0; k < list.size(); ++k) {
-    Ranking r{list[k], {}, {}, {}};
+    Ranking r{list[k], {}, {}, {}, {}};
     for (const auto& crossing : sample.values) {
       r.values.push_back(evaluate(list[k], crossing[static_cast<std::size_t>(list[k].of)], sample.weights));
     }
@@ -112,20 +112,14 @@ std::vector<Ranking> rank(const Sample& sample, const Bootstrap& bootstrap, doub
       const Interval interval = bootstrap.criterion(k, r.order[i], r.order[i + 1], confidence);
       r.apart.push_back(interval.low > 0.0 || interval.high < 0.0);
     }
+    for (const double value : r.values) {
+      r.places.push_back(
+          1 + static_cast<std::size_t>(std::count_if(r.values.begin(), r.values.end(),
+                                                     [&](double other) { return better(list[k], other, value); })));
+    }
     rankings.push_back(std::move(r));
   }
   return rankings;
-}
-
-std::vector<std::size_t> places(const Ranking& ranking) {
-  std::vector<std::size_t> numbers;
-  for (const double value : ranking.values) {
-    numbers.push_back(
-        1 + static_cast<std::size_t>(std::count_if(ranking.values.begin(), ranking.values.end(), [&](double other) {
-          return better(ranking.criterion, other, value);
-        })));
-  }
-  return numbers;
 }
 
 std::vector<Difference> differences(const Sample& sample, const Bootstrap& bootstrap, double confidence) {

@@ -135,14 +135,4 @@ Distribution distribution_of(std::span<const double> values, std::span<const dou
   return d;
 }
 
-std::vector<Statistic> criteria() {
-  using Kind = Statistic::Kind;
-  return {{Observed::p2, Kind::quantile, 0.50, false},
-          {Observed::p2, Kind::quantile, 0.95, false},
-          {Observed::peak_nose, Kind::quantile, 0.95, false},
-          {Observed::dip_angle, Kind::mean, 0.5, false},
-          {Observed::lost_contact, Kind::share_above_zero, 0.5, false},
-          {Observed::nose_thickness, Kind::quantile, 0.05, true}};
-}
-
 } // namespace wingnose::study

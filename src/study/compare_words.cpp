@@ -36,7 +36,7 @@ std::string list(const std::vector<std::string>& words) {
 
 // Some crossings may be equally good.
 std::vector<std::size_t> best_of(const Ranking& ranking) {
-  const auto place = places(ranking);
+  const auto& place = ranking.places;
   std::vector<std::size_t> best;
   for (std::size_t c = 0; c < place.size(); ++c) {
     if (place[c] == 1 && !std::isnan(ranking.values[c])) {
@@ -103,7 +103,7 @@ void say_flips(Comparison& c) {
     std::map<std::pair<std::size_t, std::size_t>, std::vector<std::string>> flips; // best here, best of all -> criteria
     for (std::size_t k = 0; k < c.rankings.size(); ++k) {
       const std::size_t before = c.rankings[k].order.front(), now = group.rankings[k].order.front();
-      const bool differs = places(group.rankings[k])[before] > 1;
+      const bool differs = group.rankings[k].places[before] > 1;
       if (group.flips[k]) {
         flips[{now, before}].push_back(io::named(c.rankings[k].criterion).label);
       }

@@ -72,7 +72,15 @@ struct Statistic {
 };
 // What crossings are ranked by: P2 median, P2 95 %, peak nose force 95 %, dip angle mean, share that loses contact, and
 // nose thickness at transfer 5 % (earliest transfers; thicker is better).
-[[nodiscard]] std::vector<Statistic> criteria();
+[[nodiscard]] inline std::vector<Statistic> criteria() {
+  using Kind = Statistic::Kind;
+  return {{Observed::p2, Kind::quantile, 0.50, false},
+          {Observed::p2, Kind::quantile, 0.95, false},
+          {Observed::peak_nose, Kind::quantile, 0.95, false},
+          {Observed::dip_angle, Kind::mean, 0.5, false},
+          {Observed::lost_contact, Kind::share_above_zero, 0.5, false},
+          {Observed::nose_thickness, Kind::quantile, 0.05, true}};
+}
 
 // --- statistics of weighted samples; weights >= 0, not all 0; throw InputError for unequal or empty lists ----------
 [[nodiscard]] double weighted_mean(std::span<const double> values, std::span<const double> weights);
@@ -138,10 +146,9 @@ struct Ranking {
   std::vector<std::size_t> order; // crossings, best first; equal values in the order given
   // Per place but the last: the interval of the difference to the next place does not hold 0.
   std::vector<bool> apart;
+  // Per crossing: 1 for the best; equal values share a place, values that do not exist share the last.
+  std::vector<std::size_t> places;
 };
-
-// 1 for the best; equal values share a place, values that do not exist share the last.
-[[nodiscard]] std::vector<std::size_t> places(const Ranking& ranking);
 
 // Crossing less the first (reference) crossing.
 struct Difference {

@@ -1,0 +1,78 @@
+// What must hold for any interval of a comparison, whatever the numbers.
+#include "catch.hpp"
+
+#include "../../src/study/compare_parts.hpp"
+#include "../../src/study/population_dice.hpp"
+
+#include <boost/math/distributions/normal.hpp>
+
+using namespace wingnose;
+
+namespace {
+
+// Two made-up crossings whose wheels differ by a normal amount of the given mean and standard deviation 1.
+study::Sample sample(std::size_t wheels, double mean, std::uint64_t seed) {
+  study::Dice dice(seed);
+  const boost::math::normal normal(mean, 1.0);
+  study::Sample s;
+  s.values.resize(2);
+  for (std::size_t i = 0; i < wheels; ++i) {
+    s.weights.push_back(1.0);
+    const double common = 10.0 * dice.fraction();
+    for (std::size_t q = 0; q < study::observed_count; ++q) {
+      s.values[0][q].push_back(common);
+      s.values[1][q].push_back(common + quantile(normal, dice.fraction()));
+    }
+  }
+  return s;
+}
+
+constexpr auto p2 = static_cast<std::size_t>(study::Observed::p2);
+
+} // namespace
+
+TEST_CASE("an interval of 95 % of the mean difference holds the true difference about that often") {
+  int held = 0;
+  constexpr int trials = 400;
+  for (int t = 0; t < trials; ++t) {
+    const auto s = sample(40, 0.3, 1000 + static_cast<std::uint64_t>(t));
+    const auto interval = study::Bootstrap(s, 400, 7).mean_difference(p2, 1, 0.95);
+    held += interval.low <= 0.3 && 0.3 <= interval.high ? 1 : 0;
+  }
+  // 0.95 less the known shortfall of percentile intervals at 40 wheels (about 0.01), and three standard deviations of
+  // 400 trials (0.033).
+  CHECK(held > trials * 0.905);
+  CHECK(held < trials * 0.985);
+}
+
+TEST_CASE("an interval narrows with the square root of the number of wheels and widens with its confidence") {
+  const auto width = [](std::size_t wheels, double confidence) {
+    const auto i = study::Bootstrap(sample(wheels, 0.0, 5), 2000, 3).mean_difference(p2, 1, confidence);
+    return i.high - i.low;
+  };
+  // Normal theory: 2 * 1.96 / sqrt(n); the standard deviation of 400 wheels is itself known to 3.5 %.
+  CHECK(width(400, 0.95) == Approx(2.0 * 1.96 / 20.0).epsilon(0.12));
+  CHECK(width(100, 0.95) / width(400, 0.95) == Approx(2.0).epsilon(0.25));
+  CHECK(width(100, 0.5) < width(100, 0.95));
+}
+
+TEST_CASE("pairing cancels what all wheels have in common") {
+  // Every wheel is worse by the same amount, however different wheels are: nothing is left to chance.
+  auto s = sample(30, 0.0, 9);
+  for (std::size_t i = 0; i < 30; ++i) {
+    s.values[1][p2][i] = s.values[0][p2][i] + 2.0;
+  }
+  const auto interval = study::Bootstrap(s, 200, 1).mean_difference(p2, 1, 0.95);
+  CHECK(interval.low == Approx(2.0).epsilon(1e-12));
+  CHECK(interval.high == Approx(2.0).epsilon(1e-12));
+}
+
+TEST_CASE("the same seed gives the same interval to the last bit") {
+  const auto s = sample(25, 0.1, 4);
+  const auto one = study::Bootstrap(s, 300, 11).mean_difference(p2, 1, 0.9);
+  const auto again = study::Bootstrap(s, 300, 11).mean_difference(p2, 1, 0.9);
+  const auto other = study::Bootstrap(s, 300, 12).mean_difference(p2, 1, 0.9);
+  CHECK(one.low == again.low);
+  CHECK(one.high == again.high);
+  CHECK(one.low != other.low);
+}
