@@ -133,7 +133,7 @@ def against_speed(source: SpeedsFile | str | PathLike[str], keys: list[str], ax:
                 label=name)  # fmt: skip
         _limits(ax, study, key)
     _speeds_asked_for(ax, study, study.column(keys[0]))
-    _finish(ax, study)
+    _finish(ax, study, named=len(keys) > 1)
     return ax
 
 
@@ -185,7 +185,7 @@ def _speeds_asked_for(ax: Axes, study: SpeedsFile, values: NDArray[np.float64]) 
         ax.axvspan(failed - 0.5, failed + 0.5, color=MARGIN_SHADE, linewidth=0)
 
 
-def _finish(ax: Axes, study: SpeedsFile) -> None:
+def _finish(ax: Axes, study: SpeedsFile, *, named: bool = True) -> None:
     if np.isfinite(study.permissible):
         ax.axvline(study.permissible, color=colour("limit"), linewidth=1.0, linestyle=(0, (2, 2)))
         # Cut, not rounded: a permissible speed must not grow in print.
@@ -193,4 +193,5 @@ def _finish(ax: Axes, study: SpeedsFile) -> None:
         ax.annotate(f" all limits kept up to {told:.1f} ", (study.permissible, 0.09), xycoords=("data", "axes fraction"),
                     ha="right" if told > float(np.mean(ax.get_xlim())) else "left", va="bottom",
                     color=colour("limit"), fontsize=9, gid=SPEED_MARK, bbox=_CLEAR)  # fmt: skip
-    legend_above(ax)
+    if named:  # a single line is named by its axis
+        legend_above(ax)

@@ -14,7 +14,7 @@ Examples
 ...     speeds = stored.read_speeds(file)
 >>> speeds.limits[0].text
 'P2 at most 150 kN'
->>> [round(speed, 1) for speed in speeds.column("speed_km_h")]
+>>> [round(speed, 1) for speed in speeds.column("speed_km_h").tolist()]
 [79.2, 93.6, 108.0]
 """
 
