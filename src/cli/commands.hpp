@@ -46,6 +46,17 @@ void contact_options(CLI::App& command, ContactRequest& request);
 void contact(const std::filesystem::path& case_file, const std::filesystem::path& output,
              const ContactRequest& request, bool json, std::ostream& out);
 
+// What "wingnose damage" was asked for.
+struct DamageRequest {
+  std::string steel = "R350HT";
+  double friction = 0.3;
+  std::optional<double> tonnage_MGT;
+  int stages = 10;
+};
+void damage_options(CLI::App& command, DamageRequest& request);
+void damage(const std::filesystem::path& case_file, const std::filesystem::path& output, const DamageRequest& request,
+            bool json, std::ostream& out);
+
 // The user stopped the work; what was done is kept.
 struct Interrupted : std::runtime_error {
   using std::runtime_error::runtime_error;

@@ -39,6 +39,7 @@ std::vector<Command> commands() {
   const auto sweep = std::make_shared<cli::SweepRequest>();
   const auto contact = std::make_shared<cli::ContactRequest>();
   const auto compare = std::make_shared<cli::CompareRequest>();
+  const auto damage = std::make_shared<cli::DamageRequest>();
   return {
       {"run", "case.toml", "Simulate the passage and print its measures",
        [](const Path& file, const Path& output, bool json) { cli::run(file, output, json, std::cout); }},
@@ -53,6 +54,11 @@ std::vector<Command> commands() {
          cli::contact(file, output, *contact, json, std::cout);
        },
        [contact](CLI::App& command) { cli::contact_options(command, *contact); }},
+      {"damage", "case.toml", "What the landing does to the steel: shakedown, surface fatigue, wear, maps",
+       [damage](const Path& file, const Path& output, bool json) {
+         cli::damage(file, output, *damage, json, std::cout);
+       },
+       [damage](CLI::App& command) { cli::damage_options(command, *damage); }},
       {"speeds", "case.toml", "Forces over a range of speeds, and the highest speed that keeps given limits",
        [speeds](const Path& file, const Path& output, bool json) {
          cli::speeds(file, output, *speeds, json, std::cout);
@@ -114,7 +120,8 @@ int work(int argc, const char* const* argv) {
     if (command.options) {
       command.options(*sub);
     }
-    if (command.name == "run" || command.name == "speeds" || command.name == "compare" || command.name == "contact") {
+    if (command.name == "run" || command.name == "speeds" || command.name == "compare" || command.name == "contact" ||
+        command.name == "damage") {
       sub->add_option("-o,--output", output,
                       command.name == "run" ? "Store histories and measures in this HDF5 file"
                                             : "Store the study in this HDF5 file");
