@@ -9,6 +9,8 @@
 namespace wingnose::assess {
 namespace {
 
+constexpr double shape_kept = 0.2e-3; // m, twice a Hertz approach: beyond, worn shapes touch elsewhere
+
 void check_traffic(std::span<const TrafficWheel> traffic) {
   double all = 0.0;
   for (const TrafficWheel& w : traffic) {
@@ -94,6 +96,11 @@ TrafficDamage damage_of_traffic(std::span<const TrafficWheel> traffic, const Ste
     stage.wear_depth = deepest(total.maps);
     total.stages.push_back(stage);
   }
+  if (const double depth = total.stages.back().wear_depth; depth > shape_kept)
+    total.notes.push_back(
+        "Wear of " + number(std::round(depth * 1e4) * 0.1) +
+        " mm at one place would change the shape: it spreads over a wider band and slows down. Read it "
+        "as the rate at which the given shape begins to wear, not as a forecast.");
   return total;
 }
 

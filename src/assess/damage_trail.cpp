@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <span>
 
 namespace wingnose::assess {
 namespace {
@@ -36,6 +37,35 @@ void check_fit(const passage::History& h, const crossing::WheelPath& path) {
     throw InputError("history and path",
                      std::to_string(h.bodies.size()) + " bodies beside " + std::to_string(path.bodies.size()),
                      "the same bodies", "Take the path the passage was simulated with.");
+}
+
+constexpr int spin_rounds = 12;
+constexpr double spin_tolerance = 1e-10; // -, of the spin speed; creepages are some 1e-3
+
+struct SpinTorque {
+  double moment = 0.0, stiffness = 0.0; // N m, N m s: of the creep forces about the axle, and its linear slope
+};
+
+// Creepages and creep forces of one step's contacts at a given spin speed (rad/s).
+SpinTorque roll(std::span<RollingStep> contacts, const ContactTrail& trail, double omega, double friction,
+                const contact::Simplified& law, contact::StripWorkspace& ws) {
+  SpinTorque sum;
+  for (RollingStep& s : contacts) {
+    s.creepage = contact::creepage({.speed = trail.speed,
+                                    .direction = trail.direction,
+                                    .angular_speed = omega,
+                                    .rolling_radius = s.rolling_radius,
+                                    .contact_angle = s.angle});
+    if (friction == 0.0)
+      continue;
+    const auto c = contact::rolling_contact(s.patch.a_x, s.patch.a_y, s.normal_force, trail.material);
+    const auto answer = contact::simplified_creep_force(law, c, s.creepage, trail.speed, ws);
+    s.force = answer.force;
+    s.friction_power = answer.friction_power;
+    sum.moment -= s.rolling_radius * s.force.longitudinal;
+    sum.stiffness += s.rolling_radius * s.rolling_radius * c.shear_modulus * c.a * c.b * c.linear.C11 / trail.speed;
+  }
+  return sum;
 }
 
 } // namespace
@@ -110,24 +140,18 @@ ContactTrail contact_trail(const passage::History& history, const crossing::Whee
     }
     trail.time.push_back(history.time[i]);
     trail.angular_speed.push_back(omega);
-    double moment = 0.0, stiffness = 0.0; // N m and N m s of the creep forces about the axle
-    for (RollingStep& s : here) {
-      s.creepage = contact::creepage({.speed = trail.speed,
-                                      .direction = trail.direction,
-                                      .angular_speed = omega,
-                                      .rolling_radius = s.rolling_radius,
-                                      .contact_angle = s.angle});
-      if (o.friction == 0.0)
-        continue;
-      const auto c = contact::rolling_contact(s.patch.a_x, s.patch.a_y, s.normal_force, material);
-      const auto answer = contact::simplified_creep_force(law, c, s.creepage, trail.speed, ws);
-      s.force = answer.force;
-      s.friction_power = answer.friction_power;
-      moment -= s.rolling_radius * s.force.longitudinal;
-      stiffness += s.rolling_radius * s.rolling_radius * c.shear_modulus * c.a * c.b * c.linear.C11 / trail.speed;
+    // Implicit midpoint: creepages and forces of a step are those at the mean of the spin speed over it, so that their
+    // work is exactly the change of spin energy. Solved with the slope of the linear theory, which is never too small.
+    double mean = omega;
+    for (int round = 0; round < spin_rounds; ++round) {
+      const SpinTorque torque = roll(here, trail, mean, o.friction, law, ws);
+      const double half = 0.5 * trail.duration / o.spin_inertia;
+      const double miss = omega + half * torque.moment - mean;
+      if (std::abs(miss) <= spin_tolerance * mean)
+        break;
+      mean += miss / (1.0 + half * torque.stiffness);
     }
-    // Linearly implicit Euler step: creep forces are stiff at low speed, their slope never exceeds the linear one.
-    omega += trail.duration * moment / (o.spin_inertia + trail.duration * stiffness);
+    omega = 2.0 * mean - omega;
   }
   if (trail.steps.empty())
     throw ComputeError("no contact within " + number(o.before) + " m before and " + number(o.after) +

@@ -83,6 +83,9 @@ void damage(const std::filesystem::path& case_file, const std::filesystem::path&
     }
     std::vector<std::string> notes{"Steel " + report.steel.name + ": " + report.steel.trust + "."};
     notes.insert(notes.end(), report.damage.notes.begin(), report.damage.notes.end());
+    if (report.traffic) {
+      notes.insert(notes.end(), report.traffic->notes.begin(), report.traffic->notes.end());
+    }
     print_notes(out, "Notes", notes);
     if (!output.empty()) {
       out << "Stored in " << output.generic_string() << '\n';

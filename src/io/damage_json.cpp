@@ -56,6 +56,11 @@ std::string damage_json(const study::Case& c, const DamageReport& r) {
     }
   }
   json["notes"] = r.damage.notes;
+  if (r.traffic) {
+    for (const auto& note : r.traffic->notes) {
+      json["notes"].push_back(note);
+    }
+  }
   json["version"] = version;
   json["commit"] = commit;
   json["caution"] = caution;

@@ -82,7 +82,7 @@ std::vector<DamageNumber> traffic_numbers(const DamageReport& r) {
        0,
        t.beyond_surface_flow,
        {}},
-      {"wear_depth_mm", "mm", "wear depth", "deepest node, the shape taken as unchanged", 3, last.wear_depth * 1e3, {}},
+      {"wear_depth_mm", "mm", "wear depth, shape unchanged", "deepest node", 3, last.wear_depth * 1e3, {}},
       {"wear_volume_mm3", "mm3", "wear volume", "of the whole stretch", 0, t.wear_volume * 1e9, {}},
       {"crack_damage",
        "-",

@@ -133,6 +133,7 @@ void write_damage(const std::filesystem::path& file, const study::Case& c, const
       for (const auto& map : r.traffic->maps) {
         write_map(target, "traffic", map);
       }
+      h5::write_texts(target, "notes/traffic", r.traffic->notes, "what a reader must know about the sums");
     }
     h5::write_texts(target, "case/text", {c.source_text}, "the case file as read");
     h5::write_texts(target, "case/keys", case_keys(c), "every key the case rests on, given or default");

@@ -14,9 +14,15 @@
 //   plastic; surface fatigue index f - k/p0; T-gamma = F_x xi + F_y eta, for the crack function (fatigue.hpp);
 //   friction power and, in every sliding cell, wear after Archard (wear.hpp): volume = K * friction energy / (mu H).
 //
-// Limits: half-space, one ellipse per body, elastic pressures (a real nose that yields carries less), no change of
-// shape. Where the contact angle changes by more than 0.15 rad inside the patch, the half-space is stretched; the notes
-// say where. SI; frame.hpp.
+// Elastic pressures on a new, sharp shape can exceed the hardness, which no steel carries: the first wheels flatten it.
+// Wear is therefore looked up at the run-in pressure, cut to the shakedown limit times k (`run_in`; false takes the
+// elastic pressure, and with it seizure above 0.8 H). This is our own reading of the map; it leaves friction energy
+// alone.
+//
+// Limits: half-space, one ellipse per body, elastic pressures, no change of shape: depths of wear are rates for the
+// shape given. Where the contact angle changes by more than 0.15 rad inside the patch the half-space is stretched; the
+// notes say where. The flexibilities of the simplified theory weigh spin differently in force and in slip: with spin,
+// friction energy and the work of the creep forces differ by some percent. SI; frame.hpp.
 #pragma once
 
 #include "wingnose/assess/damage_field.hpp"
@@ -45,6 +51,7 @@ struct DamageOptions {
   int strips = 20, cells = 20;                  // of the simplified theory, 3 .. 400
   double spacing_x = 0.002, spacing_y = 0.0005; // m, of the maps
   ContactShape shakedown_shape = ContactShape::line;
+  bool run_in = true; // wear at the pressure a place settles at, not above the shakedown limit times k
   WearMap wear;
   CrackFunction cracks;
 };
@@ -70,7 +77,7 @@ struct RollingStep {
 struct ContactTrail {
   std::vector<std::string> bodies;
   std::vector<RollingStep> steps;          // by time, then body
-  std::vector<double> time, angular_speed; // s, rad/s, of the wheel at every step of the stretch
+  std::vector<double> time, angular_speed; // s, rad/s, of the wheel at the start of every step
   double speed = 0.0;                      // m/s
   double duration = 0.0;                   // s, of one step
   Direction direction = Direction::facing;

@@ -9,6 +9,7 @@
 #include "wingnose/assess/damage.hpp"
 
 #include <span>
+#include <string>
 #include <vector>
 
 namespace wingnose::assess {
@@ -42,6 +43,7 @@ struct TrafficDamage {
   double beyond_surface_flow = 0.0; // wheels with a surface fatigue index above 0 somewhere
   std::vector<DamageMap> maps;      // one per body
   std::vector<TrafficStage> stages;
+  std::vector<std::string> notes;
 };
 
 // Throws InputError: no wheels, wheels of different bodies, stages not 1 .. 1000, and as damage does.
