@@ -8,6 +8,7 @@ import matplotlib.pyplot as plt
 import numpy as np
 import pytest
 from matplotlib.axes import Axes
+from test_report import browser, check_page, console  # noqa: F401
 
 import wingnose
 from wingnose import io, plot, report, sheets, stored, study
@@ -209,3 +210,15 @@ def test_report_of_a_comparison_tells_ranking_and_early_transfers(comparison):
     assert "Not to be overlooked" in page and "transfer early" in page
     with pytest.raises(wingnose.InputError, match="not a speed study"):
         report.speeds(comparison)
+
+
+def test_a_browser_shows_and_prints_the_report_of_a_comparison(browser, comparison, tmp_path):  # noqa: F811
+    page = tmp_path / "compare.html"
+    page.write_text(report.comparison(comparison), encoding="utf-8")
+    check_page(page.read_text(encoding="utf-8"))
+    dom, log = browser(page, "--dump-dom")
+    assert console(log) == []
+    assert "<title>Comparison of crossings: designed, worn &amp; torn</title>" in dom
+    target = tmp_path / "compare.pdf"
+    browser(page, "--no-pdf-header-footer", f"--print-to-pdf={target}")
+    assert 1 <= len(re.findall(rb"/Type\s*/Page\b", target.read_bytes())) <= 4

@@ -106,7 +106,7 @@ def _proposal(study: SpeedsFile) -> list[str]:
     if p2 is not None and math.isfinite(p2.today):
         change = (
             f" From {number(study.today, 0)} to {number(study.proposed, 0)} km/h P2 changes from {number(p2.today)} to "
-            f"{number(p2.proposed)} kN ({p2.percent:+.0f} %)."
+            f"{number(p2.proposed)} kN ({p2.percent:+.0f}\N{NO-BREAK SPACE}%)."
         ).replace("-", "−")
     at = f"The proposed {number(study.proposed, 0)} km/h"
     found = breaks(study, study.proposed)
