@@ -58,7 +58,9 @@ class Objective:
     Parameters
     ----------
     measure : str
-        Measure of a sweep, in its unit: "peak_nose_kN", "p2_kN", "dip_angle_mrad", ...
+        Measure of a sweep, in its unit: "peak_nose_kN", "p2_kN", "dip_angle_mrad", ... Peaks count from the landing
+        on: in a trailing move the wheel lands on the wing, and "peak_nose_kN" is only what the nose still carries
+        then; "peak_total_kN" weighs both directions alike.
     statistic : {"mean", "worst"}
         Mean over the wheels by their weights, or the largest of them.
     group : str, optional
