@@ -1,0 +1,277 @@
+// Crossings compared under a few wheels: real passages on a short track.
+#include "catch.hpp"
+
+#include "wingnose/error.hpp"
+#include "wingnose/study/compare.hpp"
+#include "wingnose/study/many.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <filesystem>
+
+using namespace wingnose;
+using study::Observed;
+using State = study::MemberAnswer::State;
+
+namespace {
+
+// What an error says; empty where there is none.
+template <class Work> std::string refusal(const Work& work) {
+  try {
+    work();
+  } catch (const std::runtime_error& error) {
+    return error.what();
+  }
+  return "";
+}
+bool has(const std::string& text, const std::string& piece) { return text.find(piece) != std::string::npos; }
+
+constexpr auto p2 = static_cast<std::size_t>(Observed::p2);
+constexpr auto thickness = static_cast<std::size_t>(Observed::nose_thickness);
+
+// A demo case on a short track, so that a passage costs little.
+study::ComparedCrossing demo_crossing(const std::string& name, const std::string& base, const std::string& more = "") {
+  const std::string text = "base = \"" + base + "\"\n[passage]\nfrom_m = -1.5\nto_m = 2\n" + more;
+  return {name, io::parse_case_document(text, name, std::filesystem::path(WINGNOSE_SOURCE_DIR) / "profiles")};
+}
+std::vector<study::ComparedCrossing> designed_and_worn() {
+  return {demo_crossing("designed", "demo.toml"), demo_crossing("worn", "worn.toml")};
+}
+
+study::Population wheels(const std::vector<double>& offsets) {
+  study::Population population;
+  population.classes.emplace_back().name = "new";
+  population.classes.emplace_back().name = "hollow";
+  for (std::size_t i = 0; i < offsets.size(); ++i) {
+    study::Member member{"wheel " + std::to_string(i + 1), i % 2, 1.0 + static_cast<double>(i), {}};
+    member.values.push_back({"wheel.lateral_offset_mm", offsets[i]});
+    if (i % 2 == 1) {
+      member.values.push_back({"wheel.hollow_depth_mm", 1.0});
+    }
+    population.members.push_back(std::move(member));
+  }
+  return population;
+}
+
+study::CompareOptions few(int threads = 1) {
+  study::CompareOptions options;
+  options.resamples = 200;
+  options.threads = threads;
+  options.paths = false;
+  return options;
+}
+
+study::Comparison compared(const std::vector<study::ComparedCrossing>& crossings, const study::Population& population,
+                           const study::CompareOptions& options = few()) {
+  return study::compare(crossings, population, options).value();
+}
+
+bool says(const std::vector<std::string>& texts, const std::string& piece) {
+  return std::any_of(texts.begin(), texts.end(),
+                     [&](const std::string& text) { return text.find(piece) != std::string::npos; });
+}
+
+} // namespace
+
+TEST_CASE("each wheel on each crossing is answered as its case alone is") {
+  const auto crossings = designed_and_worn();
+  const auto population = wheels({-2, 1, 2});
+  const auto c = compared(crossings, population);
+  for (std::size_t i = 0; i < 2; ++i) {
+    for (std::size_t m = 0; m < 3; ++m) {
+      const std::vector<study::Case> one{study::case_of(crossings, i, population, m)};
+      const auto outcome = study::run_many(one, {.threads = 1});
+      REQUIRE(outcome.front().result);
+      CHECK(c.crossings[i].members[m].observed[p2] == outcome.front().result->measures.p2);
+      CHECK(c.crossings[i].members[m].observed[thickness] ==
+            outcome.front().result->geometry.kinematics.nose_thickness.value());
+    }
+  }
+}
+
+TEST_CASE("a comparison gives the same bits whatever threads and chunks it was worked off in") {
+  const auto crossings = designed_and_worn();
+  const auto population = wheels({-3, -1, 0, 1, 2});
+  auto options = few(3);
+  options.passages_per_chunk = 4;
+  const auto one = compared(crossings, population), other = compared(crossings, population, options);
+  REQUIRE(one.differences.size() == other.differences.size());
+  for (std::size_t k = 0; k < one.differences.size(); ++k) {
+    CHECK(one.differences[k].value == other.differences[k].value);
+    CHECK(one.differences[k].low == other.differences[k].low);
+    CHECK(one.differences[k].high == other.differences[k].high);
+  }
+  CHECK(one.crossings[1].envelope.high == other.crossings[1].envelope.high);
+  CHECK(one.crossings[1].nose_load.mean == other.crossings[1].nose_load.mean);
+  CHECK(one.dependence == other.dependence);
+}
+
+TEST_CASE("a crossing compared with itself differs by nothing, and nothing ranks before the other") {
+  const auto c =
+      compared({demo_crossing("first", "demo.toml"), demo_crossing("second", "demo.toml")}, wheels({-2, 0, 1, 3}));
+  for (const auto& d : c.differences) {
+    CHECK(d.value == 0.0);
+    CHECK(d.low == 0.0);
+    CHECK(d.high == 0.0);
+    CHECK((std::isnan(d.higher) || d.higher == 0.0));
+  }
+  for (const auto& r : c.rankings) {
+    CHECK(r.places == std::vector<std::size_t>{1, 1});
+    CHECK(!r.apart.front());
+  }
+  CHECK(says(c.dependence, "all crossings are equal"));
+}
+
+TEST_CASE("differences change their sign when two crossings change places") {
+  const auto crossings = designed_and_worn();
+  const auto population = wheels({-2, 0, 1, 3});
+  const auto there = compared(crossings, population), back = compared({crossings[1], crossings[0]}, population);
+  REQUIRE(there.differences.size() == back.differences.size());
+  for (std::size_t k = 0; k < there.differences.size(); ++k) {
+    CHECK(there.differences[k].value == -back.differences[k].value);
+    CHECK(there.differences[k].low == -back.differences[k].high);
+  }
+}
+
+TEST_CASE("weights in other units change nothing") {
+  const auto crossings = designed_and_worn();
+  auto population = wheels({-2, 0, 1, 3});
+  const auto before = compared(crossings, population);
+  for (auto& member : population.members) {
+    member.weight *= 1024.0;
+  }
+  const auto after = compared(crossings, population);
+  for (std::size_t k = 0; k < before.differences.size(); ++k) {
+    CHECK(before.differences[k].value == after.differences[k].value);
+    CHECK(before.differences[k].low == after.differences[k].low);
+  }
+}
+
+TEST_CASE("a wheel that fails on one crossing is told with its reason and left out on all of them") {
+  auto population = wheels({-2, 0, 1, 3});
+  population.members[1].values.push_back({"vehicle.static_load_kN", -5.0});
+  const auto c = compared(designed_and_worn(), population);
+  CHECK(c.compared == std::vector<bool>{true, false, true, true});
+  CHECK(c.crossings[0].members[1].state == State::bad_input);
+  CHECK(c.crossings[0].failed == Approx(2.0 / 10.0)); // of weights 1 to 4
+  CHECK(c.dropped == Approx(2.0 / 10.0));
+  CHECK(c.crossings[0].distributions[p2].count == 3);
+  CHECK(says(c.notes, "1 of 4 wheels (20.0 % of the weight)"));
+  CHECK(says(c.notes, "static_load_kN"));
+  // The others are as if it had never been there.
+  population.members.erase(population.members.begin() + 1);
+  CHECK(c.differences.front().value == compared(designed_and_worn(), population).differences.front().value);
+}
+
+TEST_CASE("when no wheel works on all crossings the comparison says why") {
+  auto population = wheels({0});
+  population.members[0].values.push_back({"vehicle.static_load_kN", -5.0});
+  CHECK(has(refusal([&] { (void)study::compare(designed_and_worn(), population, few()); }), "static_load_kN"));
+}
+
+TEST_CASE("wheels that transfer early onto a thin nose are named with crossing, class and place") {
+  auto options = few();
+  const auto population = wheels({0, 0, 4, -2});
+  const auto c = compared(designed_and_worn(), population, options);
+  // Wheel 3, shifted outward by 4 mm, meets the worn nose where it is thinnest.
+  const double earliest = c.crossings[1].members[2].observed[thickness];
+  REQUIRE(earliest < 0.020);
+  CHECK(c.crossings[1].early_members == std::vector<std::size_t>{2});
+  CHECK(c.crossings[1].early == Approx(3.0 / 10.0));
+  CHECK(c.crossings[0].early_members.empty());
+  REQUIRE(c.warnings.size() == 1);
+  CHECK(says(c.warnings, "on \"worn\" 30.0 % of the wheels transfer early"));
+  CHECK(says(c.warnings, "wheel 3 at"));
+  CHECK(says(c.warnings, "of class new"));
+  options.thin_nose = earliest - 0.001;
+  const auto none = compared(designed_and_worn(), population, options);
+  CHECK(none.warnings.empty());
+  CHECK(says(none.notes, "the earliest is wheel 3 on \"worn\""));
+}
+
+TEST_CASE("envelopes hold the peaks of every passage and nose loads end where the nose is not yet reached") {
+  const auto crossings = designed_and_worn();
+  const auto population = wheels({-2, 0, 2});
+  const auto c = compared(crossings, population);
+  for (std::size_t k = 0; k < c.crossings.size(); ++k) {
+    const auto& a = c.crossings[k];
+    const auto& e = a.envelope;
+    REQUIRE(e.station.size() > 100);
+    double most = 0.0, peak = 0.0;
+    for (std::size_t i = 0; i < e.station.size(); ++i) {
+      CHECK(e.low[i] <= e.middle[i]);
+      CHECK(e.middle[i] <= e.high[i]);
+      CHECK(e.high[i] <= e.most[i]);
+      most = std::max(most, e.most[i]);
+    }
+    // The largest sample; a peak as a measure is sought between samples.
+    for (std::size_t m = 0; m < 3; ++m) {
+      const std::vector<study::Case> one{study::case_of(crossings, k, population, m)};
+      const auto outcome = study::run_many(one, {.threads = 1, .keep_history = true});
+      const auto& history = outcome.front().result->history;
+      for (std::size_t i = 0; i < history.force.size(); ++i) {
+        if (history.station[i] > e.station.front() && history.station[i] < e.station.back()) {
+          peak = std::max(peak, history.force[i]);
+        }
+      }
+    }
+    CHECK(most == Approx(peak).epsilon(1e-7)); // kept in single precision
+    for (std::size_t i = 0; i < a.nose_load.from.size(); ++i) {
+      if (a.nose_load.to[i] < 0.010) {
+        CHECK(a.nose_load.mean[i] == 0.0);
+      }
+      CHECK(a.nose_load.mean[i] <= a.nose_load.high[i] + 1e-9);
+    }
+  }
+}
+
+TEST_CASE("classes keep the profile they name on every crossing, and the wheel paths stored are of every class") {
+  auto population = wheels({0, 1});
+  population.classes[1].wheel = io::parse_case_document(
+      "[wheel]\nprofile = \"cone\"\nconicity = 0.05\n[crossing]\nkind = \"joint\"\ndip_angle_mrad = 1\n", "cone", "");
+  population.members[1].values.pop_back();
+  const auto crossings = designed_and_worn();
+  for (std::size_t i = 0; i < 2; ++i) {
+    CHECK(study::case_of(crossings, i, population, 0).wheel == crossings[0].document.base().wheel);
+    CHECK(study::case_of(crossings, i, population, 1).wheel == population.classes[1].wheel->base().wheel);
+  }
+  auto options = few();
+  options.paths = true;
+  const auto c = compared(crossings, population, options);
+  for (const auto& a : c.crossings) {
+    REQUIRE(a.paths.size() == 3);
+    CHECK(a.paths[0].reason == "typical of new");
+    CHECK(a.paths[1].member == 1);
+    CHECK(a.paths[2].reason == "earliest transfer");
+    CHECK(a.paths[0].path->station.size() > 1000);
+  }
+}
+
+TEST_CASE("a cancelled comparison has no answer") {
+  std::atomic<bool> stop{true};
+  auto options = few();
+  options.cancel = &stop;
+  CHECK(!study::compare(designed_and_worn(), wheels({0, 1}), options));
+}
+
+TEST_CASE("impossible comparisons are refused with what to do") {
+  const auto crossings = designed_and_worn();
+  const auto population = wheels({0});
+  using Crossings = std::vector<study::ComparedCrossing>;
+  CHECK(has(refusal([&] { (void)compared(Crossings{}, population); }), "at least two crossings"));
+  CHECK(has(refusal([&] { (void)compared({crossings[0]}, population); }), "at least two crossings"));
+  CHECK(has(refusal([&] { (void)compared({crossings[0], crossings[0]}, population); }), "called \"designed\""));
+  const study::ComparedCrossing joint{"joint",
+                                      io::parse_case_document("base = \"dipped_joint.toml\"\n", "joint",
+                                                              std::filesystem::path(WINGNOSE_SOURCE_DIR) / "profiles")};
+  CHECK(has(refusal([&] { (void)compared({crossings[0], joint}, population); }), "needs crossings"));
+  auto misspelt = population;
+  misspelt.members[0].values = {{"pasage.speed_km_h", 100.0}};
+  CHECK(has(refusal([&] { (void)compared(crossings, misspelt); }), "passage.speed_km_h"));
+  auto options = few();
+  options.thin_nose = 0.0;
+  CHECK_THROWS_AS(compared(crossings, population, options), InputError);
+  options = few();
+  options.resamples = 10;
+  CHECK_THROWS_AS(compared(crossings, population, options), InputError);
+}
