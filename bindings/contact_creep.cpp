@@ -41,7 +41,7 @@ void bind_kinematics(py::module_& m) {
   m.def("creepage_linearised", &creepage_linearised, py::arg("motion"), py::arg("nominal_radius"),
         "The usual closed form, linear in yaw and rates; `nominal_radius` (m) is speed over angular speed.");
   m.def("track_force", &track_force, py::arg("force"), py::arg("normal"), py::arg("contact_angle"),
-        py::arg("direction") = Direction::facing,
+        py::arg_v("direction", Direction::facing, "..."),
         "(Fx, Fy, Fz) (N) on the wheel in the frame of the crossing, `normal` (N) included.");
 }
 
@@ -69,8 +69,9 @@ void bind_linear(py::module_& m) {
         "Creep force of full adhesion (Kalker 1967).");
 }
 
-py::tuple creep_forces(const CreepLaw& law, const RollingContact& contact, const Array& xi, const Array& eta,
-                       const Array& phi, double speed) {
+py::typing::Tuple<py::array_t<double>, py::array_t<double>, py::array_t<double>>
+creep_forces(const CreepLaw& law, const RollingContact& contact, const Array& xi, const Array& eta, const Array& phi,
+             double speed) {
   check(law);
   if (!(speed > 0.0))
     throw InputError("speed", number(speed) + " m/s", "above 0", "Creepage is a slip per distance travelled.");
@@ -183,7 +184,7 @@ void bind_rolling(py::module_& m) {
       [](const RollingMesh& mesh, const Elastic& material, Sliding sliding) {
         return rolling_matrix(mesh, material, sliding);
       },
-      py::arg("mesh"), py::arg_v("material", Elastic{}, "..."), py::arg("sliding") = Sliding::rolling,
+      py::arg("mesh"), py::arg_v("material", Elastic{}, "..."), py::arg_v("sliding", Sliding::rolling, "..."),
       "The dense matrix of a mesh; the same for any creepage.");
   m.def(
       "rolling_contact_field",

@@ -41,6 +41,7 @@ PYBIND11_MODULE(_core, m) {
   bind_io(io);
   bind_case_document(io);
   bind_many(study);
+  bind_compare(study, io);
   bind_speeds(study, io);
   bind_sweep(study, io);
 }

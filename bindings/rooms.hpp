@@ -19,6 +19,7 @@ void bind_assess(pybind11::module_ room);
 void bind_study(pybind11::module_ room);
 void bind_io(pybind11::module_ room);
 void bind_case_document(pybind11::module_ io);
+void bind_compare(pybind11::module_ study, pybind11::module_ io);
 void bind_many(pybind11::module_ study);
 void bind_speeds(pybind11::module_ study, pybind11::module_ io);
 void bind_sweep(pybind11::module_ study, pybind11::module_ io);

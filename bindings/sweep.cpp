@@ -104,8 +104,8 @@ history_every : int
       .def(py::pickle(
           [](const py::object& self) {
             const auto& sweep = self.cast<const Sweep&>();
-            return py::make_tuple(py::cast(sweep.document()), self.attr("columns"), sweep.grid(), sweep.probes(),
-                                  sweep.history_every());
+            return py::make_tuple(py::cast(sweep.document()), py::object(self.attr("columns")), sweep.grid(),
+                                  sweep.probes(), sweep.history_every());
           },
           [](const py::tuple& state) {
             return make_sweep(state[0].cast<CaseDocument>(), state[1].cast<py::typing::Dict<py::str, Column>>(),

@@ -43,8 +43,8 @@ struct ContactRequest {
   double roll_mrad = 0.0, yaw_mrad = 0.0;
 };
 void contact_options(CLI::App& command, ContactRequest& request);
-void contact(const std::filesystem::path& case_file, const std::filesystem::path& output,
-             const ContactRequest& request, bool json, std::ostream& out);
+void contact(const std::filesystem::path& case_file, const std::filesystem::path& output, const ContactRequest& request,
+             bool json, std::ostream& out);
 
 // What "wingnose damage" was asked for.
 struct DamageRequest {

@@ -2,8 +2,8 @@
 //
 // Source: Kalker 1967, "On the rolling contact of two elastic bodies in the presence of dry friction" (thesis), table
 // reprinted in Kalker 1990, "Three-Dimensional Elastic Bodies in Rolling Contact". Quoted from memory, then
-// verified by independent no-slip rolling solutions, which agree within 2 % (rms 0.3 to 1 %). Poisson's ratio 0, 1/4, 1/2.
-// One entry lies off the smooth curve of its neighbours and stands as printed: C11 at a/b = 0.5, nu = 1/2.
+// verified by independent no-slip rolling solutions, which agree within 2 % (rms 0.3 to 1 %). Poisson's ratio 0, 1/4,
+// 1/2. One entry lies off the smooth curve of its neighbours and stands as printed: C11 at a/b = 0.5, nu = 1/2.
 #pragma once
 
 #include <array>

@@ -1,18 +1,22 @@
 """
-One case, all its steps.
+One case, all its steps; many cases.
 """
 from __future__ import annotations
 import collections.abc
+import enum
+import numpy
+import numpy.typing
 import typing
 import wingnose._core.assess
 import wingnose._core.closedform
 import wingnose._core.contact
 import wingnose._core.crossing
+import wingnose._core.io
 import wingnose._core.passage
 import wingnose._core.profile
 import wingnose._core.track
 import wingnose._core.vehicle
-__all__: list[str] = ['Case', 'Estimate', 'Geometry', 'InputFile', 'Result', 'estimate', 'geometry', 'landing_station', 'run', 'scene', 'track_for']
+__all__: list[str] = ['Case', 'ChoiceSpread', 'ClosedFormSpeed', 'CompareOptions', 'ComparedCrossing', 'Comparison', 'Difference', 'Estimate', 'Geometry', 'InputFile', 'Limit', 'LimitAnswer', 'LimitOutcome', 'Member', 'NormalSpread', 'Observed', 'Outcome', 'Population', 'PopulationRecipe', 'Quantity', 'Ranking', 'Result', 'Sampling', 'SharedParts', 'SpeedFailure', 'SpeedInterval', 'SpeedPoint', 'SpeedStudy', 'State', 'Statistic', 'StatisticKind', 'UniformSpread', 'Variation', 'Verdict', 'WheelClass', 'WheelGroup', 'answer_cases', 'compare', 'draw', 'estimate', 'geometry', 'landing_station', 'run', 'run_many', 'scene', 'study_speeds', 'track_for']
 class InputFile:
     """
     A file a case was read from.
@@ -286,6 +290,1172 @@ class Result:
         """
         what it means
         """
+class State(enum.Enum):
+    """
+    How far a case of many has come.
+    """
+    bad_input = ...
+    could_not_compute = ...
+    done = ...
+    not_run = ...
+class SharedParts:
+    """
+    Tracks and wheel paths that outlive one call; used by one call at a time.
+    """
+    def __init__(self) -> None:
+        ...
+class Outcome:
+    """
+    Answer of one case, or why there is none.
+    """
+    def __repr__(self) -> str:
+        ...
+    @property
+    def failure(self) -> str:
+        """
+        why there is no result
+        """
+    @property
+    def result(self) -> Result:
+        """
+        kinematics, measures and closed forms; histories and paths when kept
+        """
+    @property
+    def state(self) -> State:
+        """
+        how far it came
+        """
+class NormalSpread:
+    """
+    A normal distribution, cut off where asked; in the unit of its key.
+    
+    Parameters
+    ----------
+    mean : float
+        before it is cut off
+    deviation : float
+        standard deviation, above 0
+    from_ : float
+        cut off here
+    to : float
+        cut off here
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any]:
+        ...
+    def __init__(self, *, mean: float = ..., deviation: float = ..., from_: float = ..., to: float = ...) -> None:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    def replace(self, **kwargs: typing.Any) -> NormalSpread:
+        """
+        A copy with the given fields changed; the value itself stays as it is.
+        """
+    @property
+    def deviation(self) -> float:
+        """
+        standard deviation, above 0
+        """
+    @property
+    def from_(self) -> float:
+        """
+        cut off here
+        """
+    @property
+    def mean(self) -> float:
+        """
+        before it is cut off
+        """
+    @property
+    def to(self) -> float:
+        """
+        cut off here
+        """
+class UniformSpread:
+    """
+    A uniform distribution; in the unit of its key.
+    
+    Parameters
+    ----------
+    from_ : float
+        least value
+    to : float
+        greatest value
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, typing.Any]:
+        ...
+    def __init__(self, *, from_: float = ..., to: float = ...) -> None:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    def replace(self, **kwargs: typing.Any) -> UniformSpread:
+        """
+        A copy with the given fields changed; the value itself stays as it is.
+        """
+    @property
+    def from_(self) -> float:
+        """
+        least value
+        """
+    @property
+    def to(self) -> float:
+        """
+        greatest value
+        """
+class ChoiceSpread:
+    """
+    Some values with weights; in the unit of their key.
+    
+    Parameters
+    ----------
+    values : tuple
+        numbers or texts
+    weights : ndarray of float
+        one per value, 0 or more
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, typing.Any]:
+        ...
+    def __init__(self, *, values: collections.abc.Sequence[float | str], weights: typing.Annotated[numpy.typing.ArrayLike, numpy.float64]) -> None:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    def replace(self, **kwargs: typing.Any) -> ChoiceSpread:
+        """
+        A copy with the given fields changed; the value itself stays as it is.
+        """
+    @property
+    def values(self) -> tuple[float | str, ...]:
+        """
+        numbers or texts
+        """
+    @property
+    def weights(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        one per value, 0 or more
+        """
+class Variation:
+    """
+    How a key of the cases varies over a population.
+    
+    Parameters
+    ----------
+    key : str
+        such as "passage.speed_km_h"
+    spread : value
+        its distribution
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, typing.Any]:
+        ...
+    def __init__(self, *, key: str, spread: NormalSpread | UniformSpread | ChoiceSpread) -> None:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    def replace(self, **kwargs: typing.Any) -> Variation:
+        """
+        A copy with the given fields changed; the value itself stays as it is.
+        """
+    @property
+    def key(self) -> str:
+        """
+        such as "passage.speed_km_h"
+        """
+    @property
+    def spread(self) -> NormalSpread | UniformSpread | ChoiceSpread:
+        """
+        its distribution
+        """
+class WheelClass:
+    """
+    Wheels alike in profile, known by one name.
+    
+    Parameters
+    ----------
+    name : str
+        short name
+    share : float
+        of the population, against the other classes
+    wheel : value
+        a case that lends its wheel; None: the first crossing's
+    variations : tuple
+        of this class alone
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any]:
+        ...
+    def __init__(self, *, name: str, share: float = ..., wheel: wingnose._core.io.CaseDocument | None = ..., variations: collections.abc.Sequence[Variation] = ...) -> None:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    def replace(self, **kwargs: typing.Any) -> WheelClass:
+        """
+        A copy with the given fields changed; the value itself stays as it is.
+        """
+    @property
+    def name(self) -> str:
+        """
+        short name
+        """
+    @property
+    def share(self) -> float:
+        """
+        of the population, against the other classes
+        """
+    @property
+    def variations(self) -> tuple[Variation, ...]:
+        """
+        of this class alone
+        """
+    @property
+    def wheel(self) -> wingnose._core.io.CaseDocument | None:
+        """
+        a case that lends its wheel; None: the first crossing's
+        """
+class Member:
+    """
+    One wheel of a population.
+    
+    Parameters
+    ----------
+    name : str
+        Its name in reports.
+    wheel_class : int
+        Index of its class.
+    weight : float
+        How often such a wheel comes, in any unit.
+    values : dict of str to value
+        Keys of cases it sets, in their units.
+    """
+    def __init__(self, *, name: str, wheel_class: int = ..., weight: float = ..., values: collections.abc.Mapping[str, bool | float | str] = {}) -> None:
+        ...
+    def __repr__(self) -> str:
+        ...
+    @property
+    def name(self) -> str:
+        """
+        its name in reports
+        """
+    @property
+    def values(self) -> dict[str, float | str]:
+        """
+        keys of cases it sets, in their units
+        """
+    @property
+    def weight(self) -> float:
+        """
+        how often such a wheel comes
+        """
+    @property
+    def wheel_class(self) -> int:
+        """
+        index of its class
+        """
+class Population:
+    """
+    Wheels that roll over every crossing of a comparison.
+    
+    Parameters
+    ----------
+    classes : tuple
+        wheel classes
+    members : tuple
+        wheels with their weights
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, typing.Any]:
+        ...
+    def __init__(self, *, classes: collections.abc.Sequence[WheelClass], members: collections.abc.Sequence[Member]) -> None:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    def replace(self, **kwargs: typing.Any) -> Population:
+        """
+        A copy with the given fields changed; the value itself stays as it is.
+        """
+    @property
+    def classes(self) -> tuple[WheelClass, ...]:
+        """
+        wheel classes
+        """
+    @property
+    def members(self) -> tuple[Member, ...]:
+        """
+        wheels with their weights
+        """
+class Sampling(enum.Enum):
+    """
+    How wheels are drawn.
+    """
+    simple = ...
+    stratified = ...
+class PopulationRecipe:
+    """
+    Wheels to be drawn from distributions with a seed.
+    
+    Parameters
+    ----------
+    classes : tuple
+        wheel classes
+    variations : tuple
+        of all classes
+    count : int
+        wheels
+    seed : int
+        the same seed draws the same wheels
+    sampling : value
+        stratified or simple
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any, typing.Any]:
+        ...
+    def __init__(self, *, classes: collections.abc.Sequence[WheelClass], variations: collections.abc.Sequence[Variation] = ..., count: int = ..., seed: int = ..., sampling: Sampling = ...) -> None:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    def replace(self, **kwargs: typing.Any) -> PopulationRecipe:
+        """
+        A copy with the given fields changed; the value itself stays as it is.
+        """
+    @property
+    def classes(self) -> tuple[WheelClass, ...]:
+        """
+        wheel classes
+        """
+    @property
+    def count(self) -> int:
+        """
+        wheels
+        """
+    @property
+    def sampling(self) -> Sampling:
+        """
+        stratified or simple
+        """
+    @property
+    def seed(self) -> int:
+        """
+        the same seed draws the same wheels
+        """
+    @property
+    def variations(self) -> tuple[Variation, ...]:
+        """
+        of all classes
+        """
+class Observed(enum.Enum):
+    """
+    What is observed of each passage; SI units.
+    """
+    dip_angle = ...
+    lost_contact = ...
+    nose_thickness = ...
+    p2 = ...
+    peak_nose = ...
+    peak_total = ...
+    transfer_station = ...
+class StatisticKind(enum.Enum):
+    """
+    What is taken of a quantity over the wheels.
+    """
+    mean = ...
+    quantile = ...
+    share_above_zero = ...
+class Statistic:
+    """
+    A number taken of one quantity over the wheels.
+    
+    Attributes
+    ----------
+    of : value
+        the quantity
+    kind : value
+        what is taken
+    level : float
+        of a quantile
+    higher_is_better : bool
+        as a criterion
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __repr__(self) -> str:
+        ...
+    @property
+    def higher_is_better(self) -> bool:
+        """
+        as a criterion
+        """
+    @property
+    def key(self) -> str:
+        """
+        name with unit, as stored
+        """
+    @property
+    def kind(self) -> StatisticKind:
+        """
+        what is taken
+        """
+    @property
+    def label(self) -> str:
+        """
+        name in print
+        """
+    @property
+    def level(self) -> float:
+        """
+        of a quantile
+        """
+    @property
+    def of(self) -> Observed:
+        """
+        the quantity
+        """
+    @property
+    def per_si(self) -> float:
+        """
+        value in `unit` = value in SI times this
+        """
+    @property
+    def unit(self) -> str:
+        """
+        unit in print and files
+        """
+class Ranking:
+    """
+    Crossings by one criterion.
+    
+    Attributes
+    ----------
+    criterion : value
+        what is ranked by
+    values : ndarray of float
+        per crossing, SI
+    order : tuple
+        crossings, best first
+    apart : tuple
+        per place but the last: clearly better than the next
+    places : tuple
+        per crossing: 1 for the best
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __repr__(self) -> str:
+        ...
+    @property
+    def apart(self) -> tuple[bool, ...]:
+        """
+        per place but the last: clearly better than the next
+        """
+    @property
+    def criterion(self) -> Statistic:
+        """
+        what is ranked by
+        """
+    @property
+    def order(self) -> tuple[int, ...]:
+        """
+        crossings, best first
+        """
+    @property
+    def places(self) -> tuple[int, ...]:
+        """
+        per crossing: 1 for the best
+        """
+    @property
+    def values(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        per crossing, SI
+        """
+class Difference:
+    """
+    A crossing less the first one.
+    
+    Attributes
+    ----------
+    crossing : int
+        number of the crossing
+    statistic : value
+        what differs
+    value : float
+        SI
+    low : float
+        lower end of the interval, SI
+    high : float
+        upper end of the interval, SI
+    higher : float
+        share of wheels that are higher
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __repr__(self) -> str:
+        ...
+    @property
+    def crossing(self) -> int:
+        """
+        number of the crossing
+        """
+    @property
+    def high(self) -> float:
+        """
+        upper end of the interval, SI
+        """
+    @property
+    def higher(self) -> float:
+        """
+        share of wheels that are higher
+        """
+    @property
+    def low(self) -> float:
+        """
+        lower end of the interval, SI
+        """
+    @property
+    def statistic(self) -> Statistic:
+        """
+        what differs
+        """
+    @property
+    def value(self) -> float:
+        """
+        SI
+        """
+class WheelGroup:
+    """
+    Some of the wheels: a class, or a half by speed or load.
+    
+    Attributes
+    ----------
+    name : str
+        which
+    members : tuple
+        numbers of the wheels
+    share : float
+        of the weight compared
+    rankings : tuple
+        one per criterion
+    flips : tuple
+        per criterion: another crossing is clearly best here
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __repr__(self) -> str:
+        ...
+    @property
+    def flips(self) -> tuple[bool, ...]:
+        """
+        per criterion: another crossing is clearly best here
+        """
+    @property
+    def members(self) -> tuple[int, ...]:
+        """
+        numbers of the wheels
+        """
+    @property
+    def name(self) -> str:
+        """
+        which
+        """
+    @property
+    def rankings(self) -> tuple[Ranking, ...]:
+        """
+        one per criterion
+        """
+    @property
+    def share(self) -> float:
+        """
+        of the weight compared
+        """
+class ComparedCrossing:
+    """
+    A crossing with its case.
+    
+    Attributes
+    ----------
+    name : str
+        short name
+    document : value
+        its case
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __init__(self, name: str, document: wingnose._core.io.CaseDocument) -> None:
+        ...
+    def __repr__(self) -> str:
+        ...
+    @property
+    def document(self) -> wingnose._core.io.CaseDocument:
+        """
+        its case
+        """
+    @property
+    def name(self) -> str:
+        """
+        short name
+        """
+class CompareOptions:
+    """
+    What a comparison is to look at.
+    
+    Parameters
+    ----------
+    thin_nose : float
+        m, a transfer onto a thinner nose is early
+    confidence : float
+        of the intervals
+    resamples : int
+        of the bootstrap
+    seed : int
+        of the bootstrap
+    envelope_step : float
+        m
+    envelope_from : float
+        m
+    envelope_to : float
+        m
+    thickness_step : float
+        m, bins of nose thickness
+    thickness_to : float
+        m, last bin
+    paths : bool
+        keep wheel paths of typical wheels
+    threads : int
+        0: one per core
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any]:
+        ...
+    def __init__(self, *, thin_nose: float = ..., confidence: float = ..., resamples: int = ..., seed: int = ..., envelope_step: float = ..., envelope_from: float = ..., envelope_to: float = ..., thickness_step: float = ..., thickness_to: float = ..., paths: bool = ..., threads: int = ...) -> None:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    def replace(self, **kwargs: typing.Any) -> CompareOptions:
+        """
+        A copy with the given fields changed; the value itself stays as it is.
+        """
+    @property
+    def confidence(self) -> float:
+        """
+        of the intervals
+        """
+    @property
+    def envelope_from(self) -> float:
+        """
+        m
+        """
+    @property
+    def envelope_step(self) -> float:
+        """
+        m
+        """
+    @property
+    def envelope_to(self) -> float:
+        """
+        m
+        """
+    @property
+    def paths(self) -> bool:
+        """
+        keep wheel paths of typical wheels
+        """
+    @property
+    def resamples(self) -> int:
+        """
+        of the bootstrap
+        """
+    @property
+    def seed(self) -> int:
+        """
+        of the bootstrap
+        """
+    @property
+    def thickness_step(self) -> float:
+        """
+        m, bins of nose thickness
+        """
+    @property
+    def thickness_to(self) -> float:
+        """
+        m, last bin
+        """
+    @property
+    def thin_nose(self) -> float:
+        """
+        m, a transfer onto a thinner nose is early
+        """
+    @property
+    def threads(self) -> int:
+        """
+        0: one per core
+        """
+class Comparison:
+    """
+    Crossings compared. Everything else stands in its file: see io.write_comparison.
+    """
+    def __repr__(self) -> str:
+        ...
+    def observed(self, crossing: int, of: Observed) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        A quantity of every wheel on one crossing, SI; NaN where there is none.
+        """
+    @property
+    def compared(self) -> list[bool]:
+        """
+        per wheel: computed on all crossings
+        """
+    @property
+    def crossings(self) -> list[str]:
+        """
+        names of the crossings; the first is the reference
+        """
+    @property
+    def dependence(self) -> list[str]:
+        """
+        what the ranking depends on, in sentences
+        """
+    @property
+    def differences(self) -> list[Difference]:
+        """
+        crossings less the first one
+        """
+    @property
+    def dropped(self) -> float:
+        """
+        share of the weight not compared
+        """
+    @property
+    def effective_count(self) -> float:
+        """
+        equal wheels that would say as much
+        """
+    @property
+    def groups(self) -> list[WheelGroup]:
+        """
+        rankings within some of the wheels
+        """
+    @property
+    def notes(self) -> list[str]:
+        """
+        what a reader must know beside the numbers
+        """
+    @property
+    def options(self) -> CompareOptions:
+        """
+        as asked for
+        """
+    @property
+    def population(self) -> Population:
+        """
+        the wheels
+        """
+    @property
+    def rankings(self) -> list[Ranking]:
+        """
+        one per criterion
+        """
+    @property
+    def warnings(self) -> list[str]:
+        """
+        early transfers onto a thin nose, by name
+        """
+class Quantity(enum.Enum):
+    """
+    What can be limited; SI units.
+    """
+    bearer_acceleration = ...
+    dip_angle = ...
+    dynamic_factor = ...
+    first_peak = ...
+    lost_contact = ...
+    minimum_force = ...
+    p2 = ...
+    p2_dynamic_factor = ...
+    peak_nose = ...
+    peak_total = ...
+    peak_wing = ...
+    rail_acceleration = ...
+class LimitOutcome(enum.Enum):
+    """
+    What the speeds of a range say of a limit.
+    """
+    broken_at_lowest = ...
+    found = ...
+    not_reached = ...
+class Limit:
+    """
+    A limit on one quantity, with where it comes from.
+    
+    Parameters
+    ----------
+    quantity : value
+        what is limited
+    value : float
+        in the SI unit of the quantity
+    source : str
+        standard or rule; empty: not named
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any]:
+        ...
+    def __init__(self, *, quantity: Quantity, value: float, source: str = ...) -> None:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    def replace(self, **kwargs: typing.Any) -> Limit:
+        """
+        A copy with the given fields changed; the value itself stays as it is.
+        """
+    @property
+    def quantity(self) -> Quantity:
+        """
+        what is limited
+        """
+    @property
+    def source(self) -> str:
+        """
+        standard or rule; empty: not named
+        """
+    @property
+    def value(self) -> float:
+        """
+        in the SI unit of the quantity
+        """
+class SpeedPoint:
+    """
+    One speed of a study.
+    
+    Attributes
+    ----------
+    speed : float
+        m/s
+    measures : value
+        of the passage
+    estimates : tuple
+        closed forms at this speed
+    dip_angle : float
+        rad, the same at all speeds
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __repr__(self) -> str:
+        ...
+    @property
+    def dip_angle(self) -> float:
+        """
+        rad, the same at all speeds
+        """
+    @property
+    def estimates(self) -> tuple[Estimate, ...]:
+        """
+        closed forms at this speed
+        """
+    @property
+    def measures(self) -> wingnose._core.assess.Measures:
+        """
+        of the passage
+        """
+    @property
+    def speed(self) -> float:
+        """
+        m/s
+        """
+class SpeedInterval:
+    """
+    Scanned speeds in a row.
+    
+    Attributes
+    ----------
+    from_ : float
+        m/s, first
+    to : float
+        m/s, last
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __repr__(self) -> str:
+        ...
+    @property
+    def from_(self) -> float:
+        """
+        m/s, first
+        """
+    @property
+    def to(self) -> float:
+        """
+        m/s, last
+        """
+class ClosedFormSpeed:
+    """
+    What the closed form answers to a limit on P2.
+    
+    Attributes
+    ----------
+    track_name : str
+        which lumped track
+    speed : value
+        m/s; None when it has no answer
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __repr__(self) -> str:
+        ...
+    @property
+    def speed(self) -> float | None:
+        """
+        m/s; None when it has no answer
+        """
+    @property
+    def track_name(self) -> str:
+        """
+        which lumped track
+        """
+class LimitAnswer:
+    """
+    What a range of speeds says of one limit.
+    
+    Attributes
+    ----------
+    outcome : value
+        found, not_reached or broken_at_lowest
+    speed : value
+        m/s, highest speed that keeps it, when found
+    first_broken : value
+        m/s, lowest scanned speed that breaks it
+    first_broken_not_computed : bool
+        the passage at that speed failed
+    kept_again : tuple
+        above the first break: the limit is not monotone in speed
+    estimates : tuple
+        closed forms, limits on P2 only
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __repr__(self) -> str:
+        ...
+    @property
+    def estimates(self) -> tuple[ClosedFormSpeed, ...]:
+        """
+        closed forms, limits on P2 only
+        """
+    @property
+    def first_broken(self) -> float | None:
+        """
+        m/s, lowest scanned speed that breaks it
+        """
+    @property
+    def first_broken_not_computed(self) -> bool:
+        """
+        the passage at that speed failed
+        """
+    @property
+    def kept_again(self) -> tuple[SpeedInterval, ...]:
+        """
+        above the first break: the limit is not monotone in speed
+        """
+    @property
+    def outcome(self) -> LimitOutcome:
+        """
+        found, not_reached or broken_at_lowest
+        """
+    @property
+    def speed(self) -> float | None:
+        """
+        m/s, highest speed that keeps it, when found
+        """
+class SpeedFailure:
+    """
+    A scanned speed without a passage.
+    
+    Attributes
+    ----------
+    speed : float
+        m/s
+    reason : str
+        why
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __repr__(self) -> str:
+        ...
+    @property
+    def reason(self) -> str:
+        """
+        why
+        """
+    @property
+    def speed(self) -> float:
+        """
+        m/s
+        """
+class Verdict:
+    """
+    All limits together.
+    
+    Attributes
+    ----------
+    outcome : value
+        found, not_reached or broken_at_lowest
+    speed : value
+        m/s, lowest over the limits, when found
+    governs : value
+        index of the limit that gives it
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __repr__(self) -> str:
+        ...
+    @property
+    def governs(self) -> int | None:
+        """
+        index of the limit that gives it
+        """
+    @property
+    def outcome(self) -> LimitOutcome:
+        """
+        found, not_reached or broken_at_lowest
+        """
+    @property
+    def speed(self) -> float | None:
+        """
+        m/s, lowest over the limits, when found
+        """
+class SpeedStudy:
+    """
+    One case over a range of speeds.
+    """
+    def __repr__(self) -> str:
+        ...
+    @property
+    def answers(self) -> list[LimitAnswer]:
+        """
+        one per limit
+        """
+    @property
+    def failures(self) -> list[SpeedFailure]:
+        """
+        speeds without a passage; no limit counts as kept there
+        """
+    @property
+    def geometry(self) -> Geometry:
+        """
+        wheel path, the same at all speeds
+        """
+    @property
+    def limits(self) -> list[Limit]:
+        """
+        as asked for
+        """
+    @property
+    def notes(self) -> list[str]:
+        """
+        what a reader must know beside the numbers
+        """
+    @property
+    def permissible(self) -> Verdict:
+        """
+        all limits together
+        """
+    @property
+    def points(self) -> list[SpeedPoint]:
+        """
+        by rising speed
+        """
+    @property
+    def proposed(self) -> int | None:
+        """
+        index of the proposed speed in `points`
+        """
+    @property
+    def range(self) -> tuple[float, float, float]:
+        """
+        m/s: from, to, step
+        """
+    @property
+    def today(self) -> int | None:
+        """
+        index of today's speed in `points`
+        """
+    @property
+    def warnings(self) -> list[str]:
+        """
+        what must not be overlooked
+        """
+def answer_cases(sweep: wingnose._core.io.Sweep, begin: int, end: int, *, threads: int = ..., progress: collections.abc.Callable[[int, int], None] | None = None, parts: SharedParts | None = None) -> wingnose._core.io.SweepRows:
+    """
+    Answer cases [begin, end) of a sweep.
+    
+    Parameters
+    ----------
+    sweep : Sweep
+        What varies.
+    begin, end : int
+        First case, and one behind the last.
+    threads : int
+        0: one per core.
+    progress : callable, optional
+        Called with the number of cases done and their total.
+    parts : SharedParts, optional
+        Tracks and wheel paths kept from call to call.
+    
+    Returns
+    -------
+    SweepRows
+        Numbers, status and failures. They do not depend on `threads` or on how a sweep is cut.
+    """
+def compare(crossings: collections.abc.Sequence[ComparedCrossing], population: Population, *, options: CompareOptions = ..., progress: collections.abc.Callable[[int, int], None] | None = None) -> Comparison:
+    """
+    Several crossings under one population of wheels; the first is the reference. Ctrl-C ends it in order. Raises InputError for impossible comparisons, ComputeError when no wheel could be computed on all crossings.
+    """
+def draw(recipe: PopulationRecipe) -> Population:
+    """
+    The wheels of a recipe. Raises InputError for impossible ones.
+    """
 def estimate(case: Case, geometry: Geometry) -> list[Estimate]:
     """
     Closed forms of a case, one per lumped track.
@@ -314,9 +1484,55 @@ def run(case: Case, track: wingnose._core.track.ModalTrack | None = None) -> Res
     Result
         Geometry, history, measures and closed forms.
     """
+def run_many(cases: collections.abc.Sequence[Case], *, threads: int = ..., probes: bool = ..., keep_history: bool = ..., progress: collections.abc.Callable[[int, int], None] | None = None, parts: SharedParts | None = None) -> list[Outcome]:
+    """
+    Run many cases, tracks and wheel paths shared among them.
+    
+    Parameters
+    ----------
+    cases : sequence of Case
+        What to run. A case that fails does not stop the others.
+    threads : int
+        0: one per core.
+    probes : bool
+        Record rail and bearer motion; cases then cannot advance eight at a time.
+    keep_history : bool
+        Keep histories, wheel paths and crossings; about 1 MB per case.
+    progress : callable, optional
+        Called with the number of cases done and their total.
+    parts : SharedParts, optional
+        Tracks and wheel paths kept from call to call.
+    
+    Returns
+    -------
+    list of Outcome
+        One per case, in order; the same bits whatever the number of threads.
+    """
 def scene(case: Case, geometry: Geometry, track: wingnose._core.track.ModalTrack) -> wingnose._core.passage.Scene:
     """
     Couple path, track and vehicle of a case for `simulate`.
+    """
+def study_speeds(case: Case, from_: float, to: float, step: float, limits: collections.abc.Sequence[Limit] = [], *, today: float | None = None, proposed: float | None = None, threads: int = ...) -> SpeedStudy:
+    """
+    Scan a range of speeds and solve for the highest that keeps the limits.
+    
+    Parameters
+    ----------
+    case : Case
+        Its own speed is not used.
+    from_, to, step : float
+        m/s; `to` is always scanned.
+    limits : sequence of Limit
+        What must be kept.
+    today, proposed : float, optional
+        m/s, scanned besides and compared.
+    threads : int
+        0: one per core.
+    
+    Returns
+    -------
+    SpeedStudy
+        Points by rising speed, and what they say of each limit.
     """
 def track_for(case: Case) -> wingnose._core.track.Track:
     """

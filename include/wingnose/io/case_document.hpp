@@ -36,7 +36,7 @@ class CaseDocument {
 public:
   struct Parts;
   explicit CaseDocument(std::shared_ptr<const Parts> parts) : parts_(std::move(parts)) {}
-  [[nodiscard]] const study::Case& base() const; // the case as the file says it
+  [[nodiscard]] const study::Case& base() const;             // the case as the file says it
   [[nodiscard]] const std::filesystem::path& folder() const; // relative names of files start here
   [[nodiscard]] const Parts& parts() const { return *parts_; }
 
