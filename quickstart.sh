@@ -1,5 +1,5 @@
 #!/usr/bin/env bash
-# ./quickstart.sh demo   sets up, builds and runs the demo case; leaves its result and pictures in out/
+# ./quickstart.sh demo   sets up, builds, runs the demo passage, compares crossings and reports on a higher speed; see out/
 # ./quickstart.sh test   sets up the same way and runs every test and check (this is what CI runs)
 # Running either again only does what has changed.
 set -euo pipefail
@@ -85,6 +85,9 @@ missing_packages() {
   if [ "$1" = test ]; then
     pick 14 clang-format-14 clang-format >/dev/null || echo clang-format
     pick 14 clang-tidy-14 clang-tidy >/dev/null || echo clang-tidy
+    # The report is opened in a real browser, and its print looked through.
+    command -v chromium >/dev/null || echo chromium
+    command -v pdfinfo >/dev/null || echo poppler-utils
   fi
 }
 
@@ -144,11 +147,30 @@ keep_stamp() {
 }
 sum_of() { find "$@" -type f ! -name '*.pyc' -print0 | sort -z | xargs -0 sha256sum | sha256sum; }
 
+# python_requirements EXTRA...: what pyproject.toml asks for, one requirement a line; "build" is what building needs.
+python_requirements() {
+  "$BASE_PYTHON" - "$@" <<'EOF'
+import sys
+try:
+    import tomllib
+except ModuleNotFoundError:  # Python 3.10
+    from pip._vendor import tomli as tomllib
+with open("pyproject.toml", "rb") as file:
+    known = tomllib.load(file)
+wanted = list(known["project"]["dependencies"])
+for extra in sys.argv[1:]:
+    wanted += known["build-system"]["requires"] if extra == "build" else known["project"]["optional-dependencies"][extra]
+print("\n".join(dict.fromkeys(one for one in wanted if not one.startswith("wingnose"))))
+EOF
+}
+
 # The Python package is built against the installed libraries, so only the bindings are compiled here.
 # `pip install .` alone works too and builds everything.
 python_package() {
-  local tools wanted=("scikit-build-core>=0.10" "pybind11>=3.0,<4" "numpy>=1.24" "matplotlib>=3.6" "h5py>=3.7")
-  local for_tests=("pytest>=7" "mypy>=1.8" "pybind11-stubgen>=3.0,<4")
+  # Names and versions have one home, pyproject.toml.
+  local tools wanted for_tests
+  mapfile -t wanted < <(python_requirements build report)
+  mapfile -t for_tests < <(python_requirements test study dask report)
   tools="$("$BASE_PYTHON" --version) $(sha256sum pyproject.toml)"
   if [ ! -x .venv/bin/python ] || stamp_differs python-tools "$tools"; then
     step "Making the virtual environment .venv and fetching Python packages"
@@ -215,8 +237,8 @@ check_tidy() {
 }
 
 check_python() {
-  step "Python tests"
-  .venv/bin/python -m pytest </dev/null
+  step "Python tests, notebooks and the report in a browser"
+  WINGNOSE_NEED_BROWSER=1 .venv/bin/python -m pytest </dev/null
   step "Types of the Python package (mypy, strict)"
   logged mypy .venv/bin/python -m mypy --cache-dir build/mypy
 }
@@ -240,12 +262,23 @@ demo() {
   build release wingnose wingnose_rooms
   install_release
   python_package demo
-  step "Running the demo case"
   mkdir -p out
+  step "One passage over the designed crossing"
   build/release/wingnose run profiles/demo.toml -o out/demo.h5
-  step "Drawing"
-  .venv/bin/python -m wingnose.sheets out/demo.h5
-  say "Done. Result: out/demo.h5; pictures: out/demo_force.png and out/demo_path.png"
+  step "Designed, worn and repaired under the same wheels"
+  build/release/wingnose compare profiles/compare.toml -o out/compare.h5
+  step "Twenty kilometres an hour faster"
+  build/release/wingnose speeds profiles/demo.toml --from 60 --to 160 --step 5 --today 100 --proposed 120 \
+    --limit p2_kN=200 --source "invented for the demo" --limit lost_contact_ms=0 --source "invented for the demo" \
+    -o out/speeds.h5
+  step "Drawing and reporting"
+  local file
+  for file in demo compare speeds; do
+    .venv/bin/python -m wingnose.sheets "out/$file.h5"
+  done
+  .venv/bin/python -m wingnose.report out/speeds.h5 -o out/speeds.html
+  .venv/bin/python -m wingnose.report out/compare.h5 -o out/compare.html
+  say "Done. Results, pictures and two reports to open in a browser (speeds.html, compare.html) are in out/."
 }
 
 tests() {
