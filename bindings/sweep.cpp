@@ -229,7 +229,7 @@ void bind_file(py::module_& m) {
       .def(py::init([](const std::filesystem::path& file, const Sweep& sweep, std::size_t cases_per_chunk) {
              return OpenSweepFile{SweepFile(file, sweep, cases_per_chunk)};
            }),
-           py::arg("file"), py::arg("sweep"), py::arg("cases_per_chunk") = 256)
+           py::arg("file"), py::arg("sweep"), py::arg("cases_per_chunk") = 1024)
       .def(
           "missing", [](OpenSweepFile& self) { return self.get().missing(); }, "chunks not complete, in order")
       .def_property_readonly(

@@ -64,7 +64,7 @@ struct Interrupted : std::runtime_error {
 struct SweepRequest {
   std::string output;
   int threads = 0;
-  std::size_t chunk = 256; // cases
+  std::size_t chunk = 1024; // cases
 };
 void sweep_options(CLI::App& command, SweepRequest& request);
 // Goes on where the output file ends. Throws Interrupted on Ctrl-C.

@@ -50,7 +50,7 @@ void sweep_options(CLI::App& command, SweepRequest& request) {
   command.add_option("-o,--output", request.output, "HDF5 file of the results; an unfinished one is gone on with")
       ->required();
   command.add_option("--threads", request.threads, "Threads (one per core if not given)");
-  command.add_option("--chunk", request.chunk, "Cases stored at once in a new file (256 if not given)")
+  command.add_option("--chunk", request.chunk, "Cases stored at once in a new file (1024 if not given)")
       ->check(CLI::Range(1, 1'000'000));
 }
 

@@ -39,6 +39,7 @@ private:
 
 template <class List, class Get> auto collect(const List& list, Get get) {
   std::vector<decltype(get(*list.begin()))> values;
+  values.reserve(list.size());
   for (const auto& one : list) {
     values.push_back(get(one));
   }

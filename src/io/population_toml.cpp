@@ -107,6 +107,7 @@ std::size_t place_of(const std::string& name, const std::string& where, bool cla
   const auto found = std::find_if(classes.begin(), classes.end(), [&](const auto& c) { return c.name == name; });
   if (found == classes.end() && classes_given) {
     std::vector<std::string> known;
+    known.reserve(classes.size());
     for (const auto& c : classes) {
       known.push_back(c.name);
     }

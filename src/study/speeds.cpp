@@ -166,8 +166,8 @@ std::optional<std::size_t> index_of(const std::vector<SpeedPoint>& points, std::
   return found == points.end() ? std::nullopt : std::optional(static_cast<std::size_t>(found - points.begin()));
 }
 
-// The closed form knows neither the wing's share nor the flight before the landing: where it permits more than the
-// passages do, nobody may overlook it.
+// The closed form knows the wheel path by its dip angle alone: where it permits more than the passages do, nobody may
+// overlook it.
 std::vector<std::string> warnings_of(const SpeedStudy& s) {
   std::vector<std::string> warnings;
   for (std::size_t i = 0; i < s.limits.size(); ++i) {

@@ -37,7 +37,7 @@ def sweep(
     file: str | os.PathLike[str] | None = None,
     *,
     threads: int = 0,
-    chunk: int = 256,
+    chunk: int = 1024,
     executor: Any = None,
     progress: Progress = None,
     parts: study.SharedParts | None = None,
