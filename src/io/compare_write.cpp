@@ -1,9 +1,8 @@
 #include "compare_layout.hpp"
+#include "whole_file.hpp"
 
 #include "wingnose/error.hpp"
 #include "wingnose/version.hpp"
-
-#include <unistd.h>
 
 #include <algorithm>
 #include <cmath>
@@ -209,37 +208,21 @@ void write_comparison(const fs::path& file, std::span<const study::ComparedCross
     throw InputError("the comparison holds " + std::to_string(c.crossings.size()) + " crossings and " +
                      std::to_string(crossings.size()) + " are given; give those that were compared");
   }
-  const h5::QuietErrors quiet;
-  const fs::path unfinished =
-      file.parent_path() / ("." + file.filename().string() + "." + std::to_string(::getpid()) + ".unfinished");
-  try {
-    h5::Handle target = h5::create(unfinished.string());
-    write_head(target.id(), crossings, c, source_text);
-    write_members(target.id(), c);
-    write_inputs(target.id(), crossings, c);
-    write_quantities(target.id(), c);
+  write_whole(file, [&](hid_t target) {
+    write_head(target, crossings, c, source_text);
+    write_members(target, c);
+    write_inputs(target, crossings, c);
+    write_quantities(target, c);
     for (std::size_t i = 0; i < c.crossings.size(); ++i) {
-      write_crossing(target.id(), c, i);
+      write_crossing(target, c, i);
     }
-    write_rankings(target.id(), c);
-    write_differences(target.id(), c);
-    const Group texts(target.id(), "texts/");
+    write_rankings(target, c);
+    write_differences(target, c);
+    const Group texts(target, "texts/");
     texts.texts("dependence", c.dependence, "what the ranking depends on");
     texts.texts("warnings", c.warnings, "early transfers onto a thin nose");
     texts.texts("notes", c.notes, "what a reader must know beside the numbers");
-    if (!target.release()) {
-      throw ComputeError("closing the file failed; is the disk full?");
-    }
-    std::error_code error;
-    fs::rename(unfinished, file, error);
-    if (error) {
-      throw ComputeError(error.message());
-    }
-  } catch (const ComputeError& error) {
-    std::error_code ignored;
-    fs::remove(unfinished, ignored);
-    throw ComputeError("result file \"" + file.string() + "\" could not be written: " + error.what());
-  }
+  });
 }
 
 } // namespace wingnose::io

@@ -1,14 +1,11 @@
 #include "hdf5_handle.hpp"
+#include "whole_file.hpp"
 
 #include "wingnose/error.hpp"
 #include "wingnose/io/case_file.hpp"
 #include "wingnose/io/contact_output.hpp"
 #include "wingnose/io/result_file.hpp"
 #include "wingnose/version.hpp"
-
-#include <unistd.h>
-
-#include <system_error>
 
 namespace wingnose::io {
 namespace {
@@ -100,36 +97,19 @@ void write_field(hid_t file, const std::string& body, const contact::PressureFie
 } // namespace
 
 void write_contact(const fs::path& file, const study::Case& c, const contact::StationContact& contact) {
-  check_result_target(file);
-  const h5::QuietErrors quiet;
-  const fs::path unfinished =
-      file.parent_path() / ("." + file.filename().string() + "." + std::to_string(::getpid()) + ".unfinished");
-  try {
-    h5::Handle target = h5::create(unfinished.string());
-    write_head(target.id(), c, contact);
-    write_patches(target.id(), contact);
+  write_whole(file, [&](hid_t target) {
+    write_head(target, c, contact);
+    write_patches(target, contact);
     for (const auto& body : contact.bodies) {
-      write_strips(target.id(), body);
+      write_strips(target, body);
       if (body.field) {
-        write_field(target.id(), body.body, *body.field);
+        write_field(target, body.body, *body.field);
       }
     }
-    h5::write_texts(target.id(), "case/text", {c.source_text}, "the case file as read");
-    h5::write_texts(target.id(), "case/keys", case_keys(c), "every key the case rests on, given or default");
-    h5::write_texts(target.id(), "notes/warnings", contact.warnings, "what must not be overlooked");
-    if (!target.release()) {
-      throw ComputeError("closing the file failed; is the disk full?");
-    }
-    std::error_code error;
-    fs::rename(unfinished, file, error);
-    if (error) {
-      throw ComputeError(error.message());
-    }
-  } catch (const ComputeError& error) {
-    std::error_code ignored;
-    fs::remove(unfinished, ignored);
-    throw ComputeError("result file \"" + file.string() + "\" could not be written: " + error.what());
-  }
+    h5::write_texts(target, "case/text", {c.source_text}, "the case file as read");
+    h5::write_texts(target, "case/keys", case_keys(c), "every key the case rests on, given or default");
+    h5::write_texts(target, "notes/warnings", contact.warnings, "what must not be overlooked");
+  });
 }
 
 } // namespace wingnose::io
