@@ -1,6 +1,5 @@
 // The rolling contacts of one passage: place, patch, creepage, creep force, with the wheel's spin speed integrated.
 #include "wingnose/assess/damage.hpp"
-#include "wingnose/contact/saturation.hpp"
 #include "wingnose/error.hpp"
 
 #include <algorithm>
@@ -48,7 +47,7 @@ struct SpinTorque {
 
 // Creepages and creep forces of one step's contacts at a given spin speed (rad/s).
 SpinTorque roll(std::span<RollingStep> contacts, const ContactTrail& trail, double omega, double friction,
-                const contact::Simplified& law, contact::StripWorkspace& ws) {
+                const contact::CreepLaw& law, contact::StripWorkspace& ws) {
   SpinTorque sum;
   for (RollingStep& s : contacts) {
     s.creepage = contact::creepage({.speed = trail.speed,
@@ -59,9 +58,7 @@ SpinTorque roll(std::span<RollingStep> contacts, const ContactTrail& trail, doub
     if (friction == 0.0)
       continue;
     const auto c = contact::rolling_contact(s.patch.a_x, s.patch.a_y, s.normal_force, trail.material);
-    const auto answer = contact::simplified_creep_force(law, c, s.creepage, trail.speed, ws);
-    s.force = answer.force;
-    s.friction_power = answer.friction_power;
+    s.force = contact::creep_force(law, c, s.creepage, trail.speed, ws);
     sum.moment -= s.rolling_radius * s.force.longitudinal;
     sum.stiffness += s.rolling_radius * s.rolling_radius * c.shear_modulus * c.a * c.b * c.linear.C11 / trail.speed;
   }
@@ -85,7 +82,28 @@ void check(const DamageOptions& o) {
   within("spacing of the damage map across the track", o.spacing_y, " m", 1e-5, 0.05, "0.5 mm show a patch well.");
   check(o.wear);
   check(o.cracks);
-  check(contact::Simplified{.friction = {}, .strips = o.strips, .cells = o.cells});
+  check(creep_law_of(o));
+  check(sliding_law_of(o));
+}
+
+contact::Friction friction_of(const DamageOptions& o) {
+  return {.mu0 = std::max(o.friction, 1e-9), .A = o.friction_ratio, .B = o.friction_decay};
+}
+
+contact::Simplified sliding_law_of(const DamageOptions& o) {
+  return {.friction = friction_of(o), .strips = o.strips, .cells = o.cells};
+}
+
+contact::CreepLaw creep_law_of(const DamageOptions& o) {
+  switch (o.creep_law) {
+  case CreepTheory::polach:
+    return contact::Polach{.friction = friction_of(o), .kA = o.adhesion_reduction, .kS = o.slip_reduction};
+  case CreepTheory::cubic:
+    return contact::Cubic{.friction = friction_of(o)};
+  case CreepTheory::simplified:
+    break;
+  }
+  return sliding_law_of(o);
 }
 
 ContactTrail contact_trail(const passage::History& history, const crossing::WheelPath& path,
@@ -104,8 +122,9 @@ ContactTrail contact_trail(const passage::History& history, const crossing::Whee
                 (history.step * static_cast<double>(history.station.size() - 1));
   const double way = sense(trail.direction);
 
-  const contact::Simplified law{.friction = {.mu0 = o.friction}, .strips = o.strips, .cells = o.cells};
-  contact::StripWorkspace ws = contact::make_workspace(law);
+  const contact::CreepLaw law = creep_law_of(o);
+  const contact::Simplified sliding = sliding_law_of(o);
+  contact::StripWorkspace ws = contact::make_workspace(sliding);
   double omega = 0.0;
   for (std::size_t i = 0; i < history.station.size(); ++i) {
     const double x = history.station[i], travelled = way * (x - landing);
@@ -152,6 +171,12 @@ ContactTrail contact_trail(const passage::History& history, const crossing::Whee
       mean += miss / (1.0 + half * torque.stiffness);
     }
     omega = 2.0 * mean - omega;
+    if (o.friction > 0.0) {
+      for (RollingStep& s : here) {
+        const auto c = contact::rolling_contact(s.patch.a_x, s.patch.a_y, s.normal_force, trail.material);
+        s.friction_power = contact::simplified_creep_force(sliding, c, s.creepage, trail.speed, ws).friction_power;
+      }
+    }
   }
   if (trail.steps.empty())
     throw ComputeError("no contact within " + number(o.before) + " m before and " + number(o.after) +

@@ -48,8 +48,8 @@ void contact(const std::filesystem::path& case_file, const std::filesystem::path
 
 // What "wingnose damage" was asked for.
 struct DamageRequest {
-  std::string steel = "R350HT";
-  double friction = 0.3;
+  std::optional<std::string> steel; // otherwise the case's own
+  std::optional<double> friction;
   std::optional<double> tonnage_MGT;
   int stages = 10;
 };

@@ -2,6 +2,7 @@
 #include "report.hpp"
 
 #include "wingnose/io/damage_output.hpp"
+#include "wingnose/study/steel_damage.hpp"
 
 #include <CLI/CLI.hpp>
 
@@ -11,13 +12,20 @@
 namespace wingnose::cli {
 namespace {
 
+// Options of the command line go before keys of the case.
+study::Case with_options(study::Case c, const DamageRequest& request) {
+  c.grade = request.steel ? assess::steel(*request.steel) : c.grade;
+  c.damage.friction = request.friction.value_or(c.damage.friction);
+  assess::check(c.damage);
+  return c;
+}
+
 io::DamageReport assess_damage(const study::Case& c, const DamageRequest& request) {
   const study::Result result = study::run(c);
   io::DamageReport report;
-  report.steel = assess::steel(request.steel);
-  report.options.friction = request.friction;
-  report.trail = assess::contact_trail(result.history, *result.geometry.path, c.wheel,
-                                       study::landing_station(result.geometry), c.steel, report.options);
+  report.steel = c.grade;
+  report.options = c.damage;
+  report.trail = study::contact_trail(c, result);
   report.damage = assess::damage(report.trail, report.steel, report.options);
   if (request.tonnage_MGT) {
     report.tonnage = *request.tonnage_MGT * 1e9;
@@ -46,8 +54,10 @@ void damage_options(CLI::App& command, DamageRequest& request) {
   for (const std::string& name : assess::steel_names()) {
     known += (known.empty() ? "" : ", ") + name;
   }
-  command.add_option("--steel", request.steel, "Steel of wing and nose (default R350HT): " + known);
-  command.add_option("--friction", request.friction, "Coefficient of friction, 0 to 1 (default 0.3)");
+  command.add_option("--steel", request.steel,
+                     "Steel of wing and nose (default: the case's, otherwise R350HT): " + known);
+  command.add_option("--friction", request.friction,
+                     "Coefficient of friction, 0 to 1 (default: the case's, otherwise 0.3)");
   command.add_option("--tonnage-MGT", request.tonnage_MGT,
                      "Add up the damage of so many million gross tonnes of such wheels");
   command.add_option("--stages", request.stages, "Stages of that traffic between which the steel hardens (default 10)");
@@ -58,8 +68,8 @@ void damage(const std::filesystem::path& case_file, const std::filesystem::path&
   if (!output.empty()) {
     io::check_result_target(output);
   }
-  (void)assess::steel(request.steel); // a misspelt grade is told before the passage is simulated
-  with_case(case_file, [&](const study::Case& c) {
+  with_case(case_file, [&](const study::Case& given) {
+    const study::Case c = with_options(given, request); // a misspelt grade is told before the passage is simulated
     const io::DamageReport report = assess_damage(c, request);
     if (!output.empty()) {
       io::write_damage(output, c, report);

@@ -78,6 +78,7 @@ study::Case build(Draft draft, const std::filesystem::path& folder) {
   build_track(draft);
   build_passage(draft);
   build_estimate(draft);
+  build_damage(draft);
   return std::move(draft.c);
 }
 

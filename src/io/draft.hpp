@@ -61,6 +61,8 @@ struct Draft {
   std::string direction = "facing";
   std::string method = "modal-exponential";
   int reported_wheel = 1;
+  std::string grade = study::Case{}.grade.name;
+  std::string creep_law = "simplified", shakedown_shape = "line";
   std::vector<std::string> sets{"derived"};
 };
 
@@ -79,5 +81,10 @@ void build_vehicle(Draft& draft, const std::filesystem::path& folder);
 void build_track(Draft& draft);
 void build_passage(Draft& draft); // needs the vehicle
 void build_estimate(Draft& draft);
+void build_damage(Draft& draft);
+
+// Choices of [damage] by name.
+[[nodiscard]] std::string name_of(assess::CreepTheory law);
+[[nodiscard]] std::string name_of(assess::ContactShape shape);
 
 } // namespace wingnose::io

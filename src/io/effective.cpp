@@ -45,6 +45,9 @@ Draft draft_of(const study::Case& c) {
   draft.direction = c.passage.direction == Direction::facing ? "facing" : "trailing";
   draft.method = c.passage.method == passage::Method::modal_exponential ? "modal-exponential" : "runge-kutta";
   draft.reported_wheel = c.passage.reported_wheel + 1;
+  draft.grade = c.grade.name;
+  draft.creep_law = name_of(c.damage.creep_law);
+  draft.shakedown_shape = name_of(c.damage.shakedown_shape);
   for (const auto& set : c.lumped) {
     draft.sets.push_back(set.name);
   }
@@ -52,7 +55,9 @@ Draft draft_of(const study::Case& c) {
 }
 
 bool applies(const Key& key, const Draft& draft) {
-  const std::string& value = key.section == "passage" ? draft.method : draft.kind;
+  const std::string& value = key.section == "passage"  ? draft.method
+                             : key.section == "damage" ? draft.creep_law
+                                                       : draft.kind;
   return key.only.empty() || ('|' + key.only + '|').find('|' + value + '|') != std::string::npos;
 }
 

@@ -59,6 +59,7 @@ void add_crossing_keys(Schema& schema);
 void add_wheel_and_vehicle_keys(Schema& schema);
 void add_track_keys(Schema& schema);
 void add_passage_keys(Schema& schema);
+void add_damage_keys(Schema& schema);
 
 // Value of a key in the file's unit as text, "" when it is optional and absent.
 [[nodiscard]] std::string value_text(const Key& key, Draft& draft);

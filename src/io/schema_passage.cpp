@@ -119,6 +119,7 @@ Schema case_schema() {
   add_wheel_and_vehicle_keys(schema);
   add_track_keys(schema);
   add_passage_keys(schema);
+  add_damage_keys(schema);
   return schema;
 }
 

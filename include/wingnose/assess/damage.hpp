@@ -6,8 +6,12 @@
 // on the body that carries most, and changes only by the creep forces of its own contacts,
 //   I d(omega)/dt = - sum r F_x,
 // so that at the landing, where the rolling radius jumps, the wheel slides for some milliseconds. The other wheel is
-// taken to roll freely (half the wheelset's inertia acts here). Creep forces and sliding: simplified theory (Kalker
-// 1982), steady rolling at each instant, constant friction.
+// taken to roll freely (half the wheelset's inertia acts here). Creep forces: a law of contact/saturation.hpp at
+// choice, steady rolling at each instant; friction constant or falling with the slip speed (contact/friction.hpp).
+//
+// Sliding: wear and friction energy need the slip of every cell of a patch, which the closed laws do not tell. They
+// come from the simplified theory (Kalker 1982) whatever the law, at the creepages the law has led to and with the same
+// friction; so with another law than this the friction power is not exactly creep force times creepage.
 //
 // Damage, with f = creep force / normal force, p0 the Hertz pressure and k the yield in shear:
 //   load factor p0/k; shakedown exceedance = load factor over its elastic limit at f (shakedown.hpp), above 1 is
@@ -32,6 +36,7 @@
 #include "wingnose/assess/wear.hpp"
 #include "wingnose/contact/creepage.hpp"
 #include "wingnose/contact/hertz.hpp"
+#include "wingnose/contact/saturation.hpp"
 #include "wingnose/crossing/path.hpp"
 #include "wingnose/frame.hpp"
 #include "wingnose/passage/history.hpp"
@@ -43,8 +48,16 @@
 
 namespace wingnose::assess {
 
+// Law of the creep force; cubic gives no good force where spin alone saturates (contact/saturation.hpp).
+enum class CreepTheory { simplified, polach, cubic };
+
 struct DamageOptions {
-  double friction = 0.3;                        // -, 0 .. 1
+  double friction = 0.3;       // -, 0 .. 1, at no slip; 0: nothing slides against anything
+  double friction_ratio = 1.0; // -, 0 < .. <= 1, friction at very high slip speed over that; 1: constant (Polach's A)
+  double friction_decay = 0.0; // s/m, >= 0, how fast it falls; 0: constant (Polach's B)
+  CreepTheory creep_law = CreepTheory::simplified;
+  double adhesion_reduction = 1.0;              // -, 0 < .. <= 1, of Polach's slopes in adhesion (kA)
+  double slip_reduction = 1.0;                  // -, 0 < .. <= kA, likewise in slip (kS)
   double spin_inertia = 60.0;                   // kg m2, > 0, of one wheel with its half of the axle; common practice
   double before = 0.5, after = 1.0;             // m, stretch around the landing in the sense of travel, > 0
   double least_force = 500.0;                   // N, > 0, below which a body counts as not touched
@@ -54,8 +67,16 @@ struct DamageOptions {
   bool run_in = true; // wear at the pressure a place settles at, not above the shakedown limit times k
   WearMap wear;
   CrackFunction cracks;
+  [[nodiscard]] friend bool operator==(const DamageOptions&, const DamageOptions&) = default;
 };
 void check(const DamageOptions& options); // throws InputError
+
+// Friction of the options for a law; a tiny one stands for none, which callers treat first.
+[[nodiscard]] contact::Friction friction_of(const DamageOptions& options);
+// The law the creep forces follow.
+[[nodiscard]] contact::CreepLaw creep_law_of(const DamageOptions& options);
+// The strips sliding is read from, whatever the law.
+[[nodiscard]] contact::Simplified sliding_law_of(const DamageOptions& options);
 
 // One body's contact during one step of the history.
 struct RollingStep {
@@ -70,7 +91,7 @@ struct RollingStep {
   contact::HertzPatch patch; // semi-axes, pressure
   contact::Creepage creepage;
   contact::CreepForce force; // on the wheel, contact frame
-  double friction_power;     // W
+  double friction_power;     // W, by the simplified theory
 };
 
 // The contacts of one wheel along one crossing: all that does not depend on the steel's strength.

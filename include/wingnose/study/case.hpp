@@ -1,7 +1,9 @@
 // One case: all a user asked for, in SI, validated. The unit every study loops over. Files are read by the room io.
 #pragma once
 
+#include "wingnose/assess/damage.hpp"
 #include "wingnose/assess/measures.hpp"
+#include "wingnose/assess/steel.hpp"
 #include "wingnose/closedform/joint_forces.hpp"
 #include "wingnose/crossing/path.hpp"
 #include "wingnose/passage/scene.hpp"
@@ -37,6 +39,8 @@ struct Case {
   passage::Settings passage;
   crossing::KinematicsOptions kinematics;
   assess::MeasureOptions measures;
+  assess::Steel grade = assess::steel("R350HT"); // of wing and nose, for damage; study/steel_damage.hpp
+  assess::DamageOptions damage;
   std::vector<closedform::ConstantSet> lumped; // closed-form track sets to report; empty: derived from the track
   std::vector<InputFile> inputs;               // files the case came from
   std::string source_text;                     // the case file as read
