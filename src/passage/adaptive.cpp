@@ -44,14 +44,15 @@ public:
       PathCursor cursor(*scene_->path, interval_[w]);
       cursor.move_to(x);
       interval_[w] = cursor.interval();
-      std::array<double, max_bodies> approach{}, stiffness{};
+      std::array<double, max_bodies> approach{};
+      std::array<contact::ForceLaw, max_bodies> law{};
       const int bodies = static_cast<int>(scene_->path->bodies.size());
       for (int b = 0; b < bodies; ++b) {
-        const BodyState body = cursor.body(scene_->path->bodies[b].height, scene_->contact_stiffness[b]);
+        const BodyState body = cursor.body(scene_->path->bodies[b].height, scene_->law.body[b]);
         approach[b] = body.height - modal - y[2 * n_ + w];
-        stiffness[b] = body.stiffness;
+        law[b] = body.law;
       }
-      force_[w] = solve_contact(approach, stiffness, bodies, residual, force_[w], body_force_[w]);
+      force_[w] = solve_contact(approach, law, scene_->law.reach, bodies, residual, force_[w], body_force_[w]);
       rail_[w] = modal + residual * force_[w];
     }
   }

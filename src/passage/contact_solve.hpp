@@ -1,6 +1,8 @@
 // Total contact force of one wheel on up to two bodies that share one compliance, found inside a time step.
 #pragma once
 
+#include "wingnose/contact/force_law.hpp"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -9,12 +11,13 @@ namespace wingnose::passage {
 
 inline constexpr int max_bodies = 2;
 
-// Solves F = sum_b C_b max(0, d_b - S F)^1.5 for F >= 0: d_b the approach each body would see without this step's force
-// (m), S the compliance of rail and wheel within the step (m/N). F - sum(...) is increasing and concave in F, so
-// Newton's method started anywhere converges, from the left monotonically. body_force receives the share of each body.
-// No allocation.
-inline double solve_contact(const std::array<double, max_bodies>& d, const std::array<double, max_bodies>& c,
-                            int bodies, double S, double start, std::array<double, max_bodies>& body_force) {
+// Solves F = sum_b f_b(d_b - S F) for F >= 0: d_b the approach each body would see without this step's force (m), f_b
+// its convex law up to `reach` (m), S the compliance of rail and wheel within the step (m/N). F - sum(...) is
+// increasing and concave in F, so Newton's method started anywhere converges, from the left monotonically. body_force
+// receives the share of each body. No allocation.
+inline double solve_contact(const std::array<double, max_bodies>& d,
+                            const std::array<contact::ForceLaw, max_bodies>& law, double reach, int bodies, double S,
+                            double start, std::array<double, max_bodies>& body_force) {
   const double deepest = bodies > 1 ? std::max(d[0], d[1]) : d[0];
   if (deepest <= 0.0) {
     body_force.fill(0.0);
@@ -28,10 +31,10 @@ inline double solve_contact(const std::array<double, max_bodies>& d, const std::
       const double approach = d[b] - S * F;
       body_force[b] = 0.0;
       if (approach > 0.0) {
-        const double root = std::sqrt(approach);
-        body_force[b] = c[b] * approach * root;
-        sum += body_force[b];
-        slope += 1.5 * c[b] * root * S;
+        const contact::ForceLaw::Value value = law[b].at(approach, reach);
+        body_force[b] = value.force;
+        sum += value.force;
+        slope += value.stiffness * S;
       }
     }
     const double next = std::clamp(F + (sum - F) / slope, 0.0, ceiling);

@@ -32,14 +32,13 @@ std::vector<Event> locate_events(const Scene& scene, const History& h) {
   const auto approach = [&](int b, std::size_t i, double r) {
     PathCursor cursor(*scene.path);
     cursor.move_to(h.station[i] + r * (h.station[i + 1] - h.station[i]));
-    return cursor.body(scene.path->bodies[b].height, scene.contact_stiffness[b]).height - lowering(h, i, r);
+    return cursor.body(scene.path->bodies[b].height, scene.law.body[b]).height - lowering(h, i, r);
   };
   const auto force = [&](int b, std::size_t i, double r) {
     PathCursor cursor(*scene.path);
     cursor.move_to(h.station[i] + r * (h.station[i + 1] - h.station[i]));
-    const BodyState body = cursor.body(scene.path->bodies[b].height, scene.contact_stiffness[b]);
-    const double d = std::max(0.0, body.height - lowering(h, i, r));
-    return body.stiffness * d * std::sqrt(d);
+    const BodyState body = cursor.body(scene.path->bodies[b].height, scene.law.body[b]);
+    return body.law.at(body.height - lowering(h, i, r), scene.law.reach).force;
   };
   // Root of f in [0, 1] of step i; the samples say that the sign changes, rounding may hide it: then the nearer end is
   // the answer.

@@ -47,7 +47,8 @@ void advance_vehicle(const Scene& scene, State& state, double time) {
 
 // What one wheel brings to its contact in a step.
 struct Approach {
-  std::array<double, max_bodies> depth, stiffness; // m without this step's force, N/m^1.5
+  std::array<double, max_bodies> depth; // m, without this step's force
+  std::array<contact::ForceLaw, max_bodies> law;
   int bodies;
   double compliance; // m/N, of rail and wheel
 };
@@ -59,12 +60,11 @@ Approach approach(const Scene& scene, State& state, int w, double x, double free
   PathCursor cursor(*scene.path, state.path_index[w]);
   cursor.move_to(x);
   state.path_index[w] = cursor.interval();
-  Approach result{
-      {-1.0, -1.0}, {0.0, 0.0}, static_cast<int>(scene.path->bodies.size()), rail_compliance + wheel_compliance};
+  Approach result{{-1.0, -1.0}, {}, static_cast<int>(scene.path->bodies.size()), rail_compliance + wheel_compliance};
   for (int b = 0; b < result.bodies; ++b) {
-    const BodyState body = cursor.body(scene.path->bodies[b].height, scene.contact_stiffness[b]);
+    const BodyState body = cursor.body(scene.path->bodies[b].height, scene.law.body[b]);
     result.depth[b] = body.height - free_rail - free_wheel;
-    result.stiffness[b] = body.stiffness;
+    result.law[b] = body.law;
   }
   return result;
 }
@@ -121,8 +121,7 @@ State initial_state(const Scene& scene) {
     for (int side = 0; side < 2; ++side) { // slope of the path just ahead of the wheel, in the sense of travel
       cursor.move_to(x + side * 0.002 * sense(settings.direction));
       for (std::size_t b = 0; b < scene.path->bodies.size(); ++b) {
-        height[side] =
-            std::max(height[side], cursor.body(scene.path->bodies[b].height, scene.contact_stiffness[b]).height);
+        height[side] = std::max(height[side], cursor.body(scene.path->bodies[b].height, scene.law.body[b]).height);
       }
       if (side == 0) {
         state.path_index[w] = cursor.interval();
@@ -179,8 +178,8 @@ void ExponentialStepper::do_step(const Scene& scene, State& state, double t, dou
     // wheel.
     const double rail_compliance = table.compliance_at(state.element[w], at.s);
     const Approach a = approach(scene, state, w, x, free_rail, rail_compliance);
-    const double force = solve_contact(a.depth, a.stiffness, a.bodies, a.compliance, state.force[w] + state.slope[w],
-                                       state.body_force[w]);
+    const double force = solve_contact(a.depth, a.law, scene.law.reach, a.bodies, a.compliance,
+                                       state.force[w] + state.slope[w], state.body_force[w]);
     accept(state, w, force, free_rail, rail_compliance);
   }
   finish_vehicle(scene, state);
@@ -218,13 +217,16 @@ void BatchStepper::do_step(std::span<const Scene> scenes, BatchState& batch, dou
   kernels::ContactLanes lanes;
   for (std::size_t j = 0; j < BatchState::lanes; ++j) {
     const bool busy = j < scenes.size();
-    const Approach a = busy ? approach(scenes[j], batch.cases[j], 0, x, free_rail[j], compliance)
-                            : Approach{{-1.0, -1.0}, {0.0, 0.0}, 0, 1.0};
+    const Approach a =
+        busy ? approach(scenes[j], batch.cases[j], 0, x, free_rail[j], compliance) : Approach{{-1.0, -1.0}, {}, 0, 1.0};
     for (std::size_t b = 0; b < max_bodies; ++b) {
       lanes.approach[b][j] = a.depth[b];
-      lanes.stiffness[b][j] = a.stiffness[b];
+      lanes.c0[b][j] = a.law[b].c0;
+      lanes.c1[b][j] = a.law[b].c1;
+      lanes.c2[b][j] = a.law[b].c2;
     }
     lanes.compliance[j] = a.compliance;
+    lanes.reach[j] = busy ? scenes[j].law.reach : 1.0;
     lanes.force[j] = busy ? batch.cases[j].force[0] + batch.cases[j].slope[0] : 0.0;
   }
   kernels::solve_contact8(lanes);

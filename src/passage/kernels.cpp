@@ -184,9 +184,15 @@ void solve_contact8(ContactLanes& lanes) {
       const double F = lanes.force[j], S = lanes.compliance[j];
       const double d0 = lanes.approach[0][j] - S * F, d1 = lanes.approach[1][j] - S * F;
       const double a0 = d0 > 0.0 ? d0 : 0.0, a1 = d1 > 0.0 ? d1 : 0.0;
-      const double r0 = lanes.stiffness[0][j] * std::sqrt(a0), r1 = lanes.stiffness[1][j] * std::sqrt(a1);
-      const double f0 = r0 * a0, f1 = r1 * a1;
-      const double step = F + (f0 + f1 - F) / (1.0 + 1.5 * S * (r0 + r1));
+      // ForceLaw::at() of both bodies.
+      const double reach = lanes.reach[j];
+      const double e0 = a0 < reach ? a0 : reach, e1 = a1 < reach ? a1 : reach;
+      const double r0 = std::sqrt(e0), r1 = std::sqrt(e1);
+      const double k0 = r0 * (1.5 * lanes.c0[0][j] + r0 * (2.0 * lanes.c1[0][j] + r0 * 2.5 * lanes.c2[0][j]));
+      const double k1 = r1 * (1.5 * lanes.c0[1][j] + r1 * (2.0 * lanes.c1[1][j] + r1 * 2.5 * lanes.c2[1][j]));
+      const double f0 = e0 * r0 * (lanes.c0[0][j] + r0 * (lanes.c1[0][j] + r0 * lanes.c2[0][j])) + k0 * (a0 - e0);
+      const double f1 = e1 * r1 * (lanes.c0[1][j] + r1 * (lanes.c1[1][j] + r1 * lanes.c2[1][j])) + k1 * (a1 - e1);
+      const double step = F + (f0 + f1 - F) / (1.0 + S * (k0 + k1));
       const double low = step > 0.0 ? step : 0.0;
       const double next = low < ceiling[j] ? low : ceiling[j];
       const double change = next > F ? next - F : F - next;

@@ -43,11 +43,12 @@ void advance8(const Modes& modes, double* y_re, double* y_im, double* theta_re, 
 // Contact of eight wheels at once; every lane is solved as solve_contact() would (contact_solve.hpp) and rests once it
 // has converged, so that it gives the same bits whatever runs beside it. Idle lanes: negative approach, compliance 1.
 struct ContactLanes {
-  double approach[2][8];   // m, [body][lane], without this step's force
-  double stiffness[2][8];  // N/m^1.5
-  double compliance[8];    // m/N
-  double force[8];         // N, first guess in, total out
-  double body_force[2][8]; // N, out
+  double approach[2][8];               // m, [body][lane], without this step's force
+  double c0[2][8], c1[2][8], c2[2][8]; // contact::ForceLaw of each body
+  double reach[8];                     // m, of these laws
+  double compliance[8];                // m/N
+  double force[8];                     // N, first guess in, total out
+  double body_force[2][8];             // N, out
 };
 void solve_contact8(ContactLanes& lanes);
 

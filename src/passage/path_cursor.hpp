@@ -9,10 +9,10 @@
 
 namespace wingnose::passage {
 
-// Height of the wheel on one body alone (m, -infinity where it cannot touch) and the stiffness of that contact
-// (N/m^1.5).
+// Height of the wheel on one body alone (m, -infinity where it cannot touch) and the law of that contact.
 struct BodyState {
-  double height, stiffness;
+  double height;
+  contact::ForceLaw law;
 };
 
 class PathCursor {
@@ -32,13 +32,12 @@ public:
     const double t = (x - station_[i_]) / (station_[i_ + 1] - station_[i_]);
     t_ = t < 0.0 ? 0.0 : (t > 1.0 ? 1.0 : t);
   }
-  [[nodiscard]] BodyState body(const std::vector<double>& height, const std::vector<double>& stiffness) const {
+  [[nodiscard]] BodyState body(const std::vector<double>& height, const std::vector<contact::ForceLaw>& law) const {
     const double z0 = height[i_], z1 = height[i_ + 1];
-    const double c0 = stiffness[i_], c1 = stiffness[i_ + 1];
     if (!(std::isfinite(z0) && std::isfinite(z1))) {
-      return {-std::numeric_limits<double>::infinity(), 0.0};
+      return {-std::numeric_limits<double>::infinity(), {}};
     }
-    return {z0 + t_ * (z1 - z0), c0 + t_ * (c1 - c0)};
+    return {z0 + t_ * (z1 - z0), contact::blend(law[i_], law[i_ + 1], t_)};
   }
 
 private:

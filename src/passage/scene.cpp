@@ -2,7 +2,6 @@
 
 #include "path_cursor.hpp"
 
-#include "wingnose/contact/hertz_table.hpp"
 #include "wingnose/error.hpp"
 
 #include <unsupported/Eigen/MatrixFunctions>
@@ -36,19 +35,6 @@ void check(const Settings& s, const vehicle::VehicleModel& v, const track::Modal
       }
     }
   }
-}
-
-// Vertical stiffness of the contact on each body: F_n = C d_n^1.5 with d_n = d cos(angle) and F = F_n cos(angle).
-std::vector<double> stiffness(const crossing::BodyPath& body, const contact::Elastic& steel) {
-  static const contact::HertzTable table; // values of a formula, the same for every scene
-  std::vector<double> result(body.height.size(), 0.0);
-  for (std::size_t i = 0; i < result.size(); ++i) {
-    if (std::isfinite(body.height[i])) {
-      const double c = std::cos(body.angle[i]);
-      result[i] = table.stiffness(body.curvature_x[i], body.curvature_y[i], steel) * c * c * std::sqrt(c);
-    }
-  }
-  return result;
 }
 
 } // namespace
@@ -89,7 +75,7 @@ VehicleStep vehicle_step(const vehicle::VehicleModel& v, double step) {
 
 Scene make_scene(std::shared_ptr<const crossing::WheelPath> path, std::shared_ptr<const track::ModalTrack> track,
                  const vehicle::VehicleModel& vehicle, const Settings& settings, double landing_station,
-                 const contact::Elastic& steel, std::shared_ptr<const StepTable> steps) {
+                 const contact::Elastic& steel, std::shared_ptr<const StepTable> steps, const contact::PathLaw* law) {
   Scene scene;
   scene.vehicle = vehicle;
   scene.settings = settings;
@@ -107,8 +93,16 @@ Scene make_scene(std::shared_ptr<const crossing::WheelPath> path, std::shared_pt
   }
   scene.steps = steps ? std::move(steps) : step_table(track, settings.step);
   scene.vehicle_step = passage::vehicle_step(vehicle, settings.step);
-  for (const crossing::BodyPath& body : path->bodies) {
-    scene.contact_stiffness.push_back(stiffness(body, steel));
+  scene.law = law != nullptr ? *law : contact::ellipse_law(*path);
+  if (scene.law.body.size() != path->bodies.size() || scene.law.body.front().size() != path->station.size()) {
+    throw InputError("law of contact", std::to_string(scene.law.body.size()) + " bodies", "a law of the same path",
+                     "Make it from this path.");
+  }
+  const double E_star = steel.combined();
+  for (std::vector<contact::ForceLaw>& body : scene.law.body) {
+    for (contact::ForceLaw& one : body) {
+      one = E_star * one;
+    }
   }
   scene.path = std::move(path);
   scene.track = std::move(track);
@@ -162,14 +156,14 @@ Equilibrium equilibrium(const Scene& scene, double x) {
     load[w] = scene.vehicle.static_load[w];
   }
   F = load;
-  // Newton on: K u = P (F - F0) and F_w = sum_b C_b (z_b - w_w - u_w)^1.5. Start with every wheel pressed in by its
-  // Hertz approach.
+  // Newton on: K u = P (F - F0) and F_w = sum_b f_b(z_b - w_w - u_w). Start with every wheel pressed in by its
+  // own load.
   PathCursor cursor(path);
   std::vector<std::vector<BodyState>> bodies(wheels);
   for (int w = 0; w < wheels; ++w) {
     cursor.move_to(station[w]);
     for (std::size_t b = 0; b < path.bodies.size(); ++b) {
-      bodies[w].push_back(cursor.body(path.bodies[b].height, scene.contact_stiffness[b]));
+      bodies[w].push_back(cursor.body(path.bodies[b].height, scene.law.body[b]));
     }
     const auto top =
         std::max_element(bodies[w].begin(), bodies[w].end(), [](auto& p, auto& q) { return p.height < q.height; });
@@ -177,7 +171,7 @@ Equilibrium equilibrium(const Scene& scene, double x) {
       throw ComputeError("wheel " + std::to_string(w + 1) + " finds no rail under it at station " + number(station[w]) +
                          " m");
     }
-    u[w] = top->height - (compliance * F)[w] - std::pow(F[w] / top->stiffness, 2.0 / 3.0);
+    u[w] = top->height - (compliance * F)[w] - contact::depth_for_force(top->law, F[w], scene.law.reach);
   }
   for (int iteration = 0; iteration < 50; ++iteration) {
     Eigen::MatrixXd J = Eigen::MatrixXd::Zero(m + wheels, m + wheels);
@@ -190,9 +184,9 @@ Equilibrium equilibrium(const Scene& scene, double x) {
     for (int w = 0; w < wheels; ++w) {
       double force = 0.0, stiffness = 0.0;
       for (const BodyState& body : bodies[w]) {
-        const double d = std::max(0.0, body.height - deflection[w] - u[w]);
-        force += body.stiffness * d * std::sqrt(d);
-        stiffness += 1.5 * body.stiffness * std::sqrt(d);
+        const auto value = body.law.at(body.height - deflection[w] - u[w], scene.law.reach);
+        force += value.force;
+        stiffness += value.stiffness;
       }
       stiffness = std::max(stiffness, 1e6); // keeps the system regular while a wheel is still in the air
       // Written in length units (divided by the contact stiffness) so that all rows are of like size.
@@ -213,8 +207,8 @@ Equilibrium equilibrium(const Scene& scene, double x) {
       for (int w = 0; w < wheels; ++w) {
         result.rail[w] = rail[w];
         for (std::size_t b = 0; b < bodies[w].size(); ++b) {
-          const double d = std::max(0.0, bodies[w][b].height - rail[w] - u[w]);
-          result.body_force[w][b] = bodies[w][b].stiffness * d * std::sqrt(d);
+          const double depth = bodies[w][b].height - rail[w] - u[w];
+          result.body_force[w][b] = bodies[w][b].law.at(depth, scene.law.reach).force;
         }
       }
       return result;

@@ -44,7 +44,12 @@ void export_model(const Common& shared, const passage::Scene& scene, const std::
   const int stations = static_cast<int>(path.station.size());
   add("path_station_m", path.station, {stations});
   add("path_height_m", path.bodies.front().height, {stations});
-  add("contact_stiffness_N_per_m15", scene.contact_stiffness.front(), {stations});
+  std::vector<double> stiffness; // the ellipse's law has one coefficient
+  stiffness.reserve(path.station.size());
+  for (const contact::ForceLaw& law : scene.law.body.front()) {
+    stiffness.push_back(law.c0);
+  }
+  add("contact_stiffness_N_per_m15", stiffness, {stations});
 
   header["modes"] = t.modes;
   header["static_load_N"] = scene.vehicle.static_load.front();

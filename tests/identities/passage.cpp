@@ -137,7 +137,7 @@ TEST_CASE("Without any damping a bouncing wheel, its track and what drives it al
       Parts e{};
       e.vehicle = 0.5 * rate.dot(v.M * rate) + 0.5 * u.dot(v.K * u) + v.static_load[0] * u[0];
       e.force = state.force[0];
-      const double approach = std::pow(e.force / scene.contact_stiffness[0][0], 2.0 / 3.0);
+      const double approach = std::pow(e.force / scene.law.body[0][0].c0, 2.0 / 3.0);
       e.contact = 0.4 * e.force * approach;
       const auto z = modal_coordinates(scene, state);
       const int i = track->element_at(state.station);

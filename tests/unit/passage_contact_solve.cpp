@@ -1,18 +1,26 @@
-// The contact force of one wheel inside a time step: F = sum C_b max(0, d_b - S F)^1.5.
+// The contact force of one wheel inside a time step: F = sum f_b(d_b - S F).
 #include "catch.hpp"
 
 #include "../../src/passage/contact_solve.hpp"
+#include "../../src/passage/kernels.hpp"
 
 #include <array>
 #include <cmath>
 #include <initializer_list>
 #include <limits>
 
-using wingnose::passage::solve_contact;
+using wingnose::contact::ForceLaw;
 
 namespace {
 
 using Pair = std::array<double, 2>;
+
+constexpr double unlimited = std::numeric_limits<double>::infinity();
+
+// Two bodies that follow Hertz's law.
+double solve_contact(const Pair& d, const Pair& c, int bodies, double S, double start, Pair& share) {
+  return wingnose::passage::solve_contact(d, {ForceLaw{c[0]}, ForceLaw{c[1]}}, unlimited, bodies, S, start, share);
+}
 
 double law(double stiffness, double approach) {
   return approach > 0.0 ? stiffness * approach * std::sqrt(approach) : 0.0;
@@ -94,5 +102,45 @@ TEST_CASE("More approach never gives less force, more compliance never gives mor
     const double F = solve_contact({1e-4, 8e-5}, {typical, typical}, 2, S, 5e4, share);
     CHECK(F < last);
     last = F;
+  }
+}
+
+TEST_CASE("Eight wheels at once find what each finds alone, with laws of strips and of Hertz side by side") {
+  using wingnose::passage::kernels::ContactLanes;
+  // Laws of strips: convex up to their reach, the last with a falling third term.
+  const std::array<ForceLaw, 4> laws{ForceLaw{typical}, {5e10, 2e12, 1e14}, {2e10, 8e12, -9e13}, {1.2e11, -1e12, 3e13}};
+  constexpr double reach = 0.55e-3, none = -std::numeric_limits<double>::infinity();
+  ContactLanes lanes{};
+  std::array<std::array<ForceLaw, 2>, 8> law{};
+  std::array<double, 8> start{};
+  for (std::size_t j = 0; j < 8; ++j) {
+    law[j] = {laws[j % 4], laws[(j / 2) % 4]};
+    const Pair d{j == 3 ? none : 2e-5 * static_cast<double>(j) - 2e-5,
+                 j == 6 ? 9e-4 : 1.5e-4 - 2e-5 * static_cast<double>(j)};
+    start[j] = 1e4 * static_cast<double>(j);
+    for (std::size_t b = 0; b < 2; ++b) {
+      lanes.approach[b][j] = d[b];
+      lanes.c0[b][j] = law[j][b].c0;
+      lanes.c1[b][j] = law[j][b].c1;
+      lanes.c2[b][j] = law[j][b].c2;
+    }
+    lanes.compliance[j] = 6e-10;
+    lanes.reach[j] = j % 4 == 0 ? unlimited : reach;
+    lanes.force[j] = start[j];
+  }
+  wingnose::passage::kernels::solve_contact8(lanes);
+  for (std::size_t j = 0; j < 8; ++j) {
+    CAPTURE(j);
+    Pair share{};
+    const double alone = wingnose::passage::solve_contact({lanes.approach[0][j], lanes.approach[1][j]}, law[j],
+                                                          lanes.reach[j], 2, 6e-10, start[j], share);
+    CHECK(alone > 0.0);
+    CHECK(lanes.force[j] == Approx(alone).epsilon(1e-9));
+    double carried = 0.0; // the found force is what the laws carry at the depth it leaves
+    for (std::size_t b = 0; b < 2; ++b) {
+      CHECK(lanes.body_force[b][j] == Approx(share[b]).epsilon(1e-9).margin(1e-6));
+      carried += law[j][b].at(lanes.approach[b][j] - 6e-10 * lanes.force[j], lanes.reach[j]).force;
+    }
+    CHECK(carried == Approx(lanes.force[j]).epsilon(1e-6));
   }
 }

@@ -1,9 +1,10 @@
-// Everything one passage needs, immutable and shared by threads: path of the wheel over the bodies, contact stiffness
+// Everything one passage needs, immutable and shared by threads: path of the wheel over the bodies, law of contact
 // along it, modal track with its time step, vehicle matrices, speed. Expensive parts are shared pointers to const.
 // Frame: wingnose/frame.hpp. SI.
 #pragma once
 
 #include "wingnose/contact/hertz.hpp"
+#include "wingnose/contact/path_law.hpp"
 #include "wingnose/crossing/path.hpp"
 #include "wingnose/passage/step_table.hpp"
 #include "wingnose/track/modal.hpp"
@@ -50,7 +51,7 @@ struct Scene {
   std::shared_ptr<const StepTable> steps;
   vehicle::VehicleModel vehicle;
   VehicleStep vehicle_step;
-  std::vector<std::vector<double>> contact_stiffness; // N/m^1.5, vertical, [body][station index]
+  contact::PathLaw law; // of the contact on each body along the path, for the scene's steel
   Settings settings;
   double landing_station = std::numeric_limits<double>::quiet_NaN(); // m: transfer or kink; NaN when there is none
   [[nodiscard]] int wheels() const { return vehicle.wheels(); }
@@ -59,12 +60,13 @@ struct Scene {
 };
 
 // landing_station: where the wheel is expected to land (transfer of kinematics, or the kink); NaN when unknown.
-// steps: a table made before for the same track and step, or nullptr to make one.
-// Throws InputError when a wheel would leave the track model, on an unknown wheel index or impossible speeds and steps.
+// steps: a table made before for the same track and step, or nullptr to make one. law: of the contact along the path
+// (strips_law), or nullptr for Hertz's ellipses. Throws InputError when a wheel would leave the track model, on an
+// unknown wheel index or impossible speeds and steps.
 [[nodiscard]] Scene make_scene(std::shared_ptr<const crossing::WheelPath> path,
                                std::shared_ptr<const track::ModalTrack> track, const vehicle::VehicleModel& vehicle,
                                const Settings& settings, double landing_station, const contact::Elastic& steel = {},
-                               std::shared_ptr<const StepTable> steps = nullptr);
+                               std::shared_ptr<const StepTable> steps = nullptr, const contact::PathLaw* law = nullptr);
 
 // Static equilibrium of vehicle, contact and track with the reported wheel at station x.
 struct Equilibrium {
