@@ -2,11 +2,14 @@
 
 #include "damage_strips.hpp"
 
+#include "wingnose/assess/damage_along.hpp"
 #include "wingnose/error.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 namespace wingnose::assess {
 namespace {
@@ -36,9 +39,8 @@ void keep_largest(DamagePeak& peak, double value, const RollingStep& s, const st
     peak = {value, body, s.x, s.y, s.time};
 }
 
-// Pressure and counts on all nodes under the patch; its lateral axis lies along the tangent.
-void mark(DamageMap& map, const RollingStep& s, bool plastic, bool flowing) {
-  const Grid& g = map.grid;
+// Calls work(node, pressure over its peak) for all nodes under the patch; its lateral axis lies along the tangent.
+template <class Work> void for_loaded_nodes(const Grid& g, const RollingStep& s, Work work) {
   const double across = s.patch.a_y * std::cos(s.angle);
   const auto index = [](double place, double spacing, long first) {
     return static_cast<std::size_t>(std::max(0L, std::lround(std::ceil(place / spacing)) - first));
@@ -51,22 +53,41 @@ void mark(DamageMap& map, const RollingStep& s, bool plastic, bool flowing) {
       const double v = (g.y(j) - s.y) / across, rest = 1.0 - u * u - v * v;
       if (v > 1.0)
         break;
-      if (rest < 0.0)
-        continue;
-      const std::size_t at = i * g.count_y + j;
-      map.peak_pressure[at] = std::max(map.peak_pressure[at], s.patch.peak_pressure * std::sqrt(rest));
-      map.wheels[at] = 1.0;
-      map.beyond_shakedown[at] = std::max(map.beyond_shakedown[at], plastic ? 1.0 : 0.0);
-      map.beyond_surface_flow[at] = std::max(map.beyond_surface_flow[at], flowing ? 1.0 : 0.0);
+      if (rest >= 0.0)
+        work(i * g.count_y + j, std::sqrt(rest));
     }
   }
 }
 
-double wheels_so_far(const std::vector<DamageMap>* before, const RollingStep& s) {
-  if (before == nullptr)
-    return 0.0;
-  const DamageMap& map = before->at(s.body);
-  return nearest(map.grid, map.wheels, s.x, s.y);
+void mark(DamageMap& map, const RollingStep& s, bool plastic, bool flowing) {
+  for_loaded_nodes(map.grid, s, [&](std::size_t node, double pressure) {
+    map.peak_pressure[node] = std::max(map.peak_pressure[node], s.patch.peak_pressure * pressure);
+    map.wheels[node] = 1.0;
+    map.beyond_shakedown[node] = std::max(map.beyond_shakedown[node], plastic ? 1.0 : 0.0);
+    map.beyond_surface_flow[node] = std::max(map.beyond_surface_flow[node], flowing ? 1.0 : 0.0);
+  });
+}
+
+void keep_peaks(Damage& d, const RollingStep& s, const SteelUnderContact& at, const std::string& body) {
+  keep_largest(d.peak_pressure, s.patch.peak_pressure, s, body);
+  keep_largest(d.load_factor, at.load_factor, s, body);
+  keep_largest(d.shakedown, at.shakedown, s, body);
+  keep_largest(d.fatigue_index, at.fatigue_index, s, body);
+  keep_largest(d.creepage, std::abs(s.creepage.longitudinal), s, body);
+  keep_largest(d.creep_force, std::hypot(s.force.longitudinal, s.force.lateral), s, body);
+  keep_largest(d.traction, at.traction, s, body);
+  keep_largest(d.t_gamma, at.t_gamma, s, body);
+  keep_largest(d.crack_damage, at.crack_damage, s, body);
+  keep_largest(d.friction_power, s.friction_power, s, body);
+  keep_largest(d.change_of_angle, s.change_of_angle, s, body);
+}
+
+void find_deepest(Damage& d) {
+  for (const DamageMap& map : d.maps)
+    for (std::size_t n = 0; n < map.wear_depth.size(); ++n)
+      if (map.wear_depth[n] > d.wear_depth.value)
+        d.wear_depth = {map.wear_depth[n], map.body, map.grid.x(n / map.grid.count_y), map.grid.y(n % map.grid.count_y),
+                        std::numeric_limits<double>::quiet_NaN()};
 }
 
 std::vector<std::string> notes(const ContactTrail& trail, const Damage& d) {
@@ -98,42 +119,32 @@ std::vector<std::string> notes(const ContactTrail& trail, const Damage& d) {
 
 } // namespace
 
-Damage damage(const ContactTrail& trail, const Steel& steel, const DamageOptions& o,
-              const std::vector<DamageMap>* before) {
-  check(o);
-  check(steel);
-  if (before != nullptr && before->size() != trail.bodies.size())
-    throw InputError("maps of the traffic so far", std::to_string(before->size()) + " bodies",
-                     std::to_string(trail.bodies.size()) + " bodies", "Take the maps of the same crossing.");
-  Damage d;
-  d.maps = empty_maps(trail, o);
-  const ShakedownMap limits(o.shakedown_shape);
-  const contact::Simplified law{.friction = {.mu0 = std::max(o.friction, 1e-9)}, .strips = o.strips, .cells = o.cells};
+std::vector<DamageMap> loaded_places(const ContactTrail& trail, const DamageOptions& o) {
+  std::vector<DamageMap> maps = empty_maps(trail, o);
+  for (const RollingStep& s : trail.steps)
+    for_loaded_nodes(maps[s.body].grid, s, [&](std::size_t node, double) { maps[s.body].wheels[node] = 1.0; });
+  return maps;
+}
+
+std::vector<Damage> damage_after(const ContactTrail& trail, const Steel& steel, const DamageOptions& o,
+                                 const std::vector<DamageMap>* before, std::span<const double> shares) {
+  std::vector<std::vector<SteelUnderContact>> along;
+  along.reserve(shares.size());
+  for (const double share : shares)
+    along.push_back(steel_along(trail, steel, o, before, share));
+  std::vector<Damage> all(shares.size());
+  for (Damage& d : all)
+    d.maps = empty_maps(trail, o);
+  const contact::Simplified law = sliding_law_of(o);
   contact::StripWorkspace ws = contact::make_workspace(law);
   const double way = sense(trail.direction);
-  for (const RollingStep& s : trail.steps) {
-    const std::string& body = trail.bodies[s.body];
-    DamageMap& map = d.maps[s.body];
-    const double wheels = wheels_so_far(before, s);
-    const double k = shear_yield(steel, wheels), hardness = wear_hardness(steel, wheels);
-    const double creep = std::hypot(s.force.longitudinal, s.force.lateral), f = creep / s.normal_force;
-    const double load = s.patch.peak_pressure / k, limit = limits.elastic_shakedown(f), exceeded = load / limit;
-    const double wear_peak = o.run_in ? std::min(s.patch.peak_pressure, limit * k) : s.patch.peak_pressure;
-    const double index = surface_fatigue_index(f, s.patch.a_x, s.patch.a_y, k, s.normal_force);
-    const double t_gamma =
-        std::abs(s.force.longitudinal * s.creepage.longitudinal) + std::abs(s.force.lateral * s.creepage.lateral);
-    keep_largest(d.peak_pressure, s.patch.peak_pressure, s, body);
-    keep_largest(d.load_factor, load, s, body);
-    keep_largest(d.shakedown, exceeded, s, body);
-    keep_largest(d.fatigue_index, index, s, body);
-    keep_largest(d.creepage, std::abs(s.creepage.longitudinal), s, body);
-    keep_largest(d.creep_force, creep, s, body);
-    keep_largest(d.traction, f, s, body);
-    keep_largest(d.t_gamma, t_gamma, s, body);
-    keep_largest(d.crack_damage, crack_damage(t_gamma, o.cracks), s, body);
-    keep_largest(d.friction_power, s.friction_power, s, body);
-    keep_largest(d.change_of_angle, s.change_of_angle, s, body);
-    mark(map, s, exceeded > 1.0, index > 0.0);
+  for (std::size_t i = 0; i < trail.steps.size(); ++i) {
+    const RollingStep& s = trail.steps[i];
+    for (std::size_t n = 0; n < all.size(); ++n) {
+      const SteelUnderContact& at = along[n][i];
+      keep_peaks(all[n], s, at, trail.bodies[s.body]);
+      mark(all[n].maps[s.body], s, at.shakedown > 1.0, at.fatigue_index > 0.0);
+    }
     if (o.friction == 0.0)
       continue;
     const auto c = contact::rolling_contact(s.patch.a_x, s.patch.a_y, s.normal_force, trail.material);
@@ -142,23 +153,35 @@ Damage damage(const ContactTrail& trail, const Steel& steel, const DamageOptions
     for_sliding_cells(ws, contact::flexibilities(c), s.patch.a_y, s.creepage, trail.speed,
                       [&](double x, double y, double pressure, double slip, double power) {
                         const double energy = power * trail.duration;
-                        // Archard 1953 with N s = friction energy / mu in a sliding cell.
-                        const double coefficient = wear_coefficient(slip, pressure * wear_peak, hardness, o.wear);
-                        const double volume = archard_volume(coefficient, energy / o.friction, 1.0, hardness);
-                        const double px = s.x + way * x, py = s.y + way * y * lateral;
-                        spread(map.grid, map.friction_energy, px, py, energy);
-                        spread(map.grid, map.wear_depth, px, py, volume);
-                        d.friction_energy += energy;
-                        d.wear_volume += volume;
+                        const Grid& grid = all.front().maps[s.body].grid;
+                        const Spot place = spot(grid, s.x + way * x, s.y + way * y * lateral);
+                        for (std::size_t n = 0; n < all.size(); ++n) {
+                          const SteelUnderContact& at = along[n][i];
+                          const double settled = at.shakedown_limit * at.shear_yield; // Pa
+                          const double peak =
+                              o.run_in ? std::min(s.patch.peak_pressure, settled) : s.patch.peak_pressure;
+                          // Archard 1953 with N s = friction energy / mu in a sliding cell.
+                          const double coefficient = wear_coefficient(slip, pressure * peak, at.hardness, o.wear);
+                          const double volume = archard_volume(coefficient, energy / o.friction, 1.0, at.hardness);
+                          DamageMap& map = all[n].maps[s.body];
+                          spread(grid, map.friction_energy, place, energy);
+                          spread(grid, map.wear_depth, place, volume);
+                          all[n].friction_energy += energy;
+                          all[n].wear_volume += volume;
+                        }
                       });
   }
-  for (const DamageMap& map : d.maps)
-    for (std::size_t n = 0; n < map.wear_depth.size(); ++n)
-      if (map.wear_depth[n] > d.wear_depth.value)
-        d.wear_depth = {map.wear_depth[n], map.body, map.grid.x(n / map.grid.count_y), map.grid.y(n % map.grid.count_y),
-                        std::numeric_limits<double>::quiet_NaN()};
-  d.notes = notes(trail, d);
-  return d;
+  for (Damage& d : all) {
+    find_deepest(d);
+    d.notes = notes(trail, d);
+  }
+  return all;
+}
+
+Damage damage(const ContactTrail& trail, const Steel& steel, const DamageOptions& o,
+              const std::vector<DamageMap>* before) {
+  constexpr std::array whole{1.0};
+  return std::move(damage_after(trail, steel, o, before, whole).front());
 }
 
 } // namespace wingnose::assess

@@ -109,16 +109,13 @@ double nearest(const Grid& grid, const std::vector<double>& values, double x, do
   return values[static_cast<std::size_t>(i) * grid.count_y + static_cast<std::size_t>(j)];
 }
 
-void spread(const Grid& grid, std::vector<double>& density, double x, double y, double amount) {
+Spot spot(const Grid& grid, double x, double y) {
   const double u = x / grid.spacing_x - static_cast<double>(grid.first_x);
   const double v = y / grid.spacing_y - static_cast<double>(grid.first_y);
   const auto i = static_cast<std::size_t>(u), j = static_cast<std::size_t>(v);
-  const double s = u - static_cast<double>(i), t = v - static_cast<double>(j), value = amount / grid.cell_area();
-  double* at = density.data() + i * grid.count_y + j;
-  at[0] += (1.0 - s) * (1.0 - t) * value;
-  at[1] += (1.0 - s) * t * value;
-  at[grid.count_y] += s * (1.0 - t) * value;
-  at[grid.count_y + 1] += s * t * value;
+  const double s = u - static_cast<double>(i), t = v - static_cast<double>(j), density = 1.0 / grid.cell_area();
+  return {i * grid.count_y + j, (1.0 - s) * (1.0 - t) * density, (1.0 - s) * t * density, s * (1.0 - t) * density,
+          s * t * density};
 }
 
 } // namespace wingnose::assess

@@ -1,5 +1,6 @@
 #include "wingnose/assess/damage_traffic.hpp"
 
+#include "wingnose/assess/damage_along.hpp"
 #include "wingnose/error.hpp"
 #include "wingnose/frame.hpp"
 
@@ -9,7 +10,8 @@
 namespace wingnose::assess {
 namespace {
 
-constexpr double shape_kept = 0.2e-3; // m, twice a Hertz approach: beyond, worn shapes touch elsewhere
+constexpr std::size_t stages_at_once = 10; // maps of so many are held at once, some megabytes each
+constexpr double shape_kept = 0.2e-3;      // m, twice a Hertz approach: beyond, worn shapes touch elsewhere
 
 void check_traffic(std::span<const TrafficWheel> traffic) {
   double all = 0.0;
@@ -42,6 +44,46 @@ double deepest(const std::vector<DamageMap>& maps) {
   return most;
 }
 
+// Damage of one stage.
+struct StageSum {
+  StageSum(const std::vector<DamageMap>& bodies, const DamageOptions& options) {
+    for (const DamageMap& map : bodies)
+      maps.push_back(empty_map(map.body, {.spacing_x = options.spacing_x, .spacing_y = options.spacing_y}));
+  }
+  void add_wheels(const Damage& d, double count) {
+    for (std::size_t b = 0; b < maps.size(); ++b)
+      add(maps[b], d.maps[b], count);
+    shakedown = std::max(shakedown, d.shakedown.value);
+    fatigue_index = wheels > 0.0 ? std::max(fatigue_index, d.fatigue_index.value) : d.fatigue_index.value;
+    wheels += count;
+    friction_energy += count * d.friction_energy;
+    wear_volume += count * d.wear_volume;
+    crack_damage += count * d.crack_damage.value;
+    beyond_shakedown += d.shakedown.value > 1.0 ? count : 0.0;
+    beyond_surface_flow += d.fatigue_index.value > 0.0 ? count : 0.0;
+  }
+
+  std::vector<DamageMap> maps;
+  double wheels = 0.0, friction_energy = 0.0, wear_volume = 0.0, crack_damage = 0.0;
+  double beyond_shakedown = 0.0, beyond_surface_flow = 0.0;
+  double shakedown = 0.0, fatigue_index = 0.0; // largest
+};
+
+void add_stage(TrafficDamage& total, const StageSum& sum) {
+  for (std::size_t b = 0; b < total.maps.size(); ++b)
+    add(total.maps[b], sum.maps[b], 1.0);
+  total.wheels += sum.wheels;
+  total.friction_energy += sum.friction_energy;
+  total.wear_volume += sum.wear_volume;
+  total.crack_damage += sum.crack_damage;
+  total.beyond_shakedown += sum.beyond_shakedown;
+  total.beyond_surface_flow += sum.beyond_surface_flow;
+  total.stages.push_back({.wheels = total.wheels,
+                          .shakedown = sum.shakedown,
+                          .fatigue_index = sum.fatigue_index,
+                          .wear_depth = deepest(total.maps)});
+}
+
 } // namespace
 
 std::vector<TrafficWheel> for_tonnage(std::span<const TrafficWheel> mix, double tonnage) {
@@ -62,7 +104,7 @@ std::vector<TrafficWheel> for_tonnage(std::span<const TrafficWheel> mix, double 
 }
 
 TrafficDamage damage_of_traffic(std::span<const TrafficWheel> traffic, const Steel& steel, const DamageOptions& options,
-                                int stages) {
+                                int stages, const std::function<void(std::size_t, std::size_t)>& progress) {
   check_traffic(traffic);
   if (stages < 1 || stages > 1000)
     throw InputError("stages of the traffic", std::to_string(stages), "1 to 1000",
@@ -70,31 +112,42 @@ TrafficDamage damage_of_traffic(std::span<const TrafficWheel> traffic, const Ste
   TrafficDamage total;
   for (const std::string& body : traffic.front().trail->bodies)
     total.maps.push_back(empty_map(body, {.spacing_x = options.spacing_x, .spacing_y = options.spacing_y}));
-  for (int i = 0; i < stages; ++i) {
-    const std::vector<DamageMap> before = total.maps;
-    const double loaded = most_loaded(before);
-    TrafficStage stage{.shear_yield = shear_yield(steel, loaded), .hardness = wear_hardness(steel, loaded)};
-    bool first = true;
-    for (const TrafficWheel& w : traffic) {
-      const double wheels = w.wheels / stages;
-      if (wheels == 0.0)
-        continue;
-      const Damage d = damage(*w.trail, steel, options, &before);
-      for (std::size_t b = 0; b < total.maps.size(); ++b)
-        add(total.maps[b], d.maps[b], wheels);
-      total.wheels += wheels;
-      total.friction_energy += wheels * d.friction_energy;
-      total.wear_volume += wheels * d.wear_volume;
-      total.crack_damage += wheels * d.crack_damage.value;
-      total.beyond_shakedown += d.shakedown.value > 1.0 ? wheels : 0.0;
-      total.beyond_surface_flow += d.fatigue_index.value > 0.0 ? wheels : 0.0;
-      stage.shakedown = std::max(stage.shakedown, d.shakedown.value);
-      stage.fatigue_index = first ? d.fatigue_index.value : std::max(stage.fatigue_index, d.fatigue_index.value);
-      first = false;
+  // What hardens a place is how many wheels load it, and that does not depend on the steel: it is known beforehand, so
+  // that a passage is assessed for several stages at once.
+  std::vector<DamageMap> all_wheels = total.maps;
+  for (const TrafficWheel& w : traffic) {
+    const auto places = loaded_places(*w.trail, options);
+    for (std::size_t b = 0; b < places.size(); ++b)
+      add(all_wheels[b], places[b], w.wheels);
+  }
+  const double most = most_loaded(all_wheels);
+  // Of a steel that does not harden all stages are alike: one is computed.
+  const auto computed = static_cast<std::size_t>(steel.hardening ? stages : 1);
+  const std::size_t blocks = (computed + stages_at_once - 1) / stages_at_once, passages = traffic.size() * blocks;
+  std::size_t done = 0;
+  std::vector<StageSum> sums;
+  for (std::size_t stage = 0; stage < static_cast<std::size_t>(stages); ++stage) {
+    const std::size_t in_block = stage % stages_at_once;
+    if (stage < computed && in_block == 0) {
+      std::vector<double> shares;
+      for (std::size_t i = stage; i < std::min(computed, stage + stages_at_once); ++i)
+        shares.push_back(static_cast<double>(i) / stages);
+      sums.assign(shares.size(), StageSum(total.maps, options));
+      for (const TrafficWheel& w : traffic) {
+        if (w.wheels > 0.0) {
+          const std::vector<Damage> found = damage_after(*w.trail, steel, options, &all_wheels, shares);
+          for (std::size_t n = 0; n < found.size(); ++n)
+            sums[n].add_wheels(found[n], w.wheels / stages);
+        }
+        ++done;
+        if (progress)
+          progress(done, passages);
+      }
     }
-    stage.wheels = total.wheels;
-    stage.wear_depth = deepest(total.maps);
-    total.stages.push_back(stage);
+    add_stage(total, computed > 1 ? sums[in_block] : sums.front());
+    const double loaded = most * static_cast<double>(stage) / stages;
+    total.stages.back().shear_yield = shear_yield(steel, loaded);
+    total.stages.back().hardness = wear_hardness(steel, loaded);
   }
   if (const double depth = total.stages.back().wear_depth; depth > shape_kept)
     total.notes.push_back(

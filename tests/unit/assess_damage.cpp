@@ -2,10 +2,12 @@
 #include "catch.hpp"
 #include "damage_cases.hpp"
 
+#include "wingnose/assess/damage_along.hpp"
 #include "wingnose/assess/damage_traffic.hpp"
 #include "wingnose/error.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <functional>
 #include <string>
@@ -142,4 +144,30 @@ TEST_CASE("Damage maps of other spacings are refused, of other extents joined") 
   CHECK(integral(sum.grid, sum.wheels) == Approx(21.0e-6));
   CHECK(has(refusal([&] { add(sum, other, -1.0); }), "weight"));
   CHECK(has(refusal([&] { (void)grid_around(1e-4, 1e-5, -50.0, 50.0, 0.0, 0.1); }), "nodes"));
+}
+
+TEST_CASE(
+    "Contact by contact, the largest values are the peaks, and several stages at once are the stages one by one") {
+  const ContactTrail passed = trail(jump(0.0, 0.010, landing));
+  const Steel mn = steel("Mn");
+  const DamageOptions options;
+  std::vector<DamageMap> rolled = loaded_places(passed, options);
+  const Damage fresh = damage(passed, mn, options);
+  for (std::size_t b = 0; b < rolled.size(); ++b) {
+    CHECK(rolled[b].wheels == fresh.maps[b].wheels);
+    for (double& wheels : rolled[b].wheels)
+      wheels *= 1e5;
+  }
+  double most = 0.0;
+  for (const auto& at : steel_along(passed, mn, options))
+    most = std::max(most, at.shakedown);
+  CHECK(most == fresh.shakedown.value);
+  constexpr std::array shares{0.0, 0.5, 1.0};
+  const auto stages = damage_after(passed, mn, options, &rolled, shares);
+  REQUIRE(stages.size() == shares.size());
+  CHECK(stages[0].wear_volume == fresh.wear_volume);
+  CHECK(stages[2].wear_volume == damage(passed, mn, options, &rolled).wear_volume);
+  CHECK(stages[1].shakedown.value < stages[0].shakedown.value);
+  CHECK(stages[2].shakedown.value < stages[1].shakedown.value);
+  CHECK(stages[1].friction_energy == fresh.friction_energy); // sliding does not depend on the steel
 }

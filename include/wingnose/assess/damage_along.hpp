@@ -4,6 +4,7 @@
 
 #include "wingnose/assess/damage.hpp"
 
+#include <span>
 #include <vector>
 
 namespace wingnose::assess {
@@ -27,5 +28,13 @@ struct SteelUnderContact {
                                                          const DamageOptions& options,
                                                          const std::vector<DamageMap>* before = nullptr,
                                                          double share = 1.0);
+
+// Damage of the same passage after several shares of a traffic: what damage tells, once per share, at little more than
+// the cost of one, as the sliding does not depend on the steel. before: not null where a share is above 0.
+[[nodiscard]] std::vector<Damage> damage_after(const ContactTrail& trail, const Steel& steel,
+                                               const DamageOptions& options, const std::vector<DamageMap>* before,
+                                               std::span<const double> shares);
+// How many wheels load each node in one passage: maps with that count alone, 0 or 1.
+[[nodiscard]] std::vector<DamageMap> loaded_places(const ContactTrail& trail, const DamageOptions& options);
 
 } // namespace wingnose::assess

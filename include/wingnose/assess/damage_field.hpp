@@ -55,7 +55,19 @@ void add(DamageMap& into, const DamageMap& map, double weight);
 [[nodiscard]] double integral(const Grid& grid, const std::vector<double>& density);
 // Value at the node nearest to a place, 0 outside.
 [[nodiscard]] double nearest(const Grid& grid, const std::vector<double>& values, double x, double y);
-// Spreads an amount to the four nodes around a place inside the grid: bilinear shares.
-void spread(const Grid& grid, std::vector<double>& density, double x, double y, double amount);
+// The four nodes around a place inside the grid and their bilinear shares of an amount there, as densities (1/m2).
+struct Spot {
+  std::size_t node;          // the lowest of them
+  double s00, s01, s10, s11; // first index along the track
+};
+[[nodiscard]] Spot spot(const Grid& grid, double x, double y);
+// Spreads an amount to them.
+inline void spread(const Grid& grid, std::vector<double>& density, const Spot& at, double amount) {
+  double* node = density.data() + at.node;
+  node[0] += at.s00 * amount;
+  node[1] += at.s01 * amount;
+  node[grid.count_y] += at.s10 * amount;
+  node[grid.count_y + 1] += at.s11 * amount;
+}
 
 } // namespace wingnose::assess

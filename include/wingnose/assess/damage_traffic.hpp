@@ -8,6 +8,8 @@
 
 #include "wingnose/assess/damage.hpp"
 
+#include <cstddef>
+#include <functional>
 #include <span>
 #include <string>
 #include <vector>
@@ -46,8 +48,10 @@ struct TrafficDamage {
   std::vector<std::string> notes;
 };
 
-// Throws InputError: no wheels, wheels of different bodies, stages not 1 .. 1000, and as damage does.
-[[nodiscard]] TrafficDamage damage_of_traffic(std::span<const TrafficWheel> traffic, const Steel& steel,
-                                              const DamageOptions& options, int stages = 1);
+// progress: called after each passage assessed, with those done and their total; what it throws is passed on. Throws
+// InputError: no wheels, wheels of different bodies, stages not 1 .. 1000, and as damage does.
+[[nodiscard]] TrafficDamage
+damage_of_traffic(std::span<const TrafficWheel> traffic, const Steel& steel, const DamageOptions& options,
+                  int stages = 1, const std::function<void(std::size_t done, std::size_t total)>& progress = {});
 
 } // namespace wingnose::assess
