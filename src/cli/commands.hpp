@@ -37,6 +37,7 @@ void speeds(const std::filesystem::path& case_file, const std::filesystem::path&
 
 // What "wingnose contact" was asked for, in the units of the command line.
 struct ContactRequest {
+  std::string at; // instant of the passage; empty: a wheel that stands
   std::optional<double> station_mm, force_kN;
   std::string law = "strips";
   std::size_t cells = 64;

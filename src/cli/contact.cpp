@@ -1,8 +1,8 @@
 #include "commands.hpp"
 #include "report.hpp"
 
-#include "wingnose/frame.hpp"
 #include "wingnose/io/contact_output.hpp"
+#include "wingnose/study/instants.hpp"
 
 #include <CLI/CLI.hpp>
 
@@ -11,18 +11,7 @@
 namespace wingnose::cli {
 namespace {
 
-contact::StationContact standing(const study::Case& c, const ContactRequest& request, bool stored) {
-  const study::Geometry g = study::geometry(c);
-  const auto reported = static_cast<std::size_t>(c.passage.reported_wheel);
-  const double station = request.station_mm ? *request.station_mm * 1e-3 : study::landing_station(g);
-  const double load =
-      request.force_kN ? *request.force_kN * 1e3 : vehicle::assemble(c.vehicle).static_load.at(reported);
-  std::vector<contact::BodyTable> bodies;
-  if (g.crossing) {
-    bodies = contact::bodies_at(*g.crossing, station);
-  } else { // a joint or a given path has no surface of its own: plain rail
-    bodies.emplace_back(profile::rail_head(c.rail_head, c.rail_inclination));
-  }
+contact::StationContact find_contact(const study::Case& c, const ContactRequest& request, bool stored) {
   contact::StationOptions options;
   options.half_space = request.law == "half-space";
   if (!options.half_space) {
@@ -30,12 +19,16 @@ contact::StationContact standing(const study::Case& c, const ContactRequest& req
   }
   options.fields = stored;
   options.cells = {request.cells, request.cells};
-  const contact::WheelTable wheel(c.wheel, g.path->wheel_radius);
-  const contact::WheelPlace place{.station = station,
-                                  .lateral = taping_line_y + c.lateral_offset,
-                                  .roll = request.roll_mrad * 1e-3,
-                                  .yaw = request.yaw_mrad * 1e-3};
-  return contact::contact_at(wheel, bodies, place, load, c.steel, options);
+  const study::WheelAttitude attitude{request.roll_mrad * 1e-3, request.yaw_mrad * 1e-3};
+  if (!request.at.empty()) {
+    return study::contact_at_instant(c, study::run(c), study::moment(request.at), options, attitude);
+  }
+  const study::Geometry g = study::geometry(c);
+  const auto reported = static_cast<std::size_t>(c.passage.reported_wheel);
+  const double station = request.station_mm ? *request.station_mm * 1e-3 : study::landing_station(g);
+  const double load =
+      request.force_kN ? *request.force_kN * 1e3 : vehicle::assemble(c.vehicle).static_load.at(reported);
+  return study::contact_standing(c, g, station, load, options, attitude);
 }
 
 void print_contact(std::ostream& out, const contact::StationContact& contact) {
@@ -47,7 +40,8 @@ void print_contact(std::ostream& out, const contact::StationContact& contact) {
                      fixed(p.peak_pressure * 1e-6, 0)});
   }
   print_columns(out,
-                "Contact at station " + fixed(contact.station * 1e3, 1) + " mm under " +
+                (contact.instant.empty() ? "Contact" : "Contact of the passage, " + contact.instant + ",") +
+                    " at station " + fixed(contact.station * 1e3, 1) + " mm under " +
                     fixed(contact.vertical * 1e-3, 2) + " kN, law: " + contact.law,
                 {"body", "y mm", "on wheel mm", "ahead mm", "angle mrad", "force kN", "approach um", "half length mm",
                  "half width mm", "area mm2", "peak MPa"},
@@ -69,9 +63,16 @@ void print_contact(std::ostream& out, const contact::StationContact& contact) {
 } // namespace
 
 void contact_options(CLI::App& command, ContactRequest& request) {
-  command.add_option("--station-mm", request.station_mm,
-                     "Station of the axle (default: where the wheel goes from one body to the other)");
-  command.add_option("--force-kN", request.force_kN, "Vertical load on the wheel (default: its static load)");
+  auto* at = command.add_option("--at", request.at,
+                                "Simulate the passage and take station and forces of an instant: transfer (both bodies "
+                                "carry the same), landing (first peak of the force) or peak (largest force on the body "
+                                "landed on)");
+  command
+      .add_option("--station-mm", request.station_mm,
+                  "Station of the axle (default: where the wheel goes from one body to the other)")
+      ->excludes(at);
+  command.add_option("--force-kN", request.force_kN, "Vertical load on the wheel (default: its static load)")
+      ->excludes(at);
   command.add_option("--law", request.law, "ellipse, strips (default) or half-space");
   command.add_option("--cells", request.cells, "Cells of a pressure field on either side, 16 to 512 (default 64)");
   command.add_option("--roll-mrad", request.roll_mrad, "Roll of the wheel, + lifts its field side (default 0)");
@@ -83,11 +84,14 @@ void contact(const std::filesystem::path& case_file, const std::filesystem::path
   if (request.law != "ellipse" && request.law != "strips" && request.law != "half-space") {
     throw InputError("--law", "\"" + request.law + "\"", "ellipse, strips or half-space", "Choose one of these.");
   }
+  if (!request.at.empty()) {
+    (void)study::moment(request.at); // a misspelt instant is told before the passage is simulated
+  }
   if (!output.empty()) {
     io::check_result_target(output);
   }
   with_case(case_file, [&](const study::Case& c) {
-    const contact::StationContact found = standing(c, request, !output.empty());
+    const contact::StationContact found = find_contact(c, request, !output.empty());
     if (!output.empty()) {
       io::write_contact(output, c, found);
     }

@@ -106,6 +106,45 @@ double turn_of(const GapLine& line, const std::vector<Strip>& strips) {
   return strips.empty() ? 0.0 : most - least;
 }
 
+struct Ask {
+  const NormalLaw law;
+  const Elastic& material;
+  const StationOptions& options;
+};
+
+StationContact empty_contact(const WheelPlace& place, const Ask& ask) {
+  StationContact result;
+  result.station = place.station;
+  result.lateral = place.lateral;
+  result.law = ask.options.half_space ? "half-space" : std::string(name(ask.law));
+  return result;
+}
+
+// Adds what `name` carries when the taping circle's bottom lies at `height`, unless that is less than `least` (N).
+void add_body(const Ask& ask, const std::string& name, const GapLine& line, double height, double least,
+              StationContact& result) {
+  StripOutline outline;
+  const NormalContact c = normal_contact(ask.law, line, line.level - height, ask.material, &outline);
+  if (!(c.vertical > least)) {
+    return;
+  }
+  BodyContact body{name, c.vertical, height, {outline.list().begin(), outline.list().end()}, std::nullopt};
+  double seen = height;
+  if (ask.options.half_space || ask.options.fields) {
+    body.field = half_space_field(line, c.vertical, ask.material, ask.options.cells);
+  }
+  if (ask.options.half_space) {
+    body.strips = rows_of(*body.field);
+    const double slope = line.slope[static_cast<std::size_t>(line.top)];
+    seen = line.level - body.field->approach * std::sqrt(1.0 + slope * slope);
+  }
+  warn(body.body, body.field ? body.field->turn.turn : turn_of(line, body.strips), result.warnings);
+  add_patches({line, body.body, seen}, body.strips, result.patches);
+  result.bodies.push_back(std::move(body));
+}
+
+NormalLaw sharing_law(const StationOptions& options) { return options.half_space ? NormalLaw{Strips{}} : options.law; }
+
 } // namespace
 
 std::vector<BodyTable> bodies_at(const crossing::Crossing& crossing, double station) {
@@ -128,37 +167,51 @@ StationContact contact_at(const WheelTable& wheel, std::span<const BodyTable> bo
   if (!(std::isfinite(vertical) && vertical > 0.0)) {
     throw InputError("contact force", number(vertical * 1e-3) + " kN", "greater than 0", "Give the load on the wheel.");
   }
-  const NormalLaw law = options.half_space ? NormalLaw{Strips{}} : options.law;
+  const Ask ask{sharing_law(options), material, options};
   std::vector<GapLine> lines(bodies.size());
   for (std::size_t b = 0; b < bodies.size(); ++b) {
     gap_line(wheel, bodies[b], place, lines[b]);
   }
-  StationContact result;
-  result.station = place.station;
-  result.lateral = place.lateral;
+  StationContact result = empty_contact(place, ask);
   result.vertical = vertical;
-  result.law = options.half_space ? "half-space" : std::string(name(law));
-  result.height = height_for_force(law, lines, vertical, material);
-  StripOutline outline;
+  result.height = height_for_force(ask.law, lines, vertical, material);
   for (std::size_t b = 0; b < bodies.size(); ++b) {
-    const GapLine& line = lines[b];
-    const NormalContact c = normal_contact(law, line, line.level - result.height, material, &outline);
-    if (!(c.vertical > 1e-6 * vertical)) {
+    add_body(ask, bodies[b].name(), lines[b], result.height, 1e-6 * vertical, result);
+  }
+  return result;
+}
+
+StationContact contact_under(const WheelTable& wheel, std::span<const BodyTable> bodies, const WheelPlace& place,
+                             std::span<const BodyLoad> loads, const Elastic& material, const StationOptions& options) {
+  const Ask ask{sharing_law(options), material, options};
+  StationContact result = empty_contact(place, ask);
+  GapLine line;
+  double most = 0.0;
+  for (const BodyLoad& load : loads) {
+    if (!(std::isfinite(load.vertical) && load.vertical >= 0.0)) {
+      throw InputError("force on the " + load.body, number(load.vertical * 1e-3) + " kN", "0 or more",
+                       "Wheel and rail can only press on each other.");
+    }
+    const auto body =
+        std::find_if(bodies.begin(), bodies.end(), [&](const BodyTable& b) { return b.name() == load.body; });
+    if (body == bodies.end()) {
+      throw InputError("body under the wheel", "\"" + load.body + "\"", "a body in reach of the wheel",
+                       "Take the crossing and the station the force belongs to.");
+    }
+    if (load.vertical == 0.0) {
       continue;
     }
-    BodyContact body{bodies[b].name(), c.vertical, {outline.list().begin(), outline.list().end()}, std::nullopt};
-    double height = result.height;
-    if (options.half_space || options.fields) {
-      body.field = half_space_field(line, c.vertical, material, options.cells);
+    gap_line(wheel, *body, place, line);
+    const double height = line.level - depth_for_force(ask.law, line, load.vertical, material);
+    result.vertical += load.vertical;
+    if (load.vertical > most) {
+      most = load.vertical;
+      result.height = height;
     }
-    if (options.half_space) {
-      body.strips = rows_of(*body.field);
-      const double slope = line.slope[static_cast<std::size_t>(line.top)];
-      height = line.level - body.field->approach * std::sqrt(1.0 + slope * slope);
-    }
-    warn(body.body, body.field ? body.field->turn.turn : turn_of(line, body.strips), result.warnings);
-    add_patches({line, body.body, height}, body.strips, result.patches);
-    result.bodies.push_back(std::move(body));
+    add_body(ask, load.body, line, height, 0.0, result);
+  }
+  if (result.bodies.empty()) {
+    throw ComputeError("no body carries the wheel at station " + number(place.station * 1e3) + " mm");
   }
   return result;
 }

@@ -23,6 +23,9 @@ Json value(double number) {
 std::string contact_json(const study::Case& c, const contact::StationContact& contact) {
   Json json;
   json["name"] = c.name;
+  if (!contact.instant.empty()) {
+    json["instant"] = {{"at", contact.instant}, {"time_ms", value(contact.time * 1e3)}};
+  }
   json["station_mm"] = value(contact.station * 1e3);
   json["force_kN"] = value(contact.vertical * 1e-3);
   json["law"] = contact.law;
@@ -43,7 +46,9 @@ std::string contact_json(const study::Case& c, const contact::StationContact& co
   }
   json["bodies"] = Json::array();
   for (const auto& body : contact.bodies) {
-    json["bodies"].push_back({{"body", body.body}, {"vertical_force_kN", value(body.vertical * 1e-3)}});
+    json["bodies"].push_back({{"body", body.body},
+                              {"vertical_force_kN", value(body.vertical * 1e-3)},
+                              {"wheel_height_mm", value(body.height * 1e3)}});
     if (body.field) {
       json["bodies"].back()["half_space"] = {{"approach_um", value(body.field->approach * 1e6)},
                                              {"peak_pressure_MPa", value(body.field->peak_pressure * 1e-6)},

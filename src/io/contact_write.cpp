@@ -29,10 +29,16 @@ void write_head(hid_t file, const study::Case& c, const contact::StationContact&
   h5::write_attribute(file, "name", c.name);
   h5::write_attribute(file, "law", s.law);
   h5::write_attribute(file, "caution", std::string(caution));
+  h5::write_attribute(file, "instant", s.instant.empty() ? std::string("standing") : s.instant);
+  if (!s.instant.empty()) {
+    h5::write_numbers(file, "time_ms", {s.time * 1e3}, true, "ms", "time of the instant in the passage");
+  }
   h5::write_numbers(file, "station_mm", {s.station * 1e3}, true, "mm", "station of the axle");
   h5::write_numbers(file, "force_kN", {s.vertical * 1e-3}, true, "kN", "vertical load on the wheel");
-  h5::write_numbers(file, "wheel_height_mm", {s.height * 1e3}, true, "mm",
-                    "height of the taping circle's bottom over z = 0, by the fast law that shares the load");
+  h5::write_numbers(
+      file, "wheel_height_mm", {s.height * 1e3}, true, "mm",
+      "height of the taping circle's bottom over z = 0, by the fast law that shares the load; in a passage of "
+      "the body that carries most");
 }
 
 void write_patches(hid_t file, const contact::StationContact& s) {
@@ -101,6 +107,8 @@ void write_contact(const fs::path& file, const study::Case& c, const contact::St
     write_head(target, c, contact);
     write_patches(target, contact);
     for (const auto& body : contact.bodies) {
+      h5::write_numbers(target, body.body + "/vertical_force_kN", {body.vertical * 1e-3}, true, "kN",
+                        "vertical force on the body");
       write_strips(target, body);
       if (body.field) {
         write_field(target, body.body, *body.field);

@@ -104,3 +104,38 @@ TEST_CASE("contact refuses what it cannot answer with one sentence") {
   const auto place = contact(folder, "demo.toml", "-o /nowhere/contact.h5");
   CHECK(place.code == 2);
 }
+
+TEST_CASE("contact at an instant of the passage takes station and forces from it, and stores its pressure fields") {
+  const Folder folder;
+  for (const std::string at : {"transfer", "landing", "peak"}) {
+    const auto r = contact(folder, "demo.toml", "--at " + at);
+    INFO(r.err);
+    REQUIRE(r.code == 0);
+    CHECK(has(r.out, "Contact of the passage, " + at + ", at station"));
+    CHECK(has(r.out, "nose  "));
+    CHECK(has(r.out, "licensed engineers decide"));
+  }
+  const fs::path file = folder.path / "peak.h5";
+  const auto r = contact(folder, "demo.toml", "--at peak --law half-space --cells 32 --json -o " + file.string());
+  INFO(r.err);
+  REQUIRE(r.code == 0);
+  CHECK(has(r.out, "\"at\": \"peak\""));
+  CHECK(has(r.out, "\"time_ms\""));
+  CHECK(content(file).substr(1, 3) == "HDF");
+  const auto joint = contact(folder, "dipped_joint.toml", "--at peak");
+  CHECK(joint.code == 0);
+  CHECK(has(joint.out, "60E1"));
+}
+
+TEST_CASE("contact tells a misspelt instant, one the passage does not have, and one beside a station of choice") {
+  const Folder folder;
+  const auto misspelt = contact(folder, "demo.toml", "--at middle");
+  CHECK(misspelt.code == 2);
+  CHECK(has(misspelt.err, "transfer, landing or peak"));
+  const auto none = contact(folder, "dipped_joint.toml", "--at transfer");
+  CHECK(none.code == 1);
+  CHECK(has(none.err, "take landing or peak"));
+  const auto both = contact(folder, "demo.toml", "--at peak --station-mm 500");
+  CHECK(both.code == 2);
+  CHECK(has(both.err, "--station-mm"));
+}

@@ -1,4 +1,5 @@
-// A wheel standing at one station under a given load: where it touches, how the bodies share the load, and what each
+// A wheel at one station under a given load, which the bodies share as their shapes have it (contact_at), or under the
+// forces each body is known to carry, as at an instant of a passage (contact_under): where it touches, and what each
 // patch looks like after a fast law or the half-space solution. SI. Frame: wingnose/frame.hpp.
 #pragma once
 
@@ -27,16 +28,19 @@ struct PatchSummary {
 
 struct BodyContact {
   std::string body;
-  double vertical = 0.0;              // N, its share of the load
+  double vertical = 0.0;              // N, its share of the load, or the force given
+  double height = 0.0;                // m, of the taping circle's bottom over z = 0 under which it carries that
   std::vector<Strip> strips;          // pressure over the width as the law has it
   std::optional<PressureField> field; // where asked for
 };
 
 struct StationContact {
   double station = 0.0, lateral = 0.0; // m, axle; taping line
-  double height = 0.0;                 // m, of the taping circle's bottom over z = 0
+  double height = 0.0;                 // m, of the taping circle's bottom over z = 0; contact_under: by the most loaded
   double vertical = 0.0;               // N
   std::string law;                     // "ellipse", "strips" or "half-space"
+  std::string instant;                 // of a passage, by name; empty: a wheel that stands
+  double time = 0.0;                   // s, of that instant
   std::vector<PatchSummary> patches;   // by body, then across
   std::vector<BodyContact> bodies;     // those that carry
   std::vector<std::string> warnings;   // where the half-space assumption is stretched
@@ -56,5 +60,18 @@ struct StationOptions {
 [[nodiscard]] StationContact contact_at(const WheelTable& wheel, std::span<const BodyTable> bodies,
                                         const WheelPlace& place, double vertical, const Elastic& material = {},
                                         const StationOptions& options = {});
+
+// What one body carries.
+struct BodyLoad {
+  std::string body;
+  double vertical = 0.0; // N, >= 0
+};
+// Every body under a force of its own, whatever the others carry: in a passage the track below has moved, and forces
+// are known from there. Each body has its own height of the wheel; where the fast law of the passage agrees with the
+// law asked for, the heights agree. Bodies without a force are left out. Throws InputError for a load that is negative
+// or not finite, or names no body, ComputeError where nothing is loaded or the wheel is not over a loaded body.
+[[nodiscard]] StationContact contact_under(const WheelTable& wheel, std::span<const BodyTable> bodies,
+                                           const WheelPlace& place, std::span<const BodyLoad> loads,
+                                           const Elastic& material = {}, const StationOptions& options = {});
 
 } // namespace wingnose::contact

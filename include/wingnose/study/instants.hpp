@@ -1,0 +1,50 @@
+// Instants of a passage that are looked at closer, and the wheel's contact at one of them: station of the axle and the
+// force of every body are those of the passage, not those of a wheel that stands. SI; frame.hpp.
+//
+//   transfer  where the body landed on takes over half of the wheel force: both forces are equal. A wheel that flies
+//             from one body to the other has no such instant.
+//   landing   the first peak of the force (P1) where the measures tell one; otherwise the largest force on the body
+//             landed on within `first_peak_window` of its first touch.
+//   peak      the largest force on the body landed on, from its first touch to `window` after it.
+//
+// Landing and window: assess/measures.hpp. On a joint or a given path there is one body, and no transfer.
+#pragma once
+
+#include "wingnose/contact/normal_law_station.hpp"
+#include "wingnose/study/case.hpp"
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace wingnose::study {
+
+enum class Moment { transfer, landing, peak };
+[[nodiscard]] Moment moment(std::string_view name); // throws InputError
+[[nodiscard]] std::string_view name(Moment moment);
+
+struct Instant {
+  Moment moment = Moment::peak;
+  double time = 0.0, station = 0.0;     // s, m, of the reported wheel's axle
+  std::vector<contact::BodyLoad> loads; // as the passage has them, by body
+};
+
+// result: of the same case. transfer lies between two samples, forces are read linearly there; the others are samples.
+// Throws ComputeError where the passage has no such instant.
+[[nodiscard]] Instant instant(const Case& c, const Result& result, Moment moment);
+
+// How the wheel is held while it is looked at.
+struct WheelAttitude {
+  double roll = 0.0, yaw = 0.0; // rad, see contact::WheelPlace
+};
+
+// The wheel at an instant of the passage, every body under its own force.
+[[nodiscard]] contact::StationContact contact_at_instant(const Case& c, const Result& result, Moment moment,
+                                                         const contact::StationOptions& options = {},
+                                                         const WheelAttitude& attitude = {});
+// The wheel standing at a station (m) under a load (N) which the bodies share. On a joint or a given path: plain rail.
+[[nodiscard]] contact::StationContact contact_standing(const Case& c, const Geometry& geometry, double station,
+                                                       double load, const contact::StationOptions& options = {},
+                                                       const WheelAttitude& attitude = {});
+
+} // namespace wingnose::study
