@@ -49,6 +49,7 @@ void build_passage(Draft& draft) {
   passage.method =
       draft.method == "runge-kutta" ? passage::Method::adaptive_runge_kutta : passage::Method::modal_exponential;
   passage.reported_wheel = draft.reported_wheel - 1;
+  draft.c.normal_law = contact::normal_law(draft.normal_law);
   draft.c.kinematics.direction = passage.direction;
   if (passage.from >= passage.to) {
     throw InputError(place(draft, "passage.from_m"), plain(passage.from) + " m",

@@ -90,8 +90,11 @@ void add_passage_keys(Schema& schema) {
   const auto add = [&schema](std::vector<Key> more) {
     schema.keys.insert(schema.keys.end(), more.begin(), more.end());
   };
-  schema.sections.emplace_back("contact", "material of wheel and rail");
-  add({quantity(
+  schema.sections.emplace_back("contact", "law of contact, material of wheel and rail");
+  add({choice(
+           "contact", "law", [](Draft& d) -> std::string& { return d.normal_law; }, {"ellipse", "strips"},
+           "ellipse: Hertz on each body; strips: all patches of each body, non-elliptic, searched along the path"),
+       quantity(
            "contact", "young_GPa", [](Draft& d) -> double& { return d.c.steel.young; }, "GPa", 1e9, 1, 1000,
            "modulus of elasticity"),
        quantity(

@@ -16,6 +16,8 @@ constexpr double path_reach = 5.5; // m
 // Track beyond the outermost wheel, so that no reflection from the end returns within the window (checked by
 // lengthening).
 constexpr double track_margin = 6.0; // m
+// Differences between strips and their law along the path that a reader should know of. Elsewhere it is some percent.
+constexpr double told_fit = 0.15;
 
 struct Span {
   double begin, end;
@@ -81,6 +83,18 @@ Geometry geometry(const Case& c) {
   crossing::KinematicsOptions kinematics = c.kinematics;
   kinematics.direction = c.passage.direction;
   g.kinematics = crossing::kinematics(path, g.crossing ? &*g.crossing : nullptr, c.wheel, kinematics);
+  if (std::holds_alternative<contact::Strips>(c.normal_law)) {
+    auto law = g.crossing ? contact::strips_law(path, *g.crossing, c.wheel, c.lateral_offset)
+                          : contact::strips_law(path, profile::rail_head(c.rail_head, c.rail_inclination), c.wheel);
+    if (law.worst_fit > told_fit) {
+      g.kinematics.warnings.push_back(
+          "law of contact: on the " + law.worst_body + " at station " + number(std::round(law.worst_station * 1e3)) +
+          " mm the force kept for the passage "
+          "is up to " +
+          number(std::round(law.worst_fit * 100.0)) + " % off that of the strips, where a second patch closes at once");
+    }
+    g.law = std::make_shared<const contact::PathLaw>(std::move(law));
+  }
   g.path = std::make_shared<const crossing::WheelPath>(std::move(path));
   return g;
 }
@@ -114,7 +128,7 @@ std::vector<Estimate> estimate(const Case& c, const Geometry& g) {
   joint.speed = c.passage.speed;
   joint.dip_angle = g.kinematics.dip_angle;
 
-  // Contact stiffness linearised at the static load where the wheel lands: k_H = 3/2 C^(2/3) F^(1/3).
+  // Contact stiffness linearised at the static load where the wheel lands.
   const double landing = landing_station(g);
   const std::vector<double>& x = g.path->station;
   const auto at = static_cast<std::size_t>(
@@ -122,8 +136,14 @@ std::vector<Estimate> estimate(const Case& c, const Geometry& g) {
   const auto body = std::find_if(g.path->bodies.begin(), g.path->bodies.end(), [&](const crossing::BodyPath& b) {
     return std::isfinite(b.height[at]) && std::isfinite(b.curvature_y[at]);
   });
-  const double hertz = contact::hertz_stiffness(body->curvature_x[at], body->curvature_y[at], c.steel);
-  joint.k_H = 1.5 * std::cbrt(hertz * hertz * joint.static_load);
+  if (g.law) {
+    const auto which = static_cast<std::size_t>(body - g.path->bodies.begin());
+    const contact::ForceLaw law = c.steel.combined() * g.law->body[which][at];
+    joint.k_H = law.at(contact::depth_for_force(law, joint.static_load, g.law->reach), g.law->reach).stiffness;
+  } else {
+    const double hertz = contact::hertz_stiffness(body->curvature_x[at], body->curvature_y[at], c.steel);
+    joint.k_H = contact::hertz_tangent_stiffness(hertz, joint.static_load);
+  }
   joint.m_e = effective_rail_mass(c.track.rail, 500.0);
 
   // Lumped track of the beam on elastic foundation. Pad and ballast act in series: at the frequency of P2 the softer
@@ -154,7 +174,7 @@ std::vector<Estimate> estimate(const Case& c, const Geometry& g) {
 passage::Scene scene(const Case& c, const Geometry& g, std::shared_ptr<const track::ModalTrack> track,
                      std::shared_ptr<const passage::StepTable> steps) {
   return passage::make_scene(g.path, std::move(track), vehicle::assemble(c.vehicle), c.passage, landing_station(g),
-                             c.steel, std::move(steps));
+                             c.steel, std::move(steps), g.law.get());
 }
 
 Result run(const Case& c, std::shared_ptr<const track::ModalTrack> track) {

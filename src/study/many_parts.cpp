@@ -56,8 +56,8 @@ bool same_geometry(const Case& a, const Case& b) {
   const vehicle::Wheel *v = reported(a), *w = reported(b);
   return a.lateral_offset == b.lateral_offset && same_window(a.passage, b.passage) && v != nullptr && w != nullptr &&
          v->radius == w->radius && same_wheelbase(a, b) && a.rail_inclination == b.rail_inclination &&
-         a.rail_head == b.rail_head && a.kinematics == b.kinematics && a.excitation == b.excitation &&
-         a.wheel == b.wheel;
+         a.rail_head == b.rail_head && a.kinematics == b.kinematics && a.normal_law == b.normal_law &&
+         a.excitation == b.excitation && a.wheel == b.wheel;
 }
 
 std::size_t track_hash(const Case& c) {
@@ -70,7 +70,8 @@ std::size_t track_hash(const Case& c) {
 std::size_t geometry_hash(const Case& c) {
   const vehicle::Wheel* w = reported(c);
   return hash_of({c.lateral_offset, c.passage.from, c.passage.to, w != nullptr ? w->radius : 0.0,
-                  static_cast<double>(c.excitation.index()), std::visit(Telling{}, c.excitation)});
+                  static_cast<double>(c.excitation.index()), static_cast<double>(c.normal_law.index()),
+                  std::visit(Telling{}, c.excitation)});
 }
 
 Places places(SharedParts::Pools& pools, const Case& c) {
@@ -114,7 +115,7 @@ Made<Prototype> prototype_of(SharedParts::Pools& pools, const Places& at, const 
     settings.speed = ordinary_speed; // a case with an impossible one must not spoil it for the others
     return std::make_shared<const Prototype>(
         Prototype{shape, passage::make_scene(shape->path, table->track, vehicle::assemble(c.vehicle), settings,
-                                             landing_station(*shape), c.steel, table->steps)});
+                                             landing_station(*shape), c.steel, table->steps, shape->law.get())});
   });
 }
 

@@ -5,6 +5,7 @@
 #include "wingnose/assess/measures.hpp"
 #include "wingnose/assess/steel.hpp"
 #include "wingnose/closedform/joint_forces.hpp"
+#include "wingnose/contact/normal_law.hpp"
 #include "wingnose/crossing/path.hpp"
 #include "wingnose/passage/scene.hpp"
 #include "wingnose/track/track.hpp"
@@ -36,6 +37,7 @@ struct Case {
   vehicle::Vehicle vehicle;
   track::Track track;
   contact::Elastic steel;
+  contact::NormalLaw normal_law = contact::Ellipse{}; // of the contact in the passage
   passage::Settings passage;
   crossing::KinematicsOptions kinematics;
   assess::MeasureOptions measures;
@@ -49,6 +51,7 @@ struct Case {
 // Geometry step: the path (shared, reusable by every case on the same crossing, wheel, offset) and its kinematics.
 struct Geometry {
   std::shared_ptr<const crossing::WheelPath> path;
+  std::shared_ptr<const contact::PathLaw> law; // of the contact along the path for E* = 1 Pa; null: ellipses
   std::optional<crossing::Crossing> crossing;
   crossing::Kinematics kinematics;
 };

@@ -1,0 +1,107 @@
+// Cases whose passage takes its contact from the strips.
+#include "catch.hpp"
+
+#include "wingnose/frame.hpp"
+#include "wingnose/study/many.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+using namespace wingnose;
+
+namespace {
+
+study::Case landing(contact::NormalLaw law, double lateral_offset = 0.0) {
+  study::Case c;
+  c.vehicle = vehicle::preset("wheel");
+  c.normal_law = law;
+  c.lateral_offset = lateral_offset;
+  c.track.bays = 24;
+  c.track.elements_per_bay = 4;
+  c.passage.from = -0.8;
+  c.passage.to = 1.0;
+  c.passage.speed = 30.0;
+  c.passage.probes = false;
+  c.measures.window = 0.015;
+  return c;
+}
+
+double largest_change(const std::vector<double>& force) {
+  double most = 0.0;
+  for (std::size_t i = 1; i < force.size(); ++i) {
+    most = std::max(most, std::abs(force[i] - force[i - 1]));
+  }
+  return most;
+}
+
+} // namespace
+
+TEST_CASE("Strips in the passage: bodies share the force, which is near that of the ellipses but not the same") {
+  const auto ellipse = study::run(landing(contact::Ellipse{})), strips = study::run(landing(contact::Strips{}));
+  CHECK(ellipse.geometry.law == nullptr);
+  REQUIRE(strips.geometry.law != nullptr);
+  CHECK(strips.geometry.law->searched > 20);
+  // Track and wheel decide about P2, the contact only about what happens within it (Jenkins et al. 1974): its spring is
+  // an order of magnitude stiffer than the rail.
+  CHECK(strips.measures.p2 == Approx(ellipse.measures.p2).epsilon(0.01));
+  CHECK(strips.measures.p2 != ellipse.measures.p2);
+  const passage::History& h = strips.history;
+  for (std::size_t i = 0; i < h.time.size(); i += 5) {
+    CHECK(h.body_force[0][i] + h.body_force[1][i] == Approx(h.force[i]).margin(1e-6));
+  }
+}
+
+TEST_CASE("With strips the analytic steps and the adaptive cross-check agree") {
+  auto c = landing(contact::Strips{});
+  const auto steps = study::run(c);
+  c.passage.method = passage::Method::adaptive_runge_kutta;
+  const auto adaptive = study::run(c);
+  CHECK(steps.measures.peak_total == Approx(adaptive.measures.peak_total).epsilon(0.002));
+  CHECK(steps.measures.p2 == Approx(adaptive.measures.p2).epsilon(0.001));
+}
+
+TEST_CASE("Many cases keep the laws of contact apart and answer each as it is answered alone") {
+  std::vector<study::Case> cases;
+  for (const double offset : {0.0, 0.003}) {
+    cases.push_back(landing(contact::Ellipse{}, offset));
+    cases.push_back(landing(contact::Strips{}, offset));
+  }
+  const auto outcomes = study::run_many(cases, {.threads = 1});
+  for (std::size_t i = 0; i < cases.size(); ++i) {
+    CAPTURE(i, outcomes[i].failure);
+    REQUIRE(outcomes[i].result);
+    const auto alone = study::run(cases[i]);
+    CHECK(outcomes[i].result->measures.p2 == Approx(alone.measures.p2).epsilon(1e-9));
+    CHECK(outcomes[i].result->measures.peak_total == Approx(alone.measures.peak_total).epsilon(1e-9));
+  }
+  CHECK(outcomes[2].result->measures.p2 != outcomes[3].result->measures.p2);
+}
+
+TEST_CASE("The force of a passage does not jump where patches move, split or go over to the other body") {
+  auto c = landing(contact::Strips{}, 0.004);
+  c.wheel = profile::hollow_worn(profile::s1002(), {.depth = 0.002, .width = 0.06});
+  const double coarse = largest_change(study::run(c).history.force);
+  c.passage.step *= 0.5;
+  const double fine = largest_change(study::run(c).history.force);
+  // What is continuous changes half as much in half the time; a jump would change as much.
+  CAPTURE(coarse, fine);
+  CHECK(fine < 0.65 * coarse);
+}
+
+TEST_CASE("A joint on plain rail takes the strips of the wheel on that rail") {
+  auto c = landing(contact::Strips{});
+  c.excitation = crossing::DippedJoint{.dip_angle = 0.01, .half_length = 10.0};
+  const auto strips = study::run(c);
+  c.normal_law = contact::Ellipse{};
+  const auto ellipse = study::run(c);
+  REQUIRE(strips.geometry.law != nullptr);
+  CHECK(strips.geometry.law->searched == 1);
+  REQUIRE(strips.measures.first_peak);
+  CHECK(*strips.measures.first_peak == Approx(*ellipse.measures.first_peak).epsilon(0.02));
+  // The closed form's contact spring is the law's own slope at the static load.
+  const contact::ForceLaw law = c.steel.combined() * strips.geometry.law->body[0][0];
+  const double load = strips.measures.static_load, d = contact::depth_for_force(law, load), h = 1e-4 * d;
+  CHECK(strips.estimates.front().input.k_H ==
+        Approx((law.at(d + h).force - law.at(d - h).force) / (2.0 * h)).epsilon(1e-5));
+}
