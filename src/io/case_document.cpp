@@ -197,6 +197,7 @@ study::Case rebuild(Draft draft, const Touched& touched, const Parts& parts) {
   }
   build_track(draft);
   build_passage(draft);
+  build_damage(draft);
   build_estimate(draft);
   draft.c.inputs = base.inputs;
   return std::move(draft.c);
