@@ -215,9 +215,17 @@ private:
       result.measures.notes.push_back(std::string("no closed form: ") + error.what());
     }
     result.geometry.kinematics = shape->kinematics;
-    if (options_.keep_history) {
+    if (options_.keep_history || options_.look) {
       result.geometry = *shape;
       result.history = std::move(history);
+    }
+    if (options_.look) {
+      options_.look(i, c, result);
+    }
+    if (!options_.keep_history) {
+      result.geometry = {};
+      result.geometry.kinematics = shape->kinematics;
+      result.history = {};
     }
     outcomes_[i] = {State::done, std::move(result), {}};
   }

@@ -116,3 +116,40 @@ TEST_CASE("Many cases report progress, keep histories and probes when asked, and
   CHECK_THROWS_AS(study::run_many(cases, {.threads = -1}), InputError);
   CHECK(study::run_many({}, {}).empty());
 }
+
+TEST_CASE("A look at each result sees its history and path, which are then let go unless they are to be kept") {
+  const auto cases = mixed();
+  std::vector<double> peaks(cases.size(), 0.0);
+  study::ManyOptions options{.threads = 3};
+  options.look = [&](std::size_t i, const study::Case& c, const study::Result& result) {
+    if (&c == &cases[i] && result.geometry.path && result.geometry.kinematics.dip_angle > 0.0) {
+      peaks[i] = *std::max_element(result.history.force.begin(), result.history.force.end());
+    }
+  };
+  const auto seen = study::run_many(cases, options), plain = study::run_many(cases, {.threads = 1});
+  for (std::size_t i = 0; i < cases.size(); ++i) {
+    CAPTURE(i);
+    CHECK(same_bits(seen[i], plain[i]));
+    REQUIRE((peaks[i] > 0.0) == (i != 5));
+    if (i != 5) {
+      CHECK(peaks[i] == Approx(seen[i].result->measures.peak_total).epsilon(0.01)); // sought between the samples
+      CHECK(seen[i].result->history.time.empty());
+      CHECK(seen[i].result->geometry.path == nullptr);
+      CHECK(seen[i].result->geometry.kinematics.dip_angle > 0.0);
+    }
+  }
+  SECTION("what it refuses is the refusal of that case alone") {
+    options.look = [](std::size_t i, const study::Case&, const study::Result&) {
+      if (i == 2) {
+        throw ComputeError("seen nothing");
+      }
+    };
+    const auto refused = study::run_many(cases, options);
+    CHECK(refused[2].failure == "seen nothing");
+    CHECK(same_bits(refused[3], plain[3]));
+  }
+  SECTION("anything else it throws ends the work") {
+    options.look = [](std::size_t, const study::Case&, const study::Result&) { throw std::bad_alloc(); };
+    CHECK_THROWS_AS(study::run_many(cases, options), std::bad_alloc);
+  }
+}

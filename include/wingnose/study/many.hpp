@@ -25,6 +25,10 @@ struct ManyOptions {
   // a time, and measures that need the probes are missing.
   bool probes = false;
   bool keep_history = false; // also the wheel path and the crossing; about 1 MB per case
+  // Sees each result with history, path and crossing, whether they are kept or not: for what is to be taken from a
+  // history that is then let go. Called by the thread that answered the case, beside other threads that call it for
+  // other cases. An InputError or ComputeError it throws becomes the outcome of the case; anything else ends run_many.
+  std::function<void(std::size_t index, const Case& c, const Result& result)> look = {};
   // Called from one thread at a time, not always the same; what it throws ends run_many and is passed on.
   std::function<void(std::size_t done, std::size_t total)> progress = {};
   const std::atomic<bool>* cancel = nullptr; // set it to end soon; cases not begun keep State::not_run
