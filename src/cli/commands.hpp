@@ -29,6 +29,7 @@ struct SpeedsRequest {
   std::optional<double> today_km_h, proposed_km_h;
   std::vector<std::string> limits, sources;
   std::string order; // 'l' and 's' as limits and sources came
+  bool steel = false;
   int threads = 0;
 };
 void speeds_options(CLI::App& command, SpeedsRequest& request);
@@ -53,8 +54,11 @@ struct DamageRequest {
   std::optional<double> friction;
   std::optional<double> tonnage_MGT;
   int stages = 10;
+  std::string traffic; // file of wheels; empty: wheels like the case's own
+  int threads = 0;
 };
 void damage_options(CLI::App& command, DamageRequest& request);
+// Throws Interrupted on Ctrl-C.
 void damage(const std::filesystem::path& case_file, const std::filesystem::path& output, const DamageRequest& request,
             bool json, std::ostream& out);
 

@@ -48,10 +48,21 @@ void print_shares(std::ostream& out, const study::Comparison& c) {
   }
   print_columns(out, "Share of wheels that ... (%)",
                 {"crossing", "lose contact", "transfer early", "never transfer", "failed"}, lines);
+  if (!c.options.steel) {
+    return;
+  }
+  lines.clear();
+  for (const auto& crossing : c.crossings) {
+    const auto share = [](double value) { return shown(100.0 * value, 1); };
+    lines.push_back({crossing.name, crossing.steel, brief(crossing.friction), share(crossing.beyond_shakedown),
+                     share(crossing.beyond_surface_flow)});
+  }
+  print_columns(out, "Share of wheels that strain the steel ... (%)",
+                {"crossing", "steel", "friction", "beyond shakedown", "at the surface"}, lines);
 }
 
 void print_distributions(std::ostream& out, const study::Comparison& c) {
-  for (const auto& quantity : io::compared_quantities()) {
+  for (const auto& quantity : io::compared_quantities(c.options.steel)) {
     Lines lines;
     for (const auto& crossing : c.crossings) {
       const auto& d = crossing.distributions[static_cast<std::size_t>(quantity.of)];
@@ -187,6 +198,7 @@ void compare(const std::filesystem::path& comparison_file, const std::filesystem
   print_differences(out, c);
   print_notes(out, "Warnings", c.warnings);
   print_notes(out, "Notes", c.notes);
+  print_notes(out, "What the numbers of the steel rest on", c.steel_assumptions);
   if (!output.empty()) {
     out << "Stored in " << output.generic_string() << '\n';
   }

@@ -65,6 +65,27 @@ void print_speeds(std::ostream& out, const study::SpeedStudy& s) {
                 headings, lines);
 }
 
+void print_steel(std::ostream& out, const study::SpeedStudy& s) {
+  if (!s.steel) {
+    return;
+  }
+  std::vector<std::string> headings{"km/h"};
+  std::vector<std::vector<std::string>> lines(s.points.size());
+  const auto measures = io::steel_measures();
+  for (const auto& measure : measures) {
+    headings.push_back(measure.label + (measure.unit == "-" ? "" : " " + measure.unit));
+  }
+  for (std::size_t i = 0; i < s.points.size(); ++i) {
+    lines[i].push_back(km_h(s.points[i].speed));
+    const auto values = io::steel_at(s.points[i]);
+    for (std::size_t k = 0; k < measures.size(); ++k) {
+      lines[i].push_back(fixed(values[k], measures[k].decimals));
+    }
+  }
+  print_columns(out, "What the landing does to the steel: " + s.steel_name + ", friction " + brief(s.friction),
+                headings, lines);
+}
+
 std::string limit_text(const study::Limit& limit) {
   const auto q = io::limit_quantity(limit.quantity);
   return q.label + (study::is_lower_limit(limit.quantity) ? " at least " : " at most ") +
@@ -176,6 +197,7 @@ void speeds_options(CLI::App& command, SpeedsRequest& r) {
                     ->allow_extra_args(false);
   auto* source =
       command.add_option("--source", r.sources, "Where the limit before it comes from")->allow_extra_args(false);
+  command.add_flag("--steel", r.steel, "Tell what the landings do to the steel, too; a limit on it asks for that");
   command.add_option("--threads", r.threads, "Threads (one per core if not given)");
   command.callback([&command, &r, limit, source] {
     for (const CLI::Option* option : command.parse_order()) {
@@ -201,6 +223,7 @@ void speeds(const std::filesystem::path& case_file, const std::filesystem::path&
     options.today = si(r.today_km_h);
     options.proposed = si(r.proposed_km_h);
     options.threads = r.threads;
+    options.steel = r.steel;
     const study::SpeedStudy s =
         study::study_speeds(c, {r.from_km_h / 3.6, r.to_km_h / 3.6, r.step_km_h / 3.6}, limits, options);
     if (!output.empty()) {
@@ -221,6 +244,7 @@ void speeds(const std::filesystem::path& case_file, const std::filesystem::path&
                  "", true}});
     print_geometry(out, s.geometry);
     print_speeds(out, s);
+    print_steel(out, s);
     print_notes(out, "WARNING", s.warnings);
     print_limits(out, s);
     print_changes(out, s);
@@ -231,6 +255,7 @@ void speeds(const std::filesystem::path& case_file, const std::filesystem::path&
     print_notes(out, "Assumptions of the closed forms", assumptions);
     print_notes(out, "Warnings of the wheel path", s.geometry.kinematics.warnings);
     print_notes(out, "Notes", s.notes);
+    print_notes(out, "What the numbers of the steel rest on", s.steel_assumptions);
     if (!output.empty()) {
       out << "Stored in " << output.generic_string() << '\n';
     }

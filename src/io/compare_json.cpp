@@ -37,7 +37,13 @@ Json crossing_json(const study::Comparison& c, const study::CrossingAnswer& a) {
             {"no_transfer_share", value(a.no_transfer)},
             {"lost_contact_share", value(a.loses_contact)},
             {"early_share", value(a.early)}};
-  for (const auto& quantity : compared_quantities()) {
+  if (c.options.steel) {
+    json["beyond_shakedown_share"] = value(a.beyond_shakedown);
+    json["beyond_surface_flow_share"] = value(a.beyond_surface_flow);
+    json["steel"] = a.steel;
+    json["friction"] = value(a.friction);
+  }
+  for (const auto& quantity : compared_quantities(c.options.steel)) {
     json["distributions"][quantity.key] =
         distribution_json(a.distributions[static_cast<std::size_t>(quantity.of)], quantity.per_si);
   }
@@ -117,6 +123,13 @@ std::string comparison_json(const study::Comparison& c) {
   json["dependence"] = c.dependence;
   json["warnings"] = c.warnings;
   json["notes"] = c.notes;
+  if (c.options.steel) {
+    json["steel_assumptions"] = c.steel_assumptions;
+  }
+  json["inputs"] = Json::array();
+  for (const auto& input : c.inputs) {
+    json["inputs"].push_back({{"role", input.role}, {"path", input.path}, {"sha256", input.sha256}});
+  }
   json["version"] = version;
   json["commit"] = commit;
   json["caution"] = caution;

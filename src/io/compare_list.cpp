@@ -1,5 +1,6 @@
 // Which quantities and statistics a comparison names, and in which units.
 #include "wingnose/io/compare_output.hpp"
+#include "wingnose/io/steel_output.hpp"
 
 #include "wingnose/error.hpp"
 
@@ -25,9 +26,23 @@ constexpr std::array named_list{
     Named{study::Observed::lost_contact, "lost_contact_ms", 1e3},
 };
 
+struct OfSteel {
+  study::Observed of;
+  double study::SteelMeasures::*value;
+};
+constexpr std::array steel_list{
+    OfSteel{study::Observed::peak_pressure, &study::SteelMeasures::peak_pressure},
+    OfSteel{study::Observed::shakedown, &study::SteelMeasures::shakedown},
+    OfSteel{study::Observed::fatigue_index, &study::SteelMeasures::fatigue_index},
+    OfSteel{study::Observed::t_gamma, &study::SteelMeasures::t_gamma},
+    OfSteel{study::Observed::crack_damage, &study::SteelMeasures::crack_damage},
+    OfSteel{study::Observed::friction_energy, &study::SteelMeasures::friction_energy},
+    OfSteel{study::Observed::wear_volume, &study::SteelMeasures::wear_volume},
+};
+
 } // namespace
 
-std::vector<ComparedQuantity> compared_quantities() {
+std::vector<ComparedQuantity> compared_quantities(bool steel) {
   std::vector<Measure> known;
   for (const auto& measure : geometry_measures()) {
     known.push_back(measure);
@@ -43,11 +58,18 @@ std::vector<ComparedQuantity> compared_quantities() {
       list.back().decimals = std::min(measure->decimals, 2);
     }
   }
+  for (const SteelMeasure& measure : steel ? steel_measures() : std::vector<SteelMeasure>{}) {
+    const auto own = std::find_if(steel_list.begin(), steel_list.end(),
+                                    [&](const OfSteel& one) { return one.value == measure.value; });
+    if (own != steel_list.end()) {
+      list.push_back({measure, own->of, measure.per_si});
+    }
+  }
   return list;
 }
 
 ComparedQuantity compared_quantity(study::Observed of) {
-  const auto list = compared_quantities();
+  const auto list = compared_quantities(study::of_steel(of));
   return *std::find_if(list.begin(), list.end(), [of](const auto& q) { return q.of == of; });
 }
 
@@ -71,7 +93,9 @@ NamedStatistic named(const study::Statistic& statistic) {
   case Kind::share_above_zero: {
     const std::size_t unit = q.key.rfind('_');
     n.key = q.key.substr(0, unit) + "_share_percent";
-    n.label = statistic.of == study::Observed::lost_contact ? "share that loses contact" : q.label + ", share above 0";
+    n.label = statistic.of == study::Observed::lost_contact    ? "share that loses contact"
+              : statistic.of == study::Observed::fatigue_index ? "share that makes the surface flow"
+                                                               : q.label + ", share above 0";
     n.description = "share of the wheels' weight";
     n.unit = "%";
     n.per_si = 100.0;

@@ -1,6 +1,7 @@
 // Comparison files: what a user writes.
 #include "compare_toml.hpp"
 
+#include "checksum.hpp"
 #include "csv.hpp"
 #include "text.hpp"
 #include "value.hpp"
@@ -73,6 +74,14 @@ std::optional<std::uint64_t> Table::whole(const std::string& name, const std::st
   return static_cast<std::uint64_t>(*value);
 }
 
+std::optional<bool> Table::yes_or_no(const std::string& name, const std::string& meaning) const {
+  const toml::node* found = table_->get(name);
+  if (found != nullptr && !found->is_boolean()) {
+    wrong_type(where(name), *found, meaning, "Write it without quotes.");
+  }
+  return found == nullptr ? std::nullopt : found->value<bool>();
+}
+
 std::optional<Table> Table::table(const std::string& name) const {
   const toml::node* found = table_->get(name);
   if (found == nullptr) {
@@ -137,7 +146,7 @@ study::CompareOptions read_options(const Table& top) {
     return o;
   }
   table->refuse_others({"thin_nose_mm", "confidence", "resamples", "seed", "envelope_step_mm", "envelope_from_m",
-                        "envelope_to_m", "thickness_step_mm", "thickness_to_mm"});
+                        "envelope_to_m", "thickness_step_mm", "thickness_to_mm", "steel"});
   const auto read = [&](const char* name, double& value, double to_si, const char* meaning) {
     if (const auto number = table->number(name, meaning)) {
       value = *number * to_si;
@@ -154,7 +163,20 @@ study::CompareOptions read_options(const Table& top) {
     o.resamples = *number;
   }
   o.seed = table->whole("seed", "a whole number of 0 or more").value_or(o.seed);
+  o.steel =
+      table->yes_or_no("steel", "true or false: whether to tell what the landings do to the steel").value_or(o.steel);
   return o;
+}
+
+// The list of wheels, when it is a file of its own; the cases know theirs.
+std::vector<study::InputFile> read_inputs(const Table& top) {
+  const auto population = top.table("population");
+  if (!population || !population->has("csv")) {
+    return {};
+  }
+  const std::string name = population->text("csv", "the name of a CSV file in quotes");
+  const auto file = (top.layer().folder / name).lexically_normal();
+  return {{"wheels", std::filesystem::path(name).generic_string(), sha256(read_text(file, population->where("csv")))}};
 }
 
 } // namespace
@@ -162,7 +184,10 @@ study::CompareOptions read_options(const Table& top) {
 
 ComparisonFile read_comparison(const std::filesystem::path& file) {
   const std::string text = read_text(file, "");
-  return parse_comparison(text, file.generic_string(), file.parent_path());
+  ComparisonFile comparison = parse_comparison(text, file.generic_string(), file.parent_path());
+  auto& inputs = comparison.options.inputs;
+  inputs.insert(inputs.begin(), {"comparison", file.filename().generic_string(), sha256(text)});
+  return comparison;
 }
 
 ComparisonFile parse_comparison(std::string_view toml_text, const std::string& name,
@@ -174,6 +199,7 @@ ComparisonFile parse_comparison(std::string_view toml_text, const std::string& n
   file.crossings = compare::read_crossings(top);
   file.wheels = compare::read_wheels(top);
   file.options = compare::read_options(top);
+  file.options.inputs = compare::read_inputs(top);
   file.text = std::string(toml_text);
   return file;
 }

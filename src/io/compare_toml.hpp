@@ -25,6 +25,7 @@ public:
   [[nodiscard]] std::optional<double> number(const std::string& name, const std::string& meaning) const;
   [[nodiscard]] double needed_number(const std::string& name, const std::string& meaning) const;
   [[nodiscard]] std::optional<std::uint64_t> whole(const std::string& name, const std::string& meaning) const;
+  [[nodiscard]] std::optional<bool> yes_or_no(const std::string& name, const std::string& meaning) const;
   [[nodiscard]] std::optional<Table> table(const std::string& name) const; // "[name]"
   [[nodiscard]] std::vector<Table> tables(const std::string& name) const;  // "[[name]]"
   [[nodiscard]] const toml::node* node(const std::string& name) const { return table_->get(name); }

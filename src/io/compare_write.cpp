@@ -18,6 +18,18 @@ constexpr double none = std::numeric_limits<double>::quiet_NaN();
 using Group = compare::Group;
 using compare::collect;
 
+void write_steel(hid_t file, const study::Comparison& c) {
+  const Group all(file, "crossings/");
+  all.texts("steel", collect(c.crossings, [](const auto& x) { return x.steel; }), "steel of wing and nose");
+  all.numbers("friction", collect(c.crossings, [](const auto& x) { return x.friction; }), "-",
+              "coefficient of friction");
+  all.numbers("beyond_shakedown_share", collect(c.crossings, [](const auto& x) { return x.beyond_shakedown; }), "-",
+              "share of the weight of the wheels compared that lie beyond elastic shakedown");
+  all.numbers("beyond_surface_flow_share", collect(c.crossings, [](const auto& x) { return x.beyond_surface_flow; }),
+              "-", "share of the weight of the wheels compared with a surface fatigue index above 0");
+  Group(file, "texts/").texts("steel_assumptions", c.steel_assumptions, "what the numbers of the steel rest on");
+}
+
 void write_head(hid_t file, std::span<const study::ComparedCrossing> crossings, const study::Comparison& c,
                 std::string_view source_text) {
   h5::write_attribute(file, "format", std::string("wingnose comparison"));
@@ -32,7 +44,10 @@ void write_head(hid_t file, std::span<const study::ComparedCrossing> crossings, 
   options.scalar("seed", static_cast<double>(c.options.seed), "-", "of the bootstrap");
   options.scalar("population_count", static_cast<double>(c.population.members.size()), "-", "wheels");
   options.scalar("effective_count", c.effective_count, "-", "equal wheels that would say as much (Kish 1965)");
-  Group(file, "case/").texts("text", {std::string(source_text)}, "the comparison file as read");
+  const Group of_case(file, "case/");
+  of_case.texts("text", {std::string(source_text)}, "the comparison file as read");
+  of_case.texts("inputs", collect(c.inputs, [](const auto& x) { return x.role + "\t" + x.path + "\t" + x.sha256; }),
+                "files the comparison came from: role, name, SHA-256, separated by tabs");
   const Group all(file, "crossings/");
   all.texts("name", collect(c.crossings, [](const auto& x) { return x.name; }),
             "crossings; the first is the reference");
@@ -47,6 +62,9 @@ void write_head(hid_t file, std::span<const study::ComparedCrossing> crossings, 
               "share of the weight of the wheels compared that lose contact");
   all.numbers("early_share", collect(c.crossings, [](const auto& x) { return x.early; }), "-",
               "share of the weight of the wheels compared that transfer onto a thin nose");
+  if (c.options.steel) {
+    write_steel(file, c);
+  }
 }
 
 struct AsNumber {
@@ -113,7 +131,7 @@ void write_members(hid_t file, const study::Comparison& c) {
 }
 
 void write_quantities(hid_t file, const study::Comparison& c) {
-  const auto list = compared_quantities();
+  const auto list = compared_quantities(c.options.steel);
   const Group quantities(file, "quantities/");
   quantities.texts("key", collect(list, [](const auto& q) { return q.key; }), "quantities observed of each passage");
   quantities.texts("label", collect(list, [](const auto& q) { return q.label; }), "name in print");

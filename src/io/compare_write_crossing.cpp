@@ -13,8 +13,8 @@ using compare::collect;
 using compare::Group;
 constexpr double none = std::numeric_limits<double>::quiet_NaN();
 
-void write_wheels(const Group& group, const study::CrossingAnswer& a) {
-  for (const auto& quantity : compared_quantities()) {
+void write_wheels(const Group& group, const study::CrossingAnswer& a, bool steel) {
+  for (const auto& quantity : compared_quantities(steel)) {
     const auto place = static_cast<std::size_t>(quantity.of);
     group.numbers("members/" + quantity.key, collect(a.members, [place](const auto& m) { return m.observed[place]; }),
                   quantity.unit, quantity.description + "; one value per wheel", quantity.per_si);
@@ -23,12 +23,19 @@ void write_wheels(const Group& group, const study::CrossingAnswer& a) {
                 "0 done, 1 no transfer, 2 bad input, 3 could not compute");
   group.texts("members/failure", collect(a.members, [](const auto& m) { return m.failure; }),
               "why there is no result; empty where there is one");
+  if (steel) {
+    group.texts("members/steel_failure", collect(a.members, [](const auto& m) { return m.steel_failure; }),
+                "why nothing is known of the steel although there is a result; empty where it is");
+    group.numbers("members/change_of_contact_angle_rad",
+                  collect(a.members, [](const auto& m) { return m.change_of_angle; }), "rad",
+                  "largest change of the contact angle inside a patch; above 0.15 the half-space is stretched");
+  }
   group.numbers("early/member", collect(a.early_members, [](std::size_t m) { return static_cast<double>(m); }), "-",
                 "numbers of the wheels, counted from 0, that transfer onto a thin nose, earliest first");
 }
 
-void write_statistics(const Group& group, const study::CrossingAnswer& a) {
-  const auto list = compared_quantities();
+void write_statistics(const Group& group, const study::CrossingAnswer& a, bool steel) {
+  const auto list = compared_quantities(steel);
   const auto one = [&](const std::string& name, const std::string& description, auto get, bool scaled) {
     group.numbers("statistics/" + name,
                   collect(list,
@@ -124,8 +131,8 @@ void write_crossing(hid_t file, const study::Comparison& c, std::size_t crossing
   const auto& a = c.crossings[crossing];
   const std::string path = "crossing/" + std::to_string(crossing) + "/";
   const Group group(file, path);
-  write_wheels(group, a);
-  write_statistics(group, a);
+  write_wheels(group, a, c.options.steel);
+  write_statistics(group, a, c.options.steel);
   write_course(group, a);
   for (std::size_t k = 0; k < a.paths.size(); ++k) {
     const Group one(file, path + "path/" + std::to_string(k) + "/");

@@ -19,12 +19,19 @@ Json value(std::optional<double> number) {
 Json km_h(std::optional<double> speed) { return speed ? value(*speed * 3.6) : Json(nullptr); }
 Json text(const std::string& words) { return words.empty() ? Json(nullptr) : Json(words); }
 
-Json point_json(const study::SpeedPoint& point) {
+Json point_json(const study::SpeedPoint& point, bool steel) {
   Json one;
   const auto list = passage_measures();
   const auto values = measures_at(point);
   for (std::size_t i = 0; i < list.size(); ++i) {
     one[list[i].key] = value(values[i]);
+  }
+  if (steel) {
+    const auto of_steel = steel_measures();
+    const auto known = steel_at(point);
+    for (std::size_t i = 0; i < of_steel.size(); ++i) {
+      one[of_steel[i].key] = value(known[i]);
+    }
   }
   one["estimates"] = Json::array();
   for (const auto& e : point.estimates) {
@@ -89,9 +96,13 @@ std::string speeds_json(const study::Case& c, const study::SpeedStudy& study) {
   json["to_km_h"] = km_h(study.range.to);
   json["step_km_h"] = km_h(study.range.step);
   json["p2_filter_order"] = c.measures.p2_order;
+  if (study.steel) {
+    json["steel"] = study.steel_name;
+    json["friction"] = value(study.friction);
+  }
   json["speeds"] = Json::array();
   for (const auto& point : study.points) {
-    json["speeds"].push_back(point_json(point));
+    json["speeds"].push_back(point_json(point, study.steel));
   }
   json["failures"] = Json::array();
   for (const auto& failure : study.failures) {
@@ -121,6 +132,9 @@ std::string speeds_json(const study::Case& c, const study::SpeedStudy& study) {
   json["warnings"] = study.warnings;
   json["warnings_of_wheel_path"] = study.geometry.kinematics.warnings;
   json["notes"] = study.notes;
+  if (study.steel) {
+    json["steel_assumptions"] = study.steel_assumptions;
+  }
   json["version"] = version;
   json["commit"] = commit;
   json["caution"] = caution;

@@ -30,6 +30,9 @@ constexpr std::array named{
     Named{study::Quantity::minimum_force, "minimum_force_kN", 1e-3},
     Named{study::Quantity::rail_acceleration, "rail_acceleration_m_s2", 1.0},
     Named{study::Quantity::bearer_acceleration, "bearer_acceleration_m_s2", 1.0},
+    Named{study::Quantity::peak_pressure, "peak_pressure_MPa", 1e-6},
+    Named{study::Quantity::shakedown, "shakedown_exceedance", 1.0},
+    Named{study::Quantity::t_gamma, "t_gamma_N", 1.0},
 };
 
 template <class List> const Measure* find(const List& list, std::string_view key) {
@@ -62,10 +65,12 @@ MeasureChange change(const Measure& measure, std::optional<double> today, std::o
 std::vector<LimitQuantity> limit_quantities() {
   const auto passage = passage_measures();
   const auto geometry = geometry_measures();
+  const auto steel = steel_measures();
   std::vector<LimitQuantity> list;
   for (const Named& n : named) {
     const Measure* measure = find(passage, n.key);
     measure = measure != nullptr ? measure : find(geometry, n.key);
+    measure = measure != nullptr ? measure : find(steel, n.key);
     if (measure != nullptr) {
       list.push_back({*measure, n.quantity, n.per_si});
     }
@@ -118,6 +123,14 @@ std::vector<std::optional<double>> measures_at(const study::SpeedPoint& point) {
   return values;
 }
 
+std::vector<std::optional<double>> steel_at(const study::SpeedPoint& point) {
+  std::vector<std::optional<double>> values;
+  for (const auto& measure : steel_measures()) {
+    values.push_back(point.steel ? std::optional((*point.steel).*measure.value * measure.per_si) : std::nullopt);
+  }
+  return values;
+}
+
 std::vector<MeasureChange> speed_changes(const study::SpeedStudy& study) {
   if (!study.today || !study.proposed) {
     return {};
@@ -129,6 +142,15 @@ std::vector<MeasureChange> speed_changes(const study::SpeedStudy& study) {
   for (std::size_t i = 0; i < list.size(); ++i) {
     if (is_compared(list[i].key) && (before[i] || after[i])) {
       changes.push_back(change(list[i], before[i], after[i], !is_place(list[i].key)));
+    }
+  }
+  const auto of_steel = steel_measures();
+  const auto steel_before = steel_at(today), steel_after = steel_at(proposed);
+  for (std::size_t i = 0; i < of_steel.size(); ++i) {
+    if (steel_before[i] || steel_after[i]) {
+      // An index that is a difference and changes its sign is no share of itself.
+      const bool ratio = of_steel[i].value != &study::SteelMeasures::fatigue_index;
+      changes.push_back(change(of_steel[i], steel_before[i], steel_after[i], ratio));
     }
   }
   for (std::size_t e = 0; e < today.estimates.size() && e < proposed.estimates.size(); ++e) {

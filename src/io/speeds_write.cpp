@@ -60,6 +60,12 @@ void write_points(hid_t file, const study::SpeedStudy& s) {
     h5::write_numbers(file, "speeds/" + list[i].key, columns[i], false, list[i].unit,
                       list[i].description + "; one value per speed");
   }
+  const auto of_steel = s.steel ? steel_measures() : std::vector<SteelMeasure>{};
+  for (std::size_t i = 0; i < of_steel.size(); ++i) {
+    h5::write_numbers(file, "speeds/" + of_steel[i].key,
+                      collect(s.points, [i](const auto& p) { return steel_at(p)[i].value_or(none); }), false,
+                      of_steel[i].unit, of_steel[i].description + "; one value per speed");
+  }
   const auto& sets = s.points.front().estimates;
   for (std::size_t e = 0; e < sets.size(); ++e) {
     const std::string group = "closed_form/" + group_name(sets[e].track_name) + "/";
@@ -164,6 +170,11 @@ void write_texts(hid_t file, const study::Case& c, const study::SpeedStudy& s) {
   h5::write_texts(file, "notes/warnings", s.warnings, "what must not be overlooked");
   h5::write_texts(file, "notes/wheel_path", s.geometry.kinematics.warnings, "warnings of the wheel path");
   h5::write_texts(file, "notes/speeds", s.notes, "what a reader must know beside the numbers");
+  if (s.steel) {
+    h5::write_texts(file, "steel/name", {s.steel_name}, "steel of wing and nose");
+    h5::write_numbers(file, "steel/friction", {s.friction}, true, "-", "coefficient of friction");
+    h5::write_texts(file, "notes/steel", s.steel_assumptions, "what the numbers of the steel rest on");
+  }
 }
 
 } // namespace

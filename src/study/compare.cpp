@@ -16,7 +16,7 @@ namespace {
 using State = MemberAnswer::State;
 constexpr double none = std::numeric_limits<double>::quiet_NaN();
 
-MemberAnswer answer_of(const Case& c, const Outcome& outcome) {
+MemberAnswer answer_of(const Case& c, const Outcome& outcome, const SteelAnswer& steel) {
   MemberAnswer a;
   a.observed.fill(none);
   a.speed = c.passage.speed;
@@ -26,13 +26,23 @@ MemberAnswer answer_of(const Case& c, const Outcome& outcome) {
     const auto& k = outcome.result->geometry.kinematics;
     const auto& m = outcome.result->measures;
     a.static_load = m.static_load;
+    const SteelMeasures s = steel.measures.value_or(SteelMeasures{none, none, none, none, none, none, none, 0.0});
     a.observed = {k.transfer_station.value_or(none),
                   k.nose_thickness.value_or(none),
                   k.dip_angle,
                   m.p2,
                   m.peak_nose.value_or(none),
                   m.peak_total,
-                  m.lost_contact};
+                  m.lost_contact,
+                  s.peak_pressure,
+                  s.shakedown,
+                  s.fatigue_index,
+                  s.t_gamma,
+                  s.crack_damage,
+                  s.friction_energy,
+                  s.wear_volume};
+    a.change_of_angle = s.change_of_angle;
+    a.steel_failure = steel.failure;
     return a;
   }
   a.failure = outcome.failure;
@@ -54,6 +64,10 @@ public:
       CrossingAnswer answer;
       answer.name = crossings[c].name;
       answer.members.resize(members());
+      if (into_.options.steel) {
+        answer.steel = crossings[c].document.base().grade.name;
+        answer.friction = crossings[c].document.base().damage.friction;
+      }
       into_.crossings.push_back(std::move(answer));
       traces_[c] = Traces(into_.options, members());
     }
@@ -75,6 +89,7 @@ public:
   void conclude() {
     std::vector<std::size_t> members_compared;
     Sample sample;
+    sample.steel = into_.options.steel;
     sample.values.resize(crossings_.size());
     double all = 0.0, squares = 0.0, compared = 0.0;
     for (std::size_t m = 0; m < members(); ++m) {
@@ -86,7 +101,7 @@ public:
         compared += weight;
         squares += weight * weight;
         for (std::size_t c = 0; c < crossings_.size(); ++c) {
-          for (std::size_t q = 0; q < observed_count; ++q) {
+          for (std::size_t q = 0; q < observed(sample.steel).size(); ++q) {
             sample.values[c][q].push_back(into_.crossings[c].members[m].observed[q]);
           }
         }
@@ -125,16 +140,26 @@ private:
           places.emplace_back(c, m);
         } catch (const InputError& error) {
           MemberAnswer& answer = into_.crossings[c].members[m];
-          answer = {State::bad_input, error.what(), none, none, none, {}};
+          answer = {};
+          answer.state = State::bad_input;
+          answer.failure = error.what();
+          answer.speed = answer.static_load = answer.lateral_offset = none;
           answer.observed.fill(none);
           into_.compared[m] = false;
           ++impossible;
         }
       }
     }
+    std::vector<SteelAnswer> steel(cases.size()); // each written by one thread, like the traces
     ManyOptions many;
     many.threads = options.threads;
-    many.keep_history = true;
+    many.look = [&](std::size_t i, const Case& on, const Result& result) {
+      const auto [c, m] = places[i];
+      traces_[c].keep(m, result.history, *result.geometry.crossing);
+      if (options.steel) {
+        steel[i] = steel_of(on, result);
+      }
+    };
     many.cancel = options.cancel;
     if (options.progress) {
       const std::size_t before = begin * crossings_.size() + impossible, total = members() * crossings_.size();
@@ -148,12 +173,8 @@ private:
         return false;
       }
       const auto [c, m] = places[i];
-      into_.crossings[c].members[m] = answer_of(cases[i], outcomes[i]);
-      if (outcomes[i].result) {
-        traces_[c].keep(m, outcomes[i].result->history, *outcomes[i].result->geometry.crossing);
-      } else {
-        into_.compared[m] = false;
-      }
+      into_.crossings[c].members[m] = answer_of(cases[i], outcomes[i], steel[i]);
+      into_.compared[m] = into_.compared[m] && outcomes[i].result;
     }
     return true;
   }
@@ -172,7 +193,7 @@ private:
 
   void describe(std::size_t c, const std::vector<std::size_t>& compared, const Sample& sample, double all) {
     CrossingAnswer& a = into_.crossings[c];
-    for (std::size_t q = 0; q < observed_count; ++q) {
+    for (std::size_t q = 0; q < observed(sample.steel).size(); ++q) {
       a.distributions[q] = distribution_of(sample.values[c][q], sample.weights);
     }
     for (std::size_t m = 0; m < members(); ++m) {
@@ -195,6 +216,10 @@ private:
                      [&](std::size_t x, std::size_t y) { return thickness[x] < thickness[y]; });
     for (const std::size_t i : early) {
       a.early_members.push_back(compared[i]);
+    }
+    if (sample.steel) {
+      a.beyond_shakedown = share_above(sample, c, Observed::shakedown, 1.0);
+      a.beyond_surface_flow = share_above(sample, c, Observed::fatigue_index, 0.0);
     }
     a.envelope = traces_[c].envelope(compared, sample.weights);
     a.nose_load = traces_[c].nose_load(compared, sample.weights);
@@ -260,6 +285,7 @@ std::optional<Comparison> compare(std::span<const ComparedCrossing> crossings, c
   comparison.options = options;
   comparison.options.progress = {};
   comparison.options.cancel = nullptr;
+  comparison.inputs = inputs_of(crossings, population, options);
   Comparing comparing(crossings, comparison);
   if (!comparing.run(options)) {
     return std::nullopt;

@@ -122,6 +122,25 @@ Case put_on(const ComparedCrossing& crossing, const Wheel& wheel, const std::str
   return c;
 }
 
+std::vector<InputFile> inputs_of(std::span<const ComparedCrossing> crossings, const Population& population,
+                                 const CompareOptions& options) {
+  std::vector<InputFile> files = options.inputs;
+  const auto add = [&](const std::string& of, const std::vector<InputFile>& inputs) {
+    for (const InputFile& input : inputs) {
+      files.push_back({of + ": " + input.role, input.path, input.sha256});
+    }
+  };
+  for (const auto& c : crossings) {
+    add("crossing " + c.name, c.document.base().inputs);
+  }
+  for (const auto& c : population.classes) {
+    if (c.wheel) {
+      add("wheel class " + c.name, c.wheel->base().inputs);
+    }
+  }
+  return files;
+}
+
 Case case_of(std::span<const ComparedCrossing> crossings, std::size_t crossing, const Population& population,
              std::size_t member) {
   if (crossing >= crossings.size() || member >= population.members.size()) {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "wingnose/study/compare.hpp"
+#include "wingnose/study/steel_measures.hpp"
 
 #include <array>
 #include <cstdint>
@@ -26,6 +27,10 @@ struct Wheel {
 // Throws InputError.
 [[nodiscard]] Case put_on(const ComparedCrossing& crossing, const Wheel& wheel, const std::string& name);
 
+// Every file the comparison rests on, by what it gave to which crossing or class.
+[[nodiscard]] std::vector<InputFile> inputs_of(std::span<const ComparedCrossing> crossings,
+                                               const Population& population, const CompareOptions& options);
+
 // Places of the values that are numbers, by rising value.
 using Sorted = std::vector<std::size_t>;
 [[nodiscard]] Sorted sorted(std::span<const double> values);
@@ -39,6 +44,7 @@ using Sorted = std::vector<std::size_t>;
 struct Sample {
   std::vector<std::array<std::vector<double>, observed_count>> values;
   std::vector<double> weights;
+  bool steel = false; // the quantities of the steel are there and count
 };
 
 struct Interval {
@@ -82,6 +88,17 @@ private:
   std::vector<float> force_;                // N, [member][cell], NaN where not covered
   std::vector<float> nose_mean_, nose_max_; // N, [member][bin]
 };
+
+// What the steel of one passage tells, or why it tells nothing.
+struct SteelAnswer {
+  std::optional<SteelMeasures> measures;
+  std::string failure;
+};
+[[nodiscard]] SteelAnswer steel_of(const Case& c, const Result& result);
+// Share of the weight of the wheels with a value that lie above a limit (SI); NaN when there are none.
+[[nodiscard]] double share_above(const Sample& sample, std::size_t crossing, Observed of, double limit);
+// Notes and assumptions of the steel, when it was asked for.
+void note_steel(Comparison& comparison);
 
 // Wheel classes and the halves by speed and load; members: those of the sample, in its order.
 [[nodiscard]] std::vector<Group> groups_of(const Comparison& comparison, const std::vector<std::size_t>& members,

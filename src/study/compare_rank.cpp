@@ -44,16 +44,17 @@ Bootstrap::Bootstrap(const Sample& sample, std::size_t resamples, std::uint64_t 
     Sorted order;
     std::vector<double>* into;
   };
-  const auto list = criteria();
+  const auto list = criteria(sample.steel);
+  const auto quantities = observed(sample.steel);
   criteria_.assign(list.size() * crossings_, std::vector<double>(resamples, none));
-  means_.assign(observed_count * crossings_, std::vector<double>(resamples, none));
+  means_.assign(quantities.size() * crossings_, std::vector<double>(resamples, none));
   std::vector<Watched> watched;
   for (std::size_t c = 0; c < crossings_; ++c) {
     for (std::size_t k = 0; k < list.size(); ++k) {
       const auto& values = sample.values[c][static_cast<std::size_t>(list[k].of)];
       watched.push_back({list[k], values, sorted(values), &criteria_[k * crossings_ + c]});
     }
-    for (std::size_t q = 0; q < observed_count; ++q) {
+    for (std::size_t q = 0; q < quantities.size(); ++q) {
       auto values = less(sample.values[c][q], sample.values.front()[q]);
       auto order = sorted(values);
       watched.push_back({mean_of(observed_all[q]), std::move(values), std::move(order), &means_[q * crossings_ + c]});
@@ -84,11 +85,12 @@ Interval Bootstrap::mean_difference(std::size_t quantity, std::size_t a, double 
 
 Sample part_of(const Sample& sample, const std::vector<std::size_t>& places) {
   Sample part;
+  part.steel = sample.steel;
   part.values.resize(sample.values.size());
   for (const std::size_t i : places) {
     part.weights.push_back(sample.weights[i]);
     for (std::size_t c = 0; c < sample.values.size(); ++c) {
-      for (std::size_t q = 0; q < observed_count; ++q) {
+      for (std::size_t q = 0; q < observed(sample.steel).size(); ++q) {
         part.values[c][q].push_back(sample.values[c][q][i]);
       }
     }
@@ -98,7 +100,7 @@ Sample part_of(const Sample& sample, const std::vector<std::size_t>& places) {
 
 std::vector<Ranking> rank(const Sample& sample, const Bootstrap& bootstrap, double confidence) {
   std::vector<Ranking> rankings;
-  const auto list = criteria();
+  const auto list = criteria(sample.steel);
   for (std::size_t k = 0; k < list.size(); ++k) {
     Ranking r{list[k], {}, {}, {}, {}};
     for (const auto& crossing : sample.values) {
@@ -124,7 +126,7 @@ std::vector<Ranking> rank(const Sample& sample, const Bootstrap& bootstrap, doub
 
 std::vector<Difference> differences(const Sample& sample, const Bootstrap& bootstrap, double confidence) {
   std::vector<Difference> all;
-  const auto list = criteria();
+  const auto list = criteria(sample.steel);
   const auto higher = [&](std::size_t quantity, std::size_t c) {
     return evaluate({observed_all[quantity], Statistic::Kind::share_above_zero, 0.5, false},
                     less(sample.values[c][quantity], sample.values.front()[quantity]), sample.weights);
@@ -139,7 +141,7 @@ std::vector<Difference> differences(const Sample& sample, const Bootstrap& boots
                      interval.low, interval.high,
                      list[k].kind == Statistic::Kind::share_above_zero ? none : higher(quantity, c)});
     }
-    for (std::size_t q = 0; q < observed_count; ++q) {
+    for (std::size_t q = 0; q < observed(sample.steel).size(); ++q) {
       if (std::any_of(list.begin(), list.end(),
                       [q](const Statistic& s) { return s.of == observed_all[q] && s.kind == Statistic::Kind::mean; })) {
         continue; // told already

@@ -23,7 +23,7 @@ std::string in_quotes(const std::string& name) { return '"' + name + '"'; }
 
 std::string told(const Statistic& statistic, double value) {
   const auto n = io::named(statistic);
-  return fixed(value * n.per_si, n.decimals) + " " + n.unit;
+  return fixed(value * n.per_si, n.decimals) + (n.unit == "-" ? "" : " " + n.unit);
 }
 
 std::string list(const std::vector<std::string>& words) {
@@ -238,6 +238,12 @@ void note_unlike(Comparison& c, std::span<const ComparedCrossing> crossings) {
     if (other.passage.direction != first.passage.direction) {
       unlike.emplace_back("direction");
     }
+    if (c.options.steel && !(other.grade == first.grade)) {
+      unlike.emplace_back("steel");
+    }
+    if (c.options.steel && !(other.damage == first.damage)) {
+      unlike.emplace_back("friction, creep law or other keys of the damage");
+    }
     if (!unlike.empty()) {
       c.notes.push_back(in_quotes(crossings[i].name) + " differs from " + in_quotes(crossings.front().name) +
                         " also in " + list(unlike) + ": differences are not those of the crossings alone");
@@ -255,6 +261,7 @@ void add_words(Comparison& c, std::span<const ComparedCrossing> crossings) {
   note_earliest(c);
   note_failures(c);
   note_unlike(c, crossings);
+  note_steel(c);
   c.notes.push_back("intervals of " + percent(c.options.confidence) +
                     " tell how far the answer rests on which wheels "
                     "were taken (" +

@@ -1,5 +1,7 @@
 #include "wingnose/study/speeds.hpp"
 
+#include "speeds_parts.hpp"
+
 #include "wingnose/error.hpp"
 #include "wingnose/passage/simulate.hpp"
 
@@ -13,13 +15,8 @@
 namespace wingnose::study {
 namespace {
 
-constexpr double km_h = 1.0 / 3.6;  // m/s
 constexpr double same_speed = 1e-6; // m/s: closer speeds are one
 constexpr std::size_t most_speeds = 2000;
-
-std::string in_km_h(double speed) { return number(std::round(speed / km_h * 1e3) * 1e-3) + " km/h"; }
-// Down to the tenth: a permissible speed is not rounded up.
-std::string floored_km_h(double speed) { return number(std::floor(speed / km_h * 10.0) * 0.1) + " km/h"; }
 
 void check(const SpeedRange& r, const SpeedOptions& o) {
   if (!(std::isfinite(r.from) && r.from > 0.0)) {
@@ -78,19 +75,36 @@ struct Shared {
   Case c;
   Geometry geometry;
   std::shared_ptr<const passage::StepTable> steps;
+  bool steel = false;
 };
+
+void add_steel(SpeedPoint& point, const Case& c, const Geometry& geometry, passage::History history) {
+  try {
+    point.steel = steel_measures(c, {geometry, std::move(history), {}, {}});
+  } catch (const ComputeError& error) { // the forces count all the same
+    point.steel_failure = error.what();
+  }
+}
 
 SpeedPoint point_at(const Shared& shared, double speed) {
   Case c = shared.c;
   c.passage.speed = speed;
-  const passage::History history = passage::simulate(scene(c, shared.geometry, shared.steps->track, shared.steps));
-  return {speed, assess::measure(history, landing_station(shared.geometry), c.measures), estimate(c, shared.geometry),
-          shared.geometry.kinematics.dip_angle};
+  passage::History history = passage::simulate(scene(c, shared.geometry, shared.steps->track, shared.steps));
+  SpeedPoint point{speed, assess::measure(history, landing_station(shared.geometry), c.measures),
+                   estimate(c, shared.geometry), shared.geometry.kinematics.dip_angle};
+  if (shared.steel) {
+    add_steel(point, c, shared.geometry, std::move(history));
+  }
+  return point;
 }
 
-// A speed whose passage failed cannot be said to keep a limit.
+// A speed whose passage failed, or whose steel is not known, cannot be said to keep a limit.
 double broken_value(const Limit& limit) {
   return is_lower_limit(limit.quantity) ? -limit.value : 2.0 * limit.value + 1.0;
+}
+std::optional<double> limited_value(const Limit& limit, const SpeedPoint& point) {
+  const auto value = value_of(limit.quantity, point);
+  return !value && of_steel(limit.quantity) ? broken_value(limit) : value;
 }
 
 struct Scan {
@@ -138,6 +152,10 @@ void check_available(const Limit& limit, const std::vector<SpeedPoint>& points) 
   if (present || limit.quantity == Quantity::first_peak) {
     return;
   }
+  if (of_steel(limit.quantity)) {
+    throw ComputeError("a limit on what the landing does to the steel cannot be held against anything: " +
+                       points.front().steel_failure);
+  }
   const bool body = limit.quantity == Quantity::peak_nose || limit.quantity == Quantity::peak_wing;
   throw InputError(body ? "a limit on the force of nose or wing needs a crossing; this case runs on a prescribed path. "
                           "Limit p2_kN or peak_total_kN instead"
@@ -164,68 +182,6 @@ std::optional<std::size_t> index_of(const std::vector<SpeedPoint>& points, std::
   const auto found = std::find_if(points.begin(), points.end(),
                                   [&](const SpeedPoint& p) { return std::abs(p.speed - *speed) <= same_speed; });
   return found == points.end() ? std::nullopt : std::optional(static_cast<std::size_t>(found - points.begin()));
-}
-
-// The closed form knows the wheel path by its dip angle alone: where it permits more than the passages do, nobody may
-// overlook it.
-std::vector<std::string> warnings_of(const SpeedStudy& s) {
-  std::vector<std::string> warnings;
-  for (std::size_t i = 0; i < s.limits.size(); ++i) {
-    const LimitAnswer& a = s.answers[i];
-    if (a.outcome == LimitAnswer::Outcome::not_reached) {
-      continue;
-    }
-    const double simulated = a.speed.value_or(s.points.front().speed);
-    for (const ClosedFormSpeed& e : a.estimates) {
-      if (e.speed && *e.speed > simulated + 0.5 * km_h) {
-        warnings.push_back("the closed form (" + e.track_name + ") would allow " + floored_km_h(*e.speed) +
-                           " where the simulated passages keep the limit on P2 " +
-                           (a.speed ? "only up to " + floored_km_h(simulated)
-                                    : "at no speed from " + in_km_h(simulated) + " upwards") +
-                           ": do not take the higher speed from it");
-      }
-    }
-  }
-  for (const SpeedFailure& f : s.failures) {
-    warnings.push_back("no passage at " + in_km_h(f.speed) + " (" + f.reason +
-                       "); no limit counts as kept at this speed");
-  }
-  return warnings;
-}
-
-std::vector<std::string> notes_of(const SpeedStudy& s) {
-  std::vector<std::string> notes{
-      "the range was scanned in steps of " + in_km_h(s.range.step) +
-      ": an exceedance narrower than a step between two scanned speeds is not seen; repeat with a smaller step"};
-  const bool dip_limited =
-      std::any_of(s.limits.begin(), s.limits.end(), [](const Limit& l) { return l.quantity == Quantity::dip_angle; });
-  if (dip_limited) {
-    notes.emplace_back("the dip angle belongs to crossing and wheel and is the same at all speeds: a limit on it "
-                       "allows or refuses the crossing, it does not give a speed");
-  }
-  const auto above = std::count_if(s.points.begin(), s.points.end(),
-                                   [](const SpeedPoint& p) { return p.measures.p2 > p.measures.peak_total; });
-  if (above > 0) {
-    notes.push_back("at " + std::to_string(above) +
-                    " speeds P2 lies a little above the largest total force: the low-pass filter overshoots where the "
-                    "force leaps up from a lost or almost lost contact");
-  }
-  // Notes of single passages: once each, with the speeds they hold for.
-  std::vector<std::pair<std::string, std::vector<double>>> told;
-  for (const SpeedPoint& p : s.points) {
-    for (const std::string& note : p.measures.notes) {
-      const auto same = std::find_if(told.begin(), told.end(), [&](const auto& t) { return t.first == note; });
-      (same == told.end() ? told.emplace_back(note, std::vector<double>{}) : *same).second.push_back(p.speed);
-    }
-  }
-  for (const auto& [note, speeds] : told) {
-    const std::string where = speeds.size() == s.points.size() ? "at all speeds"
-                              : speeds.size() == 1             ? "at " + in_km_h(speeds.front())
-                                                   : "at " + std::to_string(speeds.size()) + " speeds from " +
-                                                         in_km_h(speeds.front()) + " to " + in_km_h(speeds.back());
-    notes.push_back(where + ": " + note);
-  }
-  return notes;
 }
 
 } // namespace
@@ -257,6 +213,12 @@ std::optional<double> value_of(Quantity quantity, const SpeedPoint& p) {
     return m.rail_acceleration;
   case Quantity::bearer_acceleration:
     return m.bearer_acceleration;
+  case Quantity::peak_pressure:
+    return p.steel ? std::optional(p.steel->peak_pressure) : std::nullopt;
+  case Quantity::shakedown:
+    return p.steel ? std::optional(p.steel->shakedown) : std::nullopt;
+  case Quantity::t_gamma:
+    return p.steel ? std::optional(p.steel->t_gamma) : std::nullopt;
   }
   return std::nullopt;
 }
@@ -271,7 +233,16 @@ SpeedStudy study_speeds(const Case& c, const SpeedRange& range, std::span<const 
   s.range = range;
   s.limits.assign(limits.begin(), limits.end());
   s.geometry = geometry(c);
-  const Shared shared{c, s.geometry, passage::step_table(track::modal_track(track_for(c)), c.passage.step)};
+  s.steel = options.steel ||
+            std::any_of(limits.begin(), limits.end(), [](const Limit& limit) { return of_steel(limit.quantity); });
+  if (s.steel) {
+    assess::check(c.grade);
+    assess::check(c.damage);
+    s.steel_name = c.grade.name;
+    s.friction = c.damage.friction;
+    s.steel_assumptions = steel_assumptions();
+  }
+  const Shared shared{c, s.geometry, passage::step_table(track::modal_track(track_for(c)), c.passage.step), s.steel};
   const std::vector<double> speeds = scanned_speeds(range, options);
   const Scan scanned = scan(shared, speeds, options.threads);
   for (std::size_t i = 0; i < speeds.size(); ++i) {
@@ -292,11 +263,11 @@ SpeedStudy study_speeds(const Case& c, const SpeedRange& range, std::span<const 
     check_available(limit, s.points);
     std::vector<std::optional<double>> values;
     for (const auto& point : scanned.points) {
-      values.push_back(point ? value_of(limit.quantity, *point) : broken_value(limit));
+      values.push_back(point ? limited_value(limit, *point) : broken_value(limit));
     }
     const auto value_at = [&](double speed) -> std::optional<double> {
       try {
-        return value_of(limit.quantity, point_at(shared, speed));
+        return limited_value(limit, point_at(shared, speed));
       } catch (const ComputeError&) {
         return broken_value(limit);
       }

@@ -1,14 +1,19 @@
 // "wingnose compare" as a user runs it: exit codes, tables, JSON, file.
 #include "catch.hpp"
 
+#include <fcntl.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <chrono>
+#include <csignal>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
+#include <random>
 #include <sstream>
 #include <string>
+#include <thread>
 
 namespace fs = std::filesystem;
 
@@ -46,7 +51,7 @@ Outcome compare(const Folder& folder, const std::string& arguments) {
 bool has(const std::string& text, const std::string& piece) { return text.find(piece) != std::string::npos; }
 
 // Two crossings on a short coarse track under a dozen wheels.
-void write_comparison(const Folder& folder, const std::string& more = "") {
+void write_comparison(const Folder& folder, const std::string& more = "", int count = 12) {
   for (const std::string name : {"demo", "worn"}) {
     std::ofstream(folder.file(name + ".toml")) << "base = \"" << WINGNOSE_SOURCE_DIR << "/profiles/" << name
                                                << ".toml\"\n[passage]\nfrom_m = -1\nto_m = 1.5\n[track]\nbays = 20\n"
@@ -54,13 +59,100 @@ void write_comparison(const Folder& folder, const std::string& more = "") {
   }
   std::ofstream(folder.file("compare.toml")) << "[[crossing]]\nname = \"designed\"\ncase = "
                                                 "\"demo.toml\"\n[[crossing]]\nname = \"worn\"\ncase = \"worn.toml\"\n"
-                                                "[population]\ncount = 12\n[[population.vary]]\nkey = "
+                                                "[population]\ncount = "
+                                             << count
+                                             << "\n[[population.vary]]\nkey = "
                                                 "\"wheel.lateral_offset_mm\"\ndistribution = \"uniform\"\n"
                                                 "from = -3\nto = 5\n[compare]\nresamples = 200\n"
                                              << more;
 }
 
+// The program at work, to be sent signals.
+pid_t start(const Folder& folder, const std::string& output) {
+  const std::string in = folder.file("compare.toml"), out = folder.file("out"), err = folder.file("err");
+  const pid_t child = ::fork();
+  if (child == 0) {
+    ::dup2(::open(out.c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0600), STDOUT_FILENO);
+    ::dup2(::open(err.c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0600), STDERR_FILENO);
+    ::execl(WINGNOSE_PROGRAM, WINGNOSE_PROGRAM, "compare", in.c_str(), "-o", output.c_str(), "--threads", "2", nullptr);
+    ::_exit(99);
+  }
+  return child;
+}
+
+// Exit code, or minus the number of the signal.
+int wait_for(pid_t child) {
+  int status = 0;
+  ::waitpid(child, &status, 0);
+  return WIFEXITED(status) ? WEXITSTATUS(status) : -WTERMSIG(status);
+}
+
+std::size_t files_in(const Folder& folder) {
+  std::size_t files = 0;
+  for ([[maybe_unused]] const auto& entry : fs::directory_iterator(folder.path)) {
+    ++files;
+  }
+  return files;
+}
+
 } // namespace
+
+TEST_CASE("a comparison interrupted on the way says so, stores nothing and leaves what was there before") {
+  const Folder folder;
+  write_comparison(folder, "steel = true\n", 60);
+  const std::string target = folder.file("a.h5");
+  const auto begin = std::chrono::steady_clock::now();
+  REQUIRE(wait_for(start(folder, target)) == 0);
+  const auto took = std::chrono::steady_clock::now() - begin;
+  const std::string before = content(target);
+  const bool there_before = GENERATE(false, true);
+  if (!there_before) {
+    fs::remove(target);
+  }
+  const std::size_t files = files_in(folder);
+  std::mt19937 random(11);
+  int stopped = 0, attempts = 0;
+  while (stopped < 4 && ++attempts <= 16) {
+    const pid_t child = start(folder, target);
+    std::this_thread::sleep_for(took * std::uniform_real_distribution<>(0.2, 0.8)(random));
+    ::kill(child, SIGINT);
+    const int code = wait_for(child);
+    INFO("attempt " << attempts << " ended with " << code << ": " << content(folder.file("err")));
+    if (code == 0) { // it was quicker
+      REQUIRE(content(target) == before);
+      if (!there_before) {
+        fs::remove(target);
+      }
+      continue;
+    }
+    CHECK(code == 130);
+    CHECK(has(content(folder.file("err")), "stopped: the comparison was given up and nothing was stored"));
+    CHECK(content(folder.file("out")).empty());
+    CHECK(files_in(folder) == files);
+    CHECK(fs::exists(target) == there_before);
+    CHECK((!there_before || content(target) == before));
+    ++stopped;
+  }
+  CHECK(stopped == 4);
+}
+
+TEST_CASE("what the landings do to the steel is told when asked for, with what it rests on") {
+  const Folder folder;
+  write_comparison(folder);
+  const auto off = compare(folder, folder.file("compare.toml"));
+  write_comparison(folder, "steel = true\n");
+  const auto on = compare(folder, folder.file("compare.toml") + " -o " + folder.file("a.h5"));
+  INFO(on.err);
+  REQUIRE(on.code == 0);
+  for (const std::string piece :
+       {"Peak pressure, MPa", "Shakedown exceedance, -", "Surface fatigue index, -", "T-gamma, N", "Wear volume, mm3",
+        "Share of wheels that strain the steel", "shakedown exceedance, 95 %", "What the numbers of the steel rest on",
+        "runs straight", "R350HT"}) {
+    INFO(piece);
+    CHECK(has(on.out, piece));
+    CHECK_FALSE(has(off.out, piece));
+  }
+}
 
 TEST_CASE("a comparison prints distributions, ranking, differences, early wheels and the caution, and is stored") {
   const Folder folder;

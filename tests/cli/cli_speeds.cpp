@@ -99,6 +99,26 @@ TEST_CASE("a closed form that would allow more than the passages do is warned of
   CHECK(warning < answer);
 }
 
+TEST_CASE("a speed study tells of the steel when asked to, or when a limit is put on it, and else as ever") {
+  const Folder folder;
+  const std::string range = "--from 90 --to 110 --step 20 ";
+  const auto off = speeds(folder, range), on = speeds(folder, range + "--steel");
+  REQUIRE(on.code == 0);
+  for (const char* piece : {"What the landing does to the steel: R350HT, friction 0.3", "shakedown exceedance",
+                            "What the numbers of the steel rest on", "run-in pressure"}) {
+    CAPTURE(piece);
+    CHECK(has(on.out, piece));
+    CHECK_FALSE(has(off.out, piece));
+  }
+  const auto json = speeds(folder, range + "--json --limit shakedown_exceedance=100 --source rule");
+  for (const char* piece : {"\"wear_volume_mm3\"", "\"steel\": \"R350HT\"", "\"steel_assumptions\"",
+                            "\"quantity\": \"shakedown_exceedance\"", "\"outcome\": \"not_reached\""}) {
+    CAPTURE(piece);
+    CHECK(has(json.out, piece));
+  }
+  CHECK_FALSE(has(speeds(folder, range + "--json").out, "steel"));
+}
+
 TEST_CASE("options of a speed study that cannot be end with exit code 2 and say what would be right") {
   const Folder folder;
   const auto refused = [&](const std::string& arguments, const std::string& piece) {
@@ -114,6 +134,7 @@ TEST_CASE("options of a speed study that cannot be end with exit code 2 and say 
   refused("--from 60 --to 100 --step fast", "--step");
   refused("--from 60 --to 100 --limit p2_N=200", "Did you mean \"p2_kN\"?");
   refused("--from 60 --to 100 --limit force=200", "Known here: ");
+  refused("--from 60 --to 100 --limit peak_presure_MPa=1500", "Did you mean \"peak_pressure_MPa\"?");
   refused("--from 60 --to 100 --limit p2_kN=much", "a number above 0 in kN");
   refused("--from 60 --to 100 --limit 200", "quantity=value");
   refused("--from 60 --to 100 --source \"House rule\"", "after each --limit");

@@ -93,6 +93,29 @@ study::Comparison made_up() {
   c.groups.push_back({study::Group::Kind::load, "wheel loads up to 80 kN", {0}, 0.5, c.rankings, {}});
   c.groups.back().flips.assign(c.rankings.size(), false);
   c.warnings = {"on \"worn\" one wheel transfers early"};
+  c.inputs = {{"crossing worn: case", "worn.toml", std::string(64, 'a')}};
+  return c;
+}
+
+// The same with what the landings do to the steel.
+study::Comparison made_up_steel() {
+  study::Comparison c = made_up();
+  c.options.steel = true;
+  c.steel_assumptions = {"the wheelset runs straight"};
+  for (auto& a : c.crossings) {
+    a.steel = "R260";
+    a.friction = 0.25;
+    a.beyond_shakedown = 0.75;
+    a.members[0].observed[static_cast<std::size_t>(study::Observed::wear_volume)] = 2e-12;
+    a.members[2].steel_failure = "no contact";
+    a.distributions[static_cast<std::size_t>(study::Observed::peak_pressure)].mean = 1.5e9;
+  }
+  c.rankings.clear();
+  c.differences.clear();
+  for (const auto& criterion : study::criteria(true)) {
+    c.rankings.push_back({criterion, {1.0, 2.0}, {0, 1}, {true}, {1, 2}});
+    c.differences.push_back({1, criterion, 0.5, 0.25, 0.75, 1.0});
+  }
   return c;
 }
 
@@ -108,6 +131,8 @@ TEST_CASE("the demo comparison is read with its crossings, classes and distribut
   CHECK(recipe.classes[1].variations.front().key == "wheel.hollow_depth_mm");
   CHECK(recipe.classes[2].wheel->base().wheel.name != recipe.classes[0].wheel->base().wheel.name);
   CHECK(file.options.thin_nose == Approx(0.020));
+  CHECK_FALSE(file.options.steel);
+  CHECK(parse(two + "[[wheel]]\nweight = 1\n[compare]\nsteel = true\n").options.steel);
   CHECK(!file.text.empty());
 }
 
@@ -171,6 +196,8 @@ TEST_CASE("mistakes in a comparison file are told with place and what to do") {
   refused(two + "[population]\ncount = 3\n[[class]]\nname = \"new\"\nwheel = { profil = \"S1002\" }\n",
           "Did you mean \"profile\"?");
   refused(two + one + "[compare]\nthin_nose = 20\n", "Did you mean \"thin_nose_mm\"?");
+  refused(two + one + "[compare]\nsteel = \"R260\"\n", "true or false");
+  refused(two + one + "[compare]\nsteal = true\n", "Did you mean \"steel\"?");
 }
 
 TEST_CASE("a comparison stored is read back with units, texts and wheels that failed") {
@@ -216,6 +243,61 @@ TEST_CASE("a file that is no comparison is refused, and a failing write leaves t
   CHECK_THROWS_AS(io::write_comparison(folder.path / "no_folder/a.h5", crossings, made_up()), InputError);
 }
 
+TEST_CASE("what the landings do to the steel is stored and told only when it was asked for") {
+  const Folder folder;
+  const auto crossings = parse(two + "[[wheel]]\nweight = 1\n").crossings;
+  io::write_comparison(folder.path / "on.h5", crossings, made_up_steel());
+  io::write_comparison(folder.path / "off.h5", crossings, made_up());
+  const auto on = io::read_comparison_result(folder.path / "on.h5");
+  const auto off = io::read_comparison_result(folder.path / "off.h5");
+  CHECK(on.arrays.at("crossing/1/members/wear_volume_mm3").values[0] == Approx(0.002));
+  CHECK(on.arrays.at("crossing/0/statistics/mean").values[study::observed(false).size()] == Approx(1500.0)); // MPa
+  CHECK(on.texts.at("crossings/steel") == std::vector<std::string>{"R260", "R260"});
+  CHECK(on.arrays.at("crossings/beyond_shakedown_share").values == std::vector<double>{0.75, 0.75});
+  CHECK(on.texts.at("crossing/0/members/steel_failure").back() == "no contact");
+  CHECK(on.texts.at("texts/steel_assumptions").size() == 1);
+  for (const auto& [path, array] : off.arrays) { // nothing else is stored otherwise
+    INFO(path);
+    CHECK(on.arrays.count(path) == 1);
+    CHECK(path.find("wear") == std::string::npos);
+    CHECK(path.find("shakedown") == std::string::npos);
+  }
+  CHECK(off.texts.at("quantities/key").size() == study::observed(false).size());
+  const std::string told = io::comparison_json(made_up_steel()), untold = io::comparison_json(made_up());
+  for (const std::string piece :
+       {"\"wear_volume_mm3\"", "\"shakedown_exceedance_q95\"", "\"surface_fatigue_share_percent\"",
+        "\"steel\": \"R260\"", "\"steel_assumptions\"", "\"beyond_shakedown_share\": 0.75"}) {
+    INFO(piece);
+    CHECK(has(told, piece));
+    CHECK_FALSE(has(untold, piece));
+  }
+}
+
+TEST_CASE("a comparison names every file it rests on with its checksum") {
+  const Folder folder;
+  std::ofstream(folder.path / "wheels.csv") << "weight,wheel.lateral_offset_mm\n1,0\n";
+  std::ofstream(folder.path / "compare.toml")
+      << "[[crossing]]\nname = \"a\"\ncase = \"" << (profiles / "demo_sections.toml").string()
+      << "\"\n[[crossing]]\nname = \"b\"\ncase = \"" << (profiles / "worn.toml").string()
+      << "\"\n[population]\ncsv = \"wheels.csv\"\n";
+  const auto file = io::read_comparison(folder.path / "compare.toml");
+  REQUIRE(file.options.inputs.size() == 2);
+  CHECK(file.options.inputs[0].role == "comparison");
+  CHECK(file.options.inputs[0].path == "compare.toml");
+  CHECK(file.options.inputs[1].role == "wheels");
+  CHECK(file.options.inputs[1].path == "wheels.csv");
+  CHECK(file.options.inputs[1].sha256 != file.options.inputs[0].sha256);
+  std::ofstream(folder.path / "wheels.csv", std::ios::app) << "2,1\n";
+  const auto changed = io::read_comparison(folder.path / "compare.toml");
+  CHECK(changed.options.inputs[0].sha256 == file.options.inputs[0].sha256);
+  CHECK(changed.options.inputs[1].sha256 != file.options.inputs[1].sha256);
+
+  io::write_comparison(folder.path / "a.h5", parse(two + "[[wheel]]\nweight = 1\n").crossings, made_up());
+  CHECK(io::read_comparison_result(folder.path / "a.h5").texts.at("case/inputs") ==
+        std::vector<std::string>{"crossing worn: case\tworn.toml\t" + std::string(64, 'a')});
+  CHECK(has(io::comparison_json(made_up()), "\"sha256\": \"" + std::string(64, 'a')));
+}
+
 TEST_CASE("JSON of a comparison names units and carries the caution") {
   const std::string json = io::comparison_json(made_up());
   for (const std::string piece : {"\"reference\": \"designed\"", "\"p2_kN_q95\"", "\"lost_contact_share_percent\"",
@@ -226,11 +308,13 @@ TEST_CASE("JSON of a comparison names units and carries the caution") {
 
 TEST_CASE("every quantity and criterion has a key that ends in its unit, and no two share one") {
   std::vector<std::string> keys;
-  for (const auto& q : io::compared_quantities()) {
+  for (const auto& q : io::compared_quantities(true)) {
     keys.push_back(q.key);
+    CHECK(io::compared_quantity(q.of).key == q.key);
   }
   CHECK(keys.size() == study::observed_count);
-  for (const auto& criterion : study::criteria()) {
+  CHECK(io::compared_quantities().size() == study::observed(false).size());
+  for (const auto& criterion : study::criteria(true)) {
     keys.push_back(io::named(criterion).key);
   }
   std::sort(keys.begin(), keys.end());

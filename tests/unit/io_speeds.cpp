@@ -40,6 +40,9 @@ TEST_CASE("a limit is read with its unit from its name") {
   CHECK(io::parse_limit("dip_angle_mrad = 7.5", "").value == Approx(7.5e-3));
   CHECK(io::parse_limit("lost_contact_ms=0", "").value == 0.0);
   CHECK(io::parse_limit("minimum_force_kN=20", "").quantity == study::Quantity::minimum_force);
+  CHECK(io::parse_limit("peak_pressure_MPa=1500", "").value == Approx(1.5e9));
+  CHECK(io::parse_limit("shakedown_exceedance=1", "").quantity == study::Quantity::shakedown);
+  CHECK(io::parse_limit("t_gamma_N=65", "").quantity == study::Quantity::t_gamma);
   for (const char* text : {"p2_kN", "p2_kN=", "p2_kN=0", "p2_kN=-1", "p2_kN=nan", "p2_kN=1e999", "p2_kN=200 kN", "=200",
                            "p2_MN=0.2", ""}) {
     CAPTURE(text);
@@ -68,11 +71,28 @@ TEST_CASE("every quantity that can be limited is a measure with a unit, named on
     for (const auto& m : io::geometry_measures()) {
       one = m.key == q.key ? m.value(r.geometry) : one;
     }
+    for (const auto& m : io::steel_measures()) {
+      one = m.key == q.key ? std::optional(m.per_si) : one;
+    }
     REQUIRE(one);
     CHECK(q.per_si == Approx(*one));
     CHECK(io::limit_quantity(q.quantity).key == q.key);
   }
-  CHECK(keys.size() == 12);
+  CHECK(keys.size() == 15);
+}
+
+TEST_CASE("every measure of the steel has a key, a unit and a value of its own") {
+  std::set<std::string> keys;
+  study::SteelMeasures s;
+  for (const auto& m : io::steel_measures()) {
+    CAPTURE(m.key);
+    CHECK(keys.insert(m.key).second);
+    CHECK_FALSE(m.unit.empty());
+    CHECK_FALSE(m.description.empty());
+    CHECK(s.*m.value == 0.0);
+    s.*m.value = 1.0;
+  }
+  CHECK(s == study::SteelMeasures{1.0, 1.0, 1.0, 1.0, 1.0, 1.0, 1.0, 1.0}); // none is left out
 }
 
 TEST_CASE("a change is given as difference and in per cent of today; per cent of nothing is not given") {
@@ -93,4 +113,13 @@ TEST_CASE("a change is given as difference and in per cent of today; per cent of
   CHECK(*find(changes, "closed_form/derived/p2_kN").proposed == Approx(250.0));
   CHECK(std::none_of(changes.begin(), changes.end(), [](const auto& c) { return c.key == "speed_km_h"; }));
   CHECK(std::none_of(changes.begin(), changes.end(), [](const auto& c) { return c.key == "peak_nose_kN"; }));
+  CHECK(std::none_of(changes.begin(), changes.end(), [](const auto& c) { return c.key == "wear_volume_mm3"; }));
+  s.points[0].steel = study::SteelMeasures{.shakedown = 1.5, .fatigue_index = -0.1, .wear_volume = 2e-12};
+  s.points[1].steel = study::SteelMeasures{.shakedown = 3.0, .fatigue_index = 0.1, .wear_volume = 3e-12};
+  const auto with_steel = io::speed_changes(s);
+  CHECK(*find(with_steel, "wear_volume_mm3").difference == Approx(0.001));
+  CHECK(*find(with_steel, "wear_volume_mm3").percent == Approx(50.0));
+  CHECK(*find(with_steel, "surface_fatigue_index").difference == Approx(0.2));
+  CHECK_FALSE(find(with_steel, "surface_fatigue_index").percent);
+  CHECK(with_steel.back().key == "closed_form/derived/p2_kN"); // closed forms stay last
 }

@@ -7,6 +7,8 @@
 //   crossings/case_text, crossings/case_name      texts, one per crossing
 //   crossings/failed_share, no_transfer_share     of all wheels, per crossing
 //   crossings/lost_contact_share, early_share     of the wheels compared, per crossing
+//   crossings/steel, friction            per crossing; these and the next two only when the steel was asked for
+//   crossings/beyond_shakedown_share, beyond_surface_flow_share   of the wheels compared, per crossing
 //   classes/name, classes/share          wheel classes and their share of weight
 //   members/name, members/class          texts, one per wheel
 //   members/share                        share of weight of all wheels
@@ -16,6 +18,7 @@
 //   crossing/{c}/members/{m}             per wheel
 //   crossing/{c}/members/status          per wheel: 0 done, 1 no transfer, 2 bad input, 3 could not compute
 //   crossing/{c}/members/failure         texts per wheel
+//   crossing/{c}/members/steel_failure, change_of_contact_angle_rad   only when the steel was asked for
 //   crossing/{c}/statistics/{s}          per quantity; {s}: count, share, mean, standard_deviation, least, greatest,
 //                                        q05, q25, q50, q75, q95, q99
 //   crossing/{c}/cumulative/{m}, crossing/{c}/cumulative/{m}_share    rising values, share of weight up to each
@@ -32,9 +35,10 @@
 //   groups/name, kind, share             kind: "class", "speed", "load"
 //   groups/{k}/crossing/{c}/value, rank  per criterion
 //   groups/{k}/flips                     per criterion: 1: another crossing is best here, and clearly
-//   texts/dependence, warnings, notes
+//   texts/dependence, warnings, notes; steel_assumptions when the steel was asked for
 //   options/thin_nose_mm, confidence, resamples, seed, population_count   (scalars)
 //   case/text                            the comparison file as read
+//   case/inputs                          every file it rests on: role, name and SHA-256, separated by tabs
 #pragma once
 
 #include "wingnose/io/result_file.hpp"
@@ -54,7 +58,8 @@ struct ComparedQuantity : Measure {
   study::Observed of = study::Observed::p2;
   double per_si = 1.0; // value in `unit` = value in SI times this
 };
-[[nodiscard]] std::vector<ComparedQuantity> compared_quantities();
+// steel: those of the steel, too.
+[[nodiscard]] std::vector<ComparedQuantity> compared_quantities(bool steel = false);
 [[nodiscard]] ComparedQuantity compared_quantity(study::Observed of);
 // A statistic as it is printed and stored: key "p2_kN_q95", label "P2, 95 %"; shares in %.
 struct NamedStatistic : Measure {

@@ -5,7 +5,7 @@
 //   [population]   csv                               or listed: columns weight, and optionally name, class, keys
 //   [[wheel]]      weight, name, class, keys         or listed here: wheel.lateral_offset_mm = 2
 //   [[class]]      name, share, wheel = { ... }      profile as in [wheel] of a case; [[class.vary]]
-//   [compare]      thin_nose_mm, resamples, ...
+//   [compare]      thin_nose_mm, resamples, ...      steel = true: what the landings do to the steel, too
 //
 // A vary table has a key and a distribution: "normal" (mean, standard_deviation, from, to), "uniform" (from, to),
 // "choice" (values, weights). Values are in the unit of the key. Relative paths are taken from the file's folder.

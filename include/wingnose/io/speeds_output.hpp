@@ -1,8 +1,9 @@
 // A speed study told to others: limits from text, JSON, HDF5, and the change between two speeds. Keys, units and labels
-// are those of io::passage_measures.
+// are those of io::passage_measures and, where the steel was asked for, of io::steel_measures.
 #pragma once
 
 #include "wingnose/io/result_file.hpp"
+#include "wingnose/io/steel_output.hpp"
 #include "wingnose/study/speeds.hpp"
 
 #include <filesystem>
@@ -28,6 +29,9 @@ struct LimitQuantity : Measure {
 // The measures of one speed, in the units and the order of passage_measures().
 [[nodiscard]] std::vector<std::optional<double>> measures_at(const study::SpeedPoint& point);
 
+// What is known of the steel at one speed, in the units and the order of steel_measures().
+[[nodiscard]] std::vector<std::optional<double>> steel_at(const study::SpeedPoint& point);
+
 // One measure today and at the proposed speed; closed forms last, keyed "closed_form/derived/p2_kN".
 struct MeasureChange : Measure {
   std::optional<double> today, proposed; // in `unit`
@@ -44,7 +48,8 @@ struct MeasureChange : Measure {
 [[nodiscard]] std::string speeds_json(const study::Case& c, const study::SpeedStudy& study);
 
 // HDF5: speeds/ (arrays over speed), closed_form/{set}/ (arrays over speed), limits/ (arrays over limits),
-// permissible/, change/, measures/ (of the wheel path), case/, notes/. Every dataset has `unit` and `description`.
+// permissible/, change/, measures/ (of the wheel path), case/, notes/; steel/ where it was asked for. Every dataset has
+// `unit` and `description`.
 // Throws as write_result does.
 void write_speeds(const std::filesystem::path& file, const study::Case& c, const study::SpeedStudy& study);
 

@@ -9,6 +9,9 @@
 // - interval: percentile bootstrap (Efron 1979) over wheels, weights carried along, the same resamples for all
 //   crossings. Of a stratified population it is on the wide side.
 // - share of a class, an early transfer, ...: share of weight, not of number.
+//
+// Asked for, the answer also tells what each landing does to the steel (study/steel_measures.hpp), with the steel and
+// friction of each crossing's case. Nothing else changes by that.
 // SI; wingnose/frame.hpp.
 #pragma once
 
@@ -20,6 +23,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <functional>
+#include <limits>
 #include <memory>
 #include <optional>
 #include <span>
@@ -44,21 +48,46 @@ struct CompareOptions {
   double envelope_to = 1.5;            // m
   double thickness_step = 0.002;       // m, 0.1 mm .. 50 mm, bins of nose thickness
   double thickness_to = 0.080;         // m, bins reach from 0 to here
+  bool steel = false;                  // what the landing does to the steel, too; several times the work
   bool paths = true;                   // wheel paths of typical wheels, see CrossingAnswer::paths
   int threads = 0;                     // 0: one per core
-  std::size_t passages_per_chunk = 64; // held in memory at once; without influence on the numbers
+  std::size_t passages_per_chunk = 64; // answered at once; without influence on the numbers
+  std::vector<InputFile> inputs;       // files the comparison was asked with, to be told with the answer
   // Passages done so far. As of run_many.
   std::function<void(std::size_t done, std::size_t total)> progress = {};
   const std::atomic<bool>* cancel = nullptr; // set it to end soon
 };
 
 // What is observed of each passage.
-enum class Observed { transfer_station, nose_thickness, dip_angle, p2, peak_nose, peak_total, lost_contact };
+enum class Observed {
+  transfer_station, // m
+  nose_thickness,   // m
+  dip_angle,        // rad
+  p2,               // N
+  peak_nose,        // N
+  peak_total,       // N
+  lost_contact,     // s
+  // Of the steel, only when asked for.
+  peak_pressure,   // Pa
+  shakedown,       // -, exceedance
+  fatigue_index,   // -, surface
+  t_gamma,         // N
+  crack_damage,    // -, per wheel
+  friction_energy, // J
+  wear_volume      // m3
+};
 inline constexpr std::array observed_all{
-    Observed::transfer_station, Observed::nose_thickness, Observed::dip_angle,   Observed::p2,
-    Observed::peak_nose,        Observed::peak_total,     Observed::lost_contact};
-inline constexpr std::size_t observed_count = observed_all.size(); // m, m, rad, N, N, N, s
-using Observations = std::array<double, observed_count>;           // NaN where a passage has no such value
+    Observed::transfer_station, Observed::nose_thickness, Observed::dip_angle,    Observed::p2,
+    Observed::peak_nose,        Observed::peak_total,     Observed::lost_contact, Observed::peak_pressure,
+    Observed::shakedown,        Observed::fatigue_index,  Observed::t_gamma,      Observed::crack_damage,
+    Observed::friction_energy,  Observed::wear_volume};
+inline constexpr std::size_t observed_count = observed_all.size();
+using Observations = std::array<double, observed_count>; // NaN where a passage has no such value
+[[nodiscard]] constexpr bool of_steel(Observed of) { return of >= Observed::peak_pressure; }
+// What a comparison observes: all, or all but the steel.
+[[nodiscard]] constexpr std::span<const Observed> observed(bool steel) {
+  return std::span(observed_all).first(steel ? observed_count : static_cast<std::size_t>(Observed::peak_pressure));
+}
 
 inline constexpr std::array quantile_levels{0.05, 0.25, 0.50, 0.75, 0.95, 0.99};
 
@@ -71,15 +100,24 @@ struct Statistic {
   bool higher_is_better = false; // as a criterion
 };
 // What crossings are ranked by: P2 median, P2 95 %, peak nose force 95 %, dip angle mean, share that loses contact, and
-// nose thickness at transfer 5 % (earliest transfers; thicker is better).
-[[nodiscard]] inline std::vector<Statistic> criteria() {
+// nose thickness at transfer 5 % (earliest transfers; thicker is better). With the steel also shakedown exceedance 95 %
+// (what the hardest landings do to the bulk), share of wheels with a surface fatigue index above 0 (how many make the
+// surface flow) and wear volume mean (what every wheel takes away). Peak pressure and friction energy say much the same
+// as these; T-gamma is no criterion, as more of it first grows cracks and then wears them away.
+[[nodiscard]] inline std::vector<Statistic> criteria(bool steel = false) {
   using Kind = Statistic::Kind;
-  return {{Observed::p2, Kind::quantile, 0.50, false},
-          {Observed::p2, Kind::quantile, 0.95, false},
-          {Observed::peak_nose, Kind::quantile, 0.95, false},
-          {Observed::dip_angle, Kind::mean, 0.5, false},
-          {Observed::lost_contact, Kind::share_above_zero, 0.5, false},
-          {Observed::nose_thickness, Kind::quantile, 0.05, true}};
+  std::vector<Statistic> list{{Observed::p2, Kind::quantile, 0.50, false},
+                              {Observed::p2, Kind::quantile, 0.95, false},
+                              {Observed::peak_nose, Kind::quantile, 0.95, false},
+                              {Observed::dip_angle, Kind::mean, 0.5, false},
+                              {Observed::lost_contact, Kind::share_above_zero, 0.5, false},
+                              {Observed::nose_thickness, Kind::quantile, 0.05, true}};
+  if (steel) {
+    list.push_back({Observed::shakedown, Kind::quantile, 0.95, false});
+    list.push_back({Observed::fatigue_index, Kind::share_above_zero, 0.5, false});
+    list.push_back({Observed::wear_volume, Kind::mean, 0.5, false});
+  }
+  return list;
 }
 
 // --- statistics of weighted samples; weights >= 0, not all 0; throw InputError for unequal or empty lists ----------
@@ -124,6 +162,8 @@ struct MemberAnswer {
   std::string failure;                                         // why it is not done
   double speed = 0.0, static_load = 0.0, lateral_offset = 0.0; // m/s, N, m
   Observations observed{};
+  std::string steel_failure;    // why nothing is known of the steel although the wheel is done and it was asked for
+  double change_of_angle = 0.0; // rad, inside a patch; 0 where the steel was not asked for
 };
 
 struct CrossingAnswer {
@@ -132,7 +172,12 @@ struct CrossingAnswer {
   std::array<Distribution, observed_count> distributions{}; // over the wheels compared
   double failed = 0.0, no_transfer = 0.0;                   // share of all wheels
   double loses_contact = 0.0, early = 0.0;                  // share of the wheels compared
-  std::vector<std::size_t> early_members;                   // earliest first
+  // Of the wheels compared, of the weight of those whose steel is known; NaN where it was not asked for.
+  double beyond_shakedown = std::numeric_limits<double>::quiet_NaN();    // shakedown exceedance above 1
+  double beyond_surface_flow = std::numeric_limits<double>::quiet_NaN(); // surface fatigue index above 0
+  std::string steel;                      // name of the steel of wing and nose; empty where it was not asked for
+  double friction = 0.0;                  // -
+  std::vector<std::size_t> early_members; // earliest first
   Envelope envelope;
   NoseLoad nose_load;
   // The wheel of each class nearest to its class's median transfer on the first crossing, and the earliest of all; the
@@ -174,17 +219,19 @@ struct Group {
 
 struct Comparison {
   Population population;
-  CompareOptions options;       // without callbacks
-  std::vector<bool> compared;   // per member: computed on all crossings
-  double dropped = 0.0;         // share of weight not compared
-  double effective_count = 0.0; // equal wheels that would say as much (Kish 1965), of those compared
+  CompareOptions options;        // without callbacks
+  std::vector<InputFile> inputs; // files it rests on: those of the options, of every crossing's case and wheel class
+  std::vector<bool> compared;    // per member: computed on all crossings
+  double dropped = 0.0;          // share of weight not compared
+  double effective_count = 0.0;  // equal wheels that would say as much (Kish 1965), of those compared
   std::vector<CrossingAnswer> crossings;
   std::vector<Ranking> rankings;       // one per criterion
   std::vector<Difference> differences; // per crossing but the first: criteria, then the means of the other quantities
   std::vector<Group> groups;
-  std::vector<std::string> dependence; // what the ranking depends on, in sentences
-  std::vector<std::string> warnings;   // early transfers onto a thin nose, by name
-  std::vector<std::string> notes;      // what a reader must know beside the numbers
+  std::vector<std::string> dependence;        // what the ranking depends on, in sentences
+  std::vector<std::string> warnings;          // early transfers onto a thin nose, by name
+  std::vector<std::string> notes;             // what a reader must know beside the numbers
+  std::vector<std::string> steel_assumptions; // what the numbers of the steel rest on; empty where not asked for
 };
 
 // nullopt when cancelled. Throws InputError: fewer than two crossings, a name twice or empty, a case that is no

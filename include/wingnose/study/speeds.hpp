@@ -2,10 +2,14 @@
 //
 // On a real crossing the wheel already flies, falls or bounces when it lands, so forces need not rise with speed. The
 // range is therefore scanned first; only then is the speed at which a limit is first broken refined, by actual
-// passages. A scan sees exceedances wider than its step and nothing narrower. SI; wingnose/frame.hpp.
+// passages. A scan sees exceedances wider than its step and nothing narrower.
+//
+// Asked for, each speed also tells what the landing does to the steel (study/steel_measures.hpp); a limit on one of its
+// quantities asks for it. Nothing else changes by that. SI; wingnose/frame.hpp.
 #pragma once
 
 #include "wingnose/study/case.hpp"
+#include "wingnose/study/steel_measures.hpp"
 
 #include <cstddef>
 #include <functional>
@@ -18,20 +22,25 @@ namespace wingnose::study {
 
 // What can be limited. All are upper limits but minimum_force, which must not be fallen short of.
 enum class Quantity {
-  p2,                 // N
-  first_peak,         // N; a passage without a first peak keeps any limit on it
-  peak_total,         // N
-  peak_nose,          // N, crossings only
-  peak_wing,          // N, crossings only
-  dynamic_factor,     // -, largest total force over static load
-  p2_dynamic_factor,  // -
-  dip_angle,          // rad, of the kinematic passage: the same at all speeds
-  lost_contact,       // s; 0 demands that contact is never lost
-  minimum_force,      // N, lower limit
-  rail_acceleration,  // m/s2, needs probes
-  bearer_acceleration // m/s2, needs probes
+  p2,                  // N
+  first_peak,          // N; a passage without a first peak keeps any limit on it
+  peak_total,          // N
+  peak_nose,           // N, crossings only
+  peak_wing,           // N, crossings only
+  dynamic_factor,      // -, largest total force over static load
+  p2_dynamic_factor,   // -
+  dip_angle,           // rad, of the kinematic passage: the same at all speeds
+  lost_contact,        // s; 0 demands that contact is never lost
+  minimum_force,       // N, lower limit
+  rail_acceleration,   // m/s2, needs probes
+  bearer_acceleration, // m/s2, needs probes
+  // Of the steel.
+  peak_pressure, // Pa
+  shakedown,     // -, exceedance; a limit of 1 keeps the steel from yielding with every wheel
+  t_gamma        // N
 };
 [[nodiscard]] constexpr bool is_lower_limit(Quantity quantity) { return quantity == Quantity::minimum_force; }
+[[nodiscard]] constexpr bool of_steel(Quantity quantity) { return quantity >= Quantity::peak_pressure; }
 
 struct Limit {
   Quantity quantity = Quantity::p2;
@@ -45,6 +54,7 @@ struct SpeedRange {
 
 struct SpeedOptions {
   std::optional<double> today, proposed; // m/s, within the range; scanned besides the steps
+  bool steel = false;                    // what the landings do to the steel, too; several times the work
   int threads = 0;                       // 0: one per core
   double tolerance = 0.05 / 3.6;         // m/s, to which the speed of a limit is refined, > 0
 };
@@ -54,6 +64,8 @@ struct SpeedPoint {
   assess::Measures measures;
   std::vector<Estimate> estimates; // closed forms at this speed: "derived", then the named sets of the case
   double dip_angle;                // rad
+  std::optional<SteelMeasures> steel = std::nullopt; // only when asked for
+  std::string steel_failure = {};                    // why it is not known although it was asked for
 };
 // The quantity of a point, in SI; nullopt where the passage has none.
 [[nodiscard]] std::optional<double> value_of(Quantity quantity, const SpeedPoint& point);
@@ -110,18 +122,22 @@ struct SpeedStudy {
   Geometry geometry;                  // one for all speeds
   std::vector<SpeedPoint> points;     // by rising speed
   std::vector<SpeedFailure> failures; // by rising speed; no limit counts as kept there
+  bool steel = false;                 // whether the points tell of the steel
+  std::string steel_name;             // of wing and nose; empty where it was not asked for
+  double friction = 0.0;              // -, likewise
   std::vector<Limit> limits;
   std::vector<LimitAnswer> answers; // one per limit
   Verdict permissible;
   std::optional<std::size_t> today, proposed; // indices of points
   std::vector<std::string> warnings;          // what must not be overlooked, such as a closed form that allows more
   std::vector<std::string> notes;             // what a reader must know beside the numbers
+  std::vector<std::string> steel_assumptions; // what the numbers of the steel rest on; empty where not asked for
 };
 
 // The case's own speed is not used. Track, step table and wheel path are made once; passages run on threads, and the
 // numbers do not depend on how many. A passage that fails is recorded and does not stop the others. Throws InputError
 // for impossible ranges, limits and options, or a limit on something the case does not have; ComputeError when no
-// passage succeeds.
+// passage succeeds. A speed at which the steel cannot be told keeps no limit on it.
 [[nodiscard]] SpeedStudy study_speeds(const Case& c, const SpeedRange& range, std::span<const Limit> limits = {},
                                       const SpeedOptions& options = {});
 
