@@ -18,7 +18,9 @@ namespace wingnose::contact {
 namespace {
 
 constexpr double pi = boost::math::constants::pi<double>();
-constexpr double largest_curvature_ratio = 1e12;
+// Beyond it the narrower semi-axis is below a millionth of the longer one, nanometres under a wheel: no surface is that
+// sharp, and a continuum ends there. The sharper curvature then counts as this times the flatter one.
+constexpr double line_contact_ratio = 1e12;
 
 std::string text(double value) {
   std::ostringstream out;
@@ -76,16 +78,15 @@ HertzShape shape_of_ordered(double A, double B) { // 0 < A <= B
   return {g, m, m * g, 2.0 * K / (pi * m)};
 }
 
+double no_sharper_than_line(double flat, double sharp) { return std::min(sharp, line_contact_ratio * flat); }
+
 } // namespace
 
 HertzShape hertz_shape(double A, double B) {
   check_curvature("half curvature A", A);
   check_curvature("half curvature B", B);
   const auto [small, large] = std::minmax(A, B);
-  if (!(large / small <= largest_curvature_ratio))
-    throw InputError("ratio of the contact curvatures", text(large / small), "up to " + text(largest_curvature_ratio),
-                     "This is a line contact; give the flatter direction a finite radius.");
-  return shape_of_ordered(small, large);
+  return shape_of_ordered(small, no_sharper_than_line(small, large));
 }
 
 HertzPatch hertz_patch(double force, double curvature_x, double curvature_y, const Elastic& material) {
@@ -98,7 +99,7 @@ HertzPatch hertz_patch(double force, double curvature_x, double curvature_y, con
     return {0.0, 0.0, 0.0, 0.0};
 
   const double A = 0.5 * std::min(curvature_x, curvature_y);
-  const double B = 0.5 * std::max(curvature_x, curvature_y);
+  const double B = no_sharper_than_line(A, 0.5 * std::max(curvature_x, curvature_y));
   const HertzShape shape = hertz_shape(A, B);
   const double E_star = material.combined();
   // Timoshenko and Goodier, contact of two bodies: a = m c, b = n c; Johnson (1985) eqs. 4.21 to 4.30 in other letters.
@@ -116,8 +117,10 @@ double hertz_stiffness(double curvature_x, double curvature_y, const Elastic& ma
   check_curvature("curvature along the track", curvature_x);
   check_curvature("curvature across the track", curvature_y);
   check_material(material);
-  const double A_plus_B = 0.5 * (curvature_x + curvature_y);
-  const double r = hertz_shape(0.5 * curvature_x, 0.5 * curvature_y).r;
+  const double A = 0.5 * std::min(curvature_x, curvature_y);
+  const double B = no_sharper_than_line(A, 0.5 * std::max(curvature_x, curvature_y));
+  const double A_plus_B = A + B;
+  const double r = hertz_shape(A, B).r;
   // approach = r (9 F^2 (A+B) / (16 E*^2))^(1/3) solved for F.
   return 4.0 / 3.0 * material.combined() / std::sqrt(A_plus_B * r * r * r);
 }

@@ -26,6 +26,8 @@ constexpr std::array<Column, 4> columns = {&kalker_table::Row::C11, &kalker_tabl
                                            &kalker_table::Row::C33};
 using Values = std::array<double, 4>; // C11, C22, C23, C33
 
+constexpr double slenderest = 1e-3; // smaller axis over the larger
+
 double log_ratio(const kalker_table::Row& row) { return std::log(row.a / row.b); }
 
 // log C over log(a/b) for every coefficient and printed Poisson's ratio.
@@ -84,7 +86,7 @@ Values at_printed(double axis_ratio, std::size_t nu) {
 } // namespace
 
 CreepCoefficients creep_coefficients(double axis_ratio, double poisson) {
-  if (!(axis_ratio >= 1e-3 && axis_ratio <= 1e3))
+  if (!(axis_ratio >= slenderest && axis_ratio <= 1.0 / slenderest))
     throw InputError("axis ratio a/b of the contact ellipse", number(axis_ratio), "0.001 to 1000",
                      "The table covers 0.1 to 10; more slender contacts than 1 : 1000 are line contacts.");
   if (!(poisson >= 0.0 && poisson <= 0.5))
@@ -106,7 +108,9 @@ RollingContact rolling_contact(double a, double b, double normal_force, const El
                      "Wheel and rail can only press on each other.");
   if (!(material.young > 0.0 && std::isfinite(material.young)))
     throw InputError("Young's modulus", number(material.young) + " Pa", "greater than 0", "Steel has about 210e9 Pa.");
-  const CreepCoefficients linear = creep_coefficients(a / b, material.poisson);
+  // A line contact takes the coefficients of the most slender ellipse.
+  const CreepCoefficients linear =
+      creep_coefficients(std::clamp(a / b, slenderest, 1.0 / slenderest), material.poisson);
   return {a, b, normal_force, material.young / (2.0 * (1.0 + material.poisson)), linear};
 }
 

@@ -19,6 +19,14 @@ TEST_CASE("Contact stiffness from the table equals the exact one to 1e-7 whichev
   CHECK(table.stiffness(3.0, 40.0, soft) == Approx(contact::hertz_stiffness(3.0, 40.0, soft)).epsilon(1e-7));
 }
 
+TEST_CASE("Past the sharpest line contact the table goes on as the exact law does") {
+  const contact::HertzTable table;
+  for (const double sharp : {2.2e12, 2.2e13, 1e200}) {
+    CHECK(table.stiffness(2.2, sharp) == contact::hertz_stiffness(2.2, sharp));
+    CHECK(table.stiffness(sharp, 2.2) == contact::hertz_stiffness(2.2, 2.2e12));
+  }
+}
+
 TEST_CASE("The table refuses curvatures that are no contact, as the exact law does") {
   const contact::HertzTable table;
   CHECK_THROWS_AS(table.stiffness(0.0, 1.0), InputError);

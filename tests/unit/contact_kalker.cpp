@@ -64,6 +64,13 @@ TEST_CASE("Beyond the table the slender-ellipse limits stay near the half-space 
     }
 }
 
+TEST_CASE("A line contact rolls with the coefficients of the most slender ellipse told") {
+  const auto line = rolling_contact(8e-3, 1e-9, 1e5), turned = rolling_contact(1e-9, 8e-3, 1e5);
+  CHECK(line.linear == creep_coefficients(1e3, 0.3));
+  CHECK(turned.linear == creep_coefficients(1e-3, 0.3));
+  CHECK(rolling_contact(8e-3, 8e-6 * 1.0001, 1e5).linear.C11 == Approx(line.linear.C11).epsilon(1e-3)); // no jump
+}
+
 TEST_CASE("Ellipses, materials and forces that cannot be are refused with advice") {
   CHECK_THROWS_WITH(creep_coefficients(1e-4, 0.3),
                     Catch::Contains("axis ratio a/b") && Catch::Contains("0.001 to 1000"));

@@ -17,8 +17,8 @@ struct Elastic {
 };
 
 // A, B: half the relative curvatures in the two principal directions (1/m), both > 0; their order does not matter.
-// Relative error of every member below 1e-12 from the circle to B/A = 1e12. Throws InputError for values that are not
-// positive and finite or lie further apart than that (a line contact, which has no ellipse).
+// Relative error of every member below 1e-12 from the circle to B/A = 1e12, which is the end of line contacts: here and
+// below a sharper curvature counts as 1e12 times the flatter one. Throws InputError unless positive and finite.
 struct HertzShape {
   double ratio;   // b/a, minor over major, in (0, 1]
   double m, n, r; // coefficients of the major axis, minor axis and approach (as tabulated in handbooks)

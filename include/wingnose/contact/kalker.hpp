@@ -30,7 +30,7 @@ struct RollingContact {
   CreepCoefficients linear; // of this ellipse
 };
 
-// Throws InputError: semi-axes and modulus must be above 0, the force 0 or more, Poisson's ratio 0 .. 0.5.
+// More slender than 1 : 1000: coefficients of that. Throws InputError: axes, modulus > 0, force >= 0, Poisson 0 .. 0.5.
 [[nodiscard]] RollingContact rolling_contact(double a, double b, double normal_force, const Elastic& material = {});
 
 // Forces of full adhesion (Kalker 1967):
