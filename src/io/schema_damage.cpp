@@ -45,8 +45,11 @@ std::vector<Key> steel_and_friction_keys() {
           {"simplified", "polach", "cubic"},
           "law of the creep force that spins the wheel up: Kalker's simplified theory, Polach's formula, or the cubic; "
           "wear and friction energy need the slip of every cell and stay with the simplified theory")),
-      number_key("adhesion_reduction", &DamageOptions::adhesion_reduction, "-", 1.0, 0.01, 1,
-                 "Polach's reduction of the slope in adhesion (kA); 1: clean rail", "polach"),
+      number_key(
+          "adhesion_reduction", &DamageOptions::adhesion_reduction, "-", 1.0, 0.01, 1,
+          "Polach's reduction of the slope in adhesion (kA); 1: clean rail. Below 1 wear and friction energy are told "
+          "too high: the simplified theory does not know it",
+          "polach"),
       number_key("slip_reduction", &DamageOptions::slip_reduction, "-", 1.0, 0.01, 1,
                  "Polach's reduction in the area of slip (kS), not above adhesion_reduction", "polach"),
       number_key("spin_inertia_kg_m2", &DamageOptions::spin_inertia, "kg m2", 1.0, 1, 10e3,

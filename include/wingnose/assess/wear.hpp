@@ -22,7 +22,7 @@ void check(const WearMap& map); // throws InputError
 
 // slip_speed: m/s, >= 0; pressure, hardness: Pa.
 [[nodiscard]] double wear_coefficient(double slip_speed, double pressure, double hardness, const WearMap& map = {});
-// m3. force: N, distance: m, hardness: Pa.
+// m3. force: N, distance: m, hardness: Pa. Why less friction can wear more: beside its definition in wear.cpp.
 [[nodiscard]] double archard_volume(double coefficient, double force, double distance, double hardness);
 
 // Mass lost per distance rolled and contact area (kg/m/m2) over T-gamma / A (N/m2), twin-disc fit of Braghin et al.
