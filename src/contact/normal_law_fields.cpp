@@ -28,6 +28,37 @@ double read(const Overlap& o, const std::array<double, Overlap::capacity>& colum
   return column[i - 1] + std::clamp(u, 0.0, 1.0) * (column[i] - column[i - 1]);
 }
 
+// The gap between the nodes of the overlap: cubics that share value and slope with the parabola through three nodes.
+// Straight lines would leave a kink at every node, and cells finer than the nodes would carry a ridge of pressure
+// there.
+class SmoothGap {
+public:
+  explicit SmoothGap(const Overlap& o) : o_(o) {
+    const int last = o.count - 1;
+    const auto secant = [&](int i) { return (o.separation[i + 1] - o.separation[i]) / (o.t[i + 1] - o.t[i]); };
+    for (int i = 0; i <= last; ++i) {
+      if (i == 0 || i == last) {
+        slope_[i] = secant(i == 0 ? 0 : last - 1);
+        continue;
+      }
+      const double before = o.t[i] - o.t[i - 1], after = o.t[i + 1] - o.t[i];
+      slope_[i] = (secant(i - 1) * after + secant(i) * before) / (before + after);
+    }
+  }
+  [[nodiscard]] double operator()(double t) const {
+    const auto end = o_.t.begin() + o_.count;
+    const auto next = std::clamp(std::upper_bound(o_.t.begin(), end, t), o_.t.begin() + 1, end - 1);
+    const auto i = static_cast<std::size_t>(next - o_.t.begin());
+    const double w = o_.t[i] - o_.t[i - 1], u = std::clamp((t - o_.t[i - 1]) / w, 0.0, 1.0), v = 1.0 - u;
+    return v * v * ((1.0 + 2.0 * u) * o_.separation[i - 1] + u * w * slope_[i - 1]) +
+           u * u * ((1.0 + 2.0 * v) * o_.separation[i] - v * w * slope_[i]);
+  }
+
+private:
+  const Overlap& o_;
+  std::array<double, Overlap::capacity> slope_{};
+};
+
 } // namespace
 
 PressureField half_space_field(const GapLine& line, double vertical, const Elastic& material, const FieldSize& size) {
@@ -52,11 +83,12 @@ PressureField half_space_field(const GapLine& line, double vertical, const Elast
   for (std::size_t i = 0; i < nx; ++i) {
     field.x.push_back(ahead + grid.x(i));
   }
+  const SmoothGap gap_at(o);
   std::vector<double> gap, cosine;
   gap.reserve(grid.cells());
   for (std::size_t j = 0; j < ny; ++j) {
     const double t = middle + grid.y(j);
-    const double separation = read(o, o.separation, t), dx = read(o, o.dx, t), bend = read(o, o.curvature_x, t);
+    const double separation = gap_at(t), dx = read(o, o.dx, t), bend = read(o, o.curvature_x, t);
     field.y.push_back(read(o, o.y, t));
     cosine.push_back(read(o, o.cosine, t));
     const double column = (field.y.back() - line.first_y) / line.spacing;

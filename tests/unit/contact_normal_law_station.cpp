@@ -49,6 +49,35 @@ TEST_CASE("Near the transfer wing and nose share the wheel's load, whatever the 
   }
 }
 
+TEST_CASE("Cells finer than the columns of the search find one smooth hill of pressure on a rounded edge, no ridges") {
+  const auto crossing = crossing::generate({});
+  const auto bodies = bodies_at(crossing, 0.412);
+  const std::vector<BodyLoad> loads{{"wing", 62e3}, {"nose", 62e3}};
+  std::vector<double> peaks;
+  for (const std::size_t cells : {64u, 128u}) {
+    const auto s = contact_under(wheel, bodies, {.station = 0.412, .lateral = taping_line_y}, loads, {},
+                                 {.fields = true, .cells = {cells, cells}});
+    for (const BodyContact& body : s.bodies) {
+      CAPTURE(cells, body.body);
+      REQUIRE(body.field);
+      const PressureField& f = *body.field;
+      std::vector<double> across;
+      for (std::size_t j = 0; j < f.y.size(); ++j) {
+        const auto row = f.pressure.begin() + static_cast<std::ptrdiff_t>(j * f.x.size());
+        across.push_back(*std::max_element(row, row + static_cast<std::ptrdiff_t>(f.x.size())));
+      }
+      int hills = 0;
+      for (std::size_t j = 1; j + 1 < across.size(); ++j) {
+        hills += across[j] > across[j - 1] && across[j] >= across[j + 1] ? 1 : 0;
+      }
+      CHECK(hills == 1);
+      peaks.push_back(f.peak_pressure);
+    }
+  }
+  CHECK(peaks[2] == Approx(peaks[0]).epsilon(0.005));
+  CHECK(peaks[3] == Approx(peaks[1]).epsilon(0.005));
+}
+
 TEST_CASE("Far from the transfer one body carries alone, as its half-space field does") {
   const StationContact s = stand({.fields = true}, 2.0, 90e3);
   REQUIRE(s.bodies.size() == 1);
