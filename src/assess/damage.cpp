@@ -39,12 +39,14 @@ void keep_largest(DamagePeak& peak, double value, const RollingStep& s, const st
     peak = {value, body, s.x, s.y, s.time};
 }
 
-// Calls work(node, pressure over its peak) for all nodes under the patch; its lateral axis lies along the tangent.
+// Calls work(node, pressure over its peak) for all nodes under the patch; its lateral axis lies along the tangent. A
+// patch that falls between the nodes counts at the one nearest to its centre.
 template <class Work> void for_loaded_nodes(const Grid& g, const RollingStep& s, Work work) {
   const double across = s.patch.a_y * std::cos(s.angle);
   const auto index = [](double place, double spacing, long first) {
     return static_cast<std::size_t>(std::max(0L, std::lround(std::ceil(place / spacing)) - first));
   };
+  bool any = false;
   for (std::size_t i = index(s.x - s.patch.a_x, g.spacing_x, g.first_x); i < g.count_x; ++i) {
     const double u = (g.x(i) - s.x) / s.patch.a_x;
     if (u > 1.0)
@@ -53,10 +55,16 @@ template <class Work> void for_loaded_nodes(const Grid& g, const RollingStep& s,
       const double v = (g.y(j) - s.y) / across, rest = 1.0 - u * u - v * v;
       if (v > 1.0)
         break;
-      if (rest >= 0.0)
-        work(i * g.count_y + j, std::sqrt(rest));
+      if (rest < 0.0)
+        continue;
+      work(i * g.count_y + j, std::sqrt(rest));
+      any = true;
     }
   }
+  if (!any)
+    work(static_cast<std::size_t>(std::lround(s.x / g.spacing_x) - g.first_x) * g.count_y +
+             static_cast<std::size_t>(std::lround(s.y / g.spacing_y) - g.first_y),
+         1.0);
 }
 
 void mark(DamageMap& map, const RollingStep& s, bool plastic, bool flowing) {

@@ -171,3 +171,16 @@ TEST_CASE(
   CHECK(stages[2].shakedown.value < stages[1].shakedown.value);
   CHECK(stages[1].friction_energy == fresh.friction_energy); // sliding does not depend on the steel
 }
+
+TEST_CASE("A patch narrower than the spacing of the maps is counted and hardens the steel all the same") {
+  DamageOptions wide;
+  wide.spacing_x = 0.1;
+  wide.spacing_y = 0.05;
+  const ContactTrail passed = trail(jump(0.0, 0.010, landing), wide);
+  const std::vector<DamageMap> rolled = loaded_places(passed, wide);
+  for (const RollingStep& s : passed.steps)
+    CHECK(nearest(rolled[s.body].grid, rolled[s.body].wheels, s.x, s.y) == 1.0);
+  const std::vector<TrafficWheel> many{{.trail = &passed, .wheels = 1e6}};
+  const TrafficDamage t = damage_of_traffic(many, steel("Mn"), wide, 2);
+  CHECK(t.stages.back().shakedown < t.stages.front().shakedown);
+}
