@@ -1,13 +1,17 @@
 #include "commands.hpp"
+#include "progress.hpp"
 #include "report.hpp"
 
 #include "wingnose/io/damage_output.hpp"
+#include "wingnose/io/population_file.hpp"
 #include "wingnose/study/steel_damage.hpp"
 
 #include <CLI/CLI.hpp>
 
 #include <cmath>
+#include <optional>
 #include <ostream>
+#include <utility>
 
 namespace wingnose::cli {
 namespace {
@@ -20,7 +24,32 @@ study::Case with_options(study::Case c, const DamageRequest& request) {
   return c;
 }
 
-io::DamageReport assess_damage(const study::Case& c, const DamageRequest& request) {
+// A mixed traffic over the crossing of the case.
+void add_mix(io::DamageReport& report, const std::filesystem::path& case_file, const io::PopulationFile& file,
+             const DamageRequest& request) {
+  const study::Population wheels = study::wheels_of(file.wheels);
+  const StopOnSignal stop;
+  Progress progress(0, 2 * wheels.members.size(), "passes"); // rolled and assessed
+  study::TrafficOptions options;
+  options.tonnage = report.tonnage;
+  options.stages = request.stages;
+  options.steel = report.steel;
+  options.damage = report.options;
+  options.threads = request.threads;
+  options.cancel = &StopOnSignal::asked();
+  options.progress = [&progress](std::size_t done, std::size_t) { progress.show(done); };
+  auto mix = study::traffic(io::read_case_document(case_file), wheels, options);
+  progress.clear();
+  if (!mix) {
+    throw Interrupted("stopped: the traffic was given up and nothing was stored");
+  }
+  report.traffic = mix->damage;
+  report.mix = std::move(mix);
+  report.mix_text = file.text;
+}
+
+// The passage of the case's own wheel.
+io::DamageReport assess_passage(const study::Case& c, const DamageRequest& request) {
   const study::Result result = study::run(c);
   io::DamageReport report;
   report.steel = c.grade;
@@ -29,12 +58,66 @@ io::DamageReport assess_damage(const study::Case& c, const DamageRequest& reques
   report.damage = assess::damage(report.trail, report.steel, report.options);
   if (request.tonnage_MGT) {
     report.tonnage = *request.tonnage_MGT * 1e9;
-    const std::vector<assess::TrafficWheel> one{
-        {.trail = &report.trail, .wheels = 1.0, .load = result.history.static_load}};
-    report.traffic = assess::damage_of_traffic(assess::for_tonnage(one, report.tonnage), report.steel, report.options,
-                                               request.stages);
+    if (request.traffic.empty()) {
+      const std::vector<assess::TrafficWheel> one{
+          {.trail = &report.trail, .wheels = 1.0, .load = result.history.static_load}};
+      report.traffic = assess::damage_of_traffic(assess::for_tonnage(one, report.tonnage), report.steel, report.options,
+                                                 request.stages);
+    }
   }
   return report;
+}
+
+// Told before anything is simulated.
+void check(const DamageRequest& request) {
+  if (!request.traffic.empty() && !request.tonnage_MGT) {
+    throw InputError("--traffic needs --tonnage-MGT: how many million gross tonnes of such wheels roll");
+  }
+  if (request.tonnage_MGT && !(*request.tonnage_MGT > 0.0)) {
+    throw InputError("tonnage", brief(*request.tonnage_MGT) + " MGT", "above 0",
+                     "Busy lines carry 10 to 60 MGT a year.");
+  }
+  if (request.stages < 1 || request.stages > 1000) {
+    throw InputError("stages of the traffic", std::to_string(request.stages), "1 to 1000",
+                     "Ten stages show how a steel hardens.");
+  }
+}
+
+void print_mix(std::ostream& out, const study::Traffic& t) {
+  const auto largest = [](double value, double so_far) { return value > so_far ? value : so_far; };
+  std::vector<std::vector<std::string>> lines;
+  const std::size_t classes = t.population.classes.size();
+  double all = 0.0;
+  for (const auto& member : t.members) {
+    all += member.wheels;
+  }
+  for (std::size_t k = 0; k <= classes; ++k) { // the last line is of all wheels
+    std::size_t count = 0, failed = 0;
+    double wheels = 0.0, load = 0.0, shakedown = 0.0, index = -1.0, t_gamma = 0.0;
+    for (std::size_t m = 0; m < t.members.size(); ++m) {
+      const auto& a = t.members[m];
+      if (k < classes && t.population.members[m].wheel_class != k) {
+        continue;
+      }
+      ++count;
+      failed += a.failure.empty() ? 0 : 1;
+      wheels += a.wheels;
+      load += a.failure.empty() ? a.wheels * a.static_load : 0.0;
+      shakedown = largest(a.shakedown, shakedown); // a failed wheel has NaN, which is never larger
+      index = largest(a.fatigue_index, index);
+      t_gamma = largest(a.t_gamma, t_gamma);
+    }
+    const bool any = wheels > 0.0;
+    const auto shown = [any](double value, int decimals) {
+      return fixed(any ? std::optional(value) : std::nullopt, decimals);
+    };
+    lines.push_back({k < classes ? t.population.classes[k].name : "all wheels", std::to_string(count),
+                     std::to_string(failed), fixed(100.0 * wheels / all, 1), shown(1e-3 * load / wheels, 1),
+                     shown(shakedown, 2), shown(index, 3), shown(t_gamma, 1)});
+  }
+  print_columns(out, "Wheels of the traffic; largest values of one wheel over new steel",
+                {"class", "kinds", "failed", "share %", "mean load kN", "shakedown", "fatigue index", "T-gamma N"},
+                lines);
 }
 
 void print_numbers(std::ostream& out, const std::string& title, const std::vector<io::DamageNumber>& numbers) {
@@ -61,6 +144,9 @@ void damage_options(CLI::App& command, DamageRequest& request) {
   command.add_option("--tonnage-MGT", request.tonnage_MGT,
                      "Add up the damage of so many million gross tonnes of such wheels");
   command.add_option("--stages", request.stages, "Stages of that traffic between which the steel hardens (default 10)");
+  command.add_option("--traffic", request.traffic,
+                     "File of the wheels that roll (TOML, as profiles/traffic.toml), instead of the case's own alone");
+  command.add_option("--threads", request.threads, "Threads for such a traffic (one per core if not given)");
 }
 
 void damage(const std::filesystem::path& case_file, const std::filesystem::path& output, const DamageRequest& request,
@@ -68,9 +154,14 @@ void damage(const std::filesystem::path& case_file, const std::filesystem::path&
   if (!output.empty()) {
     io::check_result_target(output);
   }
+  check(request);
+  const auto wheels = request.traffic.empty() ? std::nullopt : std::optional(io::read_population(request.traffic));
   with_case(case_file, [&](const study::Case& given) {
     const study::Case c = with_options(given, request); // a misspelt grade is told before the passage is simulated
-    const io::DamageReport report = assess_damage(c, request);
+    io::DamageReport report = assess_passage(c, request);
+    if (wheels) {
+      add_mix(report, case_file, *wheels, request);
+    }
     if (!output.empty()) {
       io::write_damage(output, c, report);
     }
@@ -89,7 +180,13 @@ void damage(const std::filesystem::path& case_file, const std::filesystem::path&
       for (const auto& n : io::traffic_numbers(report)) {
         rows.push_back({n.label, fixed(n.value, n.decimals), n.unit});
       }
-      print_rows(out, "Traffic of such wheels", rows);
+      if (report.mix) {
+        print_mix(out, *report.mix);
+      }
+      print_rows(out,
+                 report.mix ? "Traffic of " + std::to_string(report.mix->members.size()) + " kinds of wheels"
+                            : "Traffic of such wheels",
+                 rows);
     }
     std::vector<std::string> notes{"Steel " + report.steel.name + ": " + report.steel.trust + "."};
     notes.insert(notes.end(), report.damage.notes.begin(), report.damage.notes.end());

@@ -55,6 +55,12 @@ std::string damage_json(const study::Case& c, const DamageReport& r) {
                                            {"wear_depth_mm", value(s.wear_depth * 1e3)}});
     }
   }
+  if (r.mix) {
+    Json& wheels = json["traffic"]["population"];
+    wheels["wheels"] = r.mix->members.size();
+    wheels["failed"] = r.mix->failed;
+    wheels["failed_share"] = value(r.mix->failed_share);
+  }
   json["notes"] = r.damage.notes;
   if (r.traffic) {
     for (const auto& note : r.traffic->notes) {

@@ -3,6 +3,7 @@
 
 #include "wingnose/assess/damage_traffic.hpp"
 #include "wingnose/study/case.hpp"
+#include "wingnose/study/traffic.hpp"
 
 #include <filesystem>
 #include <optional>
@@ -18,8 +19,10 @@ struct DamageReport {
   assess::DamageOptions options;
   assess::ContactTrail trail;
   assess::Damage damage;                        // of one passage, new steel
-  std::optional<assess::TrafficDamage> traffic; // of a tonnage of such wheels
+  std::optional<assess::TrafficDamage> traffic; // of a tonnage of such wheels, or of a mix
   double tonnage = 0.0;                         // kg, of the traffic
+  std::optional<study::Traffic> mix;            // a mixed traffic, whose damage `traffic` repeats
+  std::string mix_text;                         // its file as read
 };
 
 // One number of the report, in the unit of its key. Peaks say where they are.
@@ -35,8 +38,9 @@ struct DamageNumber {
 // One JSON object with unit-bearing keys, without the maps.
 [[nodiscard]] std::string damage_json(const study::Case& c, const DamageReport& report);
 
-// HDF5: passage/{body}/ and traffic/{body}/ with x_mm, y_mm and the maps [x][y]; contacts/ (arrays over the steps);
-// measures/, steel/, case/, notes/. Every dataset has `unit` and `description`. Throws as write_result does.
+// HDF5: passage/{body}/ and traffic/{body}/ with x_mm, y_mm and the maps [x][y]; contacts/ (arrays over the steps),
+// limits/ (shakedown), edges/{body}/, measures/, steel/, traffic/{measures,stages,contacts,population}/, case/, notes/.
+// Every dataset has `unit` and `description`. Throws as write_result does.
 void write_damage(const std::filesystem::path& file, const study::Case& c, const DamageReport& report);
 
 } // namespace wingnose::io

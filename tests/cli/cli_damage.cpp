@@ -1,0 +1,161 @@
+// "wingnose damage" as a user runs it: exit codes, table, JSON, file, one wheel and a mixed traffic.
+#include "catch.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+#include <string>
+
+namespace fs = std::filesystem;
+
+namespace {
+
+struct Folder {
+  fs::path path = fs::temp_directory_path() / ("wingnose_damage_" + std::to_string(::getpid()));
+  Folder() { fs::create_directories(path); }
+  Folder(const Folder&) = delete;
+  Folder(Folder&&) = delete;
+  Folder& operator=(const Folder&) = delete;
+  Folder& operator=(Folder&&) = delete;
+  ~Folder() { fs::remove_all(path); }
+};
+
+struct Outcome {
+  int code;
+  std::string out, err;
+};
+
+std::string content(const fs::path& file) {
+  std::ostringstream text;
+  text << std::ifstream(file).rdbuf();
+  return text.str();
+}
+
+Outcome damage(const Folder& folder, const std::string& file, const std::string& arguments) {
+  const auto out = folder.path / "out", err = folder.path / "err";
+  const std::string command = std::string(WINGNOSE_PROGRAM) + " damage " + WINGNOSE_SOURCE_DIR + "/profiles/" + file +
+                              " " + arguments + " >" + out.string() + " 2>" + err.string();
+  const int status = std::system(command.c_str());
+  return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, content(out), content(err)};
+}
+
+bool has(const std::string& text, const std::string& piece) { return text.find(piece) != std::string::npos; }
+
+nlohmann::json parsed(const Outcome& r) {
+  INFO(r.err);
+  REQUIRE(r.code == 0);
+  return nlohmann::json::parse(r.out);
+}
+
+const std::string little = "[population]\ncount = 6\nseed = 3\n[[population.vary]]\nkey = "
+                           "\"wheel.lateral_offset_mm\"\ndistribution = \"uniform\"\nfrom = -2\nto = 2\n";
+
+} // namespace
+
+TEST_CASE("damage tells one wheel's landing in a table that ends with the caution") {
+  const Folder folder;
+  const auto r = damage(folder, "demo.toml", "");
+  INFO(r.err);
+  REQUIRE(r.code == 0);
+  CHECK(r.err.empty());
+  CHECK(has(r.out, "Steel under one wheel: R350HT"));
+  CHECK(has(r.out, "shakedown exceedance"));
+  CHECK(has(r.out, "station mm"));
+  CHECK(!has(r.out, "wheels beyond shakedown"));
+  CHECK(has(r.out, "licensed engineers decide"));
+}
+
+TEST_CASE("damage in JSON tells steel, places and stages, and more friction dissipates more") {
+  const Folder folder;
+  const auto dry = parsed(damage(folder, "demo.toml", "--json --steel Mn --tonnage-MGT 5 --stages 3"));
+  CHECK(dry["steel"]["name"] == "Mn");
+  CHECK(dry["traffic"]["tonnage_MGT"] == 5);
+  REQUIRE(dry["traffic"]["stages"].size() == 3);
+  CHECK(dry["traffic"]["stages"][2]["shear_yield_MPa"] > dry["traffic"]["stages"][0]["shear_yield_MPa"]);
+  CHECK(has(dry["caution"].get<std::string>(), "licensed engineers"));
+  const auto wet = parsed(damage(folder, "demo.toml", "--json --steel Mn --friction 0.1"));
+  CHECK(wet["passage"]["creep_force_kN"] < dry["passage"]["creep_force_kN"]);
+  CHECK(wet["passage"]["peak_pressure_MPa"] == dry["passage"]["peak_pressure_MPa"]);
+  CHECK(!wet.contains("traffic"));
+}
+
+TEST_CASE("damage is stored in a file named at the end") {
+  const Folder folder;
+  const fs::path file = folder.path / "damage.h5";
+  const auto r = damage(folder, "demo.toml", "--tonnage-MGT 1 --stages 2 -o " + file.string());
+  INFO(r.err);
+  REQUIRE(r.code == 0);
+  CHECK(has(r.out, "Traffic of such wheels"));
+  CHECK(has(r.out, "Stored in " + file.string()));
+  CHECK(content(file).substr(1, 3) == "HDF");
+}
+
+TEST_CASE("damage refuses what it cannot answer with one sentence, and leaves no file") {
+  const Folder folder;
+  const fs::path file = folder.path / "damage.h5";
+  const auto refused = [&](const std::string& arguments) {
+    const auto r = damage(folder, "demo.toml", arguments + " -o " + file.string());
+    CHECK(r.code == 2);
+    CHECK(r.out.empty());
+    CHECK(std::count(r.err.begin(), r.err.end(), '\n') == 1);
+    CHECK(!fs::exists(file));
+    return r.err;
+  };
+  const std::string steel = refused("--steel R350TH");
+  CHECK(has(steel, "R350TH"));
+  CHECK(has(steel, "R350HT"));
+  CHECK(has(refused("--friction 1.5"), "0 to 1"));
+  CHECK(has(refused("--friction=-0.1"), "0 to 1"));
+  CHECK(has(refused("--tonnage-MGT 5 --stages 0"), "1 to 1000"));
+  CHECK(has(refused("--tonnage-MGT=-5"), "-5 MGT"));
+  CHECK(has(refused("--traffic " WINGNOSE_SOURCE_DIR "/profiles/traffic.toml"), "--tonnage-MGT"));
+  CHECK(has(refused("--tonnage-MGT 5 --traffic nowhere.toml"), "nowhere.toml"));
+  CHECK(damage(folder, "demo.toml", "-o /nowhere/damage.h5").code == 2);
+  CHECK(damage(folder, "no_such_case.toml", "").code == 2);
+}
+
+TEST_CASE("a mixed traffic rolls over the case's crossing, whatever the threads, and its file tells every wheel") {
+  const Folder folder;
+  const fs::path traffic = folder.path / "traffic.toml", file = folder.path / "damage.h5";
+  std::ofstream(traffic) << little;
+  const std::string arguments = "--steel Mn --tonnage-MGT 2 --stages 2 --traffic " + traffic.string();
+  const auto r = damage(folder, "demo.toml", arguments + " -o " + file.string());
+  INFO(r.err);
+  REQUIRE(r.code == 0);
+  CHECK(has(r.out, "Traffic of 6 kinds of wheels"));
+  CHECK(has(r.out, "all wheels"));
+  CHECK(has(r.out, "licensed engineers decide"));
+  CHECK(content(file).substr(1, 3) == "HDF");
+  const auto one = damage(folder, "demo.toml", arguments + " --json --threads 1");
+  const auto two = damage(folder, "demo.toml", arguments + " --json --threads 2");
+  CHECK(one.out == two.out);
+  CHECK(parsed(one)["traffic"]["population"]["wheels"] == 6);
+  CHECK(parsed(one)["traffic"]["population"]["failed"] == 0);
+}
+
+TEST_CASE("wheels of a traffic that cannot be computed are counted and named, not dropped in silence") {
+  const Folder folder;
+  const fs::path traffic = folder.path / "traffic.toml";
+  std::ofstream(traffic) << "[[wheel]]\nname = \"good\"\nweight = 3\n"
+                            "[[wheel]]\nname = \"astray\"\nweight = 1\nwheel.lateral_offset_mm = 1000\n";
+  const auto r = damage(folder, "demo.toml", "--json --tonnage-MGT 2 --stages 1 --traffic " + traffic.string());
+  const auto told = parsed(r);
+  CHECK(told["traffic"]["population"]["failed"] == 1);
+  CHECK(told["traffic"]["population"]["failed_share"] == 0.25);
+  CHECK(has(told["notes"].dump(), "astray"));
+  std::ofstream(traffic) << "[[wheel]]\nweight = 1\nwheel.lateral_ofset_mm = 1\n";
+  const auto misspelt = damage(folder, "demo.toml", "--tonnage-MGT 2 --traffic " + traffic.string());
+  CHECK(misspelt.code == 2);
+  CHECK(has(misspelt.err, "lateral_offset_mm"));
+  std::ofstream(traffic) << "[[wheel]]\nweight = 1\ndamage.friction = 0.2\n";
+  const auto friction = damage(folder, "demo.toml", "--tonnage-MGT 2 --traffic " + traffic.string());
+  CHECK(friction.code == 2);
+  CHECK(has(friction.err, "damage.friction"));
+}
