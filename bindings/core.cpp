@@ -34,7 +34,10 @@ PYBIND11_MODULE(_core, m) {
   bind_vehicle(m.def_submodule("vehicle", "Vehicle in the vertical plane, per rail."));
   bind_closedform(m.def_submodule("closedform", "Formulas a handbook would use."));
   bind_passage(m.def_submodule("passage", "Couples contact, track and vehicle through time."));
-  bind_assess(m.def_submodule("assess", "What a history means."));
+  auto assess = m.def_submodule("assess", "What a history means, and what it does to the steel.");
+  bind_assess(assess);
+  bind_assess_steel(assess); // before the cases of the room study, which hold a steel
+  bind_assess_damage(assess);
   auto study = m.def_submodule("study", "One case, all its steps; many cases.");
   auto io = m.def_submodule("io", "Case files, result files, sweeps.");
   bind_study(study);
@@ -42,6 +45,7 @@ PYBIND11_MODULE(_core, m) {
   bind_case_document(io);
   bind_many(study);
   bind_compare(study, io);
+  bind_damage_traffic(assess, study, io);
   bind_speeds(study, io);
   bind_sweep(study, io);
 }

@@ -3,6 +3,7 @@
 #include "value.hpp"
 
 #include "wingnose/study/case.hpp"
+#include "wingnose/study/steel_damage.hpp"
 
 namespace wingnose::python {
 
@@ -22,6 +23,8 @@ void bind_study(py::module_ m) {
                    field("passage", &Case::passage, "speed, stretch, step"),
                    field("kinematics", &Case::kinematics, "how slopes are read"),
                    field("measures", &Case::measures, "definitions of the measures"),
+                   field("grade", &Case::grade, "steel of wing and nose, for damage"),
+                   field("damage", &Case::damage, "how damage is computed"),
                    field("lumped", &Case::lumped, "constant sets to report; empty: derived from the track"),
                    field("inputs", &Case::inputs, "files the case came from"),
                    field("source_text", &Case::source_text, "the case file as read"));
@@ -73,6 +76,10 @@ Returns
 -------
 Result
     Geometry, history, measures and closed forms.)");
+  m.def("contact_trail", &contact_trail, py::arg("case"), py::arg("result"), py::call_guard<py::gil_scoped_release>(),
+        "Rolling contacts of a case around its landing, with its friction and law of creep.");
+  m.def("damage", &damage, py::arg("case"), py::arg("result"), py::call_guard<py::gil_scoped_release>(),
+        "What the passage of a case does to its new steel; raises ComputeError where there is no landing.");
 }
 
 } // namespace wingnose::python

@@ -1,0 +1,284 @@
+// Room assess: what a passage does to the steel. The contacts are one array per quantity, the maps arrays [x][y]; both
+// are views of the C++ values.
+#include "rooms.hpp"
+#include "value.hpp"
+
+#include "wingnose/assess/damage_along.hpp"
+#include "wingnose/error.hpp"
+
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <vector>
+
+namespace wingnose::python {
+
+using namespace assess;
+
+namespace {
+
+py::array read_only(py::array array) {
+  py::detail::array_proxy(array.ptr())->flags &= ~py::detail::npy_api::NPY_ARRAY_WRITEABLE_;
+  return array;
+}
+
+// A column of the contacts: a strided view, which keeps the trail alive.
+template <class Get> auto column(Get get) {
+  return [get](const py::object& self) -> py::array_t<double> {
+    const auto& steps = self.cast<const ContactTrail&>().steps;
+    if (steps.empty())
+      return py::array_t<double>(0);
+    return read_only(py::array_t<double>({steps.size()}, {sizeof(RollingStep)}, &get(steps.front()), self));
+  };
+}
+
+void bind_trail(py::module_& m) {
+  using S = const RollingStep&;
+  py::class_<ContactTrail, std::shared_ptr<ContactTrail>>(
+      m, "ContactTrail", R"(Rolling contacts of one wheel along one crossing: all that does not depend on the steel.
+
+One value per contact and step of the history, by time, then body; `step_time` and `angular_speed` have one per step.
+Wheelset runs straight; the wheel's spin speed follows from its inertia.)")
+      .def_readonly("bodies", &ContactTrail::bodies, "names of the bodies")
+      .def_property_readonly(
+          "body",
+          [](const ContactTrail& t) {
+            py::array_t<std::int64_t> index(static_cast<py::ssize_t>(t.steps.size()));
+            for (std::size_t i = 0; i < t.steps.size(); ++i)
+              index.mutable_at(i) = static_cast<std::int64_t>(t.steps[i].body);
+            return index;
+          },
+          "index into `bodies`, per contact")
+      .def_property_readonly("time", column([](S s) -> const double& { return s.time; }), "s")
+      .def_property_readonly("x", column([](S s) -> const double& { return s.x; }), "m, station of the patch")
+      .def_property_readonly("y", column([](S s) -> const double& { return s.y; }), "m, from the track centre line")
+      .def_property_readonly("contact_angle", column([](S s) -> const double& { return s.angle; }), "rad")
+      .def_property_readonly("change_of_angle", column([](S s) -> const double& { return s.change_of_angle; }),
+                             "rad, across the patch")
+      .def_property_readonly("rolling_radius", column([](S s) -> const double& { return s.rolling_radius; }), "m")
+      .def_property_readonly("normal_force", column([](S s) -> const double& { return s.normal_force; }), "N")
+      .def_property_readonly("half_length", column([](S s) -> const double& { return s.patch.a_x; }),
+                             "m, semi-axis along the track")
+      .def_property_readonly("half_width", column([](S s) -> const double& { return s.patch.a_y; }),
+                             "m, semi-axis across")
+      .def_property_readonly("peak_pressure", column([](S s) -> const double& { return s.patch.peak_pressure; }),
+                             "Pa, elastic")
+      .def_property_readonly("longitudinal_creepage",
+                             column([](S s) -> const double& { return s.creepage.longitudinal; }), "-")
+      .def_property_readonly("spin", column([](S s) -> const double& { return s.creepage.spin; }), "1/m")
+      .def_property_readonly("longitudinal_force", column([](S s) -> const double& { return s.force.longitudinal; }),
+                             "N, on the wheel along travel")
+      .def_property_readonly("lateral_force", column([](S s) -> const double& { return s.force.lateral; }),
+                             "N, on the wheel across")
+      .def_property_readonly("friction_power", column([](S s) -> const double& { return s.friction_power; }), "W")
+      .def_property_readonly(
+          "step_time", [](const py::object& self) { return view(self.cast<const ContactTrail&>().time, self); },
+          "s, start of every step")
+      .def_property_readonly(
+          "angular_speed",
+          [](const py::object& self) { return view(self.cast<const ContactTrail&>().angular_speed, self); },
+          "rad/s, of the wheel at the start of every step")
+      .def_readonly("speed", &ContactTrail::speed, "m/s")
+      .def_readonly("duration", &ContactTrail::duration, "s, of one step")
+      .def_readonly("direction", &ContactTrail::direction, "facing or trailing")
+      .def_readonly("material", &ContactTrail::material, "elastic constants")
+      .def("__len__", [](const ContactTrail& t) { return t.steps.size(); })
+      .def("__repr__", [](const ContactTrail& t) {
+        return py::str("ContactTrail({} contacts, {} m/s)").format(t.steps.size(), number(t.speed));
+      });
+  m.def(
+      "contact_trail",
+      [](const passage::History& history, const crossing::WheelPath& path, const profile::WheelProfile& wheel,
+         double landing_station, const contact::Elastic& material, const DamageOptions& options) {
+        const py::gil_scoped_release release;
+        return std::make_shared<ContactTrail>(contact_trail(history, path, wheel, landing_station, material, options));
+      },
+      py::arg("history"), py::arg("path"), py::arg("wheel"), py::arg("landing_station"),
+      py::arg_v("material", contact::Elastic{}, "..."), py::arg_v("options", DamageOptions{}, "..."),
+      R"(Contacts of one passage around its landing.
+
+Parameters
+----------
+history : History
+    With its bodies.
+path : WheelPath
+    The history was simulated with.
+wheel : WheelProfile
+    The path was rolled with.
+landing_station : float
+    m, of the axle.
+material : Elastic
+    Of wheel and rail.
+options : DamageOptions
+    Friction, stretch, strips.
+
+Returns
+-------
+ContactTrail
+    Places, patches, creepages, forces.)");
+}
+
+template <std::vector<double> DamageMap::*field> py::array_t<double> map_field(const py::object& self) {
+  const auto& map = self.cast<const DamageMap&>();
+  const auto nx = static_cast<py::ssize_t>(map.grid.count_x), ny = static_cast<py::ssize_t>(map.grid.count_y);
+  return read_only(py::array_t<double>({nx, ny}, (map.*field).data(), self));
+}
+
+template <class Place> auto axis(std::size_t Grid::*count, Place place) {
+  return [count, place](const DamageMap& map) {
+    std::vector<double> values(map.grid.*count);
+    for (std::size_t i = 0; i < values.size(); ++i)
+      values[i] = place(map.grid, i);
+    return own(std::move(values));
+  };
+}
+
+void bind_maps(py::module_& m) {
+  py::class_<DamageMap, std::shared_ptr<DamageMap>>(m, "DamageMap",
+                                                    R"(Damage of one body over its running surface, plan view.
+
+Arrays have the shape (len(x), len(y)). Sums of densities times `cell_area` are the amounts. Of one passage the counts
+of wheels are 0 or 1.)")
+      .def_readonly("body", &DamageMap::body, "name of the body")
+      .def_property_readonly("x", axis(&Grid::count_x, [](const Grid& g, std::size_t i) { return g.x(i); }),
+                             "m, stations of the nodes")
+      .def_property_readonly("y", axis(&Grid::count_y, [](const Grid& g, std::size_t j) { return g.y(j); }),
+                             "m, nodes from the track centre line")
+      .def_property_readonly(
+          "cell_area", [](const DamageMap& map) { return map.grid.cell_area(); }, "m2, that a node stands for")
+      .def_property_readonly("peak_pressure", &map_field<&DamageMap::peak_pressure>, "Pa, largest seen")
+      .def_property_readonly("wheels", &map_field<&DamageMap::wheels>, "wheels that loaded the node")
+      .def_property_readonly("beyond_shakedown", &map_field<&DamageMap::beyond_shakedown>,
+                             "wheels whose contact there lay beyond elastic shakedown")
+      .def_property_readonly("beyond_surface_flow", &map_field<&DamageMap::beyond_surface_flow>,
+                             "wheels with a surface fatigue index above 0 there")
+      .def_property_readonly("friction_energy", &map_field<&DamageMap::friction_energy>, "J/m2")
+      .def_property_readonly("wear_depth", &map_field<&DamageMap::wear_depth>, "m")
+      .def("__repr__", [](const DamageMap& map) {
+        return py::str("DamageMap({!r}, {} x {} nodes)").format(map.body, map.grid.count_x, map.grid.count_y);
+      });
+}
+
+void bind_damage_of_one(py::module_& m) {
+  result_type<DamagePeak>(m, "DamagePeak", "A largest value and where it is.",
+                          field("value", &DamagePeak::value, "in the unit of what it is of"),
+                          field("body", &DamagePeak::body, "empty: never"),
+                          field("x", &DamagePeak::x, "m, centre of the patch"),
+                          field("y", &DamagePeak::y, "m, centre of the patch"), field("time", &DamagePeak::time, "s"));
+  using D = Damage;
+  result_type<D>(
+      m, "Damage", "What one passage does to the steel; peaks are DamagePeak.",
+      field("peak_pressure", &D::peak_pressure, "Pa, elastic"), field("load_factor", &D::load_factor, "p0 / k"),
+      field("shakedown", &D::shakedown, "load factor over the elastic shakedown limit; above 1 is plastic"),
+      field("fatigue_index", &D::fatigue_index, "surface, f - k / p0; above 0 the surface yields"),
+      field("creepage", &D::creepage, "-, size of the longitudinal creepage"),
+      field("creep_force", &D::creep_force, "N"), field("traction", &D::traction, "-, creep over normal force"),
+      field("t_gamma", &D::t_gamma, "N (J/m)"),
+      field("crack_damage", &D::crack_damage, "-, largest of the crack function"),
+      field("friction_power", &D::friction_power, "W"),
+      field("change_of_angle", &D::change_of_angle, "rad, inside a patch"),
+      field("wear_depth", &D::wear_depth, "m, deepest node"),
+      field("friction_energy", &D::friction_energy, "J, of the whole stretch"),
+      field("wear_volume", &D::wear_volume, "m3"), field("maps", &D::maps, "one per body"),
+      field("notes", &D::notes, "what a reader must know"));
+  const auto maps_of = [](const std::vector<const DamageMap*>& maps) {
+    std::vector<DamageMap> copies;
+    copies.reserve(maps.size());
+    for (const DamageMap* map : maps) {
+      if (map == nullptr)
+        throw py::type_error("before needs damage maps, not None");
+      copies.push_back(*map);
+    }
+    return copies;
+  };
+  using Before = std::optional<std::vector<const DamageMap*>>;
+  m.def(
+      "damage",
+      [maps_of](const ContactTrail& trail, const Steel& steel, const DamageOptions& options, const Before& before) {
+        const std::vector<DamageMap> maps = before ? maps_of(*before) : std::vector<DamageMap>{};
+        const py::gil_scoped_release release;
+        return std::make_shared<Damage>(damage(trail, steel, options, before ? &maps : nullptr));
+      },
+      py::arg("trail"), py::arg("steel"), py::arg_v("options", DamageOptions{}, "..."), py::arg("before") = py::none(),
+      R"(What a passage does to a steel.
+
+Parameters
+----------
+trail : ContactTrail
+    Of the passage.
+steel : Steel
+    Of wing and nose.
+options : DamageOptions
+    As the trail was made with.
+before : sequence of DamageMap, optional
+    Maps of the traffic so far, whose wheels harden the steel; new steel when left out.
+
+Returns
+-------
+Damage
+    Peaks, sums and maps.)");
+  using U = SteelUnderContact;
+  struct Along {
+    std::vector<double> wheels, shear_yield, hardness, traction, load_factor, shakedown_limit, shakedown, fatigue_index,
+        t_gamma, crack_damage;
+  };
+  result_type<Along>(
+      m, "SteelAlong", "What each contact of a trail means for the steel it meets, in the order of the trail.",
+      field("wheels", &Along::wheels, "that have loaded the place before"),
+      field("shear_yield", &Along::shear_yield, "Pa, there"), field("hardness", &Along::hardness, "Pa, there"),
+      field("traction", &Along::traction, "-, creep over normal force"),
+      field("load_factor", &Along::load_factor, "-, p0 / k"),
+      field("shakedown_limit", &Along::shakedown_limit, "-, of the load factor"),
+      field("shakedown", &Along::shakedown, "-, load factor over its limit"),
+      field("fatigue_index", &Along::fatigue_index, "-, surface"), field("t_gamma", &Along::t_gamma, "N (J/m)"),
+      field("crack_damage", &Along::crack_damage, "-, per wheel"));
+  m.def(
+      "steel_along",
+      [maps_of](const ContactTrail& trail, const Steel& steel, const DamageOptions& options, const Before& before,
+                double share) {
+        const std::vector<DamageMap> maps = before ? maps_of(*before) : std::vector<DamageMap>{};
+        const py::gil_scoped_release release;
+        const auto found = steel_along(trail, steel, options, before ? &maps : nullptr, share);
+        const auto take = [&found](double U::*member) {
+          std::vector<double> values;
+          values.reserve(found.size());
+          for (const U& at : found)
+            values.push_back(at.*member);
+          return values;
+        };
+        return Along{take(&U::wheels),      take(&U::shear_yield),     take(&U::hardness),  take(&U::traction),
+                     take(&U::load_factor), take(&U::shakedown_limit), take(&U::shakedown), take(&U::fatigue_index),
+                     take(&U::t_gamma),     take(&U::crack_damage)};
+      },
+      py::arg("trail"), py::arg("steel"), py::arg_v("options", DamageOptions{}, "..."), py::arg("before") = py::none(),
+      py::arg("share") = 1.0,
+      R"(What each contact of a passage means for the steel it meets.
+
+Parameters
+----------
+trail : ContactTrail
+    Of the passage.
+steel : Steel
+    Of wing and nose.
+options : DamageOptions
+    As the trail was made with.
+before : sequence of DamageMap, optional
+    Maps of the traffic so far, whose wheels harden the steel.
+share : float
+    Of that traffic which has rolled when the passage comes.
+
+Returns
+-------
+SteelAlong
+    One value per contact of the trail.)");
+}
+
+} // namespace
+
+void bind_assess_damage(py::module_ m) {
+  bind_trail(m);
+  bind_maps(m);
+  bind_damage_of_one(m);
+}
+
+} // namespace wingnose::python

@@ -1,0 +1,116 @@
+// Room assess: steels, and the published laws of shakedown, fatigue and wear, over arrays too.
+#include "rooms.hpp"
+#include "value.hpp"
+
+#include "wingnose/assess/damage.hpp"
+
+namespace wingnose::python {
+
+using namespace assess;
+
+namespace {
+
+// The steels and the laws that need nothing but numbers.
+void bind_laws(py::module_& m) {
+  value_type<WorkHardening>(m, "WorkHardening",
+                            "State a steel hardens to under traffic, k(n) = k_0 + (k_s - k_0) (1 - exp(-n / n_0)).",
+                            field("shear_yield", &WorkHardening::shear_yield, "Pa, reached after many wheels"),
+                            field("hardness", &WorkHardening::hardness, "Pa, likewise"),
+                            field("wheels", &WorkHardening::wheels, "that bring 63 % of the gain"));
+  value_type<Steel>(m, "Steel", "A steel of rails and crossings.", field("name", &Steel::name, "grade"),
+                    field("proof_stress", &Steel::proof_stress, "Pa, 0.2 % offset, in tension"),
+                    field("tensile_strength", &Steel::tensile_strength, "Pa"),
+                    field("hardness", &Steel::hardness, "Pa, Brinell number times 9.80665e6"),
+                    field("hardening", &Steel::hardening, "WorkHardening, or None for a steel that keeps its yield"),
+                    field("trust", &Steel::trust, "where its numbers come from"));
+  m.def("steel", &steel, py::arg("name"), "A grade known by name; raises InputError for others.");
+  m.def("steel_names", &steel_names, "The grades known by name, softest first.");
+  m.def("from_brinell", &from_brinell, py::arg("number"), "Brinell number to Pa.");
+  m.def("shear_yield", py::vectorize([](const Steel* s, double wheels) { return shear_yield(*s, wheels); }),
+        py::arg("steel"), py::arg("wheels") = 0.0, "Yield in shear (Pa) at a place so many wheels have loaded.");
+  m.def("wear_hardness", py::vectorize([](const Steel* s, double wheels) { return wear_hardness(*s, wheels); }),
+        py::arg("steel"), py::arg("wheels") = 0.0, "Hardness (Pa) at a place so many wheels have loaded.");
+
+  py::native_enum<ContactShape>(m, "ContactShape", "enum.Enum", "Of the shakedown limit; the line is the lower one.")
+      .value("line", ContactShape::line)
+      .value("circle", ContactShape::circle)
+      .finalize();
+  py::class_<ShakedownMap, std::shared_ptr<ShakedownMap>>(
+      m, "ShakedownMap", R"(Limits of the load factor p0 / k over the traction coefficient (Johnson 1989).
+
+Parameters
+----------
+shape : ContactShape
+    Line contact is exact and the lower one.)")
+      .def(py::init<ContactShape>(), py::arg_v("shape", ContactShape::line, "..."))
+      .def("first_yield", py::vectorize(&ShakedownMap::first_yield), py::arg("traction"),
+           "Load factor below which nothing ever yields.")
+      .def("elastic_shakedown", py::vectorize(&ShakedownMap::elastic_shakedown), py::arg("traction"),
+           "Load factor below which residual stresses end yielding.")
+      .def_property_readonly("shape", &ShakedownMap::shape, "line or circle");
+
+  value_type<WearMap>(m, "WearMap", "Wear coefficients over slip speed and pressure (Jendel 2002, middles of bands).",
+                      field("mild", &WearMap::mild, "-"), field("severe", &WearMap::severe, "-"),
+                      field("seizure", &WearMap::seizure, "-"), field("mild_up_to", &WearMap::mild_up_to, "m/s"),
+                      field("mild_from", &WearMap::mild_from, "m/s"),
+                      field("seizure_from", &WearMap::seizure_from, "-, pressure over hardness"));
+  value_type<CrackFunction>(m, "CrackFunction", "Crack initiation per wheel over T-gamma (Burstow 2004, R260).",
+                            field("threshold", &CrackFunction::threshold, "J/m, none below"),
+                            field("peak", &CrackFunction::peak, "J/m, most here"),
+                            field("balance", &CrackFunction::balance, "J/m, wear takes cracks away beyond"),
+                            field("top", &CrackFunction::top, "-, per wheel, at the peak"));
+  m.def("crack_damage", py::vectorize([](double t, const CrackFunction* f) { return crack_damage(t, *f); }),
+        py::arg("t_gamma"), py::arg_v("function", CrackFunction{}, "..."),
+        "Crack damage of one wheel (-) at T-gamma (N, J/m); 1 is a crack that can be seen.");
+  m.def(
+      "surface_fatigue_index", py::vectorize(&surface_fatigue_index), py::arg("traction"), py::arg("a"), py::arg("b"),
+      py::arg("shear_yield"), py::arg("force"),
+      "f - 2 pi a b k / (3 F) (Ekberg, Kabo and Andersson 2002): semi-axes in m, yield in Pa, force in N; above 0 the "
+      "surface yields.");
+  m.def("wear_coefficient", py::vectorize([](double slip, double pressure, double hardness, const WearMap* map) {
+          return wear_coefficient(slip, pressure, hardness, *map);
+        }),
+        py::arg("slip_speed"), py::arg("pressure"), py::arg("hardness"), py::arg_v("map", WearMap{}, "..."),
+        "Archard's K (-) at a slip speed (m/s), pressure and hardness (Pa).");
+  m.def("archard_volume", py::vectorize(&archard_volume), py::arg("coefficient"), py::arg("force"), py::arg("distance"),
+        py::arg("hardness"), "Worn volume K N s / H (m3): N, m, Pa.");
+  m.def("energy_wear_rate", py::vectorize(&energy_wear_rate), py::arg("t_gamma_over_area"),
+        "Mass lost per distance and area (kg/m/m2) over T-gamma / A (N/m2), Braghin et al. (2006).");
+}
+
+void bind_options(py::module_& m) {
+  py::native_enum<CreepTheory>(m, "CreepTheory", "enum.Enum", "Law of the creep force that spins the wheel up.")
+      .value("simplified", CreepTheory::simplified)
+      .value("polach", CreepTheory::polach)
+      .value("cubic", CreepTheory::cubic)
+      .finalize();
+  using O = DamageOptions;
+  value_type<O>(
+      m, "DamageOptions", "How the damage of a passage is computed.",
+      field("friction", &O::friction, "-, 0 to 1, at no slip"),
+      field("friction_ratio", &O::friction_ratio, "-, friction at very high slip speed over that; 1: constant"),
+      field("friction_decay", &O::friction_decay, "s/m, how fast it falls; 0: constant"),
+      field("creep_law", &O::creep_law, "law of the creep force; wear keeps to the simplified theory"),
+      field("adhesion_reduction", &O::adhesion_reduction, "-, of Polach's slopes in adhesion"),
+      field("slip_reduction", &O::slip_reduction, "-, likewise in slip"),
+      field("spin_inertia", &O::spin_inertia, "kg m2, of one wheel with its half of the axle"),
+      field("before", &O::before, "m, stretch before the landing in the sense of travel"),
+      field("after", &O::after, "m, stretch after the landing"),
+      field("least_force", &O::least_force, "N, below which a body counts as not touched"),
+      field("strips", &O::strips, "of the simplified theory, across"),
+      field("cells", &O::cells, "of the simplified theory, along"),
+      field("spacing_x", &O::spacing_x, "m, of the maps along the track"),
+      field("spacing_y", &O::spacing_y, "m, of the maps across"),
+      field("shakedown_shape", &O::shakedown_shape, "line or circle"),
+      field("run_in", &O::run_in, "wear at the pressure a place settles at, not above shakedown limit times k"),
+      field("wear", &O::wear, "wear coefficients"), field("cracks", &O::cracks, "crack function"));
+}
+
+} // namespace
+
+void bind_assess_steel(py::module_ m) {
+  bind_laws(m);
+  bind_options(m);
+}
+
+} // namespace wingnose::python
