@@ -1,12 +1,18 @@
 """
-What a history means.
+What a history means, and what it does to the steel.
 """
 from __future__ import annotations
+import collections.abc
+import enum
 import numpy
 import numpy.typing
 import typing
+import wingnose._core
+import wingnose._core.contact
+import wingnose._core.crossing
 import wingnose._core.passage
-__all__: list[str] = ['MeasureOptions', 'Measures', 'low_pass_zero_phase', 'measure']
+import wingnose._core.profile
+__all__: list[str] = ['ContactShape', 'ContactTrail', 'CrackFunction', 'CreepTheory', 'Damage', 'DamageMap', 'DamageOptions', 'DamagePeak', 'MeasureOptions', 'Measures', 'ShakedownMap', 'Steel', 'SteelAlong', 'TrafficDamage', 'TrafficStage', 'TrafficWheel', 'WearMap', 'WorkHardening', 'archard_volume', 'contact_trail', 'crack_damage', 'damage', 'damage_of_traffic', 'energy_wear_rate', 'for_tonnage', 'from_brinell', 'low_pass_zero_phase', 'measure', 'shear_yield', 'steel', 'steel_along', 'steel_names', 'surface_fatigue_index', 'wear_coefficient', 'wear_hardness']
 class MeasureOptions:
     """
     Definitions behind the measures.
@@ -251,6 +257,1095 @@ class Measures:
         """
         N
         """
+class WorkHardening:
+    """
+    State a steel hardens to under traffic, k(n) = k_0 + (k_s - k_0) (1 - exp(-n / n_0)).
+    
+    Parameters
+    ----------
+    shear_yield : float
+        Pa, reached after many wheels
+    hardness : float
+        Pa, likewise
+    wheels : float
+        that bring 63 % of the gain
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any]:
+        ...
+    def __init__(self, *, shear_yield: float = ..., hardness: float = ..., wheels: float = ...) -> None:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    def replace(self, **kwargs: typing.Any) -> WorkHardening:
+        """
+        A copy with the given fields changed; the value itself stays as it is.
+        """
+    @property
+    def hardness(self) -> float:
+        """
+        Pa, likewise
+        """
+    @property
+    def shear_yield(self) -> float:
+        """
+        Pa, reached after many wheels
+        """
+    @property
+    def wheels(self) -> float:
+        """
+        that bring 63 % of the gain
+        """
+class Steel:
+    """
+    A steel of rails and crossings.
+    
+    Parameters
+    ----------
+    name : str
+        grade
+    proof_stress : float
+        Pa, 0.2 % offset, in tension
+    tensile_strength : float
+        Pa
+    hardness : float
+        Pa, Brinell number times 9.80665e6
+    hardening : value
+        WorkHardening, or None for a steel that keeps its yield
+    trust : str
+        where its numbers come from
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any]:
+        ...
+    def __init__(self, *, name: str = ..., proof_stress: float = ..., tensile_strength: float = ..., hardness: float = ..., hardening: WorkHardening | None = ..., trust: str = ...) -> None:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    def replace(self, **kwargs: typing.Any) -> Steel:
+        """
+        A copy with the given fields changed; the value itself stays as it is.
+        """
+    @property
+    def hardening(self) -> WorkHardening | None:
+        """
+        WorkHardening, or None for a steel that keeps its yield
+        """
+    @property
+    def hardness(self) -> float:
+        """
+        Pa, Brinell number times 9.80665e6
+        """
+    @property
+    def name(self) -> str:
+        """
+        grade
+        """
+    @property
+    def proof_stress(self) -> float:
+        """
+        Pa, 0.2 % offset, in tension
+        """
+    @property
+    def tensile_strength(self) -> float:
+        """
+        Pa
+        """
+    @property
+    def trust(self) -> str:
+        """
+        where its numbers come from
+        """
+class ContactShape(enum.Enum):
+    """
+    Of the shakedown limit; the line is the lower one.
+    """
+    circle = ...
+    line = ...
+class ShakedownMap:
+    """
+    Limits of the load factor p0 / k over the traction coefficient (Johnson 1989).
+    
+    Parameters
+    ----------
+    shape : ContactShape
+        Line contact is exact and the lower one.
+    """
+    def __init__(self, shape: ContactShape = ...) -> None:
+        ...
+    def elastic_shakedown(self, traction: typing.Annotated[numpy.typing.ArrayLike, numpy.float64]) -> typing.Any:
+        """
+        Load factor below which residual stresses end yielding.
+        """
+    def first_yield(self, traction: typing.Annotated[numpy.typing.ArrayLike, numpy.float64]) -> typing.Any:
+        """
+        Load factor below which nothing ever yields.
+        """
+    @property
+    def shape(self) -> ContactShape:
+        """
+        line or circle
+        """
+class WearMap:
+    """
+    Wear coefficients over slip speed and pressure (Jendel 2002, middles of bands).
+    
+    Parameters
+    ----------
+    mild : float
+        -
+    severe : float
+        -
+    seizure : float
+        -
+    mild_up_to : float
+        m/s
+    mild_from : float
+        m/s
+    seizure_from : float
+        -, pressure over hardness
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any]:
+        ...
+    def __init__(self, *, mild: float = ..., severe: float = ..., seizure: float = ..., mild_up_to: float = ..., mild_from: float = ..., seizure_from: float = ...) -> None:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    def replace(self, **kwargs: typing.Any) -> WearMap:
+        """
+        A copy with the given fields changed; the value itself stays as it is.
+        """
+    @property
+    def mild(self) -> float:
+        """
+        -
+        """
+    @property
+    def mild_from(self) -> float:
+        """
+        m/s
+        """
+    @property
+    def mild_up_to(self) -> float:
+        """
+        m/s
+        """
+    @property
+    def seizure(self) -> float:
+        """
+        -
+        """
+    @property
+    def seizure_from(self) -> float:
+        """
+        -, pressure over hardness
+        """
+    @property
+    def severe(self) -> float:
+        """
+        -
+        """
+class CrackFunction:
+    """
+    Crack initiation per wheel over T-gamma (Burstow 2004, R260).
+    
+    Parameters
+    ----------
+    threshold : float
+        J/m, none below
+    peak : float
+        J/m, most here
+    balance : float
+        J/m, wear takes cracks away beyond
+    top : float
+        -, per wheel, at the peak
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any]:
+        ...
+    def __init__(self, *, threshold: float = ..., peak: float = ..., balance: float = ..., top: float = ...) -> None:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    def replace(self, **kwargs: typing.Any) -> CrackFunction:
+        """
+        A copy with the given fields changed; the value itself stays as it is.
+        """
+    @property
+    def balance(self) -> float:
+        """
+        J/m, wear takes cracks away beyond
+        """
+    @property
+    def peak(self) -> float:
+        """
+        J/m, most here
+        """
+    @property
+    def threshold(self) -> float:
+        """
+        J/m, none below
+        """
+    @property
+    def top(self) -> float:
+        """
+        -, per wheel, at the peak
+        """
+class CreepTheory(enum.Enum):
+    """
+    Law of the creep force that spins the wheel up.
+    """
+    cubic = ...
+    polach = ...
+    simplified = ...
+class DamageOptions:
+    """
+    How the damage of a passage is computed.
+    
+    Parameters
+    ----------
+    friction : float
+        -, 0 to 1, at no slip
+    friction_ratio : float
+        -, friction at very high slip speed over that; 1: constant
+    friction_decay : float
+        s/m, how fast it falls; 0: constant
+    creep_law : value
+        law of the creep force; wear keeps to the simplified theory
+    adhesion_reduction : float
+        -, of Polach's slopes in adhesion
+    slip_reduction : float
+        -, likewise in slip
+    spin_inertia : float
+        kg m2, of one wheel with its half of the axle
+    before : float
+        m, stretch before the landing in the sense of travel
+    after : float
+        m, stretch after the landing
+    least_force : float
+        N, below which a body counts as not touched
+    strips : int
+        of the simplified theory, across
+    cells : int
+        of the simplified theory, along
+    spacing_x : float
+        m, of the maps along the track
+    spacing_y : float
+        m, of the maps across
+    shakedown_shape : value
+        line or circle
+    run_in : bool
+        wear at the pressure a place settles at, not above shakedown limit times k
+    wear : value
+        wear coefficients
+    cracks : value
+        crack function
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any]:
+        ...
+    def __init__(self, *, friction: float = ..., friction_ratio: float = ..., friction_decay: float = ..., creep_law: CreepTheory = ..., adhesion_reduction: float = ..., slip_reduction: float = ..., spin_inertia: float = ..., before: float = ..., after: float = ..., least_force: float = ..., strips: int = ..., cells: int = ..., spacing_x: float = ..., spacing_y: float = ..., shakedown_shape: ContactShape = ..., run_in: bool = ..., wear: WearMap = ..., cracks: CrackFunction = ...) -> None:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    def replace(self, **kwargs: typing.Any) -> DamageOptions:
+        """
+        A copy with the given fields changed; the value itself stays as it is.
+        """
+    @property
+    def adhesion_reduction(self) -> float:
+        """
+        -, of Polach's slopes in adhesion
+        """
+    @property
+    def after(self) -> float:
+        """
+        m, stretch after the landing
+        """
+    @property
+    def before(self) -> float:
+        """
+        m, stretch before the landing in the sense of travel
+        """
+    @property
+    def cells(self) -> int:
+        """
+        of the simplified theory, along
+        """
+    @property
+    def cracks(self) -> CrackFunction:
+        """
+        crack function
+        """
+    @property
+    def creep_law(self) -> CreepTheory:
+        """
+        law of the creep force; wear keeps to the simplified theory
+        """
+    @property
+    def friction(self) -> float:
+        """
+        -, 0 to 1, at no slip
+        """
+    @property
+    def friction_decay(self) -> float:
+        """
+        s/m, how fast it falls; 0: constant
+        """
+    @property
+    def friction_ratio(self) -> float:
+        """
+        -, friction at very high slip speed over that; 1: constant
+        """
+    @property
+    def least_force(self) -> float:
+        """
+        N, below which a body counts as not touched
+        """
+    @property
+    def run_in(self) -> bool:
+        """
+        wear at the pressure a place settles at, not above shakedown limit times k
+        """
+    @property
+    def shakedown_shape(self) -> ContactShape:
+        """
+        line or circle
+        """
+    @property
+    def slip_reduction(self) -> float:
+        """
+        -, likewise in slip
+        """
+    @property
+    def spacing_x(self) -> float:
+        """
+        m, of the maps along the track
+        """
+    @property
+    def spacing_y(self) -> float:
+        """
+        m, of the maps across
+        """
+    @property
+    def spin_inertia(self) -> float:
+        """
+        kg m2, of one wheel with its half of the axle
+        """
+    @property
+    def strips(self) -> int:
+        """
+        of the simplified theory, across
+        """
+    @property
+    def wear(self) -> WearMap:
+        """
+        wear coefficients
+        """
+class ContactTrail:
+    """
+    Rolling contacts of one wheel along one crossing: all that does not depend on the steel.
+    
+    One value per contact and step of the history, by time, then body; `step_time` and `angular_speed` have one per step.
+    Wheelset runs straight; the wheel's spin speed follows from its inertia.
+    """
+    def __len__(self) -> int:
+        ...
+    def __repr__(self) -> str:
+        ...
+    @property
+    def angular_speed(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        rad/s, of the wheel at the start of every step
+        """
+    @property
+    def bodies(self) -> list[str]:
+        """
+        names of the bodies
+        """
+    @property
+    def body(self) -> numpy.typing.NDArray[numpy.int64]:
+        """
+        index into `bodies`, per contact
+        """
+    @property
+    def change_of_angle(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        rad, across the patch
+        """
+    @property
+    def contact_angle(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        rad
+        """
+    @property
+    def direction(self) -> wingnose._core.Direction:
+        """
+        facing or trailing
+        """
+    @property
+    def duration(self) -> float:
+        """
+        s, of one step
+        """
+    @property
+    def friction_power(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        W
+        """
+    @property
+    def half_length(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        m, semi-axis along the track
+        """
+    @property
+    def half_width(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        m, semi-axis across
+        """
+    @property
+    def lateral_force(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        N, on the wheel across
+        """
+    @property
+    def longitudinal_creepage(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        -
+        """
+    @property
+    def longitudinal_force(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        N, on the wheel along travel
+        """
+    @property
+    def material(self) -> wingnose._core.contact.Elastic:
+        """
+        elastic constants
+        """
+    @property
+    def normal_force(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        N
+        """
+    @property
+    def peak_pressure(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        Pa, elastic
+        """
+    @property
+    def rolling_radius(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        m
+        """
+    @property
+    def speed(self) -> float:
+        """
+        m/s
+        """
+    @property
+    def spin(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        1/m
+        """
+    @property
+    def step_time(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        s, start of every step
+        """
+    @property
+    def time(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        s
+        """
+    @property
+    def x(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        m, station of the patch
+        """
+    @property
+    def y(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        m, from the track centre line
+        """
+class DamageMap:
+    """
+    Damage of one body over its running surface, plan view.
+    
+    Arrays have the shape (len(x), len(y)). Sums of densities times `cell_area` are the amounts. Of one passage the counts
+    of wheels are 0 or 1.
+    """
+    def __repr__(self) -> str:
+        ...
+    @property
+    def beyond_shakedown(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        wheels whose contact there lay beyond elastic shakedown
+        """
+    @property
+    def beyond_surface_flow(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        wheels with a surface fatigue index above 0 there
+        """
+    @property
+    def body(self) -> str:
+        """
+        name of the body
+        """
+    @property
+    def cell_area(self) -> float:
+        """
+        m2, that a node stands for
+        """
+    @property
+    def friction_energy(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        J/m2
+        """
+    @property
+    def peak_pressure(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        Pa, largest seen
+        """
+    @property
+    def wear_depth(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        m
+        """
+    @property
+    def wheels(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        wheels that loaded the node
+        """
+    @property
+    def x(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        m, stations of the nodes
+        """
+    @property
+    def y(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        m, nodes from the track centre line
+        """
+class DamagePeak:
+    """
+    A largest value and where it is.
+    
+    Attributes
+    ----------
+    value : float
+        in the unit of what it is of
+    body : str
+        empty: never
+    x : float
+        m, centre of the patch
+    y : float
+        m, centre of the patch
+    time : float
+        s
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __repr__(self) -> str:
+        ...
+    @property
+    def body(self) -> str:
+        """
+        empty: never
+        """
+    @property
+    def time(self) -> float:
+        """
+        s
+        """
+    @property
+    def value(self) -> float:
+        """
+        in the unit of what it is of
+        """
+    @property
+    def x(self) -> float:
+        """
+        m, centre of the patch
+        """
+    @property
+    def y(self) -> float:
+        """
+        m, centre of the patch
+        """
+class Damage:
+    """
+    What one passage does to the steel; peaks are DamagePeak.
+    
+    Attributes
+    ----------
+    peak_pressure : value
+        Pa, elastic
+    load_factor : value
+        p0 / k
+    shakedown : value
+        load factor over the elastic shakedown limit; above 1 is plastic
+    fatigue_index : value
+        surface, f - k / p0; above 0 the surface yields
+    creepage : value
+        -, size of the longitudinal creepage
+    creep_force : value
+        N
+    traction : value
+        -, creep over normal force
+    t_gamma : value
+        N (J/m)
+    crack_damage : value
+        -, largest of the crack function
+    friction_power : value
+        W
+    change_of_angle : value
+        rad, inside a patch
+    wear_depth : value
+        m, deepest node
+    friction_energy : float
+        J, of the whole stretch
+    wear_volume : float
+        m3
+    maps : tuple
+        one per body
+    notes : tuple
+        what a reader must know
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __repr__(self) -> str:
+        ...
+    @property
+    def change_of_angle(self) -> DamagePeak:
+        """
+        rad, inside a patch
+        """
+    @property
+    def crack_damage(self) -> DamagePeak:
+        """
+        -, largest of the crack function
+        """
+    @property
+    def creep_force(self) -> DamagePeak:
+        """
+        N
+        """
+    @property
+    def creepage(self) -> DamagePeak:
+        """
+        -, size of the longitudinal creepage
+        """
+    @property
+    def fatigue_index(self) -> DamagePeak:
+        """
+        surface, f - k / p0; above 0 the surface yields
+        """
+    @property
+    def friction_energy(self) -> float:
+        """
+        J, of the whole stretch
+        """
+    @property
+    def friction_power(self) -> DamagePeak:
+        """
+        W
+        """
+    @property
+    def load_factor(self) -> DamagePeak:
+        """
+        p0 / k
+        """
+    @property
+    def maps(self) -> tuple[DamageMap, ...]:
+        """
+        one per body
+        """
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """
+        what a reader must know
+        """
+    @property
+    def peak_pressure(self) -> DamagePeak:
+        """
+        Pa, elastic
+        """
+    @property
+    def shakedown(self) -> DamagePeak:
+        """
+        load factor over the elastic shakedown limit; above 1 is plastic
+        """
+    @property
+    def t_gamma(self) -> DamagePeak:
+        """
+        N (J/m)
+        """
+    @property
+    def traction(self) -> DamagePeak:
+        """
+        -, creep over normal force
+        """
+    @property
+    def wear_depth(self) -> DamagePeak:
+        """
+        m, deepest node
+        """
+    @property
+    def wear_volume(self) -> float:
+        """
+        m3
+        """
+class SteelAlong:
+    """
+    What each contact of a trail means for the steel it meets, in the order of the trail.
+    
+    Attributes
+    ----------
+    wheels : ndarray of float
+        that have loaded the place before
+    shear_yield : ndarray of float
+        Pa, there
+    hardness : ndarray of float
+        Pa, there
+    traction : ndarray of float
+        -, creep over normal force
+    load_factor : ndarray of float
+        -, p0 / k
+    shakedown_limit : ndarray of float
+        -, of the load factor
+    shakedown : ndarray of float
+        -, load factor over its limit
+    fatigue_index : ndarray of float
+        -, surface
+    t_gamma : ndarray of float
+        N (J/m)
+    crack_damage : ndarray of float
+        -, per wheel
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __repr__(self) -> str:
+        ...
+    @property
+    def crack_damage(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        -, per wheel
+        """
+    @property
+    def fatigue_index(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        -, surface
+        """
+    @property
+    def hardness(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        Pa, there
+        """
+    @property
+    def load_factor(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        -, p0 / k
+        """
+    @property
+    def shakedown(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        -, load factor over its limit
+        """
+    @property
+    def shakedown_limit(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        -, of the load factor
+        """
+    @property
+    def shear_yield(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        Pa, there
+        """
+    @property
+    def t_gamma(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        N (J/m)
+        """
+    @property
+    def traction(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        -, creep over normal force
+        """
+    @property
+    def wheels(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        that have loaded the place before
+        """
+class TrafficWheel:
+    """
+    Wheels alike: one passage and how many of them run.
+    
+    Parameters
+    ----------
+    trail : ContactTrail
+        Of the passage.
+    wheels : float
+        How many of this kind.
+    load : float
+        N, static, needed for a tonnage.
+    """
+    def __init__(self, trail: ContactTrail, wheels: float = ..., load: float = ...) -> None:
+        ...
+    def __repr__(self) -> str:
+        ...
+    @property
+    def load(self) -> float:
+        """
+        N, static
+        """
+    @property
+    def trail(self) -> ContactTrail:
+        """
+        of the passage
+        """
+    @property
+    def wheels(self) -> float:
+        """
+        how many of this kind
+        """
+class TrafficStage:
+    """
+    State of the steel in one stage of a traffic.
+    
+    Attributes
+    ----------
+    wheels : float
+        after the stage, from the beginning
+    shear_yield : float
+        Pa, in the stage, at the place loaded most so far
+    hardness : float
+        Pa, likewise
+    shakedown : float
+        -, largest exceedance of all wheels in the stage
+    fatigue_index : float
+        -, largest
+    wear_depth : float
+        m, deepest node after the stage
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __repr__(self) -> str:
+        ...
+    @property
+    def fatigue_index(self) -> float:
+        """
+        -, largest
+        """
+    @property
+    def hardness(self) -> float:
+        """
+        Pa, likewise
+        """
+    @property
+    def shakedown(self) -> float:
+        """
+        -, largest exceedance of all wheels in the stage
+        """
+    @property
+    def shear_yield(self) -> float:
+        """
+        Pa, in the stage, at the place loaded most so far
+        """
+    @property
+    def wear_depth(self) -> float:
+        """
+        m, deepest node after the stage
+        """
+    @property
+    def wheels(self) -> float:
+        """
+        after the stage, from the beginning
+        """
+class TrafficDamage:
+    """
+    What a traffic does to the steel, the shape taken as unchanged.
+    
+    Attributes
+    ----------
+    wheels : float
+        in all
+    friction_energy : float
+        J
+    wear_volume : float
+        m3
+    crack_damage : float
+        -, sum of each wheel's largest: an upper bound
+    beyond_shakedown : float
+        wheels beyond shakedown somewhere
+    beyond_surface_flow : float
+        wheels with a fatigue index above 0 somewhere
+    maps : tuple
+        one per body
+    stages : tuple
+        by time
+    notes : tuple
+        what a reader must know
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __repr__(self) -> str:
+        ...
+    @property
+    def beyond_shakedown(self) -> float:
+        """
+        wheels beyond shakedown somewhere
+        """
+    @property
+    def beyond_surface_flow(self) -> float:
+        """
+        wheels with a fatigue index above 0 somewhere
+        """
+    @property
+    def crack_damage(self) -> float:
+        """
+        -, sum of each wheel's largest: an upper bound
+        """
+    @property
+    def friction_energy(self) -> float:
+        """
+        J
+        """
+    @property
+    def maps(self) -> tuple[DamageMap, ...]:
+        """
+        one per body
+        """
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """
+        what a reader must know
+        """
+    @property
+    def stages(self) -> tuple[TrafficStage, ...]:
+        """
+        by time
+        """
+    @property
+    def wear_volume(self) -> float:
+        """
+        m3
+        """
+    @property
+    def wheels(self) -> float:
+        """
+        in all
+        """
+def archard_volume(coefficient: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], force: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], distance: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], hardness: typing.Annotated[numpy.typing.ArrayLike, numpy.float64]) -> typing.Any:
+    """
+    Worn volume K N s / H (m3): N, m, Pa.
+    """
+def contact_trail(history: wingnose._core.passage.History, path: wingnose._core.crossing.WheelPath, wheel: wingnose._core.profile.WheelProfile, landing_station: float, material: wingnose._core.contact.Elastic = ..., options: DamageOptions = ...) -> ContactTrail:
+    """
+    Contacts of one passage around its landing.
+    
+    Parameters
+    ----------
+    history : History
+        With its bodies.
+    path : WheelPath
+        The history was simulated with.
+    wheel : WheelProfile
+        The path was rolled with.
+    landing_station : float
+        m, of the axle.
+    material : Elastic
+        Of wheel and rail.
+    options : DamageOptions
+        Friction, stretch, strips.
+    
+    Returns
+    -------
+    ContactTrail
+        Places, patches, creepages, forces.
+    """
+def crack_damage(t_gamma: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], function: CrackFunction = ...) -> typing.Any:
+    """
+    Crack damage of one wheel (-) at T-gamma (N, J/m); 1 is a crack that can be seen.
+    """
+def damage(trail: ContactTrail, steel: Steel, options: DamageOptions = ..., before: collections.abc.Sequence[DamageMap] | None = None) -> Damage:
+    """
+    What a passage does to a steel.
+    
+    Parameters
+    ----------
+    trail : ContactTrail
+        Of the passage.
+    steel : Steel
+        Of wing and nose.
+    options : DamageOptions
+        As the trail was made with.
+    before : sequence of DamageMap, optional
+        Maps of the traffic so far, whose wheels harden the steel; new steel when left out.
+    
+    Returns
+    -------
+    Damage
+        Peaks, sums and maps.
+    """
+def damage_of_traffic(traffic: collections.abc.Sequence[TrafficWheel], steel: Steel, options: DamageOptions = ..., stages: int = ...) -> TrafficDamage:
+    """
+    Damage of many wheels over one crossing, the steel hardening between stages.
+    
+    Parameters
+    ----------
+    traffic : sequence of TrafficWheel
+        Kinds of wheels and how many of each.
+    steel : Steel
+        Of wing and nose.
+    options : DamageOptions
+        As the trails were made with.
+    stages : int
+        1 to 1000; each carries the same share of the traffic.
+    
+    Returns
+    -------
+    TrafficDamage
+        Sums, maps, and the stages one by one.
+    """
+def energy_wear_rate(t_gamma_over_area: typing.Annotated[numpy.typing.ArrayLike, numpy.float64]) -> typing.Any:
+    """
+    Mass lost per distance and area (kg/m/m2) over T-gamma / A (N/m2), Braghin et al. (2006).
+    """
+def for_tonnage(mix: collections.abc.Sequence[TrafficWheel], tonnage: float) -> list[TrafficWheel]:
+    """
+    The same mix with so many wheels that their axles weigh `tonnage` (kg) in all; 1 MGT is 1e9 kg.
+    """
+def from_brinell(number: float) -> float:
+    """
+    Brinell number to Pa.
+    """
 def low_pass_zero_phase(signal: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], step: float, cut_off: float, order: int = ...) -> numpy.typing.NDArray[numpy.float64]:
     """
     Butterworth low pass, forward and back (no phase shift).
@@ -269,4 +1364,50 @@ def low_pass_zero_phase(signal: typing.Annotated[numpy.typing.ArrayLike, numpy.f
 def measure(history: wingnose._core.passage.History, landing_station: float, options: MeasureOptions = ...) -> Measures:
     """
     Measures of a history whose wheel lands near `landing_station` (m).
+    """
+def shear_yield(steel: Steel, wheels: typing.Annotated[numpy.typing.ArrayLike, numpy.float64] = 0.0) -> typing.Any:
+    """
+    Yield in shear (Pa) at a place so many wheels have loaded.
+    """
+def steel(name: str) -> Steel:
+    """
+    A grade known by name; raises InputError for others.
+    """
+def steel_along(trail: ContactTrail, steel: Steel, options: DamageOptions = ..., before: collections.abc.Sequence[DamageMap] | None = None, share: float = ...) -> SteelAlong:
+    """
+    What each contact of a passage means for the steel it meets.
+    
+    Parameters
+    ----------
+    trail : ContactTrail
+        Of the passage.
+    steel : Steel
+        Of wing and nose.
+    options : DamageOptions
+        As the trail was made with.
+    before : sequence of DamageMap, optional
+        Maps of the traffic so far, whose wheels harden the steel.
+    share : float
+        Of that traffic which has rolled when the passage comes.
+    
+    Returns
+    -------
+    SteelAlong
+        One value per contact of the trail.
+    """
+def steel_names() -> list[str]:
+    """
+    The grades known by name, softest first.
+    """
+def surface_fatigue_index(traction: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], a: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], b: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], shear_yield: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], force: typing.Annotated[numpy.typing.ArrayLike, numpy.float64]) -> typing.Any:
+    """
+    f - 2 pi a b k / (3 F) (Ekberg, Kabo and Andersson 2002): semi-axes in m, yield in Pa, force in N; above 0 the surface yields.
+    """
+def wear_coefficient(slip_speed: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], pressure: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], hardness: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], map: WearMap = ...) -> typing.Any:
+    """
+    Archard's K (-) at a slip speed (m/s), pressure and hardness (Pa).
+    """
+def wear_hardness(steel: Steel, wheels: typing.Annotated[numpy.typing.ArrayLike, numpy.float64] = 0.0) -> typing.Any:
+    """
+    Hardness (Pa) at a place so many wheels have loaded.
     """

@@ -9,8 +9,9 @@ import numpy.typing
 import os
 import pathlib
 import typing
+import wingnose._core.assess
 import wingnose._core.study
-__all__: list[str] = ['CaseDocument', 'ComparisonFile', 'KeyInfo', 'KeyKind', 'Measure', 'StoredArray', 'StoredResult', 'StoredSweep', 'Sweep', 'SweepChunk', 'SweepFile', 'SweepHistory', 'SweepRows', 'case_reference', 'caution', 'comparison_json', 'estimates_json', 'geometry_json', 'measures_json', 'parse_case', 'parse_case_document', 'parse_comparison', 'parse_limit', 'read_case', 'read_case_document', 'read_comparison', 'read_comparison_result', 'read_result', 'read_sweep', 'read_sweep_file', 'result_reference', 'speeds_json', 'sweep_measures', 'write_comparison', 'write_result', 'write_speeds']
+__all__: list[str] = ['CaseDocument', 'ComparisonFile', 'DamageReport', 'KeyInfo', 'KeyKind', 'Measure', 'PopulationFile', 'StoredArray', 'StoredResult', 'StoredSweep', 'Sweep', 'SweepChunk', 'SweepFile', 'SweepHistory', 'SweepRows', 'case_reference', 'caution', 'comparison_json', 'damage_json', 'estimates_json', 'geometry_json', 'measures_json', 'parse_case', 'parse_case_document', 'parse_comparison', 'parse_limit', 'parse_population', 'read_case', 'read_case_document', 'read_comparison', 'read_comparison_result', 'read_population', 'read_result', 'read_sweep', 'read_sweep_file', 'result_reference', 'speeds_json', 'sweep_measures', 'write_comparison', 'write_damage', 'write_result', 'write_speeds']
 class StoredArray:
     """
     One dataset of a result file.
@@ -219,6 +220,75 @@ class ComparisonFile:
     def wheels(self) -> wingnose._core.study.PopulationRecipe | wingnose._core.study.Population:
         """
         listed wheels, or how to draw them
+        """
+class DamageReport:
+    """
+    What `wingnose damage` tells.
+    
+    Parameters
+    ----------
+    steel : Steel
+        Of wing and nose.
+    options : DamageOptions
+        As the damage was computed with.
+    trail : ContactTrail
+        Contacts of the case's own wheel.
+    damage : Damage
+        Of that wheel on new steel.
+    traffic : TrafficDamage, optional
+        Of a tonnage.
+    tonnage : float
+        kg, of the traffic.
+    mix : Traffic, optional
+        A mixed traffic; takes the place of `traffic` and `tonnage`.
+    mix_text : str
+        Its file as read.
+    """
+    def __init__(self, *, steel: wingnose._core.assess.Steel, options: wingnose._core.assess.DamageOptions, trail: wingnose._core.assess.ContactTrail, damage: wingnose._core.assess.Damage, traffic: wingnose._core.assess.TrafficDamage | None = None, tonnage: float = ..., mix: wingnose._core.study.Traffic | None = None, mix_text: str = ...) -> None:
+        ...
+    @property
+    def damage(self) -> wingnose._core.assess.Damage:
+        """
+        of that wheel on new steel
+        """
+    @property
+    def options(self) -> wingnose._core.assess.DamageOptions:
+        """
+        as the damage was computed with
+        """
+    @property
+    def steel(self) -> wingnose._core.assess.Steel:
+        """
+        of wing and nose
+        """
+    @property
+    def tonnage(self) -> float:
+        """
+        kg, of the traffic
+        """
+    @property
+    def traffic(self) -> wingnose._core.assess.TrafficDamage:
+        """
+        of a tonnage, or None
+        """
+    @property
+    def trail(self) -> wingnose._core.assess.ContactTrail:
+        """
+        contacts of the case's own wheel
+        """
+class PopulationFile:
+    """
+    Which wheels a file asks for.
+    """
+    @property
+    def text(self) -> str:
+        """
+        the file as read
+        """
+    @property
+    def wheels(self) -> wingnose._core.study.PopulationRecipe | wingnose._core.study.Population:
+        """
+        listed wheels, or how to draw them; see study.wheels_of
         """
 class Sweep:
     """
@@ -557,6 +627,10 @@ def comparison_json(comparison: wingnose._core.study.Comparison) -> str:
     """
     The JSON object `wingnose compare --json` prints.
     """
+def damage_json(case: wingnose._core.study.Case, report: DamageReport) -> str:
+    """
+    The JSON object `wingnose damage --json` prints.
+    """
 def estimates_json(case: wingnose._core.study.Case, geometry: wingnose._core.study.Geometry, estimates: collections.abc.Sequence[wingnose._core.study.Estimate]) -> str:
     """
     The JSON object `wingnose estimate --json` prints.
@@ -585,6 +659,10 @@ def parse_limit(text: str, source: str = ...) -> wingnose._core.study.Limit:
     """
     A limit from text such as "p2_kN=200".
     """
+def parse_population(toml_text: str, name: str = ..., folder: os.PathLike[str] | str | bytes = '.') -> PopulationFile:
+    """
+    The same from text; `folder` anchors relative paths.
+    """
 def read_case(file: os.PathLike[str] | str | bytes) -> wingnose._core.study.Case:
     """
     Case of a TOML case file; raises InputError with place and advice.
@@ -600,6 +678,10 @@ def read_comparison(file: os.PathLike[str] | str | bytes) -> ComparisonFile:
 def read_comparison_result(file: os.PathLike[str] | str | bytes) -> StoredResult:
     """
     Read a stored comparison; raises InputError when it is none.
+    """
+def read_population(file: os.PathLike[str] | str | bytes) -> PopulationFile:
+    """
+    The wheels of a TOML file with the tables population, class and wheel of a comparison.
     """
 def read_result(file: os.PathLike[str] | str | bytes) -> StoredResult:
     """
@@ -628,6 +710,10 @@ def sweep_measures() -> list[Measure]:
 def write_comparison(file: os.PathLike[str] | str | bytes, crossings: collections.abc.Sequence[wingnose._core.study.ComparedCrossing], comparison: wingnose._core.study.Comparison, source_text: str = ...) -> None:
     """
     Write a comparison to HDF5, all or nothing.
+    """
+def write_damage(file: os.PathLike[str] | str | bytes, case: wingnose._core.study.Case, report: DamageReport) -> None:
+    """
+    Write damage with its maps to HDF5, all or nothing.
     """
 def write_result(file: os.PathLike[str] | str | bytes, case: wingnose._core.study.Case, result: wingnose._core.study.Result) -> None:
     """

@@ -16,7 +16,7 @@ import wingnose._core.passage
 import wingnose._core.profile
 import wingnose._core.track
 import wingnose._core.vehicle
-__all__: list[str] = ['Case', 'ChoiceSpread', 'ClosedFormSpeed', 'CompareOptions', 'ComparedCrossing', 'Comparison', 'Difference', 'Estimate', 'Geometry', 'InputFile', 'Limit', 'LimitAnswer', 'LimitOutcome', 'Member', 'NormalSpread', 'Observed', 'Outcome', 'Population', 'PopulationRecipe', 'Quantity', 'Ranking', 'Result', 'Sampling', 'SharedParts', 'SpeedFailure', 'SpeedInterval', 'SpeedPoint', 'SpeedStudy', 'State', 'Statistic', 'StatisticKind', 'UniformSpread', 'Variation', 'Verdict', 'WheelClass', 'WheelGroup', 'answer_cases', 'compare', 'draw', 'estimate', 'geometry', 'landing_station', 'run', 'run_many', 'scene', 'study_speeds', 'track_for']
+__all__: list[str] = ['Case', 'ChoiceSpread', 'ClosedFormSpeed', 'CompareOptions', 'ComparedCrossing', 'Comparison', 'Difference', 'Estimate', 'Geometry', 'InputFile', 'Limit', 'LimitAnswer', 'LimitOutcome', 'Member', 'NormalSpread', 'Observed', 'Outcome', 'Population', 'PopulationRecipe', 'Quantity', 'Ranking', 'Result', 'Sampling', 'SharedParts', 'SpeedFailure', 'SpeedInterval', 'SpeedPoint', 'SpeedStudy', 'State', 'Statistic', 'StatisticKind', 'Traffic', 'TrafficMember', 'UniformSpread', 'Variation', 'Verdict', 'WheelClass', 'WheelGroup', 'answer_cases', 'compare', 'contact_trail', 'damage', 'draw', 'estimate', 'geometry', 'landing_station', 'run', 'run_many', 'scene', 'study_speeds', 'track_for', 'traffic', 'wheels_of']
 class InputFile:
     """
     A file a case was read from.
@@ -74,12 +74,18 @@ class Case:
         track
     steel : value
         material of wheel and rail
+    normal_law : value
+        contact.Ellipse() or contact.Strips(), of the passage
     passage : value
         speed, stretch, step
     kinematics : value
         how slopes are read
     measures : value
         definitions of the measures
+    grade : value
+        steel of wing and nose, for damage
+    damage : value
+        how damage is computed
     lumped : tuple
         constant sets to report; empty: derived from the track
     inputs : tuple
@@ -90,9 +96,9 @@ class Case:
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
     def __eq__(self, other: typing.Any) -> bool:
         ...
-    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any]:
+    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any]:
         ...
-    def __init__(self, *, name: str = ..., excitation: wingnose._core.crossing.CrossingShape | wingnose._core.crossing.SectionedShape | wingnose._core.crossing.DippedJoint | wingnose._core.crossing.GivenPath = ..., wheel: wingnose._core.profile.WheelProfile = ..., lateral_offset: float = ..., rail_head: str = ..., rail_inclination: float = ..., vehicle: wingnose._core.vehicle.Vehicle, track: wingnose._core.track.Track = ..., steel: wingnose._core.contact.Elastic = ..., passage: wingnose._core.passage.Settings = ..., kinematics: wingnose._core.crossing.KinematicsOptions = ..., measures: wingnose._core.assess.MeasureOptions = ..., lumped: collections.abc.Sequence[wingnose._core.closedform.ConstantSet] = ..., inputs: collections.abc.Sequence[InputFile] = ..., source_text: str = ...) -> None:
+    def __init__(self, *, name: str = ..., excitation: wingnose._core.crossing.CrossingShape | wingnose._core.crossing.SectionedShape | wingnose._core.crossing.DippedJoint | wingnose._core.crossing.GivenPath = ..., wheel: wingnose._core.profile.WheelProfile = ..., lateral_offset: float = ..., rail_head: str = ..., rail_inclination: float = ..., vehicle: wingnose._core.vehicle.Vehicle, track: wingnose._core.track.Track = ..., steel: wingnose._core.contact.Elastic = ..., normal_law: wingnose._core.contact.Ellipse | wingnose._core.contact.Strips = ..., passage: wingnose._core.passage.Settings = ..., kinematics: wingnose._core.crossing.KinematicsOptions = ..., measures: wingnose._core.assess.MeasureOptions = ..., grade: wingnose._core.assess.Steel = ..., damage: wingnose._core.assess.DamageOptions = ..., lumped: collections.abc.Sequence[wingnose._core.closedform.ConstantSet] = ..., inputs: collections.abc.Sequence[InputFile] = ..., source_text: str = ...) -> None:
         ...
     def __repr__(self) -> str:
         ...
@@ -103,9 +109,19 @@ class Case:
         A copy with the given fields changed; the value itself stays as it is.
         """
     @property
+    def damage(self) -> wingnose._core.assess.DamageOptions:
+        """
+        how damage is computed
+        """
+    @property
     def excitation(self) -> wingnose._core.crossing.CrossingShape | wingnose._core.crossing.SectionedShape | wingnose._core.crossing.DippedJoint | wingnose._core.crossing.GivenPath:
         """
         CrossingShape, SectionedShape, DippedJoint or GivenPath
+        """
+    @property
+    def grade(self) -> wingnose._core.assess.Steel:
+        """
+        steel of wing and nose, for damage
         """
     @property
     def inputs(self) -> tuple[InputFile, ...]:
@@ -136,6 +152,11 @@ class Case:
     def name(self) -> str:
         """
         name
+        """
+    @property
+    def normal_law(self) -> wingnose._core.contact.Ellipse | wingnose._core.contact.Strips:
+        """
+        contact.Ellipse() or contact.Strips(), of the passage
         """
     @property
     def passage(self) -> wingnose._core.passage.Settings:
@@ -1094,6 +1115,149 @@ class Comparison:
         """
         early transfers onto a thin nose, by name
         """
+class TrafficMember:
+    """
+    One wheel of a mixed traffic; numbers are NaN where it failed.
+    
+    Attributes
+    ----------
+    failure : str
+        why there is no damage; empty: there is
+    speed : float
+        m/s
+    static_load : float
+        N
+    lateral_offset : float
+        m
+    wheels : float
+        of this kind in the traffic, 0 where it failed
+    peak_pressure : float
+        Pa, of one such wheel
+    shakedown : float
+        -, exceedance of one such wheel over new steel
+    fatigue_index : float
+        -, surface, likewise
+    t_gamma : float
+        N (J/m), largest
+    friction_energy : float
+        J, of one such wheel
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __repr__(self) -> str:
+        ...
+    @property
+    def failure(self) -> str:
+        """
+        why there is no damage; empty: there is
+        """
+    @property
+    def fatigue_index(self) -> float:
+        """
+        -, surface, likewise
+        """
+    @property
+    def friction_energy(self) -> float:
+        """
+        J, of one such wheel
+        """
+    @property
+    def lateral_offset(self) -> float:
+        """
+        m
+        """
+    @property
+    def peak_pressure(self) -> float:
+        """
+        Pa, of one such wheel
+        """
+    @property
+    def shakedown(self) -> float:
+        """
+        -, exceedance of one such wheel over new steel
+        """
+    @property
+    def speed(self) -> float:
+        """
+        m/s
+        """
+    @property
+    def static_load(self) -> float:
+        """
+        N
+        """
+    @property
+    def t_gamma(self) -> float:
+        """
+        N (J/m), largest
+        """
+    @property
+    def wheels(self) -> float:
+        """
+        of this kind in the traffic, 0 where it failed
+        """
+class Traffic:
+    """
+    A mixed traffic over one crossing and what it does to the steel.
+    
+    Attributes
+    ----------
+    population : value
+        wheels and their weights
+    members : tuple
+        one per wheel of the population
+    steel : value
+        of wing and nose
+    tonnage : float
+        kg
+    failed : int
+        wheels of the population without damage
+    failed_share : float
+        of the weight
+    damage : value
+        TrafficDamage; its notes say which wheels failed
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __repr__(self) -> str:
+        ...
+    @property
+    def damage(self) -> wingnose._core.assess.TrafficDamage:
+        """
+        TrafficDamage; its notes say which wheels failed
+        """
+    @property
+    def failed(self) -> int:
+        """
+        wheels of the population without damage
+        """
+    @property
+    def failed_share(self) -> float:
+        """
+        of the weight
+        """
+    @property
+    def members(self) -> tuple[TrafficMember, ...]:
+        """
+        one per wheel of the population
+        """
+    @property
+    def population(self) -> Population:
+        """
+        wheels and their weights
+        """
+    @property
+    def steel(self) -> wingnose._core.assess.Steel:
+        """
+        of wing and nose
+        """
+    @property
+    def tonnage(self) -> float:
+        """
+        kg
+        """
 class Quantity(enum.Enum):
     """
     What can be limited; SI units.
@@ -1452,6 +1616,14 @@ def compare(crossings: collections.abc.Sequence[ComparedCrossing], population: P
     """
     Several crossings under one population of wheels; the first is the reference. Ctrl-C ends it in order. Raises InputError for impossible comparisons, ComputeError when no wheel could be computed on all crossings.
     """
+def contact_trail(case: Case, result: Result) -> wingnose._core.assess.ContactTrail:
+    """
+    Rolling contacts of a case around its landing, with its friction and law of creep.
+    """
+def damage(case: Case, result: Result) -> wingnose._core.assess.Damage:
+    """
+    What the passage of a case does to its new steel; raises ComputeError where there is no landing.
+    """
 def draw(recipe: PopulationRecipe) -> Population:
     """
     The wheels of a recipe. Raises InputError for impossible ones.
@@ -1537,4 +1709,37 @@ def study_speeds(case: Case, from_: float, to: float, step: float, limits: colle
 def track_for(case: Case) -> wingnose._core.track.Track:
     """
     The track of a case, long enough for all its wheels.
+    """
+
+def traffic(document: wingnose._core.io.CaseDocument, population: Population, *, tonnage: float, stages: int = ..., steel: wingnose._core.assess.Steel | None = None, damage: wingnose._core.assess.DamageOptions | None = None, threads: int = ..., progress: collections.abc.Callable[[int, int], None] | None = None) -> Traffic:
+    """
+    Let a mixed traffic roll over the crossing of a case and add up what it does to the steel.
+    
+    Parameters
+    ----------
+    document : CaseDocument
+        A case that runs over a crossing.
+    population : Population
+        Wheels with their weights.
+    tonnage : float
+        kg, of all axles; 1 MGT is 1e9 kg.
+    stages : int
+        1 to 1000, between which the steel hardens.
+    steel : Steel, optional
+        Otherwise that of the case.
+    damage : DamageOptions, optional
+        Otherwise those of the case.
+    threads : int
+        0: one per core.
+    progress : callable, optional
+        Called with what is done of a total.
+    
+    Returns
+    -------
+    Traffic
+        Wheels that could not be computed are counted in `failed` and named in the notes.
+    """
+def wheels_of(wheels: PopulationRecipe | Population) -> Population:
+    """
+    Wheels of a file: listed ones as they are, a recipe drawn.
     """
