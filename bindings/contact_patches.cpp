@@ -63,14 +63,28 @@ void bind_results(py::module_& m) {
                  field("half_width", &P::half_width, "m, across"), field("area", &P::area, "m2"),
                  field("peak_pressure", &P::peak_pressure, "Pa"));
 
+  result_type<Strip>(
+      m, "Strip", "A strip of a patch along the rolling direction.",
+      field("y", &Strip::y, "m, its middle from the track centre line"), field("width", &Strip::width, "m, along y"),
+      field("dx", &Strip::dx, "m, its middle ahead of the axle"),
+      field("half_length", &Strip::half_length, "m, along the track"),
+      field("pressure", &Strip::pressure, "Pa, in its middle"), field("force", &Strip::force, "N, normal"));
+  using B = BodyContact;
+  result_type<B>(m, "BodyContact", "What one body carries.", field("body", &B::body, "name of the body"),
+                 field("vertical", &B::vertical, "N, its share of the load or its force in the passage"),
+                 field("height", &B::height, "m, of the taping circle's bottom under which it carries that"),
+                 field("strips", &B::strips, "pressure over the width"),
+                 field("field", &B::field, "half-space pressure field, or None"));
   using S = StationContact;
-  result_type<S>(m, "StationContact", "A wheel standing at one station under a given load.",
-                 field("station", &S::station, "m, of the axle"),
-                 field("lateral", &S::lateral, "m, of the taping line"),
-                 field("height", &S::height, "m, of the taping circle's bottom over z = 0"),
-                 field("vertical", &S::vertical, "N, load"), field("law", &S::law, "law used"),
-                 field("patches", &S::patches, "patches, by body, then across"),
-                 field("warnings", &S::warnings, "where the half-space assumption is stretched"))
+  result_type<S>(
+      m, "StationContact", "A wheel standing at one station under a given load.",
+      field("station", &S::station, "m, of the axle"), field("lateral", &S::lateral, "m, of the taping line"),
+      field("height", &S::height, "m, of the taping circle's bottom over z = 0"),
+      field("vertical", &S::vertical, "N, load"), field("law", &S::law, "law used"),
+      field("instant", &S::instant, "of a passage; empty: a wheel that stands"),
+      field("time", &S::time, "s, of that instant"), field("patches", &S::patches, "patches, by body, then across"),
+      field("bodies", &S::bodies, "bodies that carry"),
+      field("warnings", &S::warnings, "where the half-space assumption is stretched"))
       .def_property_readonly(
           "fields",
           [](const S& s) {

@@ -41,6 +41,7 @@ PYBIND11_MODULE(_core, m) {
   auto study = m.def_submodule("study", "One case, all its steps; many cases.");
   auto io = m.def_submodule("io", "Case files, result files, sweeps.");
   bind_study(study);
+  bind_contact_instants(study);
   bind_io(io);
   bind_case_document(io);
   bind_many(study);

@@ -26,7 +26,8 @@ if TYPE_CHECKING:
 
 def draw(result_file: Path, folder: Path) -> list[Path]:
     """Draw the sheets that fit a stored result; returns the pictures written."""
-    kinds = {"run": _of_run, "speeds": _of_speeds, "comparison": _of_comparison, "sweep": _of_sweep}
+    kinds = {"run": _of_run, "speeds": _of_speeds, "comparison": _of_comparison, "contact": _of_contact,
+             "sweep": _of_sweep}  # fmt: skip
     sheets = kinds[stored.kind_of(result_file)](result_file)
     folder.mkdir(parents=True, exist_ok=True)
     written = []
@@ -72,6 +73,16 @@ def _of_comparison(file: Path) -> Sheets:
         "peak_nose": partial(plot.cumulative, found, "peak_nose_kN"),
         "differences": partial(plot.differences, found),
     }
+
+
+def _of_contact(file: Path) -> Sheets:
+    found = stored.read_contact(file)
+    drawn: Sheets = {}
+    for body in found.bodies:
+        if body.field is not None:
+            drawn[f"pressure_{body.body}"] = partial(plot.pressure_field, found, body=body.body)
+        drawn[f"across_{body.body}"] = partial(plot.pressure_across, found, body=body.body)
+    return drawn
 
 
 def _of_sweep(file: Path) -> Sheets:

@@ -9,7 +9,7 @@ import typing
 import wingnose._core
 import wingnose._core.crossing
 import wingnose._core.profile
-__all__: list[str] = ['CreepCoefficients', 'CreepForce', 'Creepage', 'Cubic', 'Elastic', 'Friction', 'HalfSpaceContact', 'HalfSpaceGrid', 'HalfSpaceSettings', 'HertzPatch', 'HertzShape', 'LawDeviation', 'NormalContact', 'PatchSummary', 'Polach', 'PressureField', 'RollingContact', 'RollingField', 'RollingMatrix', 'RollingMesh', 'Simplified', 'Sliding', 'StationContact', 'Stress', 'StressPeak', 'Subsurface', 'WheelMotion', 'circular_contact_axis_stress', 'circular_contact_surface_stress', 'contact_at', 'creep_coefficients', 'creep_force', 'creep_forces', 'creepage', 'creepage_linearised', 'cubic_saturation', 'elliptic_mesh', 'extrapolated_coefficients', 'friction_coefficient', 'grid_for_hertz', 'grid_mesh', 'half_space_coefficients', 'hertz_patch', 'hertz_shape', 'hertz_stiffness', 'law_deviations', 'line_contact_stress', 'linear_creep_force', 'max_shear', 'plane_mesh', 'polach_dry', 'polach_saturation', 'polach_wet', 'quadratic_gap', 'rolling_contact', 'rolling_contact_field', 'rolling_gap', 'rolling_matrix', 'solve_for_approach', 'solve_for_force', 'stress_at', 'subsurface_stress', 'track_force', 'von_mises']
+__all__: list[str] = ['BodyContact', 'CreepCoefficients', 'CreepForce', 'Creepage', 'Cubic', 'Elastic', 'Friction', 'HalfSpaceContact', 'HalfSpaceGrid', 'HalfSpaceSettings', 'HertzPatch', 'HertzShape', 'LawDeviation', 'NormalContact', 'PatchSummary', 'Polach', 'PressureField', 'RollingContact', 'RollingField', 'RollingMatrix', 'RollingMesh', 'Simplified', 'Sliding', 'StationContact', 'Stress', 'StressPeak', 'Strip', 'Subsurface', 'WheelMotion', 'circular_contact_axis_stress', 'circular_contact_surface_stress', 'contact_at', 'creep_coefficients', 'creep_force', 'creep_forces', 'creepage', 'creepage_linearised', 'cubic_saturation', 'elliptic_mesh', 'extrapolated_coefficients', 'friction_coefficient', 'grid_for_hertz', 'grid_mesh', 'half_space_coefficients', 'hertz_patch', 'hertz_shape', 'hertz_stiffness', 'law_deviations', 'line_contact_stress', 'linear_creep_force', 'max_shear', 'plane_mesh', 'polach_dry', 'polach_saturation', 'polach_wet', 'quadratic_gap', 'rolling_contact', 'rolling_contact_field', 'rolling_gap', 'rolling_matrix', 'solve_for_approach', 'solve_for_force', 'stress_at', 'subsurface_stress', 'track_force', 'von_mises']
 class Elastic:
     """
     Elastic constants of wheel and rail (both of this material).
@@ -433,6 +433,107 @@ class PatchSummary:
         """
         m, from the track centre line
         """
+class Strip:
+    """
+    A strip of a patch along the rolling direction.
+    
+    Attributes
+    ----------
+    y : float
+        m, its middle from the track centre line
+    width : float
+        m, along y
+    dx : float
+        m, its middle ahead of the axle
+    half_length : float
+        m, along the track
+    pressure : float
+        Pa, in its middle
+    force : float
+        N, normal
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __repr__(self) -> str:
+        ...
+    @property
+    def dx(self) -> float:
+        """
+        m, its middle ahead of the axle
+        """
+    @property
+    def force(self) -> float:
+        """
+        N, normal
+        """
+    @property
+    def half_length(self) -> float:
+        """
+        m, along the track
+        """
+    @property
+    def pressure(self) -> float:
+        """
+        Pa, in its middle
+        """
+    @property
+    def width(self) -> float:
+        """
+        m, along y
+        """
+    @property
+    def y(self) -> float:
+        """
+        m, its middle from the track centre line
+        """
+class BodyContact:
+    """
+    What one body carries.
+    
+    Attributes
+    ----------
+    body : str
+        name of the body
+    vertical : float
+        N, its share of the load or its force in the passage
+    height : float
+        m, of the taping circle's bottom under which it carries that
+    strips : tuple
+        pressure over the width
+    field : value
+        half-space pressure field, or None
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __repr__(self) -> str:
+        ...
+    @property
+    def body(self) -> str:
+        """
+        name of the body
+        """
+    @property
+    def field(self) -> PressureField | None:
+        """
+        half-space pressure field, or None
+        """
+    @property
+    def height(self) -> float:
+        """
+        m, of the taping circle's bottom under which it carries that
+        """
+    @property
+    def strips(self) -> tuple[Strip, ...]:
+        """
+        pressure over the width
+        """
+    @property
+    def vertical(self) -> float:
+        """
+        N, its share of the load or its force in the passage
+        """
 class StationContact:
     """
     A wheel standing at one station under a given load.
@@ -449,8 +550,14 @@ class StationContact:
         N, load
     law : str
         law used
+    instant : str
+        of a passage; empty: a wheel that stands
+    time : float
+        s, of that instant
     patches : tuple
         patches, by body, then across
+    bodies : tuple
+        bodies that carry
     warnings : tuple
         where the half-space assumption is stretched
     """
@@ -460,6 +567,11 @@ class StationContact:
     def __repr__(self) -> str:
         ...
     @property
+    def bodies(self) -> tuple[BodyContact, ...]:
+        """
+        bodies that carry
+        """
+    @property
     def fields(self) -> dict[str, PressureField]:
         """
         pressure fields by body, where asked for
@@ -468,6 +580,11 @@ class StationContact:
     def height(self) -> float:
         """
         m, of the taping circle's bottom over z = 0
+        """
+    @property
+    def instant(self) -> str:
+        """
+        of a passage; empty: a wheel that stands
         """
     @property
     def lateral(self) -> float:
@@ -488,6 +605,11 @@ class StationContact:
     def station(self) -> float:
         """
         m, of the axle
+        """
+    @property
+    def time(self) -> float:
+        """
+        s, of that instant
         """
     @property
     def vertical(self) -> float:

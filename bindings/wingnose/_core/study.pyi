@@ -16,7 +16,7 @@ import wingnose._core.passage
 import wingnose._core.profile
 import wingnose._core.track
 import wingnose._core.vehicle
-__all__: list[str] = ['Case', 'ChoiceSpread', 'ClosedFormSpeed', 'CompareOptions', 'ComparedCrossing', 'Comparison', 'Difference', 'Estimate', 'Geometry', 'InputFile', 'Limit', 'LimitAnswer', 'LimitOutcome', 'Member', 'NormalSpread', 'Observed', 'Outcome', 'Population', 'PopulationRecipe', 'Quantity', 'Ranking', 'Result', 'Sampling', 'SharedParts', 'SpeedFailure', 'SpeedInterval', 'SpeedPoint', 'SpeedStudy', 'State', 'Statistic', 'StatisticKind', 'Traffic', 'TrafficMember', 'UniformSpread', 'Variation', 'Verdict', 'WheelClass', 'WheelGroup', 'answer_cases', 'compare', 'contact_trail', 'damage', 'draw', 'estimate', 'geometry', 'landing_station', 'run', 'run_many', 'scene', 'study_speeds', 'track_for', 'traffic', 'wheels_of']
+__all__: list[str] = ['Case', 'ChoiceSpread', 'ClosedFormSpeed', 'CompareOptions', 'ComparedCrossing', 'Comparison', 'Difference', 'Estimate', 'Geometry', 'InputFile', 'Instant', 'Limit', 'LimitAnswer', 'LimitOutcome', 'Member', 'NormalSpread', 'Observed', 'Outcome', 'Population', 'PopulationRecipe', 'Quantity', 'Ranking', 'Result', 'Sampling', 'SharedParts', 'SpeedFailure', 'SpeedInterval', 'SpeedPoint', 'SpeedStudy', 'State', 'Statistic', 'StatisticKind', 'Traffic', 'TrafficMember', 'UniformSpread', 'Variation', 'Verdict', 'WheelClass', 'WheelGroup', 'answer_cases', 'compare', 'contact_at_instant', 'contact_standing', 'contact_trail', 'damage', 'draw', 'estimate', 'geometry', 'instant', 'landing_station', 'run', 'run_many', 'scene', 'study_speeds', 'track_for', 'traffic', 'wheels_of']
 class InputFile:
     """
     A file a case was read from.
@@ -310,6 +310,42 @@ class Result:
     def measures(self) -> wingnose._core.assess.Measures:
         """
         what it means
+        """
+class Instant:
+    """
+    An instant of a passage and what the bodies carry then.
+    
+    Attributes
+    ----------
+    time : float
+        s
+    station : float
+        m, of the axle
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __repr__(self) -> str:
+        ...
+    @property
+    def loads(self) -> dict[str, float]:
+        """
+        N, vertical force by body
+        """
+    @property
+    def moment(self) -> str:
+        """
+        transfer, landing or peak
+        """
+    @property
+    def station(self) -> float:
+        """
+        m, of the axle
+        """
+    @property
+    def time(self) -> float:
+        """
+        s
         """
 class State(enum.Enum):
     """
@@ -1616,6 +1652,52 @@ def compare(crossings: collections.abc.Sequence[ComparedCrossing], population: P
     """
     Several crossings under one population of wheels; the first is the reference. Ctrl-C ends it in order. Raises InputError for impossible comparisons, ComputeError when no wheel could be computed on all crossings.
     """
+def contact_at_instant(case: Case, result: Result, at: str, *, law: str = ..., cells: int = ..., roll: float = ..., yaw: float = ...) -> wingnose._core.contact.StationContact:
+    """
+    Patches and pressure fields of the wheel at an instant of its passage, every body under its own force.
+    
+    Parameters
+    ----------
+    case : Case
+        What was run.
+    result : Result
+        What came of it.
+    at : str
+        "transfer", "landing" or "peak", as in `instant`.
+    law : str
+        "ellipse", "strips" or "half-space", of the patches.
+    cells : int
+        Cells of the half-space pressure fields on either side, 16 to 512; 0 for none beside a fast law.
+    roll, yaw : float
+        rad, of the wheel, up to 0.1.
+    
+    Returns
+    -------
+    StationContact
+        Patches, bodies and pressure fields.
+    """
+def contact_standing(case: Case, geometry: Geometry, station: float | None = None, load: float | None = None, *, law: str = ..., cells: int = ..., roll: float = ..., yaw: float = ...) -> wingnose._core.contact.StationContact:
+    """
+    Patches and pressure fields of the wheel of a case standing at one station, the bodies sharing its load.
+    
+    Parameters
+    ----------
+    case : Case
+        Wheel, material, lateral place.
+    geometry : Geometry
+        Of the case.
+    station : float, optional
+        m, of the axle; where the wheel goes from one body to the other when left out.
+    load : float, optional
+        N, vertical; the static load of the reported wheel when left out.
+    law, cells, roll, yaw
+        As in `contact_at_instant`.
+    
+    Returns
+    -------
+    StationContact
+        Patches, bodies and pressure fields.
+    """
 def contact_trail(case: Case, result: Result) -> wingnose._core.assess.ContactTrail:
     """
     Rolling contacts of a case around its landing, with its friction and law of creep.
@@ -1635,6 +1717,34 @@ def estimate(case: Case, geometry: Geometry) -> list[Estimate]:
 def geometry(case: Case) -> Geometry:
     """
     Roll the wheel of a case over its crossing.
+    """
+def instant(case: Case, result: Result, at: str) -> Instant:
+    """
+    An instant of a passage: station of the axle and the force of every body.
+    
+    Parameters
+    ----------
+    case : Case
+        What was run.
+    result : Result
+        What came of it.
+    at : str
+        "transfer" (both bodies carry the same), "landing" (first peak of the force) or "peak" (largest force on the body
+        landed on).
+    
+    Returns
+    -------
+    Instant
+        Time, station, forces. Raises ComputeError where the passage has no such instant.
+    
+    Examples
+    --------
+    >>> import wingnose
+    >>> from wingnose import study
+    >>> case = wingnose.read_case("profiles/demo.toml")
+    >>> now = study.instant(case, wingnose.run(case), "transfer")
+    >>> round(now.loads["wing"] / now.loads["nose"], 1)
+    1.0
     """
 def landing_station(geometry: Geometry) -> float:
     """

@@ -2,12 +2,15 @@
 
 A passage: `force`, `wheel_path`, `sections_at`, `receptance`. A speed study: `force_against_speed`,
 `dynamic_factor_against_speed`, `lost_contact_against_speed`, `against_speed`. A comparison of crossings: `paths`,
-`envelopes`, `transfers`, `cumulative`, `differences`, `nose_load`. A sweep: `against_input`.
+`envelopes`, `transfers`, `cumulative`, `differences`, `nose_load`. A sweep: `against_input`. A contact: `pressure_field`,
+`pressure_across`, `law_deviations`, `creep_laws`.
 
 Lengths are drawn in mm, forces in kN, speeds in km/h; values passed in as numbers are SI, as everywhere.
 """
 
 from .comparison import cumulative, differences, envelopes, nose_load, paths, transfers
+from .contact import law_deviations, pressure_across, pressure_field
+from .creep import creep_law_differences, creep_laws
 from .passage import force, receptance, sections_at, wheel_path
 from .speeds import against_speed, dynamic_factor_against_speed, force_against_speed, lost_contact_against_speed
 from .sweep import against_input, inputs_of
@@ -15,6 +18,8 @@ from .sweep import against_input, inputs_of
 __all__ = [
     "against_input",
     "against_speed",
+    "creep_law_differences",
+    "creep_laws",
     "cumulative",
     "differences",
     "dynamic_factor_against_speed",
@@ -23,8 +28,11 @@ __all__ = [
     "force_against_speed",
     "lost_contact_against_speed",
     "inputs_of",
+    "law_deviations",
     "nose_load",
     "paths",
+    "pressure_across",
+    "pressure_field",
     "receptance",
     "sections_at",
     "transfers",

@@ -19,6 +19,7 @@ Examples
 """
 
 from .comparison import ComparedCrossing, ComparisonFile, read_comparison
+from .contact import ContactFile, read_contact
 from .datasets import Datasets, kind_of, label_of, read_datasets
 from .speeds import Change, InputFile, LimitAnswer, SpeedsFile, read_speeds
 
@@ -26,6 +27,7 @@ __all__ = [
     "Change",
     "ComparedCrossing",
     "ComparisonFile",
+    "ContactFile",
     "Datasets",
     "InputFile",
     "LimitAnswer",
@@ -33,6 +35,7 @@ __all__ = [
     "kind_of",
     "label_of",
     "read_comparison",
+    "read_contact",
     "read_datasets",
     "read_speeds",
 ]
