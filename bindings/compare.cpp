@@ -96,6 +96,13 @@ void bind_answers(py::module_& m) {
       .value("peak_nose", Observed::peak_nose)
       .value("peak_total", Observed::peak_total)
       .value("lost_contact", Observed::lost_contact)
+      .value("peak_pressure", Observed::peak_pressure)
+      .value("shakedown", Observed::shakedown)
+      .value("fatigue_index", Observed::fatigue_index)
+      .value("t_gamma", Observed::t_gamma)
+      .value("crack_damage", Observed::crack_damage)
+      .value("friction_energy", Observed::friction_energy)
+      .value("wear_volume", Observed::wear_volume)
       .finalize();
   py::native_enum<Statistic::Kind>(m, "StatisticKind", "enum.Enum", "What is taken of a quantity over the wheels.")
       .value("mean", Statistic::Kind::mean)
@@ -133,6 +140,15 @@ void bind_answers(py::module_& m) {
                      field("flips", &Group::flips, "per criterion: another crossing is clearly best here"));
 }
 
+py::array_t<double> shares(const Comparison& c, double CrossingAnswer::*member) {
+  std::vector<double> values;
+  values.reserve(c.crossings.size());
+  for (const auto& crossing : c.crossings) {
+    values.push_back(crossing.*member);
+  }
+  return own(std::move(values));
+}
+
 void bind_comparison(py::module_& m) {
   result_type<ComparedCrossing>(m, "ComparedCrossing", "A crossing with its case.",
                                 field("name", &ComparedCrossing::name, "short name"),
@@ -150,7 +166,9 @@ void bind_comparison(py::module_& m) {
                 field("envelope_to", &O::envelope_to, "m"),
                 field("thickness_step", &O::thickness_step, "m, bins of nose thickness"),
                 field("thickness_to", &O::thickness_to, "m, last bin"),
+                field("steel", &O::steel, "what the landings do to the steel, too"),
                 field("paths", &O::paths, "keep wheel paths of typical wheels"),
+                field("inputs", &O::inputs, "files it was asked with, to be told with the answer"),
                 field("threads", &O::threads, "0: one per core"));
   py::class_<Comparison, std::shared_ptr<Comparison>>(m, "Comparison",
                                                       "Crossings compared. Everything else stands in its file: see "
@@ -166,6 +184,14 @@ void bind_comparison(py::module_& m) {
       .def_readonly("dependence", &Comparison::dependence, "what the ranking depends on, in sentences")
       .def_readonly("warnings", &Comparison::warnings, "early transfers onto a thin nose, by name")
       .def_readonly("notes", &Comparison::notes, "what a reader must know beside the numbers")
+      .def_readonly("steel_assumptions", &Comparison::steel_assumptions, "what the numbers of the steel rest on")
+      .def_readonly("inputs", &Comparison::inputs, "every file it rests on")
+      .def_property_readonly(
+          "beyond_shakedown", [](const Comparison& c) { return shares(c, &CrossingAnswer::beyond_shakedown); },
+          "per crossing: share of the wheels beyond elastic shakedown; NaN where not asked for")
+      .def_property_readonly(
+          "beyond_surface_flow", [](const Comparison& c) { return shares(c, &CrossingAnswer::beyond_surface_flow); },
+          "per crossing: share of the wheels with a surface fatigue index above 0; NaN where not asked for")
       .def_property_readonly(
           "crossings",
           [](const Comparison& c) {

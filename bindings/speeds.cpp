@@ -26,6 +26,9 @@ void bind_values(py::module_& m) {
       .value("minimum_force", Quantity::minimum_force)
       .value("rail_acceleration", Quantity::rail_acceleration)
       .value("bearer_acceleration", Quantity::bearer_acceleration)
+      .value("peak_pressure", Quantity::peak_pressure)
+      .value("shakedown", Quantity::shakedown)
+      .value("t_gamma", Quantity::t_gamma)
       .finalize();
   py::native_enum<LimitAnswer::Outcome>(m, "LimitOutcome", "enum.Enum", "What the speeds of a range say of a limit.")
       .value("found", LimitAnswer::Outcome::found)
@@ -36,10 +39,22 @@ void bind_values(py::module_& m) {
                     needed("quantity", &Limit::quantity, "what is limited"),
                     needed("value", &Limit::value, "in the SI unit of the quantity"),
                     field("source", &Limit::source, "standard or rule; empty: not named"));
+  using S = SteelMeasures;
+  result_type<S>(m, "SteelMeasures", "What one passage does to the steel of wing and nose.",
+                 field("peak_pressure", &S::peak_pressure, "Pa, largest elastic Hertz pressure"),
+                 field("shakedown", &S::shakedown, "-, largest exceedance; above 1 is plastic"),
+                 field("fatigue_index", &S::fatigue_index, "-, largest; above 0 the surface yields"),
+                 field("t_gamma", &S::t_gamma, "N, largest"),
+                 field("crack_damage", &S::crack_damage, "-, per wheel, largest of the crack function"),
+                 field("friction_energy", &S::friction_energy, "J, of the whole stretch"),
+                 field("wear_volume", &S::wear_volume, "m3, of the whole stretch"),
+                 field("change_of_angle", &S::change_of_angle, "rad, largest inside a patch"));
   result_type<SpeedPoint>(m, "SpeedPoint", "One speed of a study.", field("speed", &SpeedPoint::speed, "m/s"),
                           field("measures", &SpeedPoint::measures, "of the passage"),
                           field("estimates", &SpeedPoint::estimates, "closed forms at this speed"),
-                          field("dip_angle", &SpeedPoint::dip_angle, "rad, the same at all speeds"));
+                          field("dip_angle", &SpeedPoint::dip_angle, "rad, the same at all speeds"),
+                          field("steel", &SpeedPoint::steel, "what the landing does to it; None unless asked for"),
+                          field("steel_failure", &SpeedPoint::steel_failure, "why it is not known though asked for"));
   result_type<SpeedInterval>(m, "SpeedInterval", "Scanned speeds in a row.",
                              field("from_", &SpeedInterval::from, "m/s, first"),
                              field("to", &SpeedInterval::to, "m/s, last"));
@@ -80,22 +95,28 @@ void bind_speeds(py::module_ m, py::module_ io_room) {
       .def_readonly("proposed", &SpeedStudy::proposed, "index of the proposed speed in `points`")
       .def_readonly("warnings", &SpeedStudy::warnings, "what must not be overlooked")
       .def_readonly("notes", &SpeedStudy::notes, "what a reader must know beside the numbers")
+      .def_readonly("steel", &SpeedStudy::steel, "whether the points tell of the steel")
+      .def_readonly("steel_name", &SpeedStudy::steel_name, "of wing and nose; empty where it was not asked for")
+      .def_readonly("friction", &SpeedStudy::friction, "-, likewise")
+      .def_readonly("steel_assumptions", &SpeedStudy::steel_assumptions, "what the numbers of the steel rest on")
       .def("__repr__", [](const SpeedStudy& s) {
         return py::str("SpeedStudy({} speeds, {} limits)").format(s.points.size(), s.limits.size());
       });
   m.def(
       "study_speeds",
       [](const Case& c, double from, double to, double step, const std::vector<Limit>& limits,
-         std::optional<double> today, std::optional<double> proposed, int threads) {
+         std::optional<double> today, std::optional<double> proposed, int threads, bool steel) {
         SpeedOptions options;
         options.today = today;
         options.proposed = proposed;
         options.threads = threads;
+        options.steel = steel;
         const py::gil_scoped_release release;
         return study_speeds(c, {from, to, step}, limits, options);
       },
       py::arg("case"), py::arg("from_"), py::arg("to"), py::arg("step"), py::arg("limits") = std::vector<Limit>{},
       py::kw_only(), py::arg("today") = py::none(), py::arg("proposed") = py::none(), py::arg("threads") = 0,
+      py::arg("steel") = false,
       R"(Scan a range of speeds and solve for the highest that keeps the limits.
 
 Parameters
@@ -110,6 +131,8 @@ today, proposed : float, optional
     m/s, scanned besides and compared.
 threads : int
     0: one per core.
+steel : bool
+    What the landings do to the steel, too; a limit on it asks for that.
 
 Returns
 -------

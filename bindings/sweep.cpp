@@ -3,6 +3,7 @@
 #include "rooms.hpp"
 #include "value.hpp"
 
+#include "wingnose/io/steel_output.hpp"
 #include "wingnose/study/sweep.hpp"
 
 #include <map>
@@ -126,6 +127,13 @@ history_every : int
         return list;
       },
       "What is stored of each case, in the order of the columns of SweepRows.values.");
+  m.def(
+      "steel_measures",
+      [] {
+        const auto measures = steel_measures();
+        return std::vector<Measure>(measures.begin(), measures.end());
+      },
+      "What speed studies and comparisons tell of the steel when asked to.");
 }
 
 py::array_t<float> as_array(const std::vector<float>& values) {

@@ -26,6 +26,11 @@ COLOURS: Final = {
     "closed form": "#4a6fa5",
     "limit": "#b3261e",
 }
+# What the landing does to the steel changes its kind at these values.
+STEEL_MARKS: Final = {
+    "shakedown_exceedance": (1.0, "plastic with every wheel"),
+    "surface_fatigue_index": (0.0, "surface yields"),
+}
 # Speeds or cases without a result.
 MARGIN_SHADE: Final = "#e3d3d0"
 # Crossings compared with each other, told apart by lightness and dashes too.

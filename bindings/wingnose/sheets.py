@@ -24,6 +24,16 @@ if TYPE_CHECKING:
     Sheets = dict[str, Callable[[], Axes]]
 
 
+# What the landing does to the steel, in files that tell of it.
+_STEEL = {
+    "peak_pressure": "peak_pressure_MPa",
+    "shakedown": "shakedown_exceedance",
+    "fatigue_index": "surface_fatigue_index",
+    "t_gamma": "t_gamma_N",
+    "wear": "wear_volume_mm3",
+}
+
+
 def draw(result_file: Path, folder: Path) -> list[Path]:
     """Draw the sheets that fit a stored result; returns the pictures written."""
     kinds = {"run": _of_run, "speeds": _of_speeds, "comparison": _of_comparison, "contact": _of_contact,
@@ -59,6 +69,7 @@ def _of_speeds(file: Path) -> Sheets:
         "factor": partial(plot.dynamic_factor_against_speed, study),
         "peaks": partial(plot.against_speed, study, ["peak_total_kN", "peak_nose_kN", "peak_wing_kN"]),
         "lost_contact": partial(plot.lost_contact_against_speed, study),
+        **{name: partial(plot.against_speed, study, [key]) for name, key in _STEEL.items() if study.steel},
     }
 
 
@@ -72,6 +83,7 @@ def _of_comparison(file: Path) -> Sheets:
         "p2": partial(plot.cumulative, found, "p2_kN"),
         "peak_nose": partial(plot.cumulative, found, "peak_nose_kN"),
         "differences": partial(plot.differences, found),
+        **{name: partial(plot.cumulative, found, key) for name, key in _STEEL.items() if found.steel_quantities},
     }
 
 

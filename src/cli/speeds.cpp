@@ -70,16 +70,18 @@ void print_steel(std::ostream& out, const study::SpeedStudy& s) {
     return;
   }
   std::vector<std::string> headings{"km/h"};
-  std::vector<std::vector<std::string>> lines(s.points.size());
-  const auto measures = io::steel_measures();
-  for (const auto& measure : measures) {
-    headings.push_back(measure.label + (measure.unit == "-" ? "" : " " + measure.unit));
+  std::vector<std::vector<std::string>> lines;
+  for (const auto& point : s.points) {
+    lines.push_back({km_h(point.speed)});
   }
-  for (std::size_t i = 0; i < s.points.size(); ++i) {
-    lines[i].push_back(km_h(s.points[i].speed));
-    const auto values = io::steel_at(s.points[i]);
-    for (std::size_t k = 0; k < measures.size(); ++k) {
-      lines[i].push_back(fixed(values[k], measures[k].decimals));
+  const auto measures = io::steel_measures();
+  for (std::size_t k = 0; k < measures.size(); ++k) {
+    if (measures[k].value == &study::SteelMeasures::change_of_angle) { // a note tells where it matters
+      continue;
+    }
+    headings.push_back(measures[k].label + (measures[k].unit == "-" ? "" : " " + measures[k].unit));
+    for (std::size_t i = 0; i < s.points.size(); ++i) {
+      lines[i].push_back(fixed(io::steel_at(s.points[i])[k], measures[k].decimals));
     }
   }
   print_columns(out, "What the landing does to the steel: " + s.steel_name + ", friction " + brief(s.friction),
@@ -155,8 +157,10 @@ void print_changes(std::ostream& out, const study::SpeedStudy& s) {
   const auto with_sign = [](std::optional<double> value, int decimals) {
     return (value && *value > 0.0 ? "+" : "") + fixed(value, decimals);
   };
+  const auto of_steel = io::steel_measures();
   for (const auto& c : changes) {
-    const int decimals = std::min(c.decimals, 2);
+    const bool steel = std::any_of(of_steel.begin(), of_steel.end(), [&c](const auto& m) { return m.key == c.key; });
+    const int decimals = steel ? c.decimals : std::min(c.decimals, 2);
     lines.push_back({c.label, fixed(c.today, decimals), fixed(c.proposed, decimals), with_sign(c.difference, decimals),
                      c.unit, c.percent ? with_sign(c.percent, 1) : "-"});
   }

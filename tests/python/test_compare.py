@@ -78,7 +78,7 @@ def test_a_stored_comparison_says_what_the_program_says(asked, comparison, comma
     theirs, ours = json.loads(done.stdout), json.loads(io.comparison_json(comparison))
     assert theirs.keys() == ours.keys()
     changed = {key for key in ours if theirs[key] != ours[key]}
-    assert changed <= {"case_text", "comparison_text", "commit", "text"}, changed
+    assert changed <= {"case_text", "comparison_text", "commit", "text", "inputs"}, changed
     assert len(ours) - len(changed) > 5
     assert (tmp_path / "ours.h5").stat().st_size > 0
 
@@ -88,3 +88,47 @@ def test_an_impossible_comparison_is_refused(asked, demo_file):
         io.parse_comparison('[[crosing]]\nname = "a"\n', folder=demo_file.parent)
     with pytest.raises(wingnose.InputError):
         study.compare(asked.crossings, study.draw(asked.wheels), options=asked.options.replace(thin_nose=-1.0))
+
+
+def test_what_the_landings_do_to_the_steel_is_told_when_asked_for_and_changes_nothing_else(asked, comparison):
+    on = study.compare(asked.crossings, study.draw(asked.wheels), options=asked.options.replace(steel=True))
+    for crossing in range(2):
+        for of in (study.Observed.p2, study.Observed.lost_contact, study.Observed.nose_thickness):
+            assert np.array_equal(on.observed(crossing, of), comparison.observed(crossing, of))
+        assert np.all(np.isnan(comparison.observed(crossing, study.Observed.wear_volume)))
+        assert np.all(on.observed(crossing, study.Observed.wear_volume) > 0.0)
+        exceeds = on.observed(crossing, study.Observed.shakedown) > 1.0
+        share = np.average(exceeds, weights=[member.weight for member in on.population.members])
+        assert on.beyond_shakedown[crossing] == pytest.approx(share)
+    assert len(on.rankings) == len(comparison.rankings) + 3
+    assert any("runs straight" in text for text in on.steel_assumptions)
+    assert list(comparison.steel_assumptions) == []
+
+
+def test_the_steel_under_one_wheel_is_that_of_the_damage_command(command_line, demo_file, tmp_path):
+    crossings = "".join(
+        f'[[crossing]]\nname = "{name}"\ncase = "{(demo_file.parent / name).as_posix()}.toml"\n' for name in ("demo", "worn")
+    )
+    file = tmp_path / "one.toml"
+    file.write_text(crossings + "[[wheel]]\nweight = 1\n[compare]\nsteel = true\n", encoding="utf-8")
+
+    def told(*arguments):
+        return json.loads(subprocess.run([command_line, *arguments, "--json"], capture_output=True, check=True).stdout)
+
+    compared = told("compare", file)
+    for crossing in compared["crossings"]:
+        damage = told("damage", demo_file.with_name(f"{crossing['name']}.toml"))["passage"]
+        keys = damage.keys() & crossing["distributions"].keys()
+        assert len(keys) == 7
+        for key in keys:
+            # Comparisons advance passages eight at a time, which rounds otherwise.
+            assert crossing["distributions"][key]["mean"] == pytest.approx(damage[key], rel=1e-6), key
+
+
+def test_a_comparison_names_the_files_it_rests_on(asked, comparison, demo_file):
+    told = {(item.role, item.path): item.sha256 for item in comparison.inputs}
+    for name, crossing in (("demo", asked.crossings[0]), ("worn", asked.crossings[1])):
+        for item in crossing.document.base.inputs:
+            assert told[f"crossing {name}: {item.role}", item.path] == item.sha256
+    assert ("crossing demo: case", "demo.toml") in told
+    assert all(len(checksum) == 64 for checksum in told.values())

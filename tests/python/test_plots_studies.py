@@ -1,6 +1,7 @@
 """Sheets of studies: speeds, comparisons and sweeps, drawn from what the program stored."""
 
 import re
+import shutil
 import subprocess
 
 import h5py
@@ -28,6 +29,24 @@ def speeds(case, tmp_path_factory):
     found = study.study_speeds(case, 60 * KM_H, 150 * KM_H, 10 * KM_H, limits, today=80 * KM_H, proposed=120 * KM_H)
     target = tmp_path_factory.mktemp("speeds") / "speeds.h5"
     io.write_speeds(target, case, found)
+    return target
+
+
+@pytest.fixture(scope="module")
+def steel_speeds(case, tmp_path_factory):
+    limits = [io.parse_limit("t_gamma_N=150", "a rule")]
+    found = study.study_speeds(case, 60 * KM_H, 150 * KM_H, 15 * KM_H, limits, today=75 * KM_H, proposed=120 * KM_H)
+    target = tmp_path_factory.mktemp("steel") / "speeds.h5"
+    io.write_speeds(target, case, found)
+    return found, target
+
+
+@pytest.fixture(scope="module")
+def steel_comparison(comparison, command_line):
+    file = comparison.with_name("steel.toml")
+    file.write_text(comparison.with_name("compare.toml").read_text() + "[compare]\nsteel = true\n")
+    target = comparison.with_name("steel.h5")
+    subprocess.run([command_line, "compare", file, "-o", target], check=True, capture_output=True)
     return target
 
 
@@ -165,6 +184,98 @@ def test_differences_are_drawn_with_their_intervals_in_per_cent_of_the_reference
     assert expected[0] <= 100 * row.value / base <= expected[1]
 
 
+def test_shares_say_that_their_differences_are_percentage_points(comparison):
+    found = stored.read_comparison(comparison)
+    labels = [label.get_text() for label in plot.differences(found).get_yticklabels()]
+    shares = [label for label in labels if "percentage points" in label]
+    assert len(shares) == sum(one.unit == "%" for one in found.criteria) == 1
+    assert shares[0].startswith("share that loses contact")
+
+
+def test_one_wide_interval_does_not_press_the_others_flat(comparison, tmp_path):
+    file = shutil.copy(comparison, tmp_path / "wide.h5")
+    with h5py.File(file, "r+") as opened:
+        opened["differences/1/high"][0] = 1e6
+    ax = plot.differences(file)
+    assert max(ax.get_xlim()) < 1e3
+    assert any(item.get_marker() == ">" for item in ax.get_lines())
+    assert not any(item.get_marker() == ">" for item in plot.differences(comparison).get_lines())
+
+
+def test_a_curve_under_another_one_stays_visible(speeds):
+    ax = plot.against_speed(speeds, ["peak_total_kN", "peak_nose_kN", "peak_wing_kN"])
+    total, nose = line(ax, "largest total force"), line(ax, "largest force on nose")
+    assert np.mean(total.get_ydata() == nose.get_ydata()) > 0.5, "the case was chosen to have both coincide"
+    assert total.get_linewidth() > 1.5 * nose.get_linewidth() and total.get_zorder() <= nose.get_zorder()
+    assert nose.get_linestyle() == "--"
+    apart = plot.against_speed(speeds, ["peak_nose_kN", "peak_wing_kN"])
+    assert {item.get_linewidth() for item in apart.get_lines() if item.get_label().startswith("largest")} == {1.6}
+
+
+def test_sheets_of_the_steel_show_what_is_stored_and_where_its_kind_changes(steel_comparison, steel_speeds):
+    found = stored.read_comparison(steel_comparison)
+    ax = plot.cumulative(found, "shakedown_exceedance")
+    check_sheet(ax)
+    with h5py.File(steel_comparison) as file:
+        values = file["crossing/1/cumulative/shakedown_exceedance"][()]
+    assert line(ax, "worn & torn").get_xdata()[1:] == pytest.approx(values)
+    assert any("plastic with every wheel" in text.get_text() for text in ax.texts)
+    check_sheet(plot.cumulative(found, "wear_volume_mm3"))
+    study_file = stored.read_speeds(steel_speeds[1])
+    ax = plot.against_speed(study_file, ["t_gamma_N"])
+    check_sheet(ax)
+    told = [point.steel.t_gamma for point in steel_speeds[0].points]
+    assert any(list(item.get_ydata()) == pytest.approx(told) for item in ax.get_lines() if len(item.get_ydata()) == len(told))
+    assert 150.0 in [item.get_ydata()[0] for item in ax.get_lines()]
+    assert ax.get_ylabel() == "T-gamma [N]"
+
+
+def test_files_without_the_steel_say_so(comparison, speeds, steel_comparison, steel_speeds):
+    off, on = stored.read_comparison(comparison), stored.read_comparison(steel_comparison)
+    assert off.steel_quantities == [] == off.steels and off.texts("steel_assumptions") == []
+    assert len(on.steel_quantities) == 7 and on.steels == [("R350HT", 0.3)] * 2
+    assert [one.key for one in on.quantities][: len(off.quantities)] == [one.key for one in off.quantities]
+    assert {item.role for item in off.inputs} >= {"comparison", "crossing designed: case", "crossing worn & torn: case"}
+    assert stored.read_speeds(speeds).steel == "" and np.isnan(stored.read_speeds(speeds).friction)
+    study_file = stored.read_speeds(steel_speeds[1])
+    assert study_file.steel == "R350HT" and study_file.friction == pytest.approx(0.3)
+    assert study_file.steel_assumptions == list(steel_speeds[0].steel_assumptions)
+    # Nothing but the steel differs.
+    with h5py.File(comparison) as a, h5py.File(steel_comparison) as b:
+        for number in range(2):
+            for key in ("p2_kN", "peak_nose_kN", "nose_thickness_at_transfer_mm"):
+                assert np.array_equal(a[f"crossing/{number}/members/{key}"], b[f"crossing/{number}/members/{key}"])
+
+
+def test_reports_tell_of_the_steel_in_a_section_of_its_own(steel_comparison, comparison, steel_speeds):
+    page = report.comparison(steel_comparison)
+    found = stored.read_comparison(steel_comparison)
+    document = check_page(page)
+    assert "What the landing does to the steel" in document.text
+    assert "What the landing does to the steel" not in report.comparison(comparison)
+    for text in found.texts("steel_assumptions"):
+        assert text[1:40] in document.text
+    rows = {row[0]: row[2:] for row in document.tables["steel"]}
+    place = [one.key for one in found.quantities].index("shakedown_exceedance")
+    for cell, crossing in zip(rows["shakedown exceedance"], found.crossings, strict=True):
+        assert float(cell.split()[0]) == pytest.approx(crossing.column("statistics/q50")[place], abs=0.0051)
+    told = {row[0] for row in document.tables["steel-differences"]}
+    assert {"wear volume, mean", "shakedown exceedance, 95 %", "T-gamma, mean"} <= told
+    assert not told & {row[0] for row in document.tables["differences"]}
+    for item in found.inputs:
+        assert item.sha256 in document.text
+
+    page = report.speeds(steel_speeds[1])
+    document = check_page(page)
+    assert "What the landing does to the steel" in document.text
+    heads = document.tables["steel"][0]
+    column = next(i for i, head in enumerate(heads) if head.startswith("T-gamma"))
+    shown = [float(row[column].removesuffix(" *")) for row in document.tables["steel"][1:]]
+    assert shown == pytest.approx([point.steel.t_gamma for point in steel_speeds[0].points], abs=0.051)
+    assert all((value > 150.0) == row[column].endswith("*") for value, row in zip(shown, document.tables["steel"][1:], strict=True))
+    assert "T-gamma at most 150 N (a rule) governs" in document.text
+
+
 def test_sweep_against_an_input(sweep):
     ax = plot.against_input(sweep, "passage.speed_km_h")
     check_sheet(ax)
@@ -174,12 +285,15 @@ def test_sweep_against_an_input(sweep):
         plot.against_input(sweep, "track.rail")
 
 
-def test_the_file_tells_which_sheets_fit(speeds, comparison, sweep, tmp_path, capsys):
+def test_the_file_tells_which_sheets_fit(speeds, comparison, steel_comparison, steel_speeds, sweep, tmp_path, capsys):
     expected = {
         speeds: {"p2", "factor", "peaks", "lost_contact"},
         comparison: {"paths", "envelopes", "transfers", "nose_load", "p2", "peak_nose", "differences"},
         sweep: {"p2_speed_km_h", "p2_lateral_offset_mm"},
     }
+    of_steel = {"peak_pressure", "shakedown", "fatigue_index", "t_gamma", "wear"}
+    expected[steel_comparison] = expected[comparison] | of_steel
+    expected[steel_speeds[1]] = expected[speeds] | of_steel
     for file, names in expected.items():
         assert sheets.main([str(file), str(tmp_path)]) == 0
         written = set(capsys.readouterr().out.split())
@@ -212,13 +326,14 @@ def test_report_of_a_comparison_tells_ranking_and_early_transfers(comparison):
         report.speeds(comparison)
 
 
-def test_a_browser_shows_and_prints_the_report_of_a_comparison(browser, comparison, tmp_path):  # noqa: F811
+@pytest.mark.parametrize(("stored_as", "sheets_of_paper"), [("comparison", 4), ("steel_comparison", 6)])
+def test_a_browser_shows_and_prints_the_report_of_a_comparison(browser, stored_as, sheets_of_paper, tmp_path, request):  # noqa: F811
     page = tmp_path / "compare.html"
-    page.write_text(report.comparison(comparison), encoding="utf-8")
+    page.write_text(report.comparison(request.getfixturevalue(stored_as)), encoding="utf-8")
     check_page(page.read_text(encoding="utf-8"))
     dom, log = browser(page, "--dump-dom")
     assert console(log) == []
     assert "<title>Comparison of crossings: designed, worn &amp; torn</title>" in dom
     target = tmp_path / "compare.pdf"
     browser(page, "--no-pdf-header-footer", f"--print-to-pdf={target}")
-    assert 1 <= len(re.findall(rb"/Type\s*/Page\b", target.read_bytes())) <= 4
+    assert 1 <= len(re.findall(rb"/Type\s*/Page\b", target.read_bytes())) <= sheets_of_paper

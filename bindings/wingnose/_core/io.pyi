@@ -11,7 +11,7 @@ import pathlib
 import typing
 import wingnose._core.assess
 import wingnose._core.study
-__all__: list[str] = ['CaseDocument', 'ComparisonFile', 'DamageReport', 'KeyInfo', 'KeyKind', 'Measure', 'PopulationFile', 'StoredArray', 'StoredResult', 'StoredSweep', 'Sweep', 'SweepChunk', 'SweepFile', 'SweepHistory', 'SweepRows', 'case_reference', 'caution', 'comparison_json', 'damage_json', 'estimates_json', 'geometry_json', 'measures_json', 'parse_case', 'parse_case_document', 'parse_comparison', 'parse_limit', 'parse_population', 'read_case', 'read_case_document', 'read_comparison', 'read_comparison_result', 'read_population', 'read_result', 'read_sweep', 'read_sweep_file', 'result_reference', 'speeds_json', 'sweep_measures', 'write_comparison', 'write_damage', 'write_result', 'write_speeds']
+__all__: list[str] = ['CaseDocument', 'ComparisonFile', 'DamageReport', 'KeyInfo', 'KeyKind', 'Measure', 'PopulationFile', 'StoredArray', 'StoredResult', 'StoredSweep', 'Sweep', 'SweepChunk', 'SweepFile', 'SweepHistory', 'SweepRows', 'case_reference', 'caution', 'comparison_json', 'damage_json', 'estimates_json', 'geometry_json', 'measures_json', 'parse_case', 'parse_case_document', 'parse_comparison', 'parse_limit', 'parse_population', 'read_case', 'read_case_document', 'read_comparison', 'read_comparison_result', 'read_population', 'read_result', 'read_sweep', 'read_sweep_file', 'result_reference', 'speeds_json', 'steel_measures', 'sweep_measures', 'write_comparison', 'write_damage', 'write_result', 'write_speeds']
 class StoredArray:
     """
     One dataset of a result file.
@@ -702,6 +702,10 @@ def result_reference() -> str:
 def speeds_json(case: wingnose._core.study.Case, study: wingnose._core.study.SpeedStudy) -> str:
     """
     The JSON object `wingnose speeds --json` prints.
+    """
+def steel_measures() -> list[Measure]:
+    """
+    What speed studies and comparisons tell of the steel when asked to.
     """
 def sweep_measures() -> list[Measure]:
     """

@@ -16,7 +16,7 @@ import wingnose._core.passage
 import wingnose._core.profile
 import wingnose._core.track
 import wingnose._core.vehicle
-__all__: list[str] = ['Case', 'ChoiceSpread', 'ClosedFormSpeed', 'CompareOptions', 'ComparedCrossing', 'Comparison', 'Difference', 'Estimate', 'Geometry', 'InputFile', 'Instant', 'Limit', 'LimitAnswer', 'LimitOutcome', 'Member', 'NormalSpread', 'Observed', 'Outcome', 'Population', 'PopulationRecipe', 'Quantity', 'Ranking', 'Result', 'Sampling', 'SharedParts', 'SpeedFailure', 'SpeedInterval', 'SpeedPoint', 'SpeedStudy', 'State', 'Statistic', 'StatisticKind', 'Traffic', 'TrafficMember', 'UniformSpread', 'Variation', 'Verdict', 'WheelClass', 'WheelGroup', 'answer_cases', 'compare', 'contact_at_instant', 'contact_standing', 'contact_trail', 'damage', 'draw', 'estimate', 'geometry', 'instant', 'landing_station', 'run', 'run_many', 'scene', 'study_speeds', 'track_for', 'traffic', 'wheels_of']
+__all__: list[str] = ['Case', 'ChoiceSpread', 'ClosedFormSpeed', 'CompareOptions', 'ComparedCrossing', 'Comparison', 'Difference', 'Estimate', 'Geometry', 'InputFile', 'Instant', 'Limit', 'LimitAnswer', 'LimitOutcome', 'Member', 'NormalSpread', 'Observed', 'Outcome', 'Population', 'PopulationRecipe', 'Quantity', 'Ranking', 'Result', 'Sampling', 'SharedParts', 'SpeedFailure', 'SpeedInterval', 'SpeedPoint', 'SpeedStudy', 'State', 'Statistic', 'StatisticKind', 'SteelMeasures', 'Traffic', 'TrafficMember', 'UniformSpread', 'Variation', 'Verdict', 'WheelClass', 'WheelGroup', 'answer_cases', 'compare', 'contact_at_instant', 'contact_standing', 'contact_trail', 'damage', 'draw', 'estimate', 'geometry', 'instant', 'landing_station', 'run', 'run_many', 'scene', 'study_speeds', 'track_for', 'traffic', 'wheels_of']
 class InputFile:
     """
     A file a case was read from.
@@ -732,13 +732,20 @@ class Observed(enum.Enum):
     """
     What is observed of each passage; SI units.
     """
+    crack_damage = ...
     dip_angle = ...
+    fatigue_index = ...
+    friction_energy = ...
     lost_contact = ...
     nose_thickness = ...
     p2 = ...
     peak_nose = ...
+    peak_pressure = ...
     peak_total = ...
+    shakedown = ...
+    t_gamma = ...
     transfer_station = ...
+    wear_volume = ...
 class StatisticKind(enum.Enum):
     """
     What is taken of a quantity over the wheels.
@@ -1006,17 +1013,21 @@ class CompareOptions:
         m, bins of nose thickness
     thickness_to : float
         m, last bin
+    steel : bool
+        what the landings do to the steel, too
     paths : bool
         keep wheel paths of typical wheels
+    inputs : tuple
+        files it was asked with, to be told with the answer
     threads : int
         0: one per core
     """
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
     def __eq__(self, other: typing.Any) -> bool:
         ...
-    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any]:
+    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any]:
         ...
-    def __init__(self, *, thin_nose: float = ..., confidence: float = ..., resamples: int = ..., seed: int = ..., envelope_step: float = ..., envelope_from: float = ..., envelope_to: float = ..., thickness_step: float = ..., thickness_to: float = ..., paths: bool = ..., threads: int = ...) -> None:
+    def __init__(self, *, thin_nose: float = ..., confidence: float = ..., resamples: int = ..., seed: int = ..., envelope_step: float = ..., envelope_from: float = ..., envelope_to: float = ..., thickness_step: float = ..., thickness_to: float = ..., steel: bool = ..., paths: bool = ..., inputs: collections.abc.Sequence[InputFile] = ..., threads: int = ...) -> None:
         ...
     def __repr__(self) -> str:
         ...
@@ -1047,6 +1058,11 @@ class CompareOptions:
         m
         """
     @property
+    def inputs(self) -> tuple[InputFile, ...]:
+        """
+        files it was asked with, to be told with the answer
+        """
+    @property
     def paths(self) -> bool:
         """
         keep wheel paths of typical wheels
@@ -1060,6 +1076,11 @@ class CompareOptions:
     def seed(self) -> int:
         """
         of the bootstrap
+        """
+    @property
+    def steel(self) -> bool:
+        """
+        what the landings do to the steel, too
         """
     @property
     def thickness_step(self) -> float:
@@ -1090,6 +1111,16 @@ class Comparison:
     def observed(self, crossing: int, of: Observed) -> numpy.typing.NDArray[numpy.float64]:
         """
         A quantity of every wheel on one crossing, SI; NaN where there is none.
+        """
+    @property
+    def beyond_shakedown(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        per crossing: share of the wheels beyond elastic shakedown; NaN where not asked for
+        """
+    @property
+    def beyond_surface_flow(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        per crossing: share of the wheels with a surface fatigue index above 0; NaN where not asked for
         """
     @property
     def compared(self) -> list[bool]:
@@ -1127,6 +1158,11 @@ class Comparison:
         rankings within some of the wheels
         """
     @property
+    def inputs(self) -> list[InputFile]:
+        """
+        every file it rests on
+        """
+    @property
     def notes(self) -> list[str]:
         """
         what a reader must know beside the numbers
@@ -1145,6 +1181,11 @@ class Comparison:
     def rankings(self) -> list[Ranking]:
         """
         one per criterion
+        """
+    @property
+    def steel_assumptions(self) -> list[str]:
+        """
+        what the numbers of the steel rest on
         """
     @property
     def warnings(self) -> list[str]:
@@ -1307,9 +1348,12 @@ class Quantity(enum.Enum):
     p2 = ...
     p2_dynamic_factor = ...
     peak_nose = ...
+    peak_pressure = ...
     peak_total = ...
     peak_wing = ...
     rail_acceleration = ...
+    shakedown = ...
+    t_gamma = ...
 class LimitOutcome(enum.Enum):
     """
     What the speeds of a range say of a limit.
@@ -1360,6 +1404,74 @@ class Limit:
         """
         in the SI unit of the quantity
         """
+class SteelMeasures:
+    """
+    What one passage does to the steel of wing and nose.
+    
+    Attributes
+    ----------
+    peak_pressure : float
+        Pa, largest elastic Hertz pressure
+    shakedown : float
+        -, largest exceedance; above 1 is plastic
+    fatigue_index : float
+        -, largest; above 0 the surface yields
+    t_gamma : float
+        N, largest
+    crack_damage : float
+        -, per wheel, largest of the crack function
+    friction_energy : float
+        J, of the whole stretch
+    wear_volume : float
+        m3, of the whole stretch
+    change_of_angle : float
+        rad, largest inside a patch
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __repr__(self) -> str:
+        ...
+    @property
+    def change_of_angle(self) -> float:
+        """
+        rad, largest inside a patch
+        """
+    @property
+    def crack_damage(self) -> float:
+        """
+        -, per wheel, largest of the crack function
+        """
+    @property
+    def fatigue_index(self) -> float:
+        """
+        -, largest; above 0 the surface yields
+        """
+    @property
+    def friction_energy(self) -> float:
+        """
+        J, of the whole stretch
+        """
+    @property
+    def peak_pressure(self) -> float:
+        """
+        Pa, largest elastic Hertz pressure
+        """
+    @property
+    def shakedown(self) -> float:
+        """
+        -, largest exceedance; above 1 is plastic
+        """
+    @property
+    def t_gamma(self) -> float:
+        """
+        N, largest
+        """
+    @property
+    def wear_volume(self) -> float:
+        """
+        m3, of the whole stretch
+        """
 class SpeedPoint:
     """
     One speed of a study.
@@ -1374,6 +1486,10 @@ class SpeedPoint:
         closed forms at this speed
     dip_angle : float
         rad, the same at all speeds
+    steel : value
+        what the landing does to it; None unless asked for
+    steel_failure : str
+        why it is not known though asked for
     """
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
     def __eq__(self, other: typing.Any) -> bool:
@@ -1399,6 +1515,16 @@ class SpeedPoint:
     def speed(self) -> float:
         """
         m/s
+        """
+    @property
+    def steel(self) -> SteelMeasures | None:
+        """
+        what the landing does to it; None unless asked for
+        """
+    @property
+    def steel_failure(self) -> str:
+        """
+        why it is not known though asked for
         """
 class SpeedInterval:
     """
@@ -1582,6 +1708,11 @@ class SpeedStudy:
         speeds without a passage; no limit counts as kept there
         """
     @property
+    def friction(self) -> float:
+        """
+        -, likewise
+        """
+    @property
     def geometry(self) -> Geometry:
         """
         wheel path, the same at all speeds
@@ -1615,6 +1746,21 @@ class SpeedStudy:
     def range(self) -> tuple[float, float, float]:
         """
         m/s: from, to, step
+        """
+    @property
+    def steel(self) -> bool:
+        """
+        whether the points tell of the steel
+        """
+    @property
+    def steel_assumptions(self) -> list[str]:
+        """
+        what the numbers of the steel rest on
+        """
+    @property
+    def steel_name(self) -> str:
+        """
+        of wing and nose; empty where it was not asked for
         """
     @property
     def today(self) -> int | None:
@@ -1794,7 +1940,7 @@ def scene(case: Case, geometry: Geometry, track: wingnose._core.track.ModalTrack
     """
     Couple path, track and vehicle of a case for `simulate`.
     """
-def study_speeds(case: Case, from_: float, to: float, step: float, limits: collections.abc.Sequence[Limit] = [], *, today: float | None = None, proposed: float | None = None, threads: int = ...) -> SpeedStudy:
+def study_speeds(case: Case, from_: float, to: float, step: float, limits: collections.abc.Sequence[Limit] = [], *, today: float | None = None, proposed: float | None = None, threads: int = ..., steel: bool = ...) -> SpeedStudy:
     """
     Scan a range of speeds and solve for the highest that keeps the limits.
     
@@ -1810,6 +1956,8 @@ def study_speeds(case: Case, from_: float, to: float, step: float, limits: colle
         m/s, scanned besides and compared.
     threads : int
         0: one per core.
+    steel : bool
+        What the landings do to the steel, too; a limit on it asks for that.
     
     Returns
     -------

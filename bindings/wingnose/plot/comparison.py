@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from .._house import INK, PAPER, colour, crossing_colour, crossing_dashes, legend, sheet
+from .._house import INK, PAPER, STEEL_MARKS, colour, crossing_colour, crossing_dashes, legend, sheet
 from ..stored import ComparisonFile, read_comparison
 
 if TYPE_CHECKING:
@@ -155,14 +155,20 @@ def cumulative(source: ComparisonFile | str | PathLike[str], quantity: str = "p2
         The quantity in its unit, share of wheels in %.
     """
     found = _comparison(source)
-    label = found.label(quantity)
-    ax = sheet(ax, label, "share of wheels at or below [%]", f"{label.rsplit(' [', 1)[0]}, cumulative over the wheels")
+    label = found.label(quantity).replace("mm3", "mm³")
+    title = f"{label.rsplit(' [', 1)[0]}, cumulative over the wheels"
+    ax = sheet(ax, label, "share of wheels at or below [%]", title[:1].upper() + title[1:])
     for crossing in found.crossings:
         value = crossing.column(f"cumulative/{quantity}")
         share = crossing.column(f"cumulative/{quantity}_share") * 100.0
         if value.size:
             value, share = np.append(value[:1], value), np.append(0.0, share)
         ax.step(value, share, where="post", **_line(crossing), linewidth=1.6, label=crossing.name)
+    if quantity in STEEL_MARKS:
+        mark, words = STEEL_MARKS[quantity]
+        ax.axvline(mark, color=colour("limit"), linewidth=1.1)
+        ax.annotate(f" beyond: {words} ", (mark, 0.98), xycoords=("data", "axes fraction"), ha="right", va="top", rotation=90,
+                    color=colour("limit"), fontsize=8)  # fmt: skip
     ax.set_ylim(0.0, 100.0)
     legend(ax)
     return ax
@@ -185,8 +191,9 @@ def differences(
     Returns
     -------
     Axes
-        Difference in % of the reference's value; full circle: the interval leaves out 0. Criteria in % already are in
-        points of per cent, and those whose reference is 0 are left out.
+        Difference in % of the reference's value; full circle: the interval leaves out 0. Shares are in percentage
+        points, and say so; criteria whose reference is 0 are left out. An arrow ends intervals that reach beyond the
+        axis.
     """
     found = _comparison(source)
     shown = [one for one in found.crossings[1:] if crossing in (None, one.number)]
@@ -198,20 +205,29 @@ def differences(
     }
     ax = sheet(ax, "difference to the reference [%]", "", f"Differences to {found.crossings[0].name}, with "
                f"{100.0 * found.option('confidence'):.0f} % intervals")  # fmt: skip
+    rows_of = {one.number: {row.named: row for row in found.differences(one.number)} for one in shown}
+    # A single wide interval must not press all others flat.
+    sizes = [abs(row.value) * scales[named] for rows in rows_of.values() for named, row in rows.items() if named in scales]
+    reach = 2.5 * max((size for size in sizes if np.isfinite(size)), default=0.0) or np.inf
     for lane, one in enumerate(shown):
         shift = 0.5 * (lane - 0.5 * (len(shown) - 1)) / max(len(shown), 1)
         shade = crossing_colour(one.number)
-        rows = {row.named: row for row in found.differences(one.number)}
+        rows = rows_of[one.number]
         ax.plot([], [], color=shade, marker="o", label=one.name)
         for place, (named, scale) in enumerate(scales.items()):
             row = rows.get(named)
             if row is None or not np.isfinite(row.value):
                 continue
-            ax.plot([row.low * scale, row.high * scale], [place + shift] * 2, color=shade, linewidth=2.0)
+            ends = np.clip([row.low * scale, row.high * scale], -reach, reach)
+            ax.plot(ends, [place + shift] * 2, color=shade, linewidth=2.0)
+            for end, sign in zip((row.low * scale, row.high * scale), (-1.0, 1.0), strict=True):
+                if sign * end > reach:
+                    ax.plot(sign * reach, place + shift, marker=">" if sign > 0.0 else "<", markersize=7, color=shade)
             ax.plot(row.value * scale, place + shift, marker="o", markersize=6, color=shade,
                     markerfacecolor=shade if row.apart else PAPER)  # fmt: skip
     ax.axvline(0.0, color=INK, linewidth=0.9)
-    ax.set_yticks(range(len(scales)), [named.label for named in scales])
+    labels = [named.label + ("\n[percentage points]" if named.unit == "%" else "") for named in scales]
+    ax.set_yticks(range(len(scales)), labels)
     ax.set_ylim(len(scales) - 0.5, -0.5)
     legend(ax)
     return ax

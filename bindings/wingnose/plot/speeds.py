@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from .._house import INK, PAPER, MARGIN_SHADE, colour, legend_above, sheet
+from .._house import INK, PAPER, MARGIN_SHADE, STEEL_MARKS, colour, legend_above, sheet
 from ..stored import SpeedsFile, label_of, read_speeds
 
 if TYPE_CHECKING:
@@ -106,6 +106,8 @@ def lost_contact_against_speed(source: SpeedsFile | str | PathLike[str], ax: Axe
 def against_speed(source: SpeedsFile | str | PathLike[str], keys: list[str], ax: Axes | None = None) -> Axes:
     """Any measures of one unit against speed, with the limits on them.
 
+    Where others lie upon the first one, it is drawn broad and they are dashed, so that all are seen.
+
     Parameters
     ----------
     source : SpeedsFile or path
@@ -121,17 +123,24 @@ def against_speed(source: SpeedsFile | str | PathLike[str], keys: list[str], ax:
         Speed in km/h, the measures in their own unit.
     """
     study = _study(source)
-    unit = study.data.units.get(f"speeds/{keys[0]}", "-")
+    unit = study.data.units.get(f"speeds/{keys[0]}", "-").replace("mm3", "mm³")
     names = [label_of(key) for key in keys]
     kind = names[0] if len(keys) == 1 else "force" if unit == "kN" else "value"
     title = names[0] if len(keys) == 1 else f"{kind} against speed"
     ax = sheet(ax, "speed [km/h]", f"{kind} [{unit}]", title[:1].upper() + title[1:])
     speed = study.column("speed_km_h")
-    for key, name in zip(keys, names, strict=True):
-        values = study.column(key)
-        ax.plot(speed, values, color=_line_colour(key), linewidth=1.6, marker="o", markersize=_dot(speed, 2.8),
-                label=name)  # fmt: skip
+    hidden = any(_coincide(study.column(keys[0]), study.column(key)) for key in keys[1:])
+    for place, (key, name) in enumerate(zip(keys, names, strict=True)):
+        broad = hidden and place == 0
+        ax.plot(speed, study.column(key), color=_line_colour(key), linewidth=4.0 if broad else 1.6,
+                alpha=0.45 if broad else 1.0, linestyle=_DASHES[(place - 1) % len(_DASHES)] if hidden and place else "-",
+                marker="o", markersize=_dot(speed, 5.0 if broad else 2.8), label=name)  # fmt: skip
         _limits(ax, study, key)
+        if key in STEEL_MARKS:
+            mark, words = STEEL_MARKS[key]
+            ax.axhline(mark, color=colour("wheel"), linewidth=0.9, linestyle=(0, (1, 3)))
+            ax.annotate(f"{words} above", (0.995, mark), xycoords=("axes fraction", "data"), ha="right", va="bottom",
+                        color=colour("wheel"), fontsize=8, bbox=_CLEAR)  # fmt: skip
     _speeds_asked_for(ax, study, study.column(keys[0]))
     _finish(ax, study, named=len(keys) > 1)
     return ax
@@ -139,6 +148,15 @@ def against_speed(source: SpeedsFile | str | PathLike[str], keys: list[str], ax:
 
 def _study(source: SpeedsFile | str | PathLike[str]) -> SpeedsFile:
     return source if isinstance(source, SpeedsFile) else read_speeds(Path(source))
+
+
+def _coincide(one: NDArray[np.float64], other: NDArray[np.float64]) -> bool:
+    """Whether two curves lie on each other, to a hundredth of their range, over a third of the speeds or more."""
+    both = np.isfinite(one) & np.isfinite(other)
+    if not np.any(both):
+        return False
+    span = np.ptp(np.concatenate([one[both], other[both]]))
+    return bool(np.mean(np.abs(one[both] - other[both]) <= 0.01 * span) > 1.0 / 3.0)
 
 
 def _dot(speed: NDArray[np.float64], size: float) -> float:

@@ -11,7 +11,7 @@ import numpy as np
 
 from .. import plot
 from ..stored import ComparisonFile, read_comparison
-from ._page import Figure, figure, number, render, signed, unit
+from ._page import Figure, figure, fine_decimals, number, render, sentence, signed, unit
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -66,6 +66,10 @@ def comparison(source: ComparisonFile | str | PathLike[str]) -> str:
         shares=_shares(found),
         population=_population(found),
         figures=_figures(found),
+        steel=_steel(found),
+        steel_shares=_steel_shares(found),
+        steel_differences=_differences(found, of_steel=True),
+        steel_figures=_steel_figures(found),
         confidence=f"{100.0 * found.option('confidence'):.0f} %",
     )
 
@@ -104,7 +108,8 @@ def _ranking(found: ComparisonFile) -> list[tuple[str, str, str, list[_Ranked]]]
     rankings = [found.ranking(i) for i in range(len(found.crossings))]
     for k, criterion in enumerate(found.criteria):
         row = [ranked[k] for ranked in rankings]
-        decimals = _decimals(max((abs(cell.value) for cell in row if math.isfinite(cell.value)), default=0.0))
+        size = max((abs(cell.value) for cell in row if math.isfinite(cell.value)), default=0.0)
+        decimals = fine_decimals(size) if _is_steel(found, criterion.key) else _decimals(size)
         cells = [
             _Ranked(number(cell.value, decimals), cell.rank, cell.rank == 1, cell.apart is False) for cell in row
         ]
@@ -112,14 +117,22 @@ def _ranking(found: ComparisonFile) -> list[tuple[str, str, str, list[_Ranked]]]
     return rows
 
 
-def _differences(found: ComparisonFile) -> list[_Differing]:
+def _is_steel(found: ComparisonFile, key: str) -> bool:
+    """Whether a criterion or difference is of the steel: its key begins with that of its quantity, unit left out."""
+    return any(key.startswith(one.key.removesuffix("_index")) for one in found.steel_quantities)
+
+
+def _differences(found: ComparisonFile, *, of_steel: bool = False) -> list[_Differing]:
     others = [found.differences(i) for i in range(1, len(found.crossings))]
     rows = []
     for k, first in enumerate(others[0] if others else []):
+        if _is_steel(found, first.named.key) != of_steel:
+            continue
         cells = []
         for other in others:
             row = other[k]
-            decimals = _decimals(max(abs(row.low), abs(row.high), abs(row.value)))
+            size = max(abs(row.low), abs(row.high), abs(row.value))
+            decimals = fine_decimals(size) if of_steel else _decimals(size)
             interval = f"{signed(row.low, decimals)} to {signed(row.high, decimals)}"
             cells.append((signed(row.value, decimals), interval if math.isfinite(row.low) else "–", row.apart))
         rows.append(_Differing(first.named.label, unit(first.named.unit), cells))
@@ -145,6 +158,37 @@ def _shares(found: ComparisonFile) -> list[tuple[str, list[str]]]:
         "lost_contact": "lose contact",
         "no_transfer": "never change over between wing and nose (of all wheels)",
         "failed": "could not be computed (of all wheels)",
+    }
+    return [
+        (text, [f"{100.0 * one.share(name):.1f} %" for one in found.crossings]) for name, text in told.items()
+    ]
+
+
+class _Steel(NamedTuple):
+    label: str
+    unit: str
+    cells: list[tuple[str, str]]  # median and 95 % of the wheels, per crossing
+
+
+def _steel(found: ComparisonFile) -> list[_Steel]:
+    rows = []
+    for place, named in enumerate(found.quantities):
+        if named not in found.steel_quantities:
+            continue
+        middle = [float(one.column("statistics/q50")[place]) for one in found.crossings]
+        high = [float(one.column("statistics/q95")[place]) for one in found.crossings]
+        decimals = fine_decimals(max((abs(value) for value in [*middle, *high] if math.isfinite(value)), default=0.0))
+        cells = [(number(m, decimals), number(h, decimals)) for m, h in zip(middle, high, strict=True)]
+        rows.append(_Steel(named.label, unit(named.unit), cells))
+    return rows
+
+
+def _steel_shares(found: ComparisonFile) -> list[tuple[str, list[str]]]:
+    if not found.steels:
+        return []
+    told = {
+        "beyond_shakedown": "beyond elastic shakedown",
+        "beyond_surface_flow": "with a surface fatigue index above 0",
     }
     return [
         (text, [f"{100.0 * one.share(name):.1f} %" for one in found.crossings]) for name, text in told.items()
@@ -206,9 +250,20 @@ def _figures(found: ComparisonFile) -> list[Figure]:
                    f"Differences to {found.crossings[0].name} with intervals, criterion by criterion; the table below "
                    "has the numbers.",
                    f"Differences to “{found.crossings[0].name}” in per cent of it; full circle: the interval leaves "
-                   "out 0", (7.6, 2.6), wide=True)
+                   "out 0. Shares in percentage points", (7.6, 0.6 + 0.34 * len(found.criteria)), wide=True)
         )  # fmt: skip
     return drawn
+
+
+def _steel_figures(found: ComparisonFile) -> list[Figure]:
+    shown = {"shakedown_exceedance", "surface_fatigue_index", "t_gamma_N", "wear_volume_mm3"}
+    names = ", ".join(one.name for one in found.crossings)
+    return [
+        figure(partial(plot.cumulative, found, named.key), f"fig-steel-{place}",
+               f"Cumulative curves of {named.label} over the wheels on {names}.",
+               f"{sentence(named.label)}, share of wheels at or below", (4.9, 3.1), wide=False)
+        for place, named in enumerate(found.steel_quantities) if named.key in shown
+    ]  # fmt: skip
 
 
 def _typical(found: ComparisonFile) -> str:

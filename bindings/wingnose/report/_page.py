@@ -124,6 +124,18 @@ def signed(value: float, decimals: int = 1) -> str:
     return text[1:] if float(text) == 0.0 else text.replace("-", "−")
 
 
+def fine_decimals(value: float) -> int:
+    """Decimals that show three digits of a value, however small.
+
+    Examples
+    --------
+    >>> fine_decimals(0.0123), fine_decimals(2.5), fine_decimals(1500.0)
+    (4, 2, 0)
+    """
+    size = abs(value)
+    return 2 if size == 0.0 or not math.isfinite(size) else max(0, 2 - math.floor(math.log10(size)))
+
+
 def km_h(value: float) -> str:
     """A permissible speed in print, cut and not rounded: it must not grow."""
     if not math.isfinite(value):
@@ -133,7 +145,7 @@ def km_h(value: float) -> str:
 
 def unit(name: str) -> str:
     """A unit in print; nothing for quantities without one."""
-    return {"-": "", "m/s2": "m/s²", "N s": "N s"}.get(name, name)
+    return {"-": "", "m/s2": "m/s²", "mm3": "mm³", "1e-6": "10⁻⁶", "N s": "N s"}.get(name, name)
 
 
 def sentence(text: str) -> str:

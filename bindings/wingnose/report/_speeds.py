@@ -15,7 +15,7 @@ from .._core.study import Case, SpeedStudy
 from ..stored import SpeedsFile, label_of, read_speeds
 from . import _words
 from ._inputs import all_keys, key_inputs
-from ._page import Figure, figure, number, render
+from ._page import Figure, figure, number, render, sentence
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -51,6 +51,16 @@ _COLUMNS = (
     _Column("lost_contact_ms", "lost contact", "ms", 1),
 )
 
+_STEEL_COLUMNS = (
+    _Column("peak_pressure_MPa", "peak pressure", "MPa", 0),
+    _Column("shakedown_exceedance", "shakedown exceedance", "-", 2),
+    _Column("surface_fatigue_index", "surface fatigue index", "-", 3),
+    _Column("t_gamma_N", "T-gamma", "N", 1),
+    _Column("crack_damage_1e_6", "crack damage", "1e-6", 2),
+    _Column("friction_energy_J", "friction energy", "J", 2),
+    _Column("wear_volume_mm3", "wear per passage", "mm3", 5),
+)
+
 
 def speeds(source: SpeedStudy | SpeedsFile | str | PathLike[str], case: Case | None = None) -> str:
     """One-page report of a speed study.
@@ -77,7 +87,8 @@ def speeds(source: SpeedStudy | SpeedsFile | str | PathLike[str], case: Case | N
     static = study.column("static_load_kN")
     known = static[np.isfinite(static)]
     load = f"{number(float(known[0]), 1)} kN" if known.size else "–"
-    rows, left_out = _rows(study)
+    heads, steel_heads = _heads(study), _shown(study, _STEEL_COLUMNS)
+    rows, left_out = _rows(study, heads)
     return render(
         "speeds.html.j2",
         study=study,
@@ -88,8 +99,11 @@ def speeds(source: SpeedStudy | SpeedsFile | str | PathLike[str], case: Case | N
                                              f"{number(float(speed[-1]), 0)} km/h"}),  # fmt: skip
         geometry=_geometry(study),
         figures=_figures(study),
-        columns=_heads(study),
+        columns=heads,
         rows=rows,
+        steel_columns=steel_heads,
+        steel_rows=_rows(study, steel_heads)[0] if study.steel else [],
+        steel_figures=_steel_figures(study) if study.steel else [],
         left_out=left_out,
         changes=[(change, _decimals(change.key)) for change in study.changes],
         all_keys=all_keys(study.keys),
@@ -157,13 +171,34 @@ def _figures(study: SpeedsFile) -> list[Figure]:
     ]  # fmt: skip
 
 
+def _steel_figures(study: SpeedsFile) -> list[Figure]:
+    speed = study.column("speed_km_h")
+    span = f"{number(float(speed[0]), 0)} to {number(float(speed[-1]), 0)} km/h"
+    figures = []
+    for place, column in enumerate(_shown(study, _STEEL_COLUMNS)):
+        if column.key == "crack_damage_1e_6":  # its largest value is that of the function as soon as T-gamma passes it
+            continue
+        values = study.column(column.key)
+        told = f"from {number(float(values[0]), column.decimals)} to {number(float(values[-1]), column.decimals)}"
+        figures.append(
+            figure(partial(plot.against_speed, study, [column.key]), f"fig-steel-{place}",
+                   f"Line chart over {span}: {label_of(column.key)} {told} {column.unit}.",
+                   sentence(label_of(column.key)), (2.75, 2.25), wide=False)
+        )  # fmt: skip
+    return figures
+
+
+def _shown(study: SpeedsFile, columns: tuple[_Column, ...]) -> list[_Column]:
+    return [column for column in columns if np.any(np.isfinite(study.column(column.key)))]
+
+
 def _heads(study: SpeedsFile) -> list[_Column]:
-    shown = [column for column in _COLUMNS if np.any(np.isfinite(study.column(column.key)))]
+    shown = _shown(study, _COLUMNS)
     closed = [_Column(track, f"P2 {track}", "kN", 1) for track in study.closed_forms]
     return shown[:1] + closed + shown[1:]
 
 
-def _rows(study: SpeedsFile) -> tuple[list[tuple[str, str, list[_Cell]]], int]:
+def _rows(study: SpeedsFile, heads: list[_Column]) -> tuple[list[tuple[str, str, list[_Cell]]], int]:
     speed = study.column("speed_km_h")
     stride = max(1, math.ceil(speed.size / _ROWS))
     marked = {"today": study.today, "proposed": study.proposed}
@@ -174,7 +209,7 @@ def _rows(study: SpeedsFile) -> tuple[list[tuple[str, str, list[_Cell]]], int]:
         if i % stride and not mark and i != speed.size - 1:
             continue
         cells = []
-        for column in _heads(study):
+        for column in heads:
             values = study.closed_forms.get(column.key)
             value = float((study.column(column.key) if values is None else values)[i])
             cells.append(_Cell(number(value, column.decimals), column.key in breaking))
@@ -194,4 +229,5 @@ def _geometry(study: SpeedsFile) -> list[tuple[str, str]]:
 
 def _decimals(key: str) -> int:
     name = key.rsplit("/", 1)[-1]
-    return next((measure.decimals for measure in io.sweep_measures() if measure.key == name), 2)
+    known = [*io.sweep_measures(), *io.steel_measures()]
+    return next((measure.decimals for measure in known if measure.key == name), 2)

@@ -20,8 +20,8 @@ Examples
 
 from .comparison import ComparedCrossing, ComparisonFile, read_comparison
 from .contact import ContactFile, read_contact
-from .datasets import Datasets, kind_of, label_of, read_datasets
-from .speeds import Change, InputFile, LimitAnswer, SpeedsFile, read_speeds
+from .datasets import Datasets, InputFile, kind_of, label_of, read_datasets
+from .speeds import Change, LimitAnswer, SpeedsFile, read_speeds
 
 __all__ = [
     "Change",

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
-from .. import InputError
-from .datasets import Datasets, read_datasets
+from .. import InputError, io
+from .datasets import Datasets, InputFile, read_datasets
 
 if TYPE_CHECKING:
     from os import PathLike
@@ -61,7 +61,8 @@ class ComparedCrossing:
         return self.data.column(f"crossing/{self.number}/{name}")
 
     def share(self, name: str) -> float:
-        """One of the shares "failed", "no_transfer", "lost_contact", "early"."""
+        """One of the shares "failed", "no_transfer", "lost_contact", "early"; of the steel, when it was asked for:
+        "beyond_shakedown", "beyond_surface_flow"."""
         values = self.data.column(f"crossings/{name}_share")
         return float(values[self.number]) if values.size > self.number else float("nan")
 
@@ -82,6 +83,19 @@ class ComparisonFile:
     def quantities(self) -> list[Named]:
         """Quantities observed of each passage."""
         return self._named("quantities")
+
+    @cached_property
+    def steel_quantities(self) -> list[Named]:
+        """Those of what the landing does to the steel; empty when it was not asked for."""
+        of_steel = {measure.key for measure in io.steel_measures()}
+        return [one for one in self.quantities if one.key in of_steel]
+
+    @property
+    def steels(self) -> list[tuple[str, float]]:
+        """Steel of wing and nose and coefficient of friction per crossing; empty when not asked for."""
+        names = self.data.texts.get("crossings/steel", [])
+        friction = self.data.column("crossings/friction", len(names))
+        return [(name, float(value)) for name, value in zip(names, friction, strict=True)]
 
     @cached_property
     def criteria(self) -> list[Named]:
@@ -120,8 +134,13 @@ class ComparisonFile:
         return self.data.column(f"members/{key}", len(self.data.texts.get("members/name", [])))
 
     def texts(self, name: str) -> list[str]:
-        """Sentences: "dependence", "warnings" or "notes"."""
+        """Sentences: "dependence", "warnings", "notes" or "steel_assumptions"."""
         return self.data.texts.get(f"texts/{name}", [])
+
+    @property
+    def inputs(self) -> list[InputFile]:
+        """Files the comparison rests on, with their checksums."""
+        return self.data.inputs
 
     def option(self, name: str) -> float:
         """An option, such as "thin_nose_mm" or "confidence"."""

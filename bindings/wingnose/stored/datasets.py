@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 import h5py
 import numpy as np
@@ -25,6 +25,14 @@ _FORMATS = {
     "wingnose contact": "contact",
     "wingnose sweep": "sweep",
 }
+
+
+class InputFile(NamedTuple):
+    """A file the answer rests on."""
+
+    role: str
+    name: str
+    sha256: str
 
 
 @dataclass(frozen=True)
@@ -50,6 +58,12 @@ class Datasets:
     def column(self, name: str, length: int = 0) -> NDArray[np.float64]:
         """A list of numbers; `length` times NaN when the file has none."""
         return self.numbers.get(name, np.full(length, np.nan))
+
+    @property
+    def inputs(self) -> list[InputFile]:
+        """Files the answer rests on, with their checksums."""
+        lines = self.texts.get("case/inputs", [])
+        return [InputFile(*line.split("\t")) for line in lines if line.count("\t") == 2]
 
 
 def kind_of(file: str | PathLike[str]) -> str:
@@ -111,11 +125,14 @@ def label_of(key: str) -> str:
     'largest force on nose'
     >>> label_of("closed_form/derived/p2_kN")
     'P2, closed form derived'
+    >>> label_of("t_gamma_N")
+    'T-gamma'
     """
     closed = re.fullmatch(r"closed_form/(.+)/(p[12])_kN", key)
     if closed:
         return f"{closed[2].upper()}, closed form {closed[1]}"
-    return next((measure.label for measure in io.sweep_measures() if measure.key == key), key)
+    known = [*io.sweep_measures(), *io.steel_measures()]
+    return next((measure.label for measure in known if measure.key == key), key)
 
 
 def _as_text(value: object) -> str:

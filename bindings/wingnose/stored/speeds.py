@@ -10,21 +10,13 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from .. import InputError
-from .datasets import Datasets, label_of, read_datasets
+from .datasets import Datasets, InputFile, label_of, read_datasets
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
     from os import PathLike
 
     from numpy.typing import NDArray
-
-
-class InputFile(NamedTuple):
-    """A file the case was read from."""
-
-    role: str
-    name: str
-    sha256: str
 
 
 class LimitAnswer(NamedTuple):
@@ -169,6 +161,21 @@ class SpeedsFile:
         """What a reader must know beside the numbers."""
         return self.data.texts.get("notes/speeds", [])
 
+    @property
+    def steel(self) -> str:
+        """Steel of wing and nose; empty when the study does not tell of it."""
+        return self.data.text("steel/name")
+
+    @property
+    def friction(self) -> float:
+        """Coefficient of friction the steel was looked at with; NaN when it was not."""
+        return self.data.number("steel/friction")
+
+    @property
+    def steel_assumptions(self) -> list[str]:
+        """What the numbers of the steel rest on."""
+        return self.data.texts.get("notes/steel", [])
+
     @cached_property
     def keys(self) -> dict[str, str]:
         """Every key the case rests on."""
@@ -178,8 +185,7 @@ class SpeedsFile:
     @property
     def inputs(self) -> list[InputFile]:
         """Files the case was read from, with their checksums."""
-        lines = self.data.texts.get("case/inputs", [])
-        return [InputFile(*line.split("\t")) for line in lines if line.count("\t") == 2]
+        return self.data.inputs
 
     @cached_property
     def _tracks(self) -> dict[str, str]:

@@ -48,7 +48,7 @@ struct CompareOptions {
   double envelope_to = 1.5;            // m
   double thickness_step = 0.002;       // m, 0.1 mm .. 50 mm, bins of nose thickness
   double thickness_to = 0.080;         // m, bins reach from 0 to here
-  bool steel = false;                  // what the landing does to the steel, too; several times the work
+  bool steel = false;                  // what the landing does to the steel, too; half as much work again
   bool paths = true;                   // wheel paths of typical wheels, see CrossingAnswer::paths
   int threads = 0;                     // 0: one per core
   std::size_t passages_per_chunk = 64; // answered at once; without influence on the numbers
