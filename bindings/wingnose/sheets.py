@@ -1,7 +1,7 @@
 """Draw the sheets of a stored result: ``python -m wingnose.sheets FILE.h5 [FOLDER]``.
 
-The file tells what it holds: a run, a speed study, a comparison or a sweep. Leaves pictures such as FILE_force.png
-beside the file, or in FOLDER.
+The file tells what it holds: a run, a speed study, a comparison, a contact, a damage or a sweep. Leaves pictures such
+as FILE_force.png beside the file, or in FOLDER.
 """
 
 from __future__ import annotations
@@ -37,7 +37,7 @@ _STEEL = {
 def draw(result_file: Path, folder: Path) -> list[Path]:
     """Draw the sheets that fit a stored result; returns the pictures written."""
     kinds = {"run": _of_run, "speeds": _of_speeds, "comparison": _of_comparison, "contact": _of_contact,
-             "sweep": _of_sweep}  # fmt: skip
+             "damage": _of_damage, "sweep": _of_sweep}  # fmt: skip
     sheets = kinds[stored.kind_of(result_file)](result_file)
     folder.mkdir(parents=True, exist_ok=True)
     written = []
@@ -95,6 +95,27 @@ def _of_contact(file: Path) -> Sheets:
             drawn[f"pressure_{body.body}"] = partial(plot.pressure_field, found, body=body.body)
         drawn[f"across_{body.body}"] = partial(plot.pressure_across, found, body=body.body)
     return drawn
+
+
+def _of_damage(file: Path) -> Sheets:
+    found = stored.read_damage(file)
+    maps = {
+        "pressure_map": "peak_pressure_MPa",
+        "shakedown_map": "wheels_beyond_shakedown",
+        "wear_map": "wear_depth_um",
+        "energy_map": "friction_energy_J_mm2",
+    }
+    courses = {
+        "nose_pressure": "peak_pressure_MPa",
+        "nose_shakedown": "shakedown_exceedance",
+        "nose_fatigue_index": "surface_fatigue_index",
+        "nose_t_gamma": "t_gamma_N",
+    }
+    return {
+        **{name: partial(plot.damage_map, found, quantity) for name, quantity in maps.items()},
+        "shakedown": partial(plot.shakedown, found),
+        **{name: partial(plot.along, found, quantity) for name, quantity in courses.items()},
+    }
 
 
 def _of_sweep(file: Path) -> Sheets:

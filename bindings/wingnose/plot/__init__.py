@@ -2,8 +2,8 @@
 
 A passage: `force`, `wheel_path`, `sections_at`, `receptance`. A speed study: `force_against_speed`,
 `dynamic_factor_against_speed`, `lost_contact_against_speed`, `against_speed`. A comparison of crossings: `paths`,
-`envelopes`, `transfers`, `cumulative`, `differences`, `nose_load`. A sweep: `against_input`. A contact: `pressure_field`,
-`pressure_across`, `law_deviations`, `creep_laws`.
+`envelopes`, `transfers`, `cumulative`, `differences`, `nose_load`. Damage of the steel: `damage_map`, `shakedown`,
+`along`. A sweep: `against_input`. A contact: `pressure_field`, `pressure_across`, `law_deviations`, `creep_laws`.
 
 Lengths are drawn in mm, forces in kN, speeds in km/h; values passed in as numbers are SI, as everywhere.
 """
@@ -11,6 +11,7 @@ Lengths are drawn in mm, forces in kN, speeds in km/h; values passed in as numbe
 from .comparison import cumulative, differences, envelopes, nose_load, paths, transfers
 from .contact import law_deviations, pressure_across, pressure_field
 from .creep import creep_law_differences, creep_laws
+from .damage import along, damage_map, shakedown
 from .passage import force, receptance, sections_at, wheel_path
 from .speeds import against_speed, dynamic_factor_against_speed, force_against_speed, lost_contact_against_speed
 from .sweep import against_input, inputs_of
@@ -18,9 +19,11 @@ from .sweep import against_input, inputs_of
 __all__ = [
     "against_input",
     "against_speed",
+    "along",
     "creep_law_differences",
     "creep_laws",
     "cumulative",
+    "damage_map",
     "differences",
     "dynamic_factor_against_speed",
     "envelopes",
@@ -35,6 +38,7 @@ __all__ = [
     "pressure_field",
     "receptance",
     "sections_at",
+    "shakedown",
     "transfers",
     "wheel_path",
 ]

@@ -20,6 +20,7 @@ Examples
 
 from .comparison import ComparedCrossing, ComparisonFile, read_comparison
 from .contact import ContactFile, read_contact
+from .damage import DamageFile, read_damage
 from .datasets import Datasets, InputFile, kind_of, label_of, read_datasets
 from .speeds import Change, LimitAnswer, SpeedsFile, read_speeds
 
@@ -28,6 +29,7 @@ __all__ = [
     "ComparedCrossing",
     "ComparisonFile",
     "ContactFile",
+    "DamageFile",
     "Datasets",
     "InputFile",
     "LimitAnswer",
@@ -36,6 +38,7 @@ __all__ = [
     "label_of",
     "read_comparison",
     "read_contact",
+    "read_damage",
     "read_datasets",
     "read_speeds",
 ]

@@ -22,6 +22,7 @@ _FORMATS = {
     "wingnose result": "run",
     "wingnose speeds": "speeds",
     "wingnose comparison": "comparison",
+    "wingnose damage": "damage",
     "wingnose contact": "contact",
     "wingnose sweep": "sweep",
 }
@@ -67,7 +68,7 @@ class Datasets:
 
 
 def kind_of(file: str | PathLike[str]) -> str:
-    """What a file holds: "run", "speeds", "comparison", "contact" or "sweep".
+    """What a file holds: "run", "speeds", "comparison", "contact", "damage" or "sweep".
 
     Raises
     ------
