@@ -30,6 +30,7 @@ PYBIND11_MODULE(_core, m) {
   bind_contact_patches(contact);
   bind_contact_creep(contact);
   bind_contact_half_space(contact);
+  bind_contact_law(contact);
   bind_track(m.def_submodule("track", "Track under one rail: description, matrices, modes, answers."));
   bind_vehicle(m.def_submodule("vehicle", "Vehicle in the vertical plane, per rail."));
   bind_closedform(m.def_submodule("closedform", "Formulas a handbook would use."));

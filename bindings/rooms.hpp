@@ -11,6 +11,7 @@ void bind_contact(pybind11::module_ room);
 void bind_contact_patches(pybind11::module_ room);
 void bind_contact_creep(pybind11::module_ room);
 void bind_contact_half_space(pybind11::module_ room);
+void bind_contact_law(pybind11::module_ room);
 void bind_contact_instants(pybind11::module_ study);
 void bind_track(pybind11::module_ room);
 void bind_vehicle(pybind11::module_ room);

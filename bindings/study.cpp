@@ -20,6 +20,7 @@ void bind_study(py::module_ m) {
                    field("rail_inclination", &Case::rail_inclination, "rad"),
                    needed("vehicle", &Case::vehicle, "vehicle"), field("track", &Case::track, "track"),
                    field("steel", &Case::steel, "material of wheel and rail"),
+                   field("normal_law", &Case::normal_law, "contact.Ellipse() or contact.Strips(), of the passage"),
                    field("passage", &Case::passage, "speed, stretch, step"),
                    field("kinematics", &Case::kinematics, "how slopes are read"),
                    field("measures", &Case::measures, "definitions of the measures"),
@@ -30,6 +31,7 @@ void bind_study(py::module_ m) {
                    field("source_text", &Case::source_text, "the case file as read"));
   result_type<Geometry>(m, "Geometry", "The wheel path of a case and what it means.",
                         field("path", &Geometry::path, "wheel path"),
+                        field("law", &Geometry::law, "law of contact along it, for E* = 1 Pa; None: ellipses"),
                         field("crossing", &Geometry::crossing, "crossing, None for prescribed paths"),
                         field("kinematics", &Geometry::kinematics, "transfer, dip, slopes"));
   result_type<Estimate>(m, "Estimate", "Closed forms of a case for one lumped track.",

@@ -9,7 +9,7 @@ import typing
 import wingnose._core
 import wingnose._core.crossing
 import wingnose._core.profile
-__all__: list[str] = ['BodyContact', 'CreepCoefficients', 'CreepForce', 'Creepage', 'Cubic', 'Elastic', 'Friction', 'HalfSpaceContact', 'HalfSpaceGrid', 'HalfSpaceSettings', 'HertzPatch', 'HertzShape', 'LawDeviation', 'NormalContact', 'PatchSummary', 'Polach', 'PressureField', 'RollingContact', 'RollingField', 'RollingMatrix', 'RollingMesh', 'Simplified', 'Sliding', 'StationContact', 'Stress', 'StressPeak', 'Strip', 'Subsurface', 'WheelMotion', 'circular_contact_axis_stress', 'circular_contact_surface_stress', 'contact_at', 'creep_coefficients', 'creep_force', 'creep_forces', 'creepage', 'creepage_linearised', 'cubic_saturation', 'elliptic_mesh', 'extrapolated_coefficients', 'friction_coefficient', 'grid_for_hertz', 'grid_mesh', 'half_space_coefficients', 'hertz_patch', 'hertz_shape', 'hertz_stiffness', 'law_deviations', 'line_contact_stress', 'linear_creep_force', 'max_shear', 'plane_mesh', 'polach_dry', 'polach_saturation', 'polach_wet', 'quadratic_gap', 'rolling_contact', 'rolling_contact_field', 'rolling_gap', 'rolling_matrix', 'solve_for_approach', 'solve_for_force', 'stress_at', 'subsurface_stress', 'track_force', 'von_mises']
+__all__: list[str] = ['BodyContact', 'CreepCoefficients', 'CreepForce', 'Creepage', 'Cubic', 'Elastic', 'Ellipse', 'ForceLaw', 'Friction', 'HalfSpaceContact', 'HalfSpaceGrid', 'HalfSpaceSettings', 'HertzPatch', 'HertzShape', 'LawDeviation', 'NormalContact', 'PatchSummary', 'PathLaw', 'Polach', 'PressureField', 'RollingContact', 'RollingField', 'RollingMatrix', 'RollingMesh', 'Simplified', 'Sliding', 'StationContact', 'Stress', 'StressPeak', 'Strip', 'Strips', 'Subsurface', 'WheelMotion', 'circular_contact_axis_stress', 'circular_contact_surface_stress', 'contact_at', 'creep_coefficients', 'creep_force', 'creep_forces', 'creepage', 'creepage_linearised', 'cubic_saturation', 'ellipse_law', 'elliptic_mesh', 'extrapolated_coefficients', 'fit_force_law', 'friction_coefficient', 'grid_for_hertz', 'grid_mesh', 'half_space_coefficients', 'hertz_patch', 'hertz_shape', 'hertz_stiffness', 'law_deviations', 'line_contact_stress', 'linear_creep_force', 'max_shear', 'plane_mesh', 'polach_dry', 'polach_saturation', 'polach_wet', 'quadratic_gap', 'rolling_contact', 'rolling_contact_field', 'rolling_gap', 'rolling_matrix', 'solve_for_approach', 'solve_for_force', 'stress_at', 'strips_law', 'subsurface_stress', 'track_force', 'von_mises']
 class Elastic:
     """
     Elastic constants of wheel and rail (both of this material).
@@ -1474,6 +1474,160 @@ class Subsurface:
         """
         largest of all
         """
+class Ellipse:
+    """
+    One Hertz ellipse per body, at its deepest point.
+    
+    Parameters
+    ----------
+    closing_depth : float
+        m, at which the lateral curvature is read; rolled paths have always 55 um
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any]:
+        ...
+    def __init__(self, *, closing_depth: float = ...) -> None:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    def replace(self, **kwargs: typing.Any) -> Ellipse:
+        """
+        A copy with the given fields changed; the value itself stays as it is.
+        """
+    @property
+    def closing_depth(self) -> float:
+        """
+        m, at which the lateral curvature is read; rolled paths have always 55 um
+        """
+class Strips:
+    """
+    All patches of a body by strips, non-elliptic (wingnose/contact/strips.hpp).
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple:
+        ...
+    def __init__(self) -> None:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+class ForceLaw:
+    """
+    Vertical force over vertical depth: F = d^1.5 (c0 + c1 sqrt(d) + c2 d).
+    
+    Parameters
+    ----------
+    c0 : float
+        N/m^1.5
+    c1 : float
+        N/m^2
+    c2 : float
+        N/m^2.5
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any]:
+        ...
+    def __init__(self, *, c0: float = ..., c1: float = ..., c2: float = ...) -> None:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    def depth(self, force: float, reach: float = ...) -> float:
+        """
+        m, at which the law carries a force (N, >= 0).
+        """
+    def force(self, depth: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], reach: typing.Annotated[numpy.typing.ArrayLike, numpy.float64] = ...) -> typing.Any:
+        """
+        N at a depth (m); straight on beyond `reach` (m).
+        """
+    def replace(self, **kwargs: typing.Any) -> ForceLaw:
+        """
+        A copy with the given fields changed; the value itself stays as it is.
+        """
+    def stiffness(self, depth: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], reach: typing.Annotated[numpy.typing.ArrayLike, numpy.float64] = ...) -> typing.Any:
+        """
+        N/m at a depth (m).
+        """
+    @property
+    def c0(self) -> float:
+        """
+        N/m^1.5
+        """
+    @property
+    def c1(self) -> float:
+        """
+        N/m^2
+        """
+    @property
+    def c2(self) -> float:
+        """
+        N/m^2.5
+        """
+class PathLaw:
+    """
+    The law of contact along the path of a wheel, for E* = 1 Pa.
+    
+    Attributes
+    ----------
+    reach : float
+        m, depth beyond which forces go straight on
+    searched : int
+        stations at which strips were solved; 0 for ellipses
+    worst_fit : float
+        -, largest difference between fit and strips
+    worst_body : str
+        where that is
+    worst_station : float
+        m, where that is
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def depth(self, body: int, force: float, material: Elastic = ...) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        m, [station of the path]: depth at which a body carries a force (N, >= 0); NaN where it cannot touch.
+        """
+    def force(self, body: int, depth: float, material: Elastic = ...) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        N, [station of the path]: vertical force of a body (0, 1) at a vertical depth (m) below its first touch.
+        """
+    @property
+    def reach(self) -> float:
+        """
+        m, depth beyond which forces go straight on
+        """
+    @property
+    def searched(self) -> int:
+        """
+        stations at which strips were solved; 0 for ellipses
+        """
+    @property
+    def worst_body(self) -> str:
+        """
+        where that is
+        """
+    @property
+    def worst_fit(self) -> float:
+        """
+        -, largest difference between fit and strips
+        """
+    @property
+    def worst_station(self) -> float:
+        """
+        m, where that is
+        """
 def circular_contact_axis_stress(peak_pressure: float, radius: float, z: float, poisson: float = ...) -> Stress:
     """
     Stress on the axis of a circular contact: Johnson (1985) eq. 3.45.
@@ -1554,6 +1708,10 @@ def cubic_saturation(u: float) -> float:
     """
     Force over its limit for the linear force over its limit.
     """
+def ellipse_law(path: wingnose._core.crossing.WheelPath) -> PathLaw:
+    """
+    One ellipse per body from the curvatures of a path (Hertz 1881).
+    """
 def elliptic_mesh(a: float, b: float, normal_force: float, along: int = ..., across: int = ...) -> RollingMesh:
     """
     Hertz ellipse, semi-axes `a` along and `b` across (m), force in N.
@@ -1561,6 +1719,10 @@ def elliptic_mesh(a: float, b: float, normal_force: float, along: int = ..., acr
 def extrapolated_coefficients(axis_ratio: float, poisson: float, cells: int = ...) -> CreepCoefficients:
     """
     Half-space coefficients extrapolated from `cells` and half as many.
+    """
+def fit_force_law(depth: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], force: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], reach: float = ...) -> ForceLaw:
+    """
+    Convex law nearest to samples of force (N, >= 0) over depth (m, rising, up to `reach`).
     """
 def friction_coefficient(friction: Friction, slip_speed: float) -> float:
     """
@@ -1689,6 +1851,21 @@ def solve_for_force(grid: HalfSpaceGrid, gap: typing.Annotated[numpy.typing.Arra
 def stress_at(grid: HalfSpaceGrid, pressure: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], x: float, y: float, z: float, shear_x: typing.Annotated[numpy.typing.ArrayLike, numpy.float64] | None = None, shear_y: typing.Annotated[numpy.typing.ArrayLike, numpy.float64] | None = None, poisson: float = ...) -> Stress:
     """
     Stress in one point (m), z >= 0 the depth.
+    """
+def strips_law(path: wingnose._core.crossing.WheelPath, crossing: wingnose._core.crossing.Crossing, wheel: wingnose._core.profile.WheelProfile, lateral: float = ...) -> PathLaw:
+    """
+    Strips searched along a path: all patches of each body.
+    
+    Parameters
+    ----------
+    path : WheelPath
+        Rolled over this crossing.
+    crossing : Crossing
+        From the room crossing.
+    wheel : WheelProfile
+        With which the path was rolled.
+    lateral : float
+        m, shift of the wheelset with which the path was rolled.
     """
 def subsurface_stress(grid: HalfSpaceGrid, pressure: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], depths: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], shear_x: typing.Annotated[numpy.typing.ArrayLike, numpy.float64] | None = None, shear_y: typing.Annotated[numpy.typing.ArrayLike, numpy.float64] | None = None, poisson: float = ...) -> Subsurface:
     """

@@ -124,15 +124,31 @@ class CrossingShape:
         m
     nose_length : float
         m, modelled length behind the theoretical point
+    nose_ramp_end_depth : float
+        m, top of the nose below z = 0 where the ramp ends
+    nose_full_thickness : float
+        m, where the rest of the height is reached
+    wing_begin : float
+        m, where the modelled run-in begins
+    wing_run_in_edge_radius : float
+        m, rounding of the edge on the run-in
+    wing_crown_radius : float
+        m, crown of the run-in head; 0: flat
+    wing_flat_offset : float
+        m, run-out at which the crown has faded
+    crown_place : float
+        m, highest line from the gauge line
+    head_width : float
+        m, width of the head used for running
     modifiers : tuple
         wear and repair
     """
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
     def __eq__(self, other: typing.Any) -> bool:
         ...
-    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any]:
+    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any]:
         ...
-    def __init__(self, *, name: str = ..., rate: float = ..., gauge: float = ..., flangeway: float = ..., wing_knuckle_radius: float = ..., wing_run: float = ..., wing_edge_radius: float = ..., wing_cross_slope: float = ..., wing_head: str = ..., wing_inclination: float = ..., wing_lift: float = ..., wing_lift_begin: float = ..., wing_lift_run: float = ..., nose_point_thickness: float = ..., nose_start_depth: float = ..., nose_ramp_end_thickness: float = ..., nose_ramp_start_thickness: float = ..., nose_ramp_rounding: float = ..., nose_setback: float = ..., nose_shoulder_radius: float = ..., nose_crown_radius: float = ..., nose_length: float = ..., modifiers: collections.abc.Sequence[Modifier] = ...) -> None:
+    def __init__(self, *, name: str = ..., rate: float = ..., gauge: float = ..., flangeway: float = ..., wing_knuckle_radius: float = ..., wing_run: float = ..., wing_edge_radius: float = ..., wing_cross_slope: float = ..., wing_head: str = ..., wing_inclination: float = ..., wing_lift: float = ..., wing_lift_begin: float = ..., wing_lift_run: float = ..., nose_point_thickness: float = ..., nose_start_depth: float = ..., nose_ramp_end_thickness: float = ..., nose_ramp_start_thickness: float = ..., nose_ramp_rounding: float = ..., nose_setback: float = ..., nose_shoulder_radius: float = ..., nose_crown_radius: float = ..., nose_length: float = ..., nose_ramp_end_depth: float = ..., nose_full_thickness: float = ..., wing_begin: float = ..., wing_run_in_edge_radius: float = ..., wing_crown_radius: float = ..., wing_flat_offset: float = ..., crown_place: float = ..., head_width: float = ..., modifiers: collections.abc.Sequence[Modifier] = ...) -> None:
         ...
     def __repr__(self) -> str:
         ...
@@ -143,6 +159,11 @@ class CrossingShape:
         A copy with the given fields changed; the value itself stays as it is.
         """
     @property
+    def crown_place(self) -> float:
+        """
+        m, highest line from the gauge line
+        """
+    @property
     def flangeway(self) -> float:
         """
         m
@@ -151,6 +172,11 @@ class CrossingShape:
     def gauge(self) -> float:
         """
         m
+        """
+    @property
+    def head_width(self) -> float:
+        """
+        m, width of the head used for running
         """
     @property
     def modifiers(self) -> tuple[Modifier, ...]:
@@ -168,6 +194,11 @@ class CrossingShape:
         m
         """
     @property
+    def nose_full_thickness(self) -> float:
+        """
+        m, where the rest of the height is reached
+        """
+    @property
     def nose_length(self) -> float:
         """
         m, modelled length behind the theoretical point
@@ -176,6 +207,11 @@ class CrossingShape:
     def nose_point_thickness(self) -> float:
         """
         m, where the nose begins
+        """
+    @property
+    def nose_ramp_end_depth(self) -> float:
+        """
+        m, top of the nose below z = 0 where the ramp ends
         """
     @property
     def nose_ramp_end_thickness(self) -> float:
@@ -213,14 +249,29 @@ class CrossingShape:
         N of 1:N, right-angle method, 4 to 60
         """
     @property
+    def wing_begin(self) -> float:
+        """
+        m, where the modelled run-in begins
+        """
+    @property
     def wing_cross_slope(self) -> float:
         """
         -, negative falls to the field side
         """
     @property
+    def wing_crown_radius(self) -> float:
+        """
+        m, crown of the run-in head; 0: flat
+        """
+    @property
     def wing_edge_radius(self) -> float:
         """
         m
+        """
+    @property
+    def wing_flat_offset(self) -> float:
+        """
+        m, run-out at which the crown has faded
         """
     @property
     def wing_head(self) -> str:
@@ -256,6 +307,11 @@ class CrossingShape:
     def wing_run(self) -> float:
         """
         m, length of wing behind the knuckle
+        """
+    @property
+    def wing_run_in_edge_radius(self) -> float:
+        """
+        m, rounding of the edge on the run-in
         """
 class Section:
     """

@@ -206,6 +206,8 @@ class Geometry:
     ----------
     path : value
         wheel path
+    law : value
+        law of contact along it, for E* = 1 Pa; None: ellipses
     crossing : value
         crossing, None for prescribed paths
     kinematics : value
@@ -225,6 +227,11 @@ class Geometry:
     def kinematics(self) -> wingnose._core.crossing.Kinematics:
         """
         transfer, dip, slopes
+        """
+    @property
+    def law(self) -> wingnose._core.contact.PathLaw:
+        """
+        law of contact along it, for E* = 1 Pa; None: ellipses
         """
     @property
     def path(self) -> wingnose._core.crossing.WheelPath:
@@ -1968,7 +1975,6 @@ def track_for(case: Case) -> wingnose._core.track.Track:
     """
     The track of a case, long enough for all its wheels.
     """
-
 def traffic(document: wingnose._core.io.CaseDocument, population: Population, *, tonnage: float, stages: int = ..., steel: wingnose._core.assess.Steel | None = None, damage: wingnose._core.assess.DamageOptions | None = None, threads: int = ..., progress: collections.abc.Callable[[int, int], None] | None = None) -> Traffic:
     """
     Let a mixed traffic roll over the crossing of a case and add up what it does to the steel.
