@@ -31,6 +31,31 @@ Eigen::VectorXd rigid_slip(const RollingMatrix& m, const Creepage& c) {
   return w;
 }
 
+// Where Newton's steps begin: tractions that grow along each strip as the rigid slip does, by one compliance for the
+// whole patch (that which leaves least slip), cut to the bound as in the simplified theory. From no traction at all the
+// first step would have every cell stick, the largest system of all.
+Eigen::VectorXd marched(const RollingMatrix& m, const Eigen::VectorXd& w, double mu) {
+  Eigen::VectorXd p = Eigen::VectorXd::Zero(w.size());
+  const auto march = [&](double per_slip, bool cut) {
+    for (const RollingStrip& s : m.mesh.strips) {
+      Vector2d here = Vector2d::Zero();
+      for (std::size_t cell = s.first; cell < s.first + s.cells; ++cell) {
+        const auto i = static_cast<Eigen::Index>(2 * cell);
+        here += per_slip * w.segment<2>(i);
+        const double size = here.norm(), bound = mu * m.mesh.pressure[cell];
+        if (cut && size > bound)
+          here *= bound / size;
+        p.segment<2>(i) = here;
+      }
+    }
+  };
+  march(1.0, false);
+  const Eigen::VectorXd elastic = m.slip * p;
+  const double scale = elastic.squaredNorm();
+  march(scale > 0.0 ? -w.dot(elastic) / scale : 0.0, true);
+  return p;
+}
+
 RollingField collect(const RollingMatrix& m, const Eigen::VectorXd& p, const Eigen::VectorXd& slip, double mu) {
   RollingField f{};
   double area = 0.0, sliding_area = 0.0;
@@ -86,22 +111,25 @@ public:
     sort_cells(p, slip, change);
     const auto size = static_cast<Eigen::Index>(count_);
     const Eigen::VectorXd residual = -(slip + m_.slip * change);
-    RollingMatrix::Matrix K(size, size);
-    Eigen::VectorXd right(size);
+    // Single precision halves the work of the solve; the next step starts from the residual in double precision, so the
+    // digits lost here are won back there.
+    Eigen::MatrixXf K(size, size); // transposed: filled row by row
+    Eigen::VectorXf right(size);
     for (Eigen::Index k = 0; k < size; ++k) {
       const Unknown& u = unknowns_[static_cast<std::size_t>(k)];
       row_.noalias() = u.across.transpose() * m_.slip.middleRows<2>(u.at);
+      const double unit = 1.0 / (row_.segment<2>(u.at).dot(u.across) + u.give); // metres per pascal are no floats
       for (Eigen::Index l = 0; l < size; ++l) {
         const Unknown& v = unknowns_[static_cast<std::size_t>(l)];
-        K(k, l) = row_.segment<2>(v.at).dot(v.across);
+        K(l, k) = static_cast<float>(unit * row_.segment<2>(v.at).dot(v.across));
       }
-      K(k, k) += u.give;
-      right[k] = u.across.dot(residual.segment<2>(u.at)) + u.extra;
+      K(k, k) = 1.0F;
+      right[k] = static_cast<float>(unit * (u.across.dot(residual.segment<2>(u.at)) + u.extra));
     }
-    const Eigen::VectorXd z = K.partialPivLu().solve(right);
+    const Eigen::VectorXf z = K.partialPivLu().transpose().solve(right);
     for (Eigen::Index k = 0; k < size; ++k) {
       const Unknown& u = unknowns_[static_cast<std::size_t>(k)];
-      change.segment<2>(u.at) += z[k] * u.across;
+      change.segment<2>(u.at) += static_cast<double>(z[k]) * u.across;
     }
     return change;
   }
@@ -150,7 +178,7 @@ RollingField rolling_contact_field(const RollingMatrix& m, double mu, const Cree
                                    const RollingAccuracy& accuracy) {
   check(mu, creep, accuracy);
   const Eigen::VectorXd w = rigid_slip(m, creep);
-  Eigen::VectorXd p = Eigen::VectorXd::Zero(w.size());
+  Eigen::VectorXd p = m.sliding == Sliding::rolling ? marched(m, w, mu) : Eigen::VectorXd::Zero(w.size()).eval();
   const double highest = mu * *std::max_element(m.mesh.pressure.begin(), m.mesh.pressure.end());
   Newton newton(m, mu);
   for (int step = 1; step <= accuracy.most_steps; ++step) {
