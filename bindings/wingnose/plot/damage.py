@@ -119,8 +119,9 @@ def damage_map(
         low_x, high_x = 1e3 * window[0], 1e3 * window[1]
     if high_x > low_x and high_y >= low_y:
         ax.set_xlim(low_x - 20.0, high_x + 20.0)
-        ax.set_ylim(low_y - 12.0, high_y + 12.0)
-    legend(ax)
+        ax.set_ylim(min(low_y, _least_edge(found)) - 0.16 * (high_y - low_y + 40.0), high_y + 12.0)
+    # Below the nose, where nothing lies.
+    ax.legend(frameon=False, labelcolor=INK, fontsize=9, loc="lower right", ncols=2)
     return ax
 
 
@@ -213,18 +214,21 @@ def along(
     ax = sheet(ax, "station of the patch [mm]", label, f"{name[0].upper()}{name[1:]} along the {body}")
     same = quantity in ("peak_pressure_MPa", "normal_force_kN", "t_gamma_N", "friction_power_kW", "crack_damage_1e_6")
     for number, found in enumerate(files):
-        x, values = _gaps(*found.contacts(body, "x_mm", quantity))
+        place, values = found.contacts(body, "x_mm", quantity)
+        inside = np.full(place.shape, True)
+        if window is not None:
+            inside = (place >= 1e3 * window[0]) & (place <= 1e3 * window[1])
+        x, values = _gaps(place[inside], values[inside])
         shade = crossing_colour(number) if len(files) > 1 else colour(body)
         stages = np.empty((0, 0)) if same else found.in_stages(body, quantity)
         changing = stages.shape[0] > 1 and bool(np.any(stages[0] != stages[-1]))
         new = found.steel + (", new" if changing else "")
         ax.plot(x, values, color=shade, linewidth=1.8, linestyle="-" if changing else crossing_dashes(number), label=new)
         if changing:
-            place = found.contacts(body, "x_mm")[0]
             for later in stages[1:-1]:
-                ax.plot(*_gaps(place, later), color=shade, linewidth=0.6, alpha=0.45)
+                ax.plot(*_gaps(place[inside], later[inside]), color=shade, linewidth=0.6, alpha=0.45)
             last = found.stages["wheels"][-2]
-            ax.plot(*_gaps(place, stages[-1]), color=shade, linewidth=1.3, linestyle=(0, (4, 1.5)),
+            ax.plot(*_gaps(place[inside], stages[-1][inside]), color=shade, linewidth=1.3, linestyle=(0, (4, 1.5)),
                     label=f"{found.steel}, after {last:,.0f} wheels")  # fmt: skip
     if quantity in _LIMITS:
         value, words = _LIMITS[quantity]
@@ -239,6 +243,11 @@ def along(
 
 def _damage(source: Source) -> DamageFile:
     return source if isinstance(source, DamageFile) else read_damage(Path(source))
+
+
+def _least_edge(found: DamageFile) -> float:
+    edges = [found.edge(body)[1] for body in found.bodies]
+    return min((float(y.min()) for y in edges if y.size), default=np.inf)
 
 
 def _top(values: NDArray[np.float64]) -> tuple[float, bool]:
