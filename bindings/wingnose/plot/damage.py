@@ -107,7 +107,7 @@ def damage_map(
     else:
         bar = ax.figure.colorbar(drawn, ax=ax, pad=0.01, extend="max" if beyond else "neither")
         bar.set_label(label, color=INK)
-        bar.outline.set_visible(False)  # type: ignore[operator]
+        bar.outline.set_visible(False)
         bar.ax.tick_params(colors=INK, length=3)
     for body in found.bodies:
         x, y = found.edge(body)
@@ -168,7 +168,7 @@ def shakedown(source: Source, ax: Axes | None = None, *, body: str | None = None
     if drawn is not None:
         bar = ax.figure.colorbar(drawn, ax=ax, pad=0.01)
         bar.set_label("station of the patch [mm]", color=INK)
-        bar.outline.set_visible(False)  # type: ignore[operator]
+        bar.outline.set_visible(False)
         bar.ax.tick_params(colors=INK, length=3)
     ax.set_xlim(0.0, min(right, float(traction[-1])) if traction.size else right)
     ax.set_ylim(0.0, 1.08 * top)
