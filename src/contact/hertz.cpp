@@ -19,7 +19,9 @@ namespace {
 
 constexpr double pi = boost::math::constants::pi<double>();
 // Beyond it the narrower semi-axis is below a millionth of the longer one, nanometres under a wheel: no surface is that
-// sharp, and a continuum ends there. The sharper curvature then counts as this times the flatter one.
+// sharp, and a continuum ends there. The sharper curvature then counts as this times the flatter one. Rolled paths show
+// such an edge where only a sliver of metal at the end of a section lies under the wheel: their curvature goes with one
+// over the square of the closed area (crossing/effective_curvature.hpp).
 constexpr double line_contact_ratio = 1e12;
 
 std::string text(double value) {

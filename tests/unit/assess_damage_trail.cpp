@@ -4,6 +4,7 @@
 
 #include "wingnose/error.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <string>
 
@@ -96,4 +97,22 @@ TEST_CASE("Friction ratio, decay and reductions outside their ranges are refused
   CHECK(refusal(o).find("kS") != std::string::npos);
   o.creep_law = CreepTheory::simplified; // not its own
   CHECK(refusal(o).empty());
+}
+
+TEST_CASE("A sliver of metal under the wheel, sharper than any line contact, does not stop the damage of a passage") {
+  auto passage = jump(0.030, -0.010, landing);
+  auto& sharp = passage.path.bodies[1].curvature_y;
+  for (std::size_t i = 0; i < sharp.size(); ++i) {
+    sharp[i] = i > sharp.size() / 2 + 40 && i < sharp.size() / 2 + 60 ? 1e18 : sharp[i];
+  }
+  const auto t = trail(passage);
+  double narrowest = 1.0;
+  for (const RollingStep& s : t.steps) {
+    CHECK(std::isfinite(s.patch.peak_pressure + s.force.longitudinal + s.friction_power));
+    narrowest = std::min(narrowest, s.patch.a_y);
+  }
+  const double flat = passage.path.bodies[1].curvature_x[0]; // what the sharpest edge told is measured by
+  const auto line = contact::hertz_patch(load, flat, 1e12 * flat);
+  CHECK(narrowest > 0.5 * line.a_y);
+  CHECK(narrowest < 2.0 * line.a_y);
 }
