@@ -6,6 +6,8 @@
 
 #include <boost/math/distributions/normal.hpp>
 
+#include <limits>
+
 using namespace wingnose;
 
 namespace {
@@ -75,4 +77,49 @@ TEST_CASE("the same seed gives the same interval to the last bit") {
   CHECK(one.low == again.low);
   CHECK(one.high == again.high);
   CHECK(one.low != other.low);
+}
+
+TEST_CASE("quantities of the steel, when they count too, move no interval and no rank of the others by a bit") {
+  auto s = sample(30, 0.2, 6);
+  const study::Bootstrap without(s, 300, 5);
+  const auto ranked = study::rank(s, without, 0.95);
+  s.steel = true;
+  const study::Bootstrap with(s, 300, 5);
+  const auto ranked_with = study::rank(s, with, 0.95);
+  for (std::size_t q = 0; q < study::observed(false).size(); ++q) {
+    CHECK(without.mean_difference(q, 1, 0.95).low == with.mean_difference(q, 1, 0.95).low);
+    CHECK(without.mean_difference(q, 1, 0.95).high == with.mean_difference(q, 1, 0.95).high);
+  }
+  REQUIRE(ranked_with.size() == study::criteria(true).size());
+  REQUIRE(ranked.size() < ranked_with.size());
+  for (std::size_t k = 0; k < ranked.size(); ++k) {
+    CHECK(without.criterion(k, 1, 0, 0.9).low == with.criterion(k, 1, 0, 0.9).low);
+    CHECK(ranked[k].values == ranked_with[k].values);
+    CHECK(ranked[k].places == ranked_with[k].places);
+    CHECK(ranked[k].criterion.of == ranked_with[k].criterion.of);
+  }
+  CHECK(study::differences(s, with, 0.95).size() > ranked_with.size());
+}
+
+TEST_CASE("of a quantity that only some wheels have, intervals and ranks are those of these wheels") {
+  auto s = sample(30, 0.2, 8);
+  s.steel = true;
+  constexpr auto wear = static_cast<std::size_t>(study::Observed::wear_volume);
+  std::vector<std::size_t> known;
+  for (std::size_t i = 0; i < 30; ++i) {
+    if (i % 3 == 0) {
+      s.values[0][wear][i] = s.values[1][wear][i] = std::numeric_limits<double>::quiet_NaN();
+    } else {
+      known.push_back(i);
+    }
+  }
+  const auto part = study::part_of(s, known);
+  CHECK(part.steel);
+  const auto all = study::rank(s, study::Bootstrap(s, 200, 1), 0.95);
+  const auto some = study::rank(part, study::Bootstrap(part, 200, 1), 0.95);
+  CHECK(all.back().criterion.of == study::Observed::wear_volume);
+  CHECK(all.back().values == some.back().values);
+  CHECK(all.back().order == some.back().order);
+  CHECK(study::share_above(s, 0, study::Observed::wear_volume, 5.0) ==
+        Approx(study::share_above(part, 0, study::Observed::wear_volume, 5.0)).epsilon(1e-12));
 }
