@@ -44,7 +44,7 @@ def test_forces_of_the_fields_are_those_of_the_passage(case, result, by_law):
         assert one.station == now.station
         for body in one.bodies:
             assert body.vertical == pytest.approx(now.loads[body.body], rel=1e-8)
-            assert body.field.vertical == pytest.approx(now.loads[body.body], rel=1e-4)
+            assert body.field.vertical == pytest.approx(now.loads[body.body], rel=2e-5)
             assert body.vertical == pytest.approx(
                 sum(patch.force * np.cos(patch.angle) for patch in one.patches if patch.body == body.body), rel=0.01
             )

@@ -78,6 +78,17 @@ TEST_CASE("Cells finer than the columns of the search find one smooth hill of pr
   CHECK(peaks[3] == Approx(peaks[1]).epsilon(0.005));
 }
 
+TEST_CASE("A pressure field carries the vertical force asked for, in the flange root too where its normals turn") {
+  const std::vector<BodyTable> rail{BodyTable(profile::rail_head("60E1", 0.025))};
+  for (const double shift : {0.0, 0.004, 0.007, 0.008}) {
+    CAPTURE(shift);
+    const auto s = contact_at(wheel, rail, {.lateral = taping_line_y + shift}, 90e3, {}, {.fields = true});
+    REQUIRE(s.bodies[0].field);
+    CHECK(s.bodies[0].field->vertical == Approx(90e3).epsilon(2e-5));
+    CHECK(s.bodies[0].field->force > 90e3);
+  }
+}
+
 TEST_CASE("Far from the transfer one body carries alone, as its half-space field does") {
   const StationContact s = stand({.fields = true}, 2.0, 90e3);
   REQUIRE(s.bodies.size() == 1);
