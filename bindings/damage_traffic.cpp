@@ -205,10 +205,13 @@ tonnage : float
 mix : Traffic, optional
     A mixed traffic; takes the place of `traffic` and `tonnage`.
 mix_text : str
-    Its file as read.)")
+    Its file as read.
+mix_inputs : sequence of InputFile
+    Files it was read from.)")
       .def(py::init([](Steel steel, const DamageOptions& options, const ContactTrail& trail, const Damage& damage,
                        const std::optional<TrafficDamage>& traffic, double tonnage,
-                       const std::optional<study::Traffic>& mix, std::string mix_text) {
+                       const std::optional<study::Traffic>& mix, std::string mix_text,
+                       const std::vector<study::InputFile>& mix_inputs) {
              DamageReport report;
              report.steel = std::move(steel);
              report.options = options;
@@ -222,11 +225,12 @@ mix_text : str
              }
              report.mix = mix;
              report.mix_text = std::move(mix_text);
+             report.mix_inputs = mix_inputs;
              return report;
            }),
            py::kw_only(), py::arg("steel"), py::arg("options"), py::arg("trail"), py::arg("damage"),
            py::arg("traffic") = py::none(), py::arg("tonnage") = 0.0, py::arg("mix") = py::none(),
-           py::arg("mix_text") = "")
+           py::arg("mix_text") = "", py::arg("mix_inputs") = std::vector<study::InputFile>{})
       .def_readonly("steel", &DamageReport::steel, "of wing and nose")
       .def_readonly("options", &DamageReport::options, "as the damage was computed with")
       .def_readonly("trail", &DamageReport::trail, "contacts of the case's own wheel")
@@ -254,7 +258,8 @@ void bind_damage_traffic(py::module_ m, py::module_ study_room, py::module_ io_r
   py::class_<PopulationFile, std::shared_ptr<PopulationFile>>(io_room, "PopulationFile",
                                                               "Which wheels a file asks for.")
       .def_readonly("wheels", &PopulationFile::wheels, "listed wheels, or how to draw them; see study.wheels_of")
-      .def_readonly("text", &PopulationFile::text, "the file as read");
+      .def_readonly("text", &PopulationFile::text, "the file as read")
+      .def_readonly("inputs", &PopulationFile::inputs, "files it was read from, with their checksums");
   io_room.def("read_population", &io::read_population, py::arg("file"),
               "The wheels of a TOML file with the tables population, class and wheel of a comparison.");
   io_room.def("parse_population", &io::parse_population, py::arg("toml_text"), py::arg("name") = "traffic",

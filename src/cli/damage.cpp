@@ -46,6 +46,7 @@ void add_mix(io::DamageReport& report, const std::filesystem::path& case_file, c
   report.traffic = mix->damage;
   report.mix = std::move(mix);
   report.mix_text = file.text;
+  report.mix_inputs = file.inputs;
 }
 
 // The passage of the case's own wheel.

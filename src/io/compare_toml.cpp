@@ -1,5 +1,6 @@
 // Comparison files: what a user writes.
 #include "compare_toml.hpp"
+#include "population_toml.hpp"
 
 #include "checksum.hpp"
 #include "csv.hpp"
@@ -168,17 +169,6 @@ study::CompareOptions read_options(const Table& top) {
   return o;
 }
 
-// The list of wheels, when it is a file of its own; the cases know theirs.
-std::vector<study::InputFile> read_inputs(const Table& top) {
-  const auto population = top.table("population");
-  if (!population || !population->has("csv")) {
-    return {};
-  }
-  const std::string name = population->text("csv", "the name of a CSV file in quotes");
-  const auto file = (top.layer().folder / name).lexically_normal();
-  return {{"wheels", std::filesystem::path(name).generic_string(), sha256(read_text(file, population->where("csv")))}};
-}
-
 } // namespace
 } // namespace compare
 
@@ -199,7 +189,7 @@ ComparisonFile parse_comparison(std::string_view toml_text, const std::string& n
   file.crossings = compare::read_crossings(top);
   file.wheels = compare::read_wheels(top);
   file.options = compare::read_options(top);
-  file.options.inputs = compare::read_inputs(top);
+  file.options.inputs = compare::wheel_inputs(top);
   file.text = std::string(toml_text);
   return file;
 }

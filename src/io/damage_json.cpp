@@ -67,6 +67,12 @@ std::string damage_json(const study::Case& c, const DamageReport& r) {
       json["notes"].push_back(note);
     }
   }
+  json["inputs"] = Json::array();
+  for (const auto* inputs : {&c.inputs, &r.mix_inputs}) {
+    for (const auto& input : *inputs) {
+      json["inputs"].push_back({{"role", input.role}, {"path", input.path}, {"sha256", input.sha256}});
+    }
+  }
   json["version"] = version;
   json["commit"] = commit;
   json["caution"] = caution;

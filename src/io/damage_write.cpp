@@ -91,6 +91,16 @@ void write_steel(hid_t file, const DamageReport& r) {
                     "load factor below which residual stresses end yielding; one value per traction coefficient");
 }
 
+std::vector<std::string> input_lines(const study::Case& c, const DamageReport& r) {
+  std::vector<std::string> lines;
+  for (const auto* inputs : {&c.inputs, &r.mix_inputs}) {
+    for (const auto& input : *inputs) {
+      lines.push_back(input.role + "\t" + input.path + "\t" + input.sha256);
+    }
+  }
+  return lines;
+}
+
 } // namespace
 
 void write_damage(const std::filesystem::path& file, const study::Case& c, const DamageReport& r) {
@@ -114,6 +124,7 @@ void write_damage(const std::filesystem::path& file, const study::Case& c, const
       damage::write_traffic(target, r);
     }
     h5::write_texts(target, "case/text", {c.source_text}, "the case file as read");
+    h5::write_texts(target, "case/inputs", input_lines(c, r), "input files: role, name, SHA-256, separated by tabs");
     h5::write_texts(target, "case/keys", case_keys(c), "every key the case rests on, given or default");
     h5::write_texts(target, "notes/damage", r.damage.notes, "what a reader must know beside the numbers");
   });

@@ -1,6 +1,7 @@
 // The wheels of a file that are drawn: classes and distributions. Those listed: population_toml_listed.cpp.
 #include "population_toml.hpp"
 
+#include "checksum.hpp"
 #include "csv.hpp"
 #include "text.hpp"
 #include "value.hpp"
@@ -181,10 +182,33 @@ std::variant<study::PopulationRecipe, study::Population> read_wheels(const Table
   return read_recipe(*population, std::move(classes));
 }
 
+std::vector<study::InputFile> wheel_inputs(const Table& top) {
+  const auto population = top.table("population");
+  if (!population || !population->has("csv")) {
+    return {};
+  }
+  const std::string name = population->text("csv", "the name of a CSV file in quotes");
+  const auto file = (top.layer().folder / name).lexically_normal();
+  return {{"wheels", std::filesystem::path(name).generic_string(), sha256(read_text(file, population->where("csv")))}};
+}
+
 } // namespace compare
 
+namespace {
+
+const std::vector<study::WheelClass>&
+classes_of(const std::variant<study::PopulationRecipe, study::Population>& wheels) {
+  return std::visit([](const auto& one) -> const std::vector<study::WheelClass>& { return one.classes; }, wheels);
+}
+
+} // namespace
+
 PopulationFile read_population(const std::filesystem::path& file) {
-  return parse_population(read_text(file, ""), file.generic_string(), file.parent_path());
+  const std::string text = read_text(file, "");
+  PopulationFile population = parse_population(text, file.generic_string(), file.parent_path());
+  auto& inputs = population.inputs;
+  inputs.insert(inputs.begin(), {"traffic", file.filename().generic_string(), sha256(text)});
+  return population;
 }
 
 PopulationFile parse_population(std::string_view toml_text, const std::string& name,
@@ -196,7 +220,15 @@ PopulationFile parse_population(std::string_view toml_text, const std::string& n
                      " belongs to a comparison; wheels of a traffic roll over the crossing of the case. Leave it out");
   }
   top.refuse_others({"population", "class", "wheel"});
-  return {compare::read_wheels(top), std::string(toml_text)};
+  PopulationFile file{compare::read_wheels(top), std::string(toml_text), compare::wheel_inputs(top)};
+  for (const auto& c : classes_of(file.wheels)) {
+    if (c.wheel) {
+      for (const auto& input : c.wheel->base().inputs) {
+        file.inputs.push_back({"wheel class " + c.name + ": " + input.role, input.path, input.sha256});
+      }
+    }
+  }
+  return file;
 }
 
 } // namespace wingnose::io

@@ -17,4 +17,7 @@ inline constexpr const char* only_class = "all wheels"; // where a file has no [
 [[nodiscard]] study::Population read_csv(const std::filesystem::path& file, const std::string& where,
                                          std::vector<study::WheelClass> classes);
 
+// The list of wheels, when it is a file of its own; the cases know theirs.
+[[nodiscard]] std::vector<study::InputFile> wheel_inputs(const Table& top);
+
 } // namespace wingnose::io::compare

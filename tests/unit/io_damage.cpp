@@ -73,6 +73,7 @@ io::DamageReport made_up(const std::string& steel = "Mn") {
   t.damage = *r.traffic;
   r.mix = t;
   r.mix_text = "[population]\n";
+  r.mix_inputs = {{"traffic", "traffic.toml", std::string(64, 'a')}};
   return r;
 }
 
@@ -167,6 +168,7 @@ TEST_CASE("a damage file tells the stages of a traffic, the steel hardening from
   CHECK(*std::max_element(late.begin(), late.end()) <= yield.back() * (1.0 + 1e-9));
   CHECK(all.at("traffic/population/failure").texts.back() == "the wheel never changes over");
   CHECK(sum(all.at("traffic/population/share").values) == Approx(1.0));
+  CHECK(has(all.at("case/inputs").texts.back(), "traffic.toml"));
   CHECK(all.at("traffic/text").texts.front() == "[population]\n");
 }
 
@@ -219,6 +221,9 @@ TEST_CASE("a file of wheels has the tables of a comparison without its crossings
   const auto& recipe = std::get<study::PopulationRecipe>(file.wheels);
   CHECK(recipe.count == 60);
   CHECK(recipe.classes.size() == 3);
+  REQUIRE(!file.inputs.empty());
+  CHECK(file.inputs.front().path == "traffic.toml");
+  CHECK(file.inputs.front().sha256.size() == 64);
   const auto listed = io::parse_population("[[wheel]]\nname = \"a\"\nweight = 2\npassage.speed_km_h = 90\n", "t", ".");
   CHECK(std::get<study::Population>(listed.wheels).members.front().values.front().key == "passage.speed_km_h");
   const auto refused = [&](const std::string& text) {

@@ -243,8 +243,10 @@ class DamageReport:
         A mixed traffic; takes the place of `traffic` and `tonnage`.
     mix_text : str
         Its file as read.
+    mix_inputs : sequence of InputFile
+        Files it was read from.
     """
-    def __init__(self, *, steel: wingnose._core.assess.Steel, options: wingnose._core.assess.DamageOptions, trail: wingnose._core.assess.ContactTrail, damage: wingnose._core.assess.Damage, traffic: wingnose._core.assess.TrafficDamage | None = None, tonnage: float = ..., mix: wingnose._core.study.Traffic | None = None, mix_text: str = ...) -> None:
+    def __init__(self, *, steel: wingnose._core.assess.Steel, options: wingnose._core.assess.DamageOptions, trail: wingnose._core.assess.ContactTrail, damage: wingnose._core.assess.Damage, traffic: wingnose._core.assess.TrafficDamage | None = None, tonnage: float = ..., mix: wingnose._core.study.Traffic | None = None, mix_text: str = ..., mix_inputs: collections.abc.Sequence[wingnose._core.study.InputFile] = []) -> None:
         ...
     @property
     def damage(self) -> wingnose._core.assess.Damage:
@@ -280,6 +282,11 @@ class PopulationFile:
     """
     Which wheels a file asks for.
     """
+    @property
+    def inputs(self) -> list[wingnose._core.study.InputFile]:
+        """
+        files it was read from, with their checksums
+        """
     @property
     def text(self) -> str:
         """

@@ -23,6 +23,7 @@ struct DamageReport {
   double tonnage = 0.0;                         // kg, of the traffic
   std::optional<study::Traffic> mix;            // a mixed traffic, whose damage `traffic` repeats
   std::string mix_text;                         // its file as read
+  std::vector<study::InputFile> mix_inputs;     // files it was read from
 };
 
 // One number of the report, in the unit of its key. Peaks say where they are.

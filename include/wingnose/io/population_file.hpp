@@ -12,12 +12,14 @@
 #include <string>
 #include <string_view>
 #include <variant>
+#include <vector>
 
 namespace wingnose::io {
 
 struct PopulationFile {
   std::variant<study::PopulationRecipe, study::Population> wheels;
-  std::string text; // as read
+  std::string text;                     // as read
+  std::vector<study::InputFile> inputs; // the file, a list of wheels it names, and files of the classes' wheels
 };
 
 // Throw InputError as read_comparison does, and where the file is one of a comparison.
