@@ -25,16 +25,21 @@ SteelMeasures steel_measures(const Case& c, const Result& result) {
 }
 
 std::vector<std::string> steel_assumptions() {
-  return {
-      "the wheelset runs straight, without roll, yaw or lateral motion: lateral creepage is 0 and spin comes from "
-      "the contact angle; curving and wheels out of line do more to the steel than is told here",
-      "friction is that of the case all along the way; creep forces are those of steady rolling at each instant",
+  std::vector<std::string> list;
+  list.emplace_back("the wheelset runs straight, without roll, yaw or lateral motion: lateral creepage is 0 and spin "
+                    "comes from the contact angle; curving and wheels out of line do more to the steel than is told "
+                    "here");
+  list.emplace_back("friction is that of the case all along the way; creep forces are those of steady rolling at each "
+                    "instant");
+  list.emplace_back(
       "pressures are elastic, one ellipse per body on a half-space, and the shape does not change: beyond "
-      "shakedown the steel flows until real pressures are lower",
-      "wear is read at the run-in pressure, not above the shakedown limit times the yield in shear, unless the case "
-      "says otherwise; that is an assumption of this program. Wear volumes are known to a factor of about two in "
-      "severe and five in mild wear; their ratios between crossings are better known than they are",
-      "the crack function is that published for R260 rail in curves; other steels crack at other values"};
+      "shakedown the steel flows until real pressures are lower");
+  list.emplace_back("wear is read at the run-in pressure, not above the shakedown limit times the yield in shear, "
+                    "unless the case says otherwise; that is an assumption of this program. Wear volumes are known to "
+                    "a factor of about two in severe and five in mild wear; their ratios between crossings are better "
+                    "known than they are");
+  list.emplace_back("the crack function is that published for R260 rail in curves; other steels crack at other values");
+  return list;
 }
 
 } // namespace wingnose::study
