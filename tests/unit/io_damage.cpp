@@ -194,6 +194,8 @@ TEST_CASE("the JSON of damage has the keys of the measures, places, stages and t
   for (const auto& n : io::traffic_numbers(r))
     CHECK(json["traffic"].contains(n.key));
   CHECK(json["traffic"]["stages"].size() == stages);
+  const double wheels = json["traffic"]["wheels"], depth = json["traffic"]["wear_depth_mm"];
+  CHECK(json["traffic"]["wear_depth_per_wheel_nm"].get<double>() == Approx(depth * 1e6 / wheels).epsilon(1e-4));
   CHECK(json["traffic"]["population"]["failed"] == 1);
   CHECK(json["places"]["peak_pressure_MPa"]["body"] == "nose");
   CHECK(json["steel"]["name"] == "Mn");

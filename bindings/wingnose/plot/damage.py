@@ -103,7 +103,7 @@ def damage_map(
         low_x, high_x = min(low_x, along_x[0]), max(high_x, along_x[-1])
         low_y, high_y = min(low_y, across[0]), max(high_y, across[-1])
     if drawn is None:
-        ax.text(0.5, 0.5, "none anywhere", transform=ax.transAxes, ha="center", color=INK)
+        ax.text(0.02, 0.93, "none anywhere", transform=ax.transAxes, color=INK)
     else:
         bar = ax.figure.colorbar(drawn, ax=ax, pad=0.01, extend="max" if beyond else "neither")
         bar.set_label(label, color=INK)
@@ -162,7 +162,7 @@ def shakedown(source: Source, ax: Axes | None = None, *, body: str | None = None
         if f.size == 0:
             continue
         drawn = ax.scatter(f, load, c=x, cmap="cividis", vmin=stations.min(), vmax=stations.max(), s=13,
-                           marker="s" if one == "wing" else "o", linewidths=0, zorder=3)  # fmt: skip
+                           marker="s" if one == "wing" else "o", linewidths=0, zorder=3, clip_on=False)  # fmt: skip
         ax.plot([], [], color=INK, linestyle="none", marker="s" if one == "wing" else "o", markersize=4, label=one)
         top, right = max(top, float(load.max())), max(right, float(f.max()) * 1.15)
     if drawn is not None:
@@ -170,7 +170,7 @@ def shakedown(source: Source, ax: Axes | None = None, *, body: str | None = None
         bar.set_label("station of the patch [mm]", color=INK)
         bar.outline.set_visible(False)
         bar.ax.tick_params(colors=INK, length=3)
-    ax.set_xlim(0.0, min(right, float(traction[-1])) if traction.size else right)
+    ax.set_xlim(0.0, right)
     ax.set_ylim(0.0, 1.08 * top)
     legend(ax)
     return ax
