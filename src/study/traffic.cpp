@@ -106,6 +106,7 @@ public:
         assess::damage_of_traffic(mix, into_.steel, damage_, options_.stages, [this](std::size_t done, std::size_t of) {
           report(members() + done * members() / of);
         });
+    into_.damage.notes.push_back(words_of_spread(places));
     if (into_.failed > 0) {
       into_.damage.notes.push_back(words_of_failures());
     }
@@ -187,6 +188,22 @@ private:
     } catch (const ComputeError& error) {
       fail(m, error.what());
     }
+  }
+
+  // One wheel that touches an edge can be far above all others: the largest value alone would mislead.
+  [[nodiscard]] std::string words_of_spread(const std::vector<std::size_t>& places) const {
+    std::vector<double> values, weights;
+    std::size_t worst = places.front();
+    for (const std::size_t m : places) {
+      values.push_back(into_.members[m].shakedown);
+      weights.push_back(into_.members[m].wheels);
+      worst = into_.members[m].shakedown > into_.members[worst].shakedown ? m : worst;
+    }
+    const auto shown = [](double value) { return number(std::round(value * 100.0) / 100.0); };
+    return "Shakedown exceedance of one wheel over new steel: half of the traffic stays up to " +
+           shown(weighted_quantile(values, weights, 0.5)) + ", 95 % up to " +
+           shown(weighted_quantile(values, weights, 0.95)) + "; the largest, " + shown(into_.members[worst].shakedown) +
+           ", is that of " + into_.population.members[worst].name + ".";
   }
 
   [[nodiscard]] std::string words_of_failures() const {

@@ -92,6 +92,10 @@ TEST_CASE("Wheels of a traffic come in the proportion of their weights and weigh
   }
   CHECK(mass == Approx(1e9));
   CHECK(one->members[2].wheels == Approx(4.0 * one->members[0].wheels));
+  const auto worst = std::max_element(one->members.begin(), one->members.end(),
+                                      [](const auto& a, const auto& b) { return a.shakedown < b.shakedown; });
+  const std::string name = one->population.members[static_cast<std::size_t>(worst - one->members.begin())].name;
+  CHECK(has(one->damage.notes.back(), "is that of " + name));
   options.threads = 2;
   options.passages_per_chunk = 32;
   options.progress = {};
