@@ -202,6 +202,17 @@ def test_one_wide_interval_does_not_press_the_others_flat(comparison, tmp_path):
     assert not any(item.get_marker() == ">" for item in plot.differences(comparison).get_lines())
 
 
+def test_a_wheel_far_out_does_not_press_the_curves_of_all_others_together(comparison, tmp_path):
+    file = shutil.copy(comparison, tmp_path / "far.h5")
+    with h5py.File(file, "r+") as opened:
+        usual = opened["crossing/1/cumulative/p2_kN"][-1]
+        opened["crossing/1/cumulative/p2_kN"][-1] = 1e4
+    ax = plot.cumulative(file, "p2_kN")
+    assert max(ax.get_xlim()) < 2.0 * usual
+    assert any("up to 10000" in text.get_text() for text in ax.texts)
+    assert not any("beyond" in text.get_text() for text in plot.cumulative(comparison, "p2_kN").texts)
+
+
 def test_a_curve_under_another_one_stays_visible(speeds):
     ax = plot.against_speed(speeds, ["peak_total_kN", "peak_nose_kN", "peak_wing_kN"])
     total, nose = line(ax, "largest total force"), line(ax, "largest force on nose")

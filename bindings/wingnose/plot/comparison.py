@@ -140,6 +140,8 @@ def transfers(source: ComparisonFile | str | PathLike[str], ax: Axes | None = No
 def cumulative(source: ComparisonFile | str | PathLike[str], quantity: str = "p2_kN", ax: Axes | None = None) -> Axes:
     """Share of wheels at or below each value of a quantity, per crossing.
 
+    Where a few wheels lie far out, the axis ends before them and says how far they reach.
+
     Parameters
     ----------
     source : ComparisonFile or path
@@ -170,8 +172,25 @@ def cumulative(source: ComparisonFile | str | PathLike[str], quantity: str = "p2
         ax.annotate(f" beyond: {words} ", (mark, 0.98), xycoords=("data", "axes fraction"), ha="right", va="top", rotation=90,
                     color=colour("limit"), fontsize=8)  # fmt: skip
     ax.set_ylim(0.0, 100.0)
+    _leave_out_far_ones(ax, found, quantity)
     legend(ax)
     return ax
+
+
+def _leave_out_far_ones(ax: Axes, found: ComparisonFile, quantity: str) -> None:
+    columns = [(crossing.column(f"cumulative/{quantity}"), crossing.column(f"cumulative/{quantity}_share"))
+               for crossing in found.crossings]  # fmt: skip
+    most = [float(value[np.searchsorted(share, 0.9)]) for value, share in columns if value.size]
+    greatest = max((float(value[-1]) for value, _ in columns if value.size), default=0.0)
+    if not most or greatest <= 2.0 * max(most) or max(most) <= 0.0:
+        return
+    ends = [float(value[0]) for value, _ in columns if value.size]
+    ends += [STEEL_MARKS[quantity][0]] if quantity in STEEL_MARKS else []
+    right = 1.3 * max(most)
+    ax.set_xlim(min(ends) - 0.05 * (right - min(ends)), right)
+    told = f"{greatest:.0f}" if greatest >= 100.0 else f"{greatest:.3g}"
+    ax.annotate(f"a few wheels beyond, up to {told} ", (1.0, 0.03), xycoords="axes fraction", ha="right",
+                va="bottom", color=INK, fontsize=8)  # fmt: skip
 
 
 def differences(
