@@ -82,6 +82,8 @@ Wheelset runs straight; the wheel's spin speed follows from its inertia.)")
       .def_readonly("duration", &ContactTrail::duration, "s, of one step")
       .def_readonly("direction", &ContactTrail::direction, "facing or trailing")
       .def_readonly("material", &ContactTrail::material, "elastic constants")
+      .def_readonly("by_strips", &ContactTrail::by_strips,
+                    "patches by strips, several per body; otherwise one ellipse per body")
       .def("__len__", [](const ContactTrail& t) { return t.steps.size(); })
       .def("__repr__", [](const ContactTrail& t) {
         return py::str("ContactTrail({} contacts, {} m/s)").format(t.steps.size(), number(t.speed));

@@ -35,7 +35,8 @@ void bind_contact_law(py::module_ m) {
       .def(
           "__eq__", [](const Strips&, const py::object& other) { return py::isinstance<Strips>(other); },
           py::arg("other"))
-      .def(py::pickle([](const Strips&) { return py::tuple(); }, [](const py::tuple&) { return Strips{}; }));
+      .def(py::pickle([](const Strips&) { return py::typing::Tuple<>(py::tuple()); },
+                      [](const py::tuple&) { return Strips{}; }));
 
   constexpr double endless = std::numeric_limits<double>::infinity();
   value_type<ForceLaw>(m, "ForceLaw", "Vertical force over vertical depth: F = d^1.5 (c0 + c1 sqrt(d) + c2 d).",

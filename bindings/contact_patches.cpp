@@ -61,7 +61,8 @@ void bind_results(py::module_& m) {
                  field("force", &P::force, "N, normal"), field("approach", &P::approach, "m, normal"),
                  field("half_length", &P::half_length, "m, along the track"),
                  field("half_width", &P::half_width, "m, across"), field("area", &P::area, "m2"),
-                 field("peak_pressure", &P::peak_pressure, "Pa"));
+                 field("peak_pressure", &P::peak_pressure, "Pa"),
+                 field("turn", &P::turn, "rad, change of the contact angle over what carries"));
 
   result_type<Strip>(
       m, "Strip", "A strip of a patch along the rolling direction.",

@@ -102,7 +102,11 @@ std::vector<std::string> notes(const ContactTrail& trail, const Damage& d) {
   std::vector<std::string> out{
       "The wheelset runs straight, without roll, yaw or lateral motion: lateral creepage is 0, spin comes from the "
       "contact angle. The other wheel is taken to roll freely.",
-      "Pressures are elastic, one ellipse per body on a half-space; the shape does not change with traffic."};
+      trail.by_strips
+          ? "Pressures are elastic, by strips on a half-space, every patch seen as the ellipse of its force, peak "
+            "and proportions; the shape does not change with traffic."
+          : "Pressures are elastic, one ellipse per body on a half-space; the shape does not change with "
+            "traffic."};
   for (std::size_t b = 0; b < trail.bodies.size(); ++b) {
     double first = 0.0, last = 0.0, most = 0.0;
     for (const RollingStep& s : trail.steps)

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <span>
 
 namespace wingnose::assess {
@@ -36,6 +37,19 @@ void check_fit(const passage::History& h, const crossing::WheelPath& path) {
     throw InputError("history and path",
                      std::to_string(h.bodies.size()) + " bodies beside " + std::to_string(path.bodies.size()),
                      "the same bodies", "Take the path the passage was simulated with.");
+}
+
+// A patch of strips in place of a body's ellipse: the ellipse of the same force, peak pressure and proportions.
+RollingStep of_patch(RollingStep s, const contact::PatchSummary& p, double axle, double radius) {
+  const double product = 1.5 * p.force / (std::numbers::pi * p.peak_pressure), ratio = p.half_length / p.half_width;
+  s.x = axle + p.dx;
+  s.y = p.y;
+  s.angle = p.angle;
+  s.rolling_radius = radius;
+  s.normal_force = p.force;
+  s.patch = {std::sqrt(product * ratio), std::sqrt(product / ratio), p.peak_pressure, p.approach};
+  s.change_of_angle = p.turn;
+  return s;
 }
 
 constexpr int spin_rounds = 12;
@@ -108,14 +122,18 @@ contact::CreepLaw creep_law_of(const DamageOptions& o) {
 
 ContactTrail contact_trail(const passage::History& history, const crossing::WheelPath& path,
                            const profile::WheelProfile& wheel, double landing, const contact::Elastic& material,
-                           const DamageOptions& o) {
+                           const DamageOptions& o, contact::PathPatches* patches) {
   check(o);
   check_fit(history, path);
+  if (patches != nullptr && patches->bodies() != path.bodies.size())
+    throw InputError("patches along the path", std::to_string(patches->bodies()) + " bodies",
+                     std::to_string(path.bodies.size()) + " as the path's", "Make them for the same crossing.");
   if (history.station.size() < 3)
     throw ComputeError("the history has too few steps to tell damage from it");
   ContactTrail trail;
   trail.bodies = history.bodies;
   trail.material = material;
+  trail.by_strips = patches != nullptr;
   trail.duration = history.step;
   trail.direction = history.station.back() > history.station.front() ? Direction::facing : Direction::trailing;
   trail.speed = std::abs(history.station.back() - history.station.front()) /
@@ -148,7 +166,11 @@ ContactTrail contact_trail(const passage::History& history, const crossing::Whee
       const double bend = at.of(body.curvature_y);
       s.patch = contact::hertz_patch(s.normal_force, at.of(body.curvature_x), bend, material);
       s.change_of_angle = 2.0 * s.patch.a_y * std::abs(0.5 * bend + wheel.at(wheel_y).curvature);
-      trail.steps.push_back(s);
+      const auto found = patches != nullptr ? patches->at(b, x, vertical) : std::vector<contact::PatchSummary>{};
+      if (found.empty())
+        trail.steps.push_back(s);
+      for (const contact::PatchSummary& p : found)
+        trail.steps.push_back(of_patch(s, p, x, path.wheel_radius + wheel.height(p.wheel_y)));
     }
     const auto here = std::span(trail.steps).subspan(begin);
     if (trail.time.empty()) { // rolling freely on the body that carries most

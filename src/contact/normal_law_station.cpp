@@ -1,5 +1,7 @@
 #include "wingnose/contact/normal_law_station.hpp"
 
+#include "wingnose/contact/path_patches.hpp"
+
 #include "wingnose/error.hpp"
 
 #include <algorithm>
@@ -36,55 +38,15 @@ std::vector<Strip> rows_of(const PressureField& f) {
   return rows;
 }
 
-struct Grouping {
-  const GapLine& line;
-  const std::string& body;
-  double height;
-};
-
-void add_patches(const Grouping& on, const std::vector<Strip>& strips, std::vector<PatchSummary>& patches) {
-  const Patches overlaps = find_patches(on.line, on.height);
-  for (std::size_t from = 0; from < strips.size();) {
-    std::size_t to = from + 1;
-    while (to < strips.size() && strips[to].y - strips[to - 1].y < 0.75 * (strips[to].width + strips[to - 1].width)) {
-      ++to;
-    }
-    PatchSummary p;
-    p.body = on.body;
-    double ahead = 0.0;
-    for (std::size_t i = from; i < to; ++i) {
-      const Strip& s = strips[i];
-      p.force += s.force;
-      p.y += s.force * s.y;
-      ahead += s.force * s.dx;
-      p.half_length = std::max(p.half_length, s.half_length);
-      p.peak_pressure = std::max(p.peak_pressure, s.pressure);
-    }
-    p.y /= p.force;
-    p.dx = ahead / p.force;
-    p.wheel_y = p.y - on.line.first_y + on.line.wheel_first;
-    const auto slope_at = [&](double y) {
-      const double column = (y - on.line.first_y) / on.line.spacing;
-      return on.line.slope[static_cast<std::size_t>(std::clamp(column + 0.5, 0.0, on.line.count - 1.0))];
-    };
-    p.angle = std::atan(slope_at(p.y));
-    for (std::size_t i = from; i < to; ++i) {
-      const double slope = slope_at(strips[i].y), cosine = 1.0 / std::sqrt(1.0 + slope * slope);
-      p.area += 2.0 * strips[i].half_length * strips[i].width / cosine;
-      p.half_width += 0.5 * strips[i].width / cosine;
-    }
-    // The overlap this patch lies in, or the nearest.
-    double nearest = std::numeric_limits<double>::infinity();
-    for (const ContactPatch& overlap : overlaps.list()) {
-      const double away = std::max({0.0, overlap.from - p.y, p.y - overlap.to});
-      if (away < nearest) {
-        nearest = away;
-        p.approach = overlap.approach;
-      }
-    }
-    patches.push_back(p);
-    from = to;
+// Change of the contact angle over what carries.
+double turn_of(const GapLine& line, std::span<const Strip> strips) {
+  double least = std::numbers::pi, most = -std::numbers::pi;
+  for (const Strip& s : strips) {
+    const auto k = static_cast<std::size_t>(std::clamp((s.y - line.first_y) / line.spacing, 0.0, line.count - 1.0));
+    least = std::min(least, std::atan(line.slope[k]));
+    most = std::max(most, std::atan(line.slope[k]));
   }
+  return strips.empty() ? 0.0 : most - least;
 }
 
 void warn(const std::string& body, double turn, std::vector<std::string>& warnings) {
@@ -93,17 +55,6 @@ void warn(const std::string& body, double turn, std::vector<std::string>& warnin
                        number(std::round(turn * 100.0) / 100.0) + " rad inside the contact (above " +
                        number(allowed_normal_turn) + " rad); read pressures and areas there with care");
   }
-}
-
-// Change of the contact angle over what carries.
-double turn_of(const GapLine& line, const std::vector<Strip>& strips) {
-  double least = std::numbers::pi, most = -std::numbers::pi;
-  for (const Strip& s : strips) {
-    const auto k = static_cast<std::size_t>(std::clamp((s.y - line.first_y) / line.spacing, 0.0, line.count - 1.0));
-    least = std::min(least, std::atan(line.slope[k]));
-    most = std::max(most, std::atan(line.slope[k]));
-  }
-  return strips.empty() ? 0.0 : most - least;
 }
 
 struct Ask {
@@ -139,13 +90,63 @@ void add_body(const Ask& ask, const std::string& name, const GapLine& line, doub
     seen = line.level - body.field->approach * std::sqrt(1.0 + slope * slope);
   }
   warn(body.body, body.field ? body.field->turn.turn : turn_of(line, body.strips), result.warnings);
-  add_patches({line, body.body, seen}, body.strips, result.patches);
+  const auto patches = patches_of(body.body, line, seen, body.strips);
+  result.patches.insert(result.patches.end(), patches.begin(), patches.end());
   result.bodies.push_back(std::move(body));
 }
 
 NormalLaw sharing_law(const StationOptions& options) { return options.half_space ? NormalLaw{Strips{}} : options.law; }
 
 } // namespace
+
+std::vector<PatchSummary> patches_of(const std::string& body, const GapLine& line, double height,
+                                     std::span<const Strip> strips) {
+  std::vector<PatchSummary> patches;
+  const Patches overlaps = find_patches(line, height);
+  for (std::size_t from = 0; from < strips.size();) {
+    std::size_t to = from + 1;
+    while (to < strips.size() && strips[to].y - strips[to - 1].y < 0.75 * (strips[to].width + strips[to - 1].width)) {
+      ++to;
+    }
+    PatchSummary p;
+    p.body = body;
+    double ahead = 0.0;
+    for (std::size_t i = from; i < to; ++i) {
+      const Strip& s = strips[i];
+      p.force += s.force;
+      p.y += s.force * s.y;
+      ahead += s.force * s.dx;
+      p.half_length = std::max(p.half_length, s.half_length);
+      p.peak_pressure = std::max(p.peak_pressure, s.pressure);
+    }
+    p.y /= p.force;
+    p.dx = ahead / p.force;
+    p.wheel_y = p.y - line.first_y + line.wheel_first;
+    const auto slope_at = [&](double y) {
+      const double column = (y - line.first_y) / line.spacing;
+      return line.slope[static_cast<std::size_t>(std::clamp(column + 0.5, 0.0, line.count - 1.0))];
+    };
+    p.angle = std::atan(slope_at(p.y));
+    for (std::size_t i = from; i < to; ++i) {
+      const double slope = slope_at(strips[i].y), cosine = 1.0 / std::sqrt(1.0 + slope * slope);
+      p.area += 2.0 * strips[i].half_length * strips[i].width / cosine;
+      p.half_width += 0.5 * strips[i].width / cosine;
+    }
+    // The overlap this patch lies in, or the nearest.
+    double nearest = std::numeric_limits<double>::infinity();
+    for (const ContactPatch& overlap : overlaps.list()) {
+      const double away = std::max({0.0, overlap.from - p.y, p.y - overlap.to});
+      if (away < nearest) {
+        nearest = away;
+        p.approach = overlap.approach;
+      }
+    }
+    p.turn = turn_of(line, strips.subspan(from, to - from));
+    patches.push_back(p);
+    from = to;
+  }
+  return patches;
+}
 
 std::vector<BodyTable> bodies_at(const crossing::Crossing& crossing, double station) {
   std::vector<BodyTable> tables;

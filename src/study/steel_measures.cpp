@@ -32,7 +32,7 @@ std::vector<std::string> steel_assumptions() {
   list.emplace_back("friction is that of the case all along the way; creep forces are those of steady rolling at each "
                     "instant");
   list.emplace_back(
-      "pressures are elastic, one ellipse per body on a half-space, and the shape does not change: beyond "
+      "pressures are elastic, by the case's law of contact on a half-space, and the shape does not change: beyond "
       "shakedown the steel flows until real pressures are lower");
   list.emplace_back("wear is read at the run-in pressure, not above the shakedown limit times the yield in shear, "
                     "unless the case says otherwise; that is an assumption of this program. Wear volumes are known to "

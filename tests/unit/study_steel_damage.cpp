@@ -4,7 +4,10 @@
 #include "wingnose/io/case_file.hpp"
 #include "wingnose/study/steel_damage.hpp"
 
+#include <algorithm>
 #include <cmath>
+#include <numbers>
+#include <vector>
 
 using namespace wingnose;
 
@@ -24,4 +27,44 @@ TEST_CASE("The damage of a case is that of its passage with the steel, friction 
         Approx(assess::shear_yield(assess::steel("R350HT")) / assess::shear_yield(c.grade)).epsilon(1e-12));
   CHECK(other.traction.value <= 0.15 * (1.0 + 1e-9));
   CHECK(through.traction.value > 0.15);
+}
+
+TEST_CASE("A passage by strips tells the damage of their patches, with the force of the passage in them") {
+  study::Case c = io::read_case(WINGNOSE_SOURCE_DIR "/profiles/demo.toml");
+  const auto ellipse = study::contact_trail(c, study::run(c));
+  c.normal_law = contact::Strips{};
+  const study::Result r = study::run(c);
+  const auto trail = study::contact_trail(c, r);
+  CHECK(trail.by_strips);
+  CHECK_FALSE(ellipse.by_strips);
+  // Vertical forces of a step's contacts add up to the passage's.
+  std::vector<double> told(r.history.time.size(), 0.0);
+  double largest = 0.0, of_ellipse = 0.0;
+  for (const auto& s : trail.steps) {
+    told[static_cast<std::size_t>(std::lround((s.time - r.history.time.front()) / r.history.step))] +=
+        s.normal_force * std::cos(s.angle);
+    largest = std::max(largest, s.patch.peak_pressure);
+    // Each is an ellipse that carries its force.
+    CHECK(s.patch.peak_pressure * s.patch.a_x * s.patch.a_y * 2.0 / 3.0 * std::numbers::pi ==
+          Approx(s.normal_force).epsilon(1e-9));
+  }
+  for (const auto& s : ellipse.steps) {
+    of_ellipse = std::max(of_ellipse, s.patch.peak_pressure);
+  }
+  std::size_t compared = 0;
+  for (std::size_t i = 0; i < told.size(); ++i) {
+    double carried = 0.0;
+    for (const auto& body : r.history.body_force) {
+      carried += body[i] >= c.damage.least_force ? body[i] : 0.0;
+    }
+    if (told[i] > 0.0) {
+      CHECK(told[i] == Approx(carried).epsilon(0.01));
+      ++compared;
+    }
+  }
+  CHECK(compared > 500);
+  // On the demo's sharp nose both are near the half-space solution.
+  CHECK(largest == Approx(of_ellipse).epsilon(0.1));
+  const auto damage = assess::damage(trail, c.grade, c.damage);
+  CHECK(damage.friction_energy > 0.0);
 }

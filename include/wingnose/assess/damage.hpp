@@ -23,7 +23,10 @@
 // elastic pressure, and with it seizure above 0.8 H). This is our own reading of the map; it leaves friction energy
 // alone.
 //
-// Limits: half-space, one ellipse per body, elastic pressures, no change of shape: depths of wear are rates for the
+// Contacts are one ellipse per body or, where the passage took strips, every patch of them: rolled on its own radius
+// and seen as the ellipse of its force, peak pressure and proportions.
+//
+// Limits: half-space, ellipses, elastic pressures, no change of shape: depths of wear are rates for the
 // shape given. Where the contact angle changes by more than 0.15 rad inside the patch the half-space is stretched; the
 // notes say where. The flexibilities of the simplified theory weigh spin differently in force and in slip: with spin,
 // friction energy and the work of the creep forces differ by some percent. SI; frame.hpp.
@@ -36,6 +39,7 @@
 #include "wingnose/assess/wear.hpp"
 #include "wingnose/contact/creepage.hpp"
 #include "wingnose/contact/hertz.hpp"
+#include "wingnose/contact/path_patches.hpp"
 #include "wingnose/contact/saturation.hpp"
 #include "wingnose/crossing/path.hpp"
 #include "wingnose/frame.hpp"
@@ -78,14 +82,14 @@ void check(const DamageOptions& options); // throws InputError
 // The strips sliding is read from, whatever the law.
 [[nodiscard]] contact::Simplified sliding_law_of(const DamageOptions& options);
 
-// One body's contact during one step of the history.
+// One contact during one step of the history: of a body, or one of its patches.
 struct RollingStep {
   std::size_t body;          // index into the bodies of the track
   double time;               // s
   double x, y;               // m, centre of the patch
   double angle;              // rad, contact angle
-  double change_of_angle;    // rad, >= 0, across the patch: its width times the curvature both surfaces take in
-                             // between (half the relative curvature less that of the wheel)
+  double change_of_angle;    // rad, >= 0, across the patch; of an ellipse its width times the curvature both surfaces
+                             // take in between (half the relative curvature less that of the wheel)
   double rolling_radius;     // m
   double normal_force;       // N
   contact::HertzPatch patch; // semi-axes, pressure
@@ -103,12 +107,15 @@ struct ContactTrail {
   double duration = 0.0;                   // s, of one step
   Direction direction = Direction::facing;
   contact::Elastic material;
+  bool by_strips = false; // patches by strips, several per body; false: one ellipse per body
 };
-// landing: station of the axle (m). wheel: the profile the path was rolled with. Throws InputError for options out of
+// landing: station of the axle (m). wheel: the profile the path was rolled with. patches: of the same crossing, wheel
+// and shift, for contacts by strips; nullptr: ellipses with the path's curvatures. Throws InputError for options out of
 // range and bodies that differ between history and path, ComputeError when the history does not reach the landing.
 [[nodiscard]] ContactTrail contact_trail(const passage::History& history, const crossing::WheelPath& path,
                                          const profile::WheelProfile& wheel, double landing,
-                                         const contact::Elastic& material, const DamageOptions& options);
+                                         const contact::Elastic& material, const DamageOptions& options,
+                                         contact::PathPatches* patches = nullptr);
 
 struct DamagePeak {
   double value = 0.0;

@@ -24,6 +24,7 @@ struct PatchSummary {
   double half_width = 0.0;    // m, across, along the surface
   double area = 0.0;          // m2
   double peak_pressure = 0.0; // Pa
+  double turn = 0.0;          // rad, change of the contact angle over what carries
 };
 
 struct BodyContact {
