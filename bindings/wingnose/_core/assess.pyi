@@ -690,6 +690,11 @@ class ContactTrail:
         index into `bodies`, per contact
         """
     @property
+    def by_strips(self) -> bool:
+        """
+        patches by strips, several per body; otherwise one ellipse per body
+        """
+    @property
     def change_of_angle(self) -> numpy.typing.NDArray[numpy.float64]:
         """
         rad, across the patch

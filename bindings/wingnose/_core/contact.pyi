@@ -372,6 +372,8 @@ class PatchSummary:
         m2
     peak_pressure : float
         Pa
+    turn : float
+        rad, change of the contact angle over what carries
     """
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
     def __eq__(self, other: typing.Any) -> bool:
@@ -422,6 +424,11 @@ class PatchSummary:
     def peak_pressure(self) -> float:
         """
         Pa
+        """
+    @property
+    def turn(self) -> float:
+        """
+        rad, change of the contact angle over what carries
         """
     @property
     def wheel_y(self) -> float:
@@ -1510,7 +1517,7 @@ class Strips:
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
     def __eq__(self, other: typing.Any) -> bool:
         ...
-    def __getstate__(self) -> tuple:
+    def __getstate__(self) -> tuple[()]:
         ...
     def __init__(self) -> None:
         ...
