@@ -60,7 +60,7 @@ std::vector<ComparedQuantity> compared_quantities(bool steel) {
   }
   for (const SteelMeasure& measure : steel ? steel_measures() : std::vector<SteelMeasure>{}) {
     const auto own = std::find_if(steel_list.begin(), steel_list.end(),
-                                    [&](const OfSteel& one) { return one.value == measure.value; });
+                                  [&](const OfSteel& one) { return one.value == measure.value; });
     if (own != steel_list.end()) {
       list.push_back({measure, own->of, measure.per_si});
     }
