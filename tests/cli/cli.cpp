@@ -1,50 +1,22 @@
 // The real program, run as a user runs it: exit codes, streams, files.
 #include "catch.hpp"
-
-#include <sys/wait.h>
-#include <unistd.h>
+#include "program.hpp"
 
 #include <array>
 #include <cstdio>
-#include <cstdlib>
 #include <filesystem>
 #include <fstream>
-#include <sstream>
 #include <string>
 
 namespace fs = std::filesystem;
+using namespace program;
 
 namespace {
 
-struct Folder {
-  fs::path path = fs::temp_directory_path() / ("wingnose_cli_" + std::to_string(::getpid()));
-  Folder() { fs::create_directories(path); }
-  ~Folder() { fs::remove_all(path); }
-};
-
-struct Outcome {
-  int code;
-  std::string out, err;
-};
-
-std::string content(const fs::path& file) {
-  std::ostringstream text;
-  text << std::ifstream(file).rdbuf();
-  return text.str();
-}
-
-Outcome wingnose(const Folder& folder, const std::string& arguments) {
-  const auto out = folder.path / "out", err = folder.path / "err";
-  const std::string command =
-      std::string(WINGNOSE_PROGRAM) + " " + arguments + " >" + out.string() + " 2>" + err.string();
-  const int status = std::system(command.c_str());
-  return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, content(out), content(err)};
-}
+Outcome wingnose(const Folder& folder, const std::string& arguments) { return run(folder, arguments); }
 
 const std::string source = WINGNOSE_SOURCE_DIR;
 constexpr const char* caution = "local standards and licensed engineers decide";
-
-bool has(const std::string& text, const std::string& piece) { return text.find(piece) != std::string::npos; }
 
 } // namespace
 

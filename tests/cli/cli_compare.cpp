@@ -1,54 +1,21 @@
 // "wingnose compare" as a user runs it: exit codes, tables, JSON, file.
 #include "catch.hpp"
-
-#include <fcntl.h>
-#include <sys/wait.h>
-#include <unistd.h>
+#include "program.hpp"
 
 #include <chrono>
 #include <csignal>
-#include <cstdlib>
 #include <filesystem>
 #include <fstream>
 #include <random>
-#include <sstream>
 #include <string>
 #include <thread>
 
 namespace fs = std::filesystem;
+using namespace program;
 
 namespace {
 
-struct Folder {
-  fs::path path = fs::temp_directory_path() / ("wingnose_compare_" + std::to_string(::getpid()));
-  Folder() { fs::create_directories(path); }
-  Folder(const Folder&) = delete;
-  Folder(Folder&&) = delete;
-  Folder& operator=(const Folder&) = delete;
-  Folder& operator=(Folder&&) = delete;
-  ~Folder() { fs::remove_all(path); }
-  [[nodiscard]] std::string file(const std::string& name) const { return (path / name).string(); }
-};
-
-struct Outcome {
-  int code;
-  std::string out, err;
-};
-
-std::string content(const fs::path& file) {
-  std::ostringstream text;
-  text << std::ifstream(file).rdbuf();
-  return text.str();
-}
-
-Outcome compare(const Folder& folder, const std::string& arguments) {
-  const std::string out = folder.file("out"), err = folder.file("err");
-  const std::string command = std::string(WINGNOSE_PROGRAM) + " compare " + arguments + " >" + out + " 2>" + err;
-  const int status = std::system(command.c_str());
-  return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, content(out), content(err)};
-}
-
-bool has(const std::string& text, const std::string& piece) { return text.find(piece) != std::string::npos; }
+Outcome compare(const Folder& folder, const std::string& arguments) { return run(folder, "compare " + arguments); }
 
 // Two crossings on a short coarse track under a dozen wheels.
 void write_comparison(const Folder& folder, const std::string& more = "", int count = 12) {
@@ -68,23 +35,8 @@ void write_comparison(const Folder& folder, const std::string& more = "", int co
 }
 
 // The program at work, to be sent signals.
-pid_t start(const Folder& folder, const std::string& output) {
-  const std::string in = folder.file("compare.toml"), out = folder.file("out"), err = folder.file("err");
-  const pid_t child = ::fork();
-  if (child == 0) {
-    ::dup2(::open(out.c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0600), STDOUT_FILENO);
-    ::dup2(::open(err.c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0600), STDERR_FILENO);
-    ::execl(WINGNOSE_PROGRAM, WINGNOSE_PROGRAM, "compare", in.c_str(), "-o", output.c_str(), "--threads", "2", nullptr);
-    ::_exit(99);
-  }
-  return child;
-}
-
-// Exit code, or minus the number of the signal.
-int wait_for(pid_t child) {
-  int status = 0;
-  ::waitpid(child, &status, 0);
-  return WIFEXITED(status) ? WEXITSTATUS(status) : -WTERMSIG(status);
+pid_t begin(const Folder& folder, const std::string& output) {
+  return start(folder, {"compare", folder.file("compare.toml"), "-o", output, "--threads", "2"});
 }
 
 std::size_t files_in(const Folder& folder) {
@@ -101,9 +53,9 @@ TEST_CASE("a comparison interrupted on the way says so, stores nothing and leave
   const Folder folder;
   write_comparison(folder, "steel = true\n", 60);
   const std::string target = folder.file("a.h5");
-  const auto begin = std::chrono::steady_clock::now();
-  REQUIRE(wait_for(start(folder, target)) == 0);
-  const auto took = std::chrono::steady_clock::now() - begin;
+  const auto started = std::chrono::steady_clock::now();
+  REQUIRE(wait_for(begin(folder, target)) == 0);
+  const auto took = std::chrono::steady_clock::now() - started;
   const std::string before = content(target);
   const bool there_before = GENERATE(false, true);
   if (!there_before) {
@@ -114,7 +66,7 @@ TEST_CASE("a comparison interrupted on the way says so, stores nothing and leave
   int stopped = 0, attempts = 0;
   double aim = 1.0; // of the time it took: other work on the machine makes it slower or quicker
   while (stopped < 4 && ++attempts <= 30) {
-    const pid_t child = start(folder, target);
+    const pid_t child = begin(folder, target);
     std::this_thread::sleep_for(took * aim * std::uniform_real_distribution<>(0.2, 0.8)(random));
     ::kill(child, SIGINT);
     const int code = wait_for(child);

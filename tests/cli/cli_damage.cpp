@@ -1,52 +1,22 @@
 // "wingnose damage" as a user runs it: exit codes, table, JSON, file, one wheel and a mixed traffic.
 #include "catch.hpp"
+#include "program.hpp"
 
 #include <nlohmann/json.hpp>
 
-#include <sys/wait.h>
-#include <unistd.h>
-
 #include <algorithm>
-#include <cstdlib>
 #include <filesystem>
 #include <fstream>
-#include <sstream>
 #include <string>
 
 namespace fs = std::filesystem;
+using namespace program;
 
 namespace {
 
-struct Folder {
-  fs::path path = fs::temp_directory_path() / ("wingnose_damage_" + std::to_string(::getpid()));
-  Folder() { fs::create_directories(path); }
-  Folder(const Folder&) = delete;
-  Folder(Folder&&) = delete;
-  Folder& operator=(const Folder&) = delete;
-  Folder& operator=(Folder&&) = delete;
-  ~Folder() { fs::remove_all(path); }
-};
-
-struct Outcome {
-  int code;
-  std::string out, err;
-};
-
-std::string content(const fs::path& file) {
-  std::ostringstream text;
-  text << std::ifstream(file).rdbuf();
-  return text.str();
-}
-
 Outcome damage(const Folder& folder, const std::string& file, const std::string& arguments) {
-  const auto out = folder.path / "out", err = folder.path / "err";
-  const std::string command = std::string(WINGNOSE_PROGRAM) + " damage " + WINGNOSE_SOURCE_DIR + "/profiles/" + file +
-                              " " + arguments + " >" + out.string() + " 2>" + err.string();
-  const int status = std::system(command.c_str());
-  return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, content(out), content(err)};
+  return run(folder, "damage " + profile(file) + " " + arguments);
 }
-
-bool has(const std::string& text, const std::string& piece) { return text.find(piece) != std::string::npos; }
 
 nlohmann::json parsed(const Outcome& r) {
   INFO(r.err);

@@ -1,42 +1,20 @@
 // "wingnose sweep" as a user runs it, stops it and kills it.
 #include "catch.hpp"
-
-#include <fcntl.h>
-#include <sys/wait.h>
-#include <unistd.h>
+#include "program.hpp"
 
 #include <chrono>
 #include <csignal>
 #include <filesystem>
 #include <fstream>
 #include <random>
-#include <sstream>
 #include <string>
 #include <thread>
 #include <vector>
 
 namespace fs = std::filesystem;
+using namespace program;
 
 namespace {
-
-struct Folder {
-  fs::path path = fs::temp_directory_path() / ("wingnose_sweep_" + std::to_string(::getpid()));
-  Folder() { fs::create_directories(path); }
-  Folder(const Folder&) = delete;
-  Folder(Folder&&) = delete;
-  Folder& operator=(const Folder&) = delete;
-  Folder& operator=(Folder&&) = delete;
-  ~Folder() { fs::remove_all(path); }
-  [[nodiscard]] std::string file(const std::string& name) const { return (path / name).string(); }
-};
-
-std::string content(const fs::path& file) {
-  std::ostringstream text;
-  text << std::ifstream(file, std::ios::binary).rdbuf();
-  return text.str();
-}
-
-bool has(const std::string& text, const std::string& piece) { return text.find(piece) != std::string::npos; }
 
 void write(const fs::path& file, const std::string& text) { std::ofstream(file) << text; }
 
@@ -49,28 +27,12 @@ void write_small_sweep(const Folder& folder, const std::string& offsets = "value
                                        offsets + "\n");
 }
 
-pid_t start(const Folder& folder, const std::string& output, const std::string& chunk) {
-  const std::string in = folder.file("sweep.toml"), out = folder.file("out"), err = folder.file("err");
-  const pid_t child = ::fork();
-  if (child == 0) {
-    ::dup2(::open(out.c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0600), STDOUT_FILENO);
-    ::dup2(::open(err.c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0600), STDERR_FILENO);
-    ::execl(WINGNOSE_PROGRAM, WINGNOSE_PROGRAM, "sweep", in.c_str(), "-o", output.c_str(), "--chunk", chunk.c_str(),
-            "--threads", "2", nullptr);
-    ::_exit(99);
-  }
-  return child;
+pid_t begin(const Folder& folder, const std::string& output, const std::string& chunk) {
+  return start(folder, {"sweep", folder.file("sweep.toml"), "-o", output, "--chunk", chunk, "--threads", "2"});
 }
 
-// Exit code, or minus the number of the signal.
-int wait_for(pid_t child) {
-  int status = 0;
-  ::waitpid(child, &status, 0);
-  return WIFEXITED(status) ? WEXITSTATUS(status) : -WTERMSIG(status);
-}
-
-int run(const Folder& folder, const std::string& output, const std::string& chunk = "2") {
-  return wait_for(start(folder, output, chunk));
+int sweep(const Folder& folder, const std::string& output, const std::string& chunk = "2") {
+  return wait_for(begin(folder, output, chunk));
 }
 
 } // namespace
@@ -79,9 +41,9 @@ TEST_CASE("a sweep killed at any moment goes on to the same file, byte for byte,
   const Folder folder;
   write_small_sweep(folder, "from = -3\nto = 3\ncount = 20"); // 60 cases
   const std::string whole = folder.file("whole.h5"), broken = folder.file("broken.h5"), chunk = "4";
-  const auto begin = std::chrono::steady_clock::now();
-  REQUIRE(run(folder, whole, chunk) == 0);
-  const auto took = std::chrono::steady_clock::now() - begin;
+  const auto started = std::chrono::steady_clock::now();
+  REQUIRE(sweep(folder, whole, chunk) == 0);
+  const auto took = std::chrono::steady_clock::now() - started;
   const std::string expected = content(whole);
   CHECK(has(content(folder.file("out")), "licensed engineers decide"));
   CHECK(content(folder.file("err")).empty()); // progress belongs on a terminal only
@@ -90,7 +52,7 @@ TEST_CASE("a sweep killed at any moment goes on to the same file, byte for byte,
   std::mt19937 random(20);
   int stopped = 0, attempts = 0;
   while (stopped < stops && ++attempts <= 4 * stops) {
-    const pid_t child = start(folder, broken, chunk);
+    const pid_t child = begin(folder, broken, chunk);
     std::this_thread::sleep_for(took * std::uniform_real_distribution<>(0.05, 0.8)(random));
     ::kill(child, signal);
     const int code = wait_for(child);
@@ -107,7 +69,7 @@ TEST_CASE("a sweep killed at any moment goes on to the same file, byte for byte,
     }
   }
   CHECK(stopped == stops);
-  REQUIRE(run(folder, broken, chunk) == 0);
+  REQUIRE(sweep(folder, broken, chunk) == 0);
   CHECK(content(broken) == expected);
 }
 
@@ -115,12 +77,12 @@ TEST_CASE("a finished sweep is not computed again, and a file of another sweep i
   const Folder folder;
   write_small_sweep(folder);
   const std::string file = folder.file("s.h5");
-  REQUIRE(run(folder, file) == 0);
+  REQUIRE(sweep(folder, file) == 0);
   const std::string before = content(file);
-  REQUIRE(run(folder, file) == 0);
+  REQUIRE(sweep(folder, file) == 0);
   CHECK(content(file) == before);
   write_small_sweep(folder, "values = [-2, 0, 1, 2.5]");
-  CHECK(run(folder, file) == 2);
+  CHECK(sweep(folder, file) == 2);
   CHECK(has(content(folder.file("err")), "holds another sweep"));
   CHECK(content(file) == before);
 }
