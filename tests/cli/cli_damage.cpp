@@ -129,3 +129,17 @@ TEST_CASE("wheels of a traffic that cannot be computed are counted and named, no
   CHECK(friction.code == 2);
   CHECK(has(friction.err, "damage.friction"));
 }
+
+TEST_CASE("steel and friction on the command line go before those of the case file") {
+  const Folder folder;
+  std::ofstream(folder.file("own.toml")) << "base = \"" << profile("demo.toml")
+                                         << "\"\n[damage]\nsteel = \"Mn\"\nfriction = 0.2\n";
+  const auto of_case = parsed(run(folder, "damage " + folder.file("own.toml") + " --json"));
+  const auto given = parsed(run(folder, "damage " + folder.file("own.toml") + " --steel R260 --friction 0.4 --json"));
+  CHECK(of_case.at("steel").at("name") == "Mn");
+  CHECK(given.at("steel").at("name") == "R260");
+  CHECK(of_case.at("friction") == 0.2);
+  CHECK(given.at("friction") == 0.4);
+  CHECK(of_case.at("passage").at("traction_coefficient").get<double>() <= 0.2 * (1.0 + 1e-9));
+  CHECK(given.at("passage").at("traction_coefficient").get<double>() > 0.2);
+}
