@@ -33,9 +33,9 @@ public:
   Cone(const Eigen::MatrixX3d& A, const Eigen::VectorXd& y) : A_(A), y_(y) {}
 
   Eigen::Vector3d best() {
-    const Eigen::Vector3d free = A_.colPivHouseholderQr().solve(y_);
-    if (convex(free)) {
-      return free;
+    Eigen::Vector3d unbound = A_.colPivHouseholderQr().solve(y_);
+    if (convex(unbound)) {
+      return unbound;
     }
     for (const std::array<int, 2> face : {std::array{0, 1}, std::array{1, 2}}) { // b2 = 0, b0 = 0
       on_face(face);
