@@ -25,13 +25,18 @@ inline double solve_contact(const std::array<double, max_bodies>& d,
   }
   const double ceiling = deepest / S; // the force at which even the deepest contact is just closed
   double F = std::clamp(start, 0.0, ceiling);
+  // Hertz's law has one term; without the others a passage takes a tenth less time.
+  const bool hertz = law[0].c1 == 0.0 && law[0].c2 == 0.0 && law[1].c1 == 0.0 && law[1].c2 == 0.0 && std::isinf(reach);
   for (int iteration = 0; iteration < 60; ++iteration) {
     double sum = 0.0, slope = 1.0;
     for (int b = 0; b < bodies; ++b) {
       const double approach = d[b] - S * F;
       body_force[b] = 0.0;
       if (approach > 0.0) {
-        const contact::ForceLaw::Value value = law[b].at(approach, reach);
+        const double root = std::sqrt(approach);
+        const contact::ForceLaw::Value value =
+            hertz ? contact::ForceLaw::Value{law[b].c0 * approach * root, 1.5 * law[b].c0 * root}
+                  : law[b].at(approach, reach);
         body_force[b] = value.force;
         sum += value.force;
         slope += value.stiffness * S;
