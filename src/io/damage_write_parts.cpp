@@ -38,6 +38,7 @@ void write_table(hid_t file, const std::string& path, std::size_t rows, std::siz
       throw ComputeError("HDF5 refused: " + path);
     }
   };
+  demand(H5Pset_obj_track_times(layout.id(), false)); // as all other datasets
   demand(H5Pset_create_intermediate_group(links.id(), 1));
   demand(H5Pset_chunk(layout.id(), 2, shape.data()));
   demand(H5Pset_shuffle(layout.id()));

@@ -30,6 +30,8 @@ Handle make_dataset(hid_t file, const std::string& path, hid_t type, const Handl
   const Handle links(H5Pcreate(H5P_LINK_CREATE), H5Pclose, "link properties");
   demand(H5Pset_create_intermediate_group(links.id(), 1), "groups");
   const Handle layout(H5Pcreate(H5P_DATASET_CREATE), H5Pclose, "dataset properties");
+  // The hour of writing would make every file differ from the next of the same numbers.
+  demand(H5Pset_obj_track_times(layout.id(), false), "times");
   constexpr std::size_t worth_packing = 2048; // below, chunking costs more than it saves
   if (count > worth_packing) {
     const hsize_t chunk = std::min<std::size_t>(count, 65536);
