@@ -85,7 +85,7 @@ TEST_CASE("A second patch that closes at 30 um is followed closer by three terms
     worst_of_one = std::max(worst_of_one, std::abs(hertz(stiffness, d) / two(d) - 1.0));
   }
   CAPTURE(worst, worst_of_one);
-  CHECK(worst < 0.19); // what the header promises
+  CHECK(worst < 0.20); // what the header promises
   CHECK(worst < 0.25 * worst_of_one);
 }
 
