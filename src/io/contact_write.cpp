@@ -91,8 +91,8 @@ void write_field(hid_t file, const std::string& body, const contact::PressureFie
                     "centres of the rows from the track centre line");
   h5::write_numbers(file, group + "contact_angle_mrad", collect(f.angle, 1e3, same), false, "mrad",
                     "contact angle of each row");
-  h5::write_numbers(file, group + "pressure_MPa", collect(f.pressure, 1e-6, same), false, "MPa",
-                    "half-space solution, row after row: the value of row j and cell i is number j * cells + i");
+  h5::write_table(file, group + "pressure_MPa", f.y.size(), collect(f.pressure, 1e-6, same), "MPa",
+                  "half-space solution; [y][x]");
   h5::write_numbers(file, group + "approach_um", {f.approach * 1e6}, true, "um", "normal approach");
   h5::write_numbers(file, group + "peak_pressure_MPa", {f.peak_pressure * 1e-6}, true, "MPa", "largest pressure");
   h5::write_numbers(file, group + "area_mm2", {f.area * 1e6}, true, "mm2", "area of contact");

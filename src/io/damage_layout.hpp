@@ -11,9 +11,6 @@
 
 namespace wingnose::io::damage {
 
-// [rows][columns], chunked and packed; nothing when there are no values.
-void write_table(hid_t file, const std::string& path, std::size_t rows, std::size_t columns,
-                 const std::vector<double>& values, const std::string& unit, const std::string& description);
 // Maps of one body below `part`; nothing for a body that was never touched.
 void write_map(hid_t file, const std::string& part, const assess::DamageMap& map);
 void write_numbers(hid_t file, const std::string& group, const std::vector<DamageNumber>& numbers);

@@ -4,8 +4,6 @@
 
 #include "wingnose/assess/damage_along.hpp"
 
-#include <array>
-
 namespace wingnose::io::damage {
 namespace {
 
@@ -19,39 +17,10 @@ void write_field(hid_t file, const std::string& path, const assess::Grid& grid, 
   for (double& v : values) {
     v *= per_si;
   }
-  write_table(file, path, grid.count_x, grid.count_y, values, unit, description + "; [x][y]");
+  h5::write_table(file, path, grid.count_x, values, unit, description + "; [x][y]");
 }
 
 } // namespace
-
-void write_table(hid_t file, const std::string& path, std::size_t rows, std::size_t columns, const Values& values,
-                 const std::string& unit, const std::string& description) {
-  if (rows == 0 || columns == 0) {
-    return;
-  }
-  const std::array<hsize_t, 2> shape{rows, columns};
-  const h5::Handle space(H5Screate_simple(2, shape.data(), nullptr), H5Sclose, "space of " + path);
-  const h5::Handle links(H5Pcreate(H5P_LINK_CREATE), H5Pclose, "link properties");
-  const h5::Handle layout(H5Pcreate(H5P_DATASET_CREATE), H5Pclose, "dataset properties");
-  const auto demand = [&path](herr_t answer) {
-    if (answer < 0) {
-      throw ComputeError("HDF5 refused: " + path);
-    }
-  };
-  demand(H5Pset_obj_track_times(layout.id(), false)); // as all other datasets
-  demand(H5Pset_create_intermediate_group(links.id(), 1));
-  demand(H5Pset_chunk(layout.id(), 2, shape.data()));
-  demand(H5Pset_shuffle(layout.id()));
-  if (H5Zfilter_avail(H5Z_FILTER_DEFLATE) > 0) {
-    demand(H5Pset_deflate(layout.id(), 1));
-  }
-  const h5::Handle dataset(
-      H5Dcreate2(file, path.c_str(), H5T_IEEE_F64LE, space.id(), links.id(), layout.id(), H5P_DEFAULT), H5Dclose,
-      "dataset " + path);
-  demand(H5Dwrite(dataset.id(), H5T_NATIVE_DOUBLE, H5S_ALL, H5S_ALL, H5P_DEFAULT, values.data()));
-  h5::write_attribute(dataset.id(), "unit", unit);
-  h5::write_attribute(dataset.id(), "description", description);
-}
 
 void write_map(hid_t file, const std::string& part, const DamageMap& map) {
   const assess::Grid& g = map.grid;

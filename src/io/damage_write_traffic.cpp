@@ -37,7 +37,7 @@ void write_stages(hid_t file, const assess::TrafficDamage& t) {
 
 // The case's own wheel on the steel as each stage finds it: every stage brings the same share of wheels to a place.
 void write_contacts_in_stages(hid_t file, const DamageReport& r) {
-  const std::size_t stages = r.traffic->stages.size(), contacts = r.trail.steps.size();
+  const std::size_t stages = r.traffic->stages.size();
   Values yield, shakedown, index;
   for (std::size_t i = 0; i < stages; ++i) {
     const double share = static_cast<double>(i) / static_cast<double>(stages);
@@ -49,10 +49,10 @@ void write_contacts_in_stages(hid_t file, const DamageReport& r) {
   }
   const std::string group = "traffic/contacts/", tail = " for the case's own wheel at the begin of each stage; "
                                                         "[stage][contact]";
-  write_table(file, group + "shear_yield_MPa", stages, contacts, yield, "MPa", "yield in shear" + tail);
-  write_table(file, group + "shakedown_exceedance", stages, contacts, shakedown, "-",
-              "load factor over its elastic shakedown limit" + tail);
-  write_table(file, group + "surface_fatigue_index", stages, contacts, index, "-", "surface fatigue index" + tail);
+  h5::write_table(file, group + "shear_yield_MPa", stages, yield, "MPa", "yield in shear" + tail);
+  h5::write_table(file, group + "shakedown_exceedance", stages, shakedown, "-",
+                  "load factor over its elastic shakedown limit" + tail);
+  h5::write_table(file, group + "surface_fatigue_index", stages, index, "-", "surface fatigue index" + tail);
 }
 
 void write_wheels(hid_t file, const study::Traffic& t) {

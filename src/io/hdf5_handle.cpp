@@ -1,6 +1,8 @@
 #include "hdf5_handle.hpp"
 
 #include <algorithm>
+#include <functional>
+#include <numeric>
 
 namespace wingnose::io::h5 {
 
@@ -26,16 +28,24 @@ Handle list_space(std::size_t count) {
   return {H5Screate_simple(1, &length, nullptr), H5Sclose, "array space"};
 }
 
-Handle make_dataset(hid_t file, const std::string& path, hid_t type, const Handle& space, std::size_t count) {
+// shape: of what may be packed, one or two lengths; empty for scalars and texts.
+Handle make_dataset(hid_t file, const std::string& path, hid_t type, const Handle& space,
+                    const std::vector<hsize_t>& shape) {
   const Handle links(H5Pcreate(H5P_LINK_CREATE), H5Pclose, "link properties");
   demand(H5Pset_create_intermediate_group(links.id(), 1), "groups");
   const Handle layout(H5Pcreate(H5P_DATASET_CREATE), H5Pclose, "dataset properties");
   // The hour of writing would make every file differ from the next of the same numbers.
   demand(H5Pset_obj_track_times(layout.id(), false), "times");
   constexpr std::size_t worth_packing = 2048; // below, chunking costs more than it saves
+  const hsize_t count =
+      std::accumulate(shape.begin(), shape.end(), hsize_t{shape.empty() ? 0U : 1U}, std::multiplies<>());
   if (count > worth_packing) {
-    const hsize_t chunk = std::min<std::size_t>(count, 65536);
-    demand(H5Pset_chunk(layout.id(), 1, &chunk), "chunks");
+    constexpr hsize_t longest = 65536; // about 256 x 256 of a table
+    std::vector<hsize_t> chunk = shape;
+    for (hsize_t& length : chunk) {
+      length = std::min<hsize_t>(length, shape.size() == 1 ? longest : 256);
+    }
+    demand(H5Pset_chunk(layout.id(), static_cast<int>(chunk.size()), chunk.data()), "chunks");
     demand(H5Pset_shuffle(layout.id()), "shuffle");
     if (H5Zfilter_avail(H5Z_FILTER_DEFLATE) > 0) {
       demand(H5Pset_deflate(layout.id(), 1), "compression");
@@ -78,7 +88,8 @@ void write_attribute(hid_t object, const std::string& name, int value) {
 void write_numbers(hid_t file, const std::string& path, const std::vector<double>& values, bool scalar,
                    const std::string& unit, const std::string& description) {
   const Handle space = scalar ? scalar_space() : list_space(values.size());
-  const Handle dataset = make_dataset(file, path, H5T_IEEE_F64LE, space, scalar ? 0 : values.size());
+  const Handle dataset = make_dataset(file, path, H5T_IEEE_F64LE, space,
+                                      scalar ? std::vector<hsize_t>{} : std::vector<hsize_t>{values.size()});
   if (!values.empty()) {
     demand(H5Dwrite(dataset.id(), H5T_NATIVE_DOUBLE, H5S_ALL, H5S_ALL, H5P_DEFAULT, values.data()), path);
   }
@@ -86,10 +97,23 @@ void write_numbers(hid_t file, const std::string& path, const std::vector<double
   write_attribute(dataset.id(), "description", description);
 }
 
+void write_table(hid_t file, const std::string& path, std::size_t rows, const std::vector<double>& values,
+                 const std::string& unit, const std::string& description) {
+  if (values.empty()) {
+    return;
+  }
+  const std::vector<hsize_t> shape{rows, values.size() / rows};
+  const Handle space(H5Screate_simple(2, shape.data(), nullptr), H5Sclose, "table space");
+  const Handle dataset = make_dataset(file, path, H5T_IEEE_F64LE, space, shape);
+  demand(H5Dwrite(dataset.id(), H5T_NATIVE_DOUBLE, H5S_ALL, H5S_ALL, H5P_DEFAULT, values.data()), path);
+  write_attribute(dataset.id(), "unit", unit);
+  write_attribute(dataset.id(), "description", description);
+}
+
 void write_texts(hid_t file, const std::string& path, const std::vector<std::string>& texts,
                  const std::string& description) {
   const Handle type = text_type(), space = list_space(texts.size());
-  const Handle dataset = make_dataset(file, path, type.id(), space, 0);
+  const Handle dataset = make_dataset(file, path, type.id(), space, {});
   if (!texts.empty()) {
     const auto list = pointers(texts);
     demand(H5Dwrite(dataset.id(), type.id(), H5S_ALL, H5S_ALL, H5P_DEFAULT, list.data()), path);

@@ -58,6 +58,9 @@ void write_attribute(hid_t object, const std::string& name, const std::string& t
 void write_attribute(hid_t object, const std::string& name, int value);
 void write_numbers(hid_t file, const std::string& path, const std::vector<double>& values, bool scalar,
                    const std::string& unit, const std::string& description);
+// values: [row][column] of `rows` equal rows; nothing is written when there are none.
+void write_table(hid_t file, const std::string& path, std::size_t rows, const std::vector<double>& values,
+                 const std::string& unit, const std::string& description);
 void write_texts(hid_t file, const std::string& path, const std::vector<std::string>& texts,
                  const std::string& description);
 

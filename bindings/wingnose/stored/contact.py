@@ -92,7 +92,7 @@ class ContactFile:
         field = None
         if f"{name}/field/pressure_MPa" in numbers:
             x, y = numbers[f"{name}/field/x_mm"], numbers[f"{name}/field/y_mm"]
-            field = StoredField(x, y, numbers[f"{name}/field/pressure_MPa"].reshape(y.size, x.size))
+            field = StoredField(x, y, numbers[f"{name}/field/pressure_MPa"])
         return StoredBody(name, self.data.number(f"{name}/vertical_force_kN"), strips, field)
 
 
