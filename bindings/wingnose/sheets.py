@@ -106,15 +106,18 @@ def _of_damage(file: Path) -> Sheets:
         "energy_map": "friction_energy_J_mm2",
     }
     courses = {
-        "nose_pressure": "peak_pressure_MPa",
-        "nose_shakedown": "shakedown_exceedance",
-        "nose_fatigue_index": "surface_fatigue_index",
-        "nose_t_gamma": "t_gamma_N",
+        "pressure": "peak_pressure_MPa",
+        "shakedown": "shakedown_exceedance",
+        "fatigue_index": "surface_fatigue_index",
+        "t_gamma": "t_gamma_N",
     }
+    body = "nose" if "nose" in found.bodies else found.bodies[-1]
+    shares = {f"traffic_{name}": quantity for name, quantity in courses.items() if found.classes()}
     return {
         **{name: partial(plot.damage_map, found, quantity) for name, quantity in maps.items()},
         "shakedown": partial(plot.shakedown, found),
-        **{name: partial(plot.along, found, quantity) for name, quantity in courses.items()},
+        **{f"{body}_{name}": partial(plot.along, found, quantity, body=body) for name, quantity in courses.items()},
+        **{name: partial(plot.traffic_shares, found, quantity) for name, quantity in shares.items()},
     }
 
 

@@ -133,7 +133,8 @@ def test_two_steels_are_drawn_along_the_nose_and_the_one_that_hardens_in_stages(
     after = next(line for label, line in by_label.items() if label.startswith("Mn, after"))
     assert np.nanmax(after.get_ydata()) < np.nanmax(by_label["Mn, new"].get_ydata())
     same = check_sheet(plot.along(manganese, "t_gamma_N"))  # does not depend on the steel
-    assert [text.get_text() for text in same.get_legend().get_texts()] == ["Mn"]
+    courses = [line.get_label() for line in same.get_lines() if "R260" not in line.get_label()]
+    assert courses == ["Mn"]
 
 
 def test_sheets_of_a_damage_file_are_drawn(manganese, tmp_path):
@@ -142,3 +143,67 @@ def test_sheets_of_a_damage_file_are_drawn(manganese, tmp_path):
     assert names >= {"pressure_map", "wear_map", "energy_map", "shakedown_map", "shakedown", "nose_fatigue_index",
                      "nose_pressure", "nose_t_gamma"}  # fmt: skip
     assert all(path.stat().st_size > 10_000 for path in written)
+
+
+def test_wear_and_energy_are_drawn_over_three_decades_that_end_at_the_largest(manganese):
+    for quantity in ("wear_depth_um", "friction_energy_J_mm2"):
+        ax = check_sheet(plot.damage_map(manganese, quantity, part="passage"))
+        mesh = ax.collections[0]
+        found = stored.read_damage(manganese)
+        most = max(found.map(body, quantity).values.max() for body in found.bodies)
+        scale = 1e3 if quantity == "wear_depth_um" else 1.0  # drawn in nm
+        assert mesh.norm.vmax == pytest.approx(most * scale)
+        assert mesh.norm(mesh.norm.vmax / 10.0) == pytest.approx(2.0 / 3.0)
+
+
+def test_t_gamma_has_the_limits_of_the_crack_function_that_it_comes_near_to(manganese):
+    def limits(ax):
+        return {line.get_ydata()[0] for line in ax.get_lines() if "cracks" in line.get_label()}
+
+    function = assess.CrackFunction()
+    t_gamma = stored.read_damage(manganese).contacts("nose", "t_gamma_N")[0].max()
+    assert t_gamma > function.balance
+    assert limits(check_sheet(plot.along(manganese, "t_gamma_N"))) == {function.threshold, function.balance}
+    assert limits(check_sheet(plot.along(manganese, "t_gamma_N", body="wing"))) == set()
+
+
+def test_wheels_of_a_traffic_are_drawn_class_by_class_with_their_shares(case, demo_file, result, tmp_path):
+    members = [study.Member(name=f"{shift:g}", wheel_class=number % 2, weight=weight,
+                            values={"wheel.lateral_offset_mm": shift})
+               for number, (shift, weight) in enumerate([(-2.0, 3.0), (0.0, 1.0), (2.0, 1.0)])]  # fmt: skip
+    population = study.Population(classes=[study.WheelClass(name="light"), study.WheelClass(name="heavy")],
+                                  members=members)  # fmt: skip
+    mix = study.traffic(io.read_case_document(demo_file), population, tonnage=1e9, stages=1, steel=assess.steel("R260"))
+    trail = study.contact_trail(case, result)
+    damage = assess.damage(trail, assess.steel("R260"), case.damage)
+    io.write_damage(tmp_path / "mix.h5", case,
+                    io.DamageReport(steel=mix.steel, options=case.damage, trail=trail, damage=damage, mix=mix))  # fmt: skip
+    ax = check_sheet(plot.traffic_shares(tmp_path / "mix.h5", "t_gamma_N"))
+    lines = {line.get_label(): line for line in ax.get_lines()}
+    assert list(lines) == ["all wheels", "light", "heavy"]
+    values = [member.t_gamma for member in mix.members]
+    light = lines["light"]
+    assert light.get_xdata()[1:] == pytest.approx(sorted([values[0], values[2]]))
+    assert light.get_ydata()[-1] == pytest.approx(100.0)
+    first = 75.0 if values[0] < values[2] else 25.0  # three such wheels against one
+    assert light.get_ydata()[1] == pytest.approx(first)
+    assert lines["all wheels"].get_xdata()[-1] == pytest.approx(max(values))
+    written = {path.stem.removeprefix("mix_") for path in sheets.draw(tmp_path / "mix.h5", tmp_path)}
+    assert "traffic_shakedown" in written
+
+
+def test_shares_need_a_mixed_traffic_and_a_quantity_told_wheel_by_wheel(manganese):
+    with pytest.raises(InputError, match="no wheels of a mixed traffic.*--traffic"):
+        plot.traffic_shares(manganese)
+    with pytest.raises(InputError, match="not told wheel by wheel.*t_gamma_N"):
+        plot.traffic_shares(manganese, "wear")
+
+
+def test_sheets_of_a_joint_are_of_its_rail(demo_file, tmp_path):
+    joint = wingnose.read_case(demo_file.with_name("dipped_joint.toml"))
+    store(tmp_path / "joint.h5", joint, wingnose.run(joint), assess.steel("R260"), 1e9)
+    names = {path.stem for path in sheets.draw(tmp_path / "joint.h5", tmp_path)}
+    assert "joint_path_pressure" in names and not any("nose" in name for name in names)
+    ax = plot.along(tmp_path / "joint.h5", "peak_pressure_MPa", body="path")
+    assert np.nanmax(ax.get_lines()[0].get_ydata()) > 100.0
+    assert plot.damage_map(tmp_path / "joint.h5").get_legend() is None  # no running edge to name

@@ -9,7 +9,7 @@ import matplotlib.pyplot as plt
 import numpy as np
 import pytest
 from matplotlib.axes import Axes
-from test_report import browser, check_page, console  # noqa: F401
+from report_pages import browser, check_page, console  # noqa: F401
 
 import wingnose
 from wingnose import io, plot, report, sheets, stored, study

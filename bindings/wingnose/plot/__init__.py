@@ -3,7 +3,7 @@
 A passage: `force`, `wheel_path`, `sections_at`, `receptance`. A speed study: `force_against_speed`,
 `dynamic_factor_against_speed`, `lost_contact_against_speed`, `against_speed`. A comparison of crossings: `paths`,
 `envelopes`, `transfers`, `cumulative`, `differences`, `nose_load`. Damage of the steel: `damage_map`, `shakedown`,
-`along`. A sweep: `against_input`. A contact: `pressure_field`, `pressure_across`, `law_deviations`, `creep_laws`.
+`along`, `traffic_shares`. A sweep: `against_input`. A contact: `pressure_field`, `pressure_across`, `law_deviations`, `creep_laws`.
 
 Lengths are drawn in mm, forces in kN, speeds in km/h; values passed in as numbers are SI, as everywhere.
 """
@@ -15,6 +15,7 @@ from .damage import along, damage_map, shakedown
 from .passage import force, receptance, sections_at, wheel_path
 from .speeds import against_speed, dynamic_factor_against_speed, force_against_speed, lost_contact_against_speed
 from .sweep import against_input, inputs_of
+from .traffic import traffic_shares
 
 __all__ = [
     "against_input",
@@ -39,6 +40,7 @@ __all__ = [
     "receptance",
     "sections_at",
     "shakedown",
+    "traffic_shares",
     "transfers",
     "wheel_path",
 ]

@@ -6,9 +6,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import numpy as np
-from matplotlib.colors import LinearSegmentedColormap
+from matplotlib.colors import LinearSegmentedColormap, LogNorm, Normalize
 
 from .. import InputError
+from .._core.assess import CrackFunction
 from .._house import INK, colour, crossing_colour, crossing_dashes, legend, sheet
 from ..stored import DamageFile, read_damage
 
@@ -32,6 +33,7 @@ _MAPS = {
     "wear_depth_um": ("Wear per wheel on the shape as given", "wear depth per wheel [nm]", 1e3),
 }
 _SUMS = ("friction_energy_J_mm2", "wear_depth_um")  # over a traffic their mean over the wheels is drawn: a rate
+_SPAN = 1e3  # largest over least value on the scale of sums
 _COURSES = {
     "peak_pressure_MPa": "elastic peak pressure [MPa]",
     "load_factor": "load factor p0/k [-]",
@@ -42,9 +44,15 @@ _COURSES = {
     "normal_force_kN": "normal force [kN]",
     "friction_power_kW": "friction power [kW]",
 }
-_LIMITS = {
-    "shakedown_exceedance": (1.0, "above: plastic with every wheel"),
-    "surface_fatigue_index": (0.0, "above: the surface yields"),
+_CRACKS = CrackFunction()
+_LIMITS: dict[str, list[tuple[float, str, str | tuple[float, tuple[float, ...]]]]] = {
+    "shakedown_exceedance": [(1.0, "above: plastic with every wheel", "-")],
+    "surface_fatigue_index": [(0.0, "above: the surface yields", "-")],
+    "t_gamma_N": [
+        (_CRACKS.threshold, "above: cracks start (R260)", (0, (5, 2))),
+        (_CRACKS.balance, "above: wear outruns cracks (R260)", "-"),
+    ],
+    "crack_damage_1e_6": [(0.0, "below: wear outruns cracks", "-")],
 }
 # From paper to ink over the colours of the bodies, rising in darkness.
 _SHADES = LinearSegmentedColormap.from_list("wingnose damage", ["#efe6d2", "#d9a75a", "#b9772e", "#a23b56", INK])
@@ -77,7 +85,8 @@ def damage_map(
     -------
     Axes
         Station and distance from the track centre line, both in mm and not to one scale. Friction energy and wear are
-        those of a mean wheel. Blank: nothing lies there. An arrow on the scale: a few places lie above it.
+        those of a mean wheel, on a logarithmic scale over three decades. Blank: nothing lies there. An arrow on the
+        scale: places lie beyond it.
     """
     found = _damage(source)
     part = part if part is not None else "traffic" if found.has_traffic else "passage"
@@ -90,6 +99,8 @@ def damage_map(
     most, beyond = (float(positive.max(initial=0.0)), False) if quantity != "peak_pressure_MPa" else _top(positive)
     if label == "wheels [-]" and most > 1e4:
         label, scale, most = "wheels [thousand]", scale * 1e-3, most * 1e-3
+    # Sliding is strong in one place and weak over metres: only a logarithmic scale shows both.
+    norm = LogNorm(most / _SPAN, most) if quantity in _SUMS and most > 0.0 else Normalize(0.0, most)
     low_x, high_x, low_y, high_y = np.inf, -np.inf, np.inf, -np.inf
     drawn = None
     for one in maps:
@@ -97,22 +108,24 @@ def damage_map(
         if not held.any():
             continue
         values = np.where(held, one.values * scale, np.nan).T
-        drawn = ax.pcolormesh(one.x, one.y, values, cmap=_SHADES, vmin=0.0, vmax=most, shading="nearest",
-                              rasterized=True)  # fmt: skip
+        drawn = ax.pcolormesh(one.x, one.y, values, cmap=_SHADES, norm=norm, shading="nearest", rasterized=True)
         along_x, across = one.x[held.any(axis=1)], one.y[held.any(axis=0)]
         low_x, high_x = min(low_x, along_x[0]), max(high_x, along_x[-1])
         low_y, high_y = min(low_y, across[0]), max(high_y, across[-1])
     if drawn is None:
         ax.text(0.02, 0.93, "none anywhere", transform=ax.transAxes, color=INK)
     else:
-        bar = ax.figure.colorbar(drawn, ax=ax, pad=0.01, extend="max" if beyond else "neither")
+        ends = "min" if quantity in _SUMS else "max" if beyond else "neither"
+        bar = ax.figure.colorbar(drawn, ax=ax, pad=0.01, extend=ends)
         bar.set_label(label, color=INK)
         bar.outline.set_visible(False)
         bar.ax.tick_params(colors=INK, length=3)
     for body in found.bodies:
         x, y = found.edge(body)
+        if x.size == 0:  # not a crossing
+            continue
         ax.plot(x, y, color=colour(body), linewidth=1.4, label=f"running edge of the {body}")
-        if drawn is None and x.size:
+        if drawn is None:
             low_x, high_x = min(low_x, x[0]), max(high_x, x[-1])
             low_y, high_y = min(low_y, y.min()), max(high_y, y.max())
     if window is not None:
@@ -121,7 +134,8 @@ def damage_map(
         ax.set_xlim(low_x - 20.0, high_x + 20.0)
         ax.set_ylim(min(low_y, _least_edge(found)) - 0.16 * (high_y - low_y + 40.0), high_y + 12.0)
     # Below the nose, where nothing lies.
-    ax.legend(frameon=False, labelcolor=INK, fontsize=9, loc="lower right", ncols=2)
+    if ax.get_legend_handles_labels()[0]:
+        ax.legend(frameon=False, labelcolor=INK, fontsize=9, loc="lower right", ncols=2)
     return ax
 
 
@@ -144,7 +158,7 @@ def shakedown(source: Source, ax: Axes | None = None, *, body: str | None = None
         plastic strain.
     """
     found = _damage(source)
-    ax = sheet(ax, "traction coefficient: creep over normal force [-]", "load factor: peak pressure over shear yield [-]",
+    ax = sheet(ax, "traction coefficient: creep over normal force [-]", "load factor p0/k: pressure over shear yield [-]",
                f"Shakedown diagram: {_words(found, 'passage')}, k {found.shear_yield:.0f} MPa")  # fmt: skip
     traction = found.data.column("limits/traction_coefficient")
     ax.plot(traction, found.data.column("limits/elastic_shakedown"), color=colour("limit"), linewidth=1.8,
@@ -164,7 +178,8 @@ def shakedown(source: Source, ax: Axes | None = None, *, body: str | None = None
         drawn = ax.scatter(f, load, c=x, cmap="cividis", vmin=stations.min(), vmax=stations.max(), s=13,
                            marker="s" if one == "wing" else "o", linewidths=0, zorder=3, clip_on=False)  # fmt: skip
         ax.plot([], [], color=INK, linestyle="none", marker="s" if one == "wing" else "o", markersize=4, label=one)
-        top, right = max(top, float(load.max())), max(right, float(f.max()) * 1.15)
+        # Room for the legend right of the path.
+        top, right = max(top, float(load.max())), max(right, min(float(f.max()) * 1.75, float(traction[-1])), float(f.max()) * 1.05)
     if drawn is not None:
         bar = ax.figure.colorbar(drawn, ax=ax, pad=0.01)
         bar.set_label("station of the patch [mm]", color=INK)
@@ -230,9 +245,10 @@ def along(
             last = found.stages["wheels"][-2]
             ax.plot(*_gaps(place[inside], stages[-1][inside]), color=shade, linewidth=1.3, linestyle=(0, (4, 1.5)),
                     label=f"{found.steel}, after {last:,.0f} wheels")  # fmt: skip
-    if quantity in _LIMITS:
-        value, words = _LIMITS[quantity]
-        ax.axhline(value, color=colour("limit"), linewidth=0.9, label=words)
+    highest = ax.get_ylim()[1]
+    for value, words, dashes in _LIMITS.get(quantity, []):
+        if value <= highest:  # one far above would press the course flat
+            ax.axhline(value, color=colour("limit"), linewidth=0.9, linestyle=dashes, label=words)
     if window is not None:
         ax.set_xlim(1e3 * window[0], 1e3 * window[1])
     if quantity != "surface_fatigue_index" and quantity != "crack_damage_1e_6":

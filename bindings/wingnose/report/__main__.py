@@ -14,9 +14,10 @@ def main(arguments: list[str] | None = None) -> int:
     """Make a report; returns the exit code: 0 done, 1 could not compute, 2 bad input."""
     parser = argparse.ArgumentParser(
         prog="python -m wingnose.report",
-        description="One-page HTML report of a speed study or a comparison; one file, readable offline, prints on A4.",
+        description="One-page HTML report of a speed study, a comparison or a damage; one file, readable offline, "
+        "prints on A4.",
     )
-    parser.add_argument("file", type=Path, help="what `wingnose speeds` or `wingnose compare` stored (HDF5)")
+    parser.add_argument("file", type=Path, help="what `wingnose speeds`, `compare` or `damage` stored (HDF5)")
     parser.add_argument("-o", "--output", type=Path, help="HTML file; beside FILE when left out")
     given = parser.parse_args(arguments)
     try:

@@ -46,6 +46,7 @@ _LABELS = {
     "crossing.rate": "rate",
     "track.rho_A_kg_m": "rail",
     "vehicle.name": "vehicle",
+    "vehicle.body[1].mass_kg": "mass of its body",
     "passage.direction": "direction",
     "measures.p2_cut_off_Hz": "P2 below",
     "measures.p2_order": "filter order",
@@ -59,8 +60,11 @@ class Group(NamedTuple):
     entries: list[Entry]
 
 
-def key_inputs(keys: Mapping[str, str], static_load: str, inputs: Mapping[str, str]) -> list[Group]:
-    """The inputs a reader asks for first. `inputs`: what only the files say, such as the wheel's name."""
+def key_inputs(keys: Mapping[str, str], static_load: str | None, inputs: Mapping[str, str]) -> list[Group]:
+    """The inputs a reader asks for first.
+
+    `static_load`: None where the file does not tell it; `inputs`: what only the files say, such as the wheel's name.
+    """
     crossing = [key for key in _CROSSING if key in keys]
     if len(crossing) < 5:  # not a generated crossing: whatever describes it
         crossing = [key for key in keys if key.startswith("crossing.")][:10]
@@ -72,7 +76,7 @@ def key_inputs(keys: Mapping[str, str], static_load: str, inputs: Mapping[str, s
             "Vehicle",
             [
                 *_entries(("vehicle.name",), keys),
-                Entry("static wheel load", static_load),
+                *([Entry("static wheel load", static_load)] if static_load else _entries(("vehicle.body[1].mass_kg",), keys)),
                 *_entries(_VEHICLE, keys),
             ],
         ),

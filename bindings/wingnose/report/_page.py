@@ -105,7 +105,8 @@ def figure(
             if tiny:
                 _make_small(ax)
             target = text_io.StringIO()
-            drawing.savefig(target, format="svg", transparent=True, metadata={"Date": None, "Creator": None})
+            # Maps stand in it as pictures: fine enough for paper.
+            drawing.savefig(target, format="svg", dpi=200, transparent=True, metadata={"Date": None, "Creator": None})
         finally:
             plt.close(drawing)
     return Figure(_inline(target.getvalue(), name, alternative), caption, wide)

@@ -8,10 +8,15 @@ from typing import TYPE_CHECKING
 from .. import InputError
 from ..stored import kind_of
 from ._comparison import comparison
+from ._damage import damage
 from ._speeds import speeds
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
     from os import PathLike
+
+# What a file may hold, and its report.
+_REPORTS: dict[str, Callable[[Path], str]] = {"speeds": speeds, "comparison": comparison, "damage": damage}
 
 
 def write(file: str | PathLike[str], target: str | PathLike[str] | None = None) -> Path:
@@ -20,7 +25,7 @@ def write(file: str | PathLike[str], target: str | PathLike[str] | None = None) 
     Parameters
     ----------
     file : path
-        What ``wingnose speeds`` or ``wingnose compare`` stored.
+        What ``wingnose speeds``, ``wingnose compare`` or ``wingnose damage`` stored.
     target : path, optional
         HTML file; that of the study with ``.html`` when left out.
 
@@ -39,12 +44,9 @@ def write(file: str | PathLike[str], target: str | PathLike[str] | None = None) 
     if chosen.resolve() == source.resolve():
         raise InputError(f'"{chosen}" is the study itself; give the report another name')
     kind = kind_of(source)
-    if kind == "speeds":
-        page = speeds(source)
-    elif kind == "comparison":
-        page = comparison(source)
-    else:
-        raise InputError(f'"{source}" holds a {kind}; there are reports of speed studies and comparisons only')
+    if kind not in _REPORTS:
+        raise InputError(f'"{source}" holds a {kind}; there are reports of speed studies, comparisons and damage only')
+    page = _REPORTS[kind](source)
     chosen.parent.mkdir(parents=True, exist_ok=True)
     chosen.write_text(page, encoding="utf-8")
     return chosen

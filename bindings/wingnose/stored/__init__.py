@@ -21,6 +21,8 @@ Examples
 from .comparison import ComparedCrossing, ComparisonFile, read_comparison
 from .contact import ContactFile, read_contact
 from .damage import DamageFile, read_damage
+from .damage_places import Place, Stretch, most_wheels, place_of, place_on_map, stretches_above
+from .damage_traffic import TrafficClass
 from .datasets import Datasets, InputFile, kind_of, label_of, read_datasets
 from .speeds import Change, LimitAnswer, SpeedsFile, read_speeds
 
@@ -33,12 +35,19 @@ __all__ = [
     "Datasets",
     "InputFile",
     "LimitAnswer",
+    "Place",
     "SpeedsFile",
+    "Stretch",
+    "TrafficClass",
     "kind_of",
     "label_of",
+    "most_wheels",
+    "place_of",
+    "place_on_map",
     "read_comparison",
     "read_contact",
     "read_damage",
     "read_datasets",
     "read_speeds",
+    "stretches_above",
 ]

@@ -10,7 +10,8 @@ import numpy as np
 
 from .. import InputError
 from .._extras import need
-from .datasets import Datasets, read_datasets
+from .damage_traffic import TrafficClass, classes_of
+from .datasets import Datasets, InputFile, read_datasets
 
 if TYPE_CHECKING:
     from os import PathLike
@@ -45,7 +46,12 @@ class Measure(NamedTuple):
     key: str
     value: float
     unit: str
-    meaning: str
+    meaning: str  # "label: description"
+
+    @property
+    def label(self) -> str:
+        """Name in print."""
+        return self.meaning.partition(": ")[0]
 
 
 @dataclass(frozen=True)
@@ -78,6 +84,22 @@ class DamageFile:
     def shear_yield(self) -> float:
         """Yield in shear of the new steel, MPa."""
         return self.data.number("steel/shear_yield_MPa")
+
+    @cached_property
+    def keys(self) -> dict[str, str]:
+        """Every key the case rests on."""
+        pairs = (line.partition("=") for line in self.data.texts.get("case/keys", []))
+        return {key.strip(): value.strip() for key, _, value in pairs}
+
+    @property
+    def inputs(self) -> list[InputFile]:
+        """Files the damage rests on, with their checksums."""
+        return self.data.inputs
+
+    def nose_thickness(self, x: float) -> float:
+        """Thickness of the nose between its gauge lines at a station, both in mm; NaN where there is no nose."""
+        rate = float(self.keys.get("crossing.rate", "nan"))
+        return max(x, 0.0) / rate
 
     @property
     def has_traffic(self) -> bool:
@@ -162,6 +184,10 @@ class DamageFile:
             if f"contacts/{key}" not in self.data.numbers:
                 raise InputError(f'the contacts of "{self.name}" have no column "{key}"')
         return [self.data.numbers[f"contacts/{key}"][which] for key in keys]
+
+    def classes(self) -> list[TrafficClass]:
+        """Wheels of a mixed traffic class by class, all of them last; empty where the file has no such traffic."""
+        return classes_of(self.data)
 
     @cached_property
     def stages(self) -> dict[str, NDArray[np.float64]]:
