@@ -81,14 +81,14 @@ Examples
   m.def(
       "contact_at_instant",
       [](const Case& c, const Result& result, const std::string& at, const std::string& law, std::size_t cells,
-         double roll, double yaw) {
+         std::optional<double> roll, std::optional<double> yaw) {
         const Moment when = moment(at);
         const contact::StationOptions options = station_options(law, cells);
         const py::gil_scoped_release release;
         return contact_at_instant(c, result, when, options, {roll, yaw});
       },
       py::arg("case"), py::arg("result"), py::arg("at"), py::kw_only(), py::arg("law") = "strips",
-      py::arg("cells") = 64, py::arg("roll") = 0.0, py::arg("yaw") = 0.0,
+      py::arg("cells") = 64, py::arg("roll") = py::none(), py::arg("yaw") = py::none(),
       R"(Patches and pressure fields of the wheel at an instant of its passage, every body under its own force.
 
 Parameters
@@ -103,8 +103,8 @@ law : str
     "ellipse", "strips" or "half-space", of the patches.
 cells : int
     Cells of the half-space pressure fields on either side, 16 to 512; 0 for none beside a fast law.
-roll, yaw : float
-    rad, of the wheel, up to 0.1.
+roll, yaw : float, optional
+    rad, of the wheel, -0.1 to 0.1; those of the case when not given.
 
 Returns
 -------
@@ -113,7 +113,7 @@ StationContact
   m.def(
       "contact_standing",
       [](const Case& c, const Geometry& g, std::optional<double> station, std::optional<double> load,
-         const std::string& law, std::size_t cells, double roll, double yaw) {
+         const std::string& law, std::size_t cells, std::optional<double> roll, std::optional<double> yaw) {
         const double where = station ? *station : landing_station(g);
         const double carried =
             load ? *load
@@ -123,7 +123,8 @@ StationContact
         return contact_standing(c, g, where, carried, options, {roll, yaw});
       },
       py::arg("case"), py::arg("geometry"), py::arg("station") = py::none(), py::arg("load") = py::none(),
-      py::kw_only(), py::arg("law") = "strips", py::arg("cells") = 64, py::arg("roll") = 0.0, py::arg("yaw") = 0.0,
+      py::kw_only(), py::arg("law") = "strips", py::arg("cells") = 64, py::arg("roll") = py::none(),
+      py::arg("yaw") = py::none(),
       R"(Patches and pressure fields of the wheel of a case standing at one station, the bodies sharing its load.
 
 Parameters

@@ -98,11 +98,11 @@ void bind_contact_law(py::module_ m) {
         "One ellipse per body from the curvatures of a path (Hertz 1881).");
   m.def(
       "strips_law",
-      [](const crossing::WheelPath& path, const crossing::Crossing& crossing, const profile::WheelProfile& wheel,
-         double lateral) { return strips_law(path, crossing, wheel, lateral); },
-      py::arg("path"), py::arg("crossing"), py::arg("wheel"), py::arg("lateral") = 0.0,
-      py::call_guard<py::gil_scoped_release>(),
-      R"(Strips searched along a path: all patches of each body.
+      [](const crossing::WheelPath& path, const crossing::Crossing& crossing, const profile::WheelProfile& wheel) {
+        return strips_law(path, crossing, wheel);
+      },
+      py::arg("path"), py::arg("crossing"), py::arg("wheel"), py::call_guard<py::gil_scoped_release>(),
+      R"(Strips searched along a path: all patches of each body, the wheel held as the path was rolled.
 
 Parameters
 ----------
@@ -111,9 +111,7 @@ path : WheelPath
 crossing : Crossing
     From the room crossing.
 wheel : WheelProfile
-    With which the path was rolled.
-lateral : float
-    m, shift of the wheelset with which the path was rolled.)");
+    With which the path was rolled.)");
 }
 
 } // namespace wingnose::python

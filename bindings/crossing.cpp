@@ -152,13 +152,18 @@ void bind_paths(py::module_& m) {
                          field("bodies", &WheelPath::bodies, "one or two"),
                          field("excitation", &WheelPath::excitation, "kind of path"),
                          field("landing", &WheelPath::landing, "m, kink of a prescribed path, or None"),
-                         field("wheel_radius", &WheelPath::wheel_radius, "m"));
+                         field("wheel_radius", &WheelPath::wheel_radius, "m"),
+                         field("lateral_offset", &WheelPath::lateral_offset, "m, shift of the wheelset to +y"),
+                         field("roll", &WheelPath::roll, "rad, + lifts the wheel's field side"),
+                         field("yaw", &WheelPath::yaw, "rad, + turns the wheel from x to y"));
   value_type<PathOptions>(m, "PathOptions", "What is rolled, and how finely.",
                           field("lateral_offset", &PathOptions::lateral_offset, "m, shift of the wheelset to +y"),
                           needed("from_", &PathOptions::from, "m, first station"),
                           needed("to", &PathOptions::to, "m, last station"),
                           field("pitch", &PathOptions::pitch, "m, spacing of stations"),
-                          field("wheel_radius", &PathOptions::wheel_radius, "m"));
+                          field("wheel_radius", &PathOptions::wheel_radius, "m"),
+                          field("roll", &PathOptions::roll, "rad, -0.03 to 0.03, + lifts the wheel's field side"),
+                          field("yaw", &PathOptions::yaw, "rad, -0.03 to 0.03, + turns the wheel from x to y"));
   m.def("roll", &roll, py::arg("crossing"), py::arg("wheel"), py::arg("options"),
         py::call_guard<py::gil_scoped_release>(), "Roll a rigid wheel over a crossing (rolling envelope per body).");
 

@@ -16,6 +16,8 @@ void bind_study(py::module_ m) {
   value_type<Case>(m, "Case", "All a user asked for, in SI, validated.", field("name", &Case::name, "name"),
                    field("excitation", &Case::excitation, "CrossingShape, SectionedShape, DippedJoint or GivenPath"),
                    field("wheel", &Case::wheel, "wheel profile"), field("lateral_offset", &Case::lateral_offset, "m"),
+                   field("roll", &Case::roll, "rad, -0.03 to 0.03, + lifts the wheel's field side; on crossings"),
+                   field("yaw", &Case::yaw, "rad, -0.03 to 0.03, + turns the wheel from x to y; on crossings"),
                    field("rail_head", &Case::rail_head, "plain rail of prescribed paths"),
                    field("rail_inclination", &Case::rail_inclination, "rad"),
                    needed("vehicle", &Case::vehicle, "vehicle"), field("track", &Case::track, "track"),

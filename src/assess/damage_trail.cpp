@@ -68,12 +68,15 @@ SpinTorque roll(std::span<RollingStep> contacts, const ContactTrail& trail, doub
                                     .direction = trail.direction,
                                     .angular_speed = omega,
                                     .rolling_radius = s.rolling_radius,
-                                    .contact_angle = s.angle});
+                                    .contact_angle = s.angle,
+                                    .yaw = trail.yaw});
     if (friction == 0.0)
       continue;
     const auto c = contact::rolling_contact(s.patch.a_x, s.patch.a_y, s.normal_force, trail.material);
     s.force = contact::creep_force(law, c, s.creepage, trail.speed, ws);
-    sum.moment -= s.rolling_radius * s.force.longitudinal;
+    // Along the heading, which lies at the yaw from t_x towards t_y in both senses of travel.
+    sum.moment -= s.rolling_radius * (s.force.longitudinal * std::cos(trail.yaw) +
+                                      s.force.lateral * std::cos(s.angle) * std::sin(trail.yaw));
     sum.stiffness += s.rolling_radius * s.rolling_radius * c.shear_modulus * c.a * c.b * c.linear.C11 / trail.speed;
   }
   return sum;
@@ -134,6 +137,7 @@ ContactTrail contact_trail(const passage::History& history, const crossing::Whee
   trail.bodies = history.bodies;
   trail.material = material;
   trail.by_strips = patches != nullptr;
+  trail.yaw = path.yaw;
   trail.duration = history.step;
   trail.direction = history.station.back() > history.station.front() ? Direction::facing : Direction::trailing;
   trail.speed = std::abs(history.station.back() - history.station.front()) /
@@ -177,7 +181,7 @@ ContactTrail contact_trail(const passage::History& history, const crossing::Whee
       const auto most = std::max_element(here.begin(), here.end(), [](const RollingStep& a, const RollingStep& b) {
         return a.normal_force < b.normal_force;
       });
-      omega = trail.speed / (most == here.end() ? path.wheel_radius : most->rolling_radius);
+      omega = trail.speed * std::cos(path.yaw) / (most == here.end() ? path.wheel_radius : most->rolling_radius);
     }
     trail.time.push_back(history.time[i]);
     trail.angular_speed.push_back(omega);

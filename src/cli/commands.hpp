@@ -42,7 +42,7 @@ struct ContactRequest {
   std::optional<double> station_mm, force_kN;
   std::string law = "strips";
   std::size_t cells = 64;
-  double roll_mrad = 0.0, yaw_mrad = 0.0;
+  std::optional<double> roll_mrad, yaw_mrad; // absent: as the case says
 };
 void contact_options(CLI::App& command, ContactRequest& request);
 void contact(const std::filesystem::path& case_file, const std::filesystem::path& output, const ContactRequest& request,

@@ -19,7 +19,10 @@ contact::StationContact find_contact(const study::Case& c, const ContactRequest&
   }
   options.fields = stored;
   options.cells = {request.cells, request.cells};
-  const study::WheelAttitude attitude{request.roll_mrad * 1e-3, request.yaw_mrad * 1e-3};
+  const auto rad = [](const std::optional<double>& mrad) {
+    return mrad ? std::optional<double>(*mrad * 1e-3) : std::nullopt;
+  };
+  const study::WheelAttitude attitude{rad(request.roll_mrad), rad(request.yaw_mrad)};
   if (!request.at.empty()) {
     return study::contact_at_instant(c, study::run(c), study::moment(request.at), options, attitude);
   }
@@ -75,8 +78,10 @@ void contact_options(CLI::App& command, ContactRequest& request) {
       ->excludes(at);
   command.add_option("--law", request.law, "ellipse, strips (default) or half-space");
   command.add_option("--cells", request.cells, "Cells of a pressure field on either side, 16 to 512 (default 64)");
-  command.add_option("--roll-mrad", request.roll_mrad, "Roll of the wheel, + lifts its field side (default 0)");
-  command.add_option("--yaw-mrad", request.yaw_mrad, "Yaw of the wheel, + turns it towards the crossing (default 0)");
+  command.add_option("--roll-mrad", request.roll_mrad,
+                     "Roll of the wheel, + lifts its field side (default: the case's)");
+  command.add_option("--yaw-mrad", request.yaw_mrad,
+                     "Yaw of the wheel, + turns it from x towards y (default: the case's)");
 }
 
 void contact(const std::filesystem::path& case_file, const std::filesystem::path& output, const ContactRequest& request,

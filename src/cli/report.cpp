@@ -36,6 +36,11 @@ void print_heading(std::ostream& out, const study::Case& c) {
   if (c.lateral_offset != 0.0) {
     wheel += ", shifted " + brief(c.lateral_offset * 1e3) + " mm";
   }
+  for (const auto& [turned, angle] : {std::pair{", rolled ", c.roll}, std::pair{", yawed ", c.yaw}}) {
+    if (angle != 0.0) {
+      wheel += turned + brief(angle * 1e3) + " mrad";
+    }
+  }
   const std::string move =
       std::string(facing ? "facing" : "trailing") + " at " + fixed(c.passage.speed * 3.6, 1) + " km/h";
   print_rows(out, c.name,

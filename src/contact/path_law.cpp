@@ -68,8 +68,8 @@ double difference(const ForceLaw& a, const ForceLaw& b) {
 class Halving {
 public:
   Halving(const crossing::WheelPath& path, std::size_t body, const WheelTable& wheel, const BodyTable& table,
-          double lateral, const PathLawOptions& options)
-      : path_(path), body_(body), wheel_(wheel), table_(table), lateral_(lateral), options_(options),
+          const PathLawOptions& options)
+      : path_(path), body_(body), wheel_(wheel), table_(table), options_(options),
         ellipse_(ellipses(path.bodies[body])), laws_(ellipse_) {}
 
   std::vector<ForceLaw> run(PathLaw& told) {
@@ -99,7 +99,7 @@ private:
   }
 
   void search(std::size_t i, PathLaw& told) {
-    gap_line(wheel_, table_, {.station = path_.station[i], .lateral = taping_line_y + lateral_}, line_);
+    gap_line(wheel_, table_, place_on(path_, path_.station[i]), line_);
     const std::optional<Fit> found = fit(line_);
     ++told.searched;
     laws_[i] = found ? found->law : ellipse_[i];
@@ -160,7 +160,6 @@ private:
   std::size_t body_;
   const WheelTable& wheel_;
   const BodyTable& table_;
-  double lateral_;
   const PathLawOptions& options_;
   std::vector<ForceLaw> ellipse_, laws_;
   GapLine line_;
@@ -192,7 +191,7 @@ PathLaw ellipse_law(const crossing::WheelPath& path) {
 }
 
 PathLaw strips_law(const crossing::WheelPath& path, const crossing::Crossing& crossing,
-                   const profile::WheelProfile& wheel, double lateral, const PathLawOptions& options) {
+                   const profile::WheelProfile& wheel, const PathLawOptions& options) {
   check(options);
   if (path.bodies.size() != crossing.bodies.size()) {
     throw InputError("bodies of the path", std::to_string(path.bodies.size()),
@@ -213,7 +212,7 @@ PathLaw strips_law(const crossing::WheelPath& path, const crossing::Crossing& cr
     const auto last = std::find_if(height.rbegin(), height.rend(), over);
     const BodyTable table(crossing.bodies[b], path.station[static_cast<std::size_t>(first - height.begin())],
                           path.station[static_cast<std::size_t>(height.rend() - last) - 1]);
-    law.body.push_back(Halving(path, b, wheel_table, table, lateral, options).run(law));
+    law.body.push_back(Halving(path, b, wheel_table, table, options).run(law));
   }
   return law;
 }

@@ -1,6 +1,7 @@
 #include "wingnose/contact/path_patches.hpp"
 
 #include "wingnose/contact/normal_law.hpp"
+#include "wingnose/contact/path_law.hpp"
 #include "wingnose/error.hpp"
 #include "wingnose/frame.hpp"
 
@@ -21,7 +22,7 @@ constexpr double reach = 0.060; // m, how far ahead of the axle a wheel may touc
 struct PathPatches::Parts {
   WheelTable wheel;
   Elastic material;
-  double lateral = 0.0;
+  WheelPlace place; // at the station asked for last
   std::vector<std::string> names;
   std::vector<std::optional<BodyTable>> tables; // nullopt: the body does not reach into the stretch
   std::vector<double> depth;                    // m, where the search begins
@@ -29,9 +30,10 @@ struct PathPatches::Parts {
   StripOutline outline;
 };
 
-PathPatches::PathPatches(const crossing::Crossing& crossing, const profile::WheelProfile& wheel, double radius,
-                         double lateral, double from, double to, const Elastic& material)
-    : parts_(std::make_unique<Parts>(Parts{WheelTable(wheel, radius), material, lateral, {}, {}, {}, {}, {}})) {
+PathPatches::PathPatches(const crossing::WheelPath& path, const crossing::Crossing& crossing,
+                         const profile::WheelProfile& wheel, double from, double to, const Elastic& material)
+    : parts_(std::make_unique<Parts>(
+          Parts{WheelTable(wheel, path.wheel_radius), material, place_on(path, from), {}, {}, {}, {}, {}})) {
   for (const crossing::Body& body : crossing.bodies) {
     const auto [begin, end] = std::visit([](const auto& b) { return std::pair{b.x_begin(), b.x_end()}; }, body.surface);
     std::optional<BodyTable> table;
@@ -46,7 +48,8 @@ PathPatches::PathPatches(const crossing::Crossing& crossing, const profile::Whee
 
 PathPatches::PathPatches(const profile::RailHead& rail, const profile::WheelProfile& wheel, double radius,
                          const Elastic& material)
-    : parts_(std::make_unique<Parts>(Parts{WheelTable(wheel, radius), material, 0.0, {rail.name}, {}, {}, {}, {}})) {
+    : parts_(std::make_unique<Parts>(
+          Parts{WheelTable(wheel, radius), material, {.lateral = taping_line_y}, {rail.name}, {}, {}, {}, {}})) {
   parts_->tables.emplace_back(BodyTable(rail));
   parts_->depth.push_back(first_depth);
 }
@@ -69,7 +72,8 @@ std::vector<PatchSummary> PathPatches::at(std::size_t body, double x, double ver
   if (!p.tables[body]) {
     return {};
   }
-  gap_line(p.wheel, *p.tables[body], {.station = x, .lateral = taping_line_y + p.lateral}, p.line);
+  p.place.station = x;
+  gap_line(p.wheel, *p.tables[body], p.place, p.line);
   if (p.line.count < 3) {
     return {};
   }

@@ -17,31 +17,35 @@ constexpr double longitudinal_share_floor = 0.2; // of the wheel's own curvature
 constexpr std::size_t most_steps = 400;          // table steps within reach
 constexpr double coarsest_step = 0.001;          // m
 constexpr std::size_t curvature_stride = 4;      // the effective curvature changes over centimetres
+// Of the corrected table, 1/2 (yaw xi)^2 times the curvature of a 13 mm flange root, for the centimetre or two that yaw
+// and ramps move a contact ahead (m per yaw squared).
+constexpr double table_error = 0.015;
 constexpr double jump = 0.0015; // m in y between neighbouring table stations: contact has moved to another place
 
 } // namespace
 
-BodyRoller::BodyRoller(const Surface& surface, const PlacedWheel& wheel, double wheel_radius, double from, double to,
-                       double pitch)
-    : surface_(&surface), wheel_(&wheel), radius_(wheel_radius) {
+BodyRoller::BodyRoller(const Surface& surface, const PlacedWheel& wheel, const PathOptions& o)
+    : surface_(&surface), wheel_(&wheel), radius_(o.wheel_radius), yaw_(o.yaw) {
   std::visit(
       [&](const auto& body) {
-        const double low = std::max(from - reach, body.x_begin()), high = std::min(to + reach, body.x_end());
+        const double low = std::max(o.from - reach, body.x_begin()), high = std::min(o.to + reach, body.x_end());
         if (!(low < high)) {
           return;
         }
-        const double step = std::clamp(pitch, reach / static_cast<double>(most_steps - 1), coarsest_step);
+        const double step = std::clamp(o.pitch, reach / static_cast<double>(most_steps - 1), coarsest_step);
         const auto n = static_cast<std::size_t>(std::max(4.0, std::ceil((high - low) / step)));
         begin_ = low;
         step_ = (high - low) / static_cast<double>(n);
         level_.resize(n + 1);
         y_.resize(n + 1);
         local_radius_.resize(n + 1);
+        tilt_.resize(n + 1);
         for (std::size_t k = 0; k <= n; ++k) {
           const LateralContact c = search_lateral(body.slice(begin_ + step_ * static_cast<double>(k)), wheel);
           level_[k] = c.level;
           y_[k] = c.y;
-          local_radius_[k] = c.found() ? radius_ + wheel.height(c.y) : radius_;
+          local_radius_[k] = c.found() ? radius_ + wheel.profile_height(c.y) : radius_;
+          tilt_[k] = c.found() ? yaw_ * (wheel.at(c.y).slope + (c.y - wheel.tape()) / radius_) : 0.0;
         }
         for (std::size_t k = 0; k < n + curvature_stride; k += curvature_stride) {
           const std::size_t at = std::min(k, n);
@@ -72,6 +76,10 @@ double BodyRoller::circle(double level, double radius, double xi) const {
   return level + std::sqrt(radius * radius - xi * xi) - radius;
 }
 
+double BodyRoller::tabled(std::size_t k, double xi) const {
+  return circle(level_[k], local_radius_[k], xi) - tilt_[k] * xi;
+}
+
 bool BodyRoller::continuous(std::size_t k) const {
   return k > 0 && k + 1 < level_.size() && std::isfinite(level_[k - 1]) && std::isfinite(level_[k + 1]) &&
          std::abs(y_[k] - y_[k - 1]) < jump && std::abs(y_[k + 1] - y_[k]) < jump;
@@ -83,8 +91,9 @@ double BodyRoller::level_exact(double at, double xi) const {
         if (at < body.x_begin() || at > body.x_end()) {
           return -1.0;
         }
-        const LateralContact c = search_lateral(body.slice(at), *wheel_);
-        return c.found() ? circle(c.level, radius_ + wheel_->height(c.y), xi) : -1.0;
+        const YawedSection section(*wheel_, yaw_, xi, radius_);
+        const LateralContact c = search_lateral(body.slice(at), section);
+        return c.found() ? circle(c.level, radius_ + section.profile_height(c.y), xi) : -1.0;
       },
       *surface_);
 }
@@ -112,11 +121,9 @@ double BodyRoller::refine_offset(std::size_t k, double x) const {
     const double low = std::max(xi - step_, begin_ - x);
     const double high = std::min(xi + step_, begin_ + step_ * static_cast<double>(level_.size() - 1) - x);
     const double inside = search_offset(low, high, x);
-    return level_exact(x + inside, inside) > circle(level_[k], local_radius_[k], xi) ? inside : xi;
+    return level_exact(x + inside, inside) > tabled(k, xi) ? inside : xi;
   }
-  const double a = circle(level_[k - 1], local_radius_[k - 1], xi - step_);
-  const double b = circle(level_[k], local_radius_[k], xi);
-  const double c = circle(level_[k + 1], local_radius_[k + 1], xi + step_);
+  const double a = tabled(k - 1, xi - step_), b = tabled(k, xi), c = tabled(k + 1, xi + step_);
   const double bend = a - 2.0 * b + c;
   return bend < 0.0 ? xi + std::clamp(0.5 * (a - c) / bend, -1.0, 1.0) * step_ : xi;
 }
@@ -140,13 +147,13 @@ Touch BodyRoller::touch(double x) const {
   for (std::size_t i = 0; i < n; ++i) {
     const std::size_t k = from + i;
     const double xi = begin_ + step_ * static_cast<double>(k) - x, r = local_radius_[k], q = xi * xi / (r * r);
-    f[i] = level_[k] - 0.5 * r * q * (1.0 + 0.25 * q * (1.0 + 0.5 * q)); // circle() to 1e-10 m within reach
+    f[i] = level_[k] - 0.5 * r * q * (1.0 + 0.25 * q * (1.0 + 0.5 * q)) - tilt_[k] * xi; // tabled() to 1e-10 m
     top = std::max(top, f[i]);
   }
   if (!std::isfinite(top)) {
     return t;
   }
-  const double gain = step_ * step_ / (4.0 * radius_);
+  const double gain = step_ * step_ / (4.0 * radius_) + table_error * yaw_ * yaw_;
   for (std::size_t i = 0; i < n; ++i) {
     const bool peak = f[i] >= top - gain && (i == 0 || f[i] >= f[i - 1]) && (i + 1 == n || f[i] > f[i + 1]);
     if (!peak) {
@@ -157,14 +164,15 @@ Touch BodyRoller::touch(double x) const {
     std::visit(
         [&](const auto& body) {
           const auto slice = body.slice(x + xi);
+          const YawedSection section(*wheel_, yaw_, xi, radius_);
           const bool steady = continuous(k);
-          const double low = std::max(slice.edge, wheel_->low());
-          const double high = std::min(slice.edge + slice.width, wheel_->high());
+          const double low = std::max(slice.edge, section.low());
+          const double high = std::min(slice.edge + slice.width, section.high());
           const LateralContact c =
-              steady ? refine_lateral(slice, *wheel_, std::max(low, y_[k] - 2.0 * jump), std::clamp(y_[k], low, high),
+              steady ? refine_lateral(slice, section, std::max(low, y_[k] - 2.0 * jump), std::clamp(y_[k], low, high),
                                       std::min(high, y_[k] + 2.0 * jump))
-                     : search_lateral(slice, *wheel_);
-          const double local = radius_ + wheel_->height(c.y);
+                     : search_lateral(slice, section);
+          const double local = radius_ + section.profile_height(c.y);
           const double height = circle(c.level, local, xi);
           if (!c.found() || height <= t.height) {
             return;
@@ -176,7 +184,7 @@ Touch BodyRoller::touch(double x) const {
           t.height = height;
           t.contact_y = c.y;
           t.contact_dx = xi;
-          t.wheel_y = c.y - wheel_->tape();
+          t.wheel_y = section.wheel_y(c.y);
           t.angle = std::atan(s.slope_y);
           const double wheel_curvature = std::cos(t.angle) / local;
           t.curvature_x = std::max(longitudinal_share_floor * wheel_curvature, wheel_curvature - bend);

@@ -31,18 +31,18 @@ template <class Slice>
   // Coarse intervals (the wheel's own samples) that may hold closed width are integrated finely. The gap changes by
   // less than `slack` within one of them unless it is far from closing.
   constexpr double slack = 0.0004; // m
-  const std::vector<double>& y = wheel.samples();
   double area = 0.0;
-  for (std::size_t i = 0; i + 1 < y.size(); ++i) {
-    const double a = std::max(y[i], from), b = std::min(y[i + 1], to);
+  for (std::size_t i = 0; i + 1 < wheel.samples(); ++i) {
+    const double a = std::max(wheel.sample(i), from), b = std::min(wheel.sample(i + 1), to);
     if (!(a < b)) {
       continue;
     }
     const bool near = std::abs(0.5 * (a + b) - top.y) < 0.003;
-    const double middle = 0.5 * (y[i] + y[i + 1]);
-    if (!near && (middle < from || middle > to ||
-                  top.level - slice.height(middle - slice.edge) - 0.5 * (wheel.heights()[i] + wheel.heights()[i + 1]) >
-                      closing_depth + slack)) {
+    const double middle = 0.5 * (wheel.sample(i) + wheel.sample(i + 1));
+    if (!near &&
+        (middle < from || middle > to ||
+         top.level - slice.height(middle - slice.edge) - 0.5 * (wheel.sample_height(i) + wheel.sample_height(i + 1)) >
+             closing_depth + slack)) {
       continue;
     }
     const int steps = std::max(1, static_cast<int>(std::ceil((b - a) / fine - 1e-9)));

@@ -84,11 +84,11 @@ WheelPath roll(const Crossing& crossing, const profile::WheelProfile& wheel, con
   if (crossing.bodies.empty()) {
     throw InputError("crossing \"" + crossing.name + "\" has no bodies; give at least a wing and a nose");
   }
-  const PlacedWheel placed(wheel, taping_line_y + options.lateral_offset);
+  const PlacedWheel placed(wheel, taping_line_y + options.lateral_offset, options.roll);
   std::vector<BodyRoller> rollers;
   rollers.reserve(crossing.bodies.size());
   for (const Body& body : crossing.bodies) {
-    rollers.emplace_back(body.surface, placed, options.wheel_radius, options.from, options.to, options.pitch);
+    rollers.emplace_back(body.surface, placed, options);
   }
   std::vector<double> x = finer_stations(regular_stations(options), kinks_of(crossing), around_kink, options);
   std::vector<std::vector<Touch>> rows;
@@ -111,7 +111,8 @@ WheelPath roll(const Crossing& crossing, const profile::WheelProfile& wheel, con
     x = finer;
   }
   bool touched = false;
-  WheelPath path{x, {}, "crossing", std::nullopt, options.wheel_radius};
+  WheelPath path{x,          {}, "crossing", std::nullopt, options.wheel_radius, options.lateral_offset, options.roll,
+                 options.yaw};
   for (std::size_t i = 0; i < rollers.size(); ++i) {
     path.bodies.push_back(columns(crossing.bodies[i].name, rows[i]));
     for (const Touch& row : rows[i]) {

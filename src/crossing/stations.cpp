@@ -18,6 +18,8 @@ void require(bool ok, const char* what, double value, const char* allowed, const
   }
 }
 
+constexpr double largest_turn = 0.03; // rad
+
 } // namespace
 
 void check(const PathOptions& o) {
@@ -31,6 +33,10 @@ void check(const PathOptions& o) {
           "Give the radius at the taping line, not the diameter.");
   require(std::abs(o.lateral_offset) <= 0.03, "lateral offset of the wheelset (m)", o.lateral_offset, "-0.03 to 0.03 m",
           "A wheelset in its track is held by its flanges within some 8 mm.");
+  require(std::abs(o.roll) <= largest_turn, "roll of the wheel (rad)", o.roll, "-0.03 to 0.03 rad",
+          "5 mm of height between the wheels roll a wheelset by 0.0033 rad.");
+  require(std::abs(o.yaw) <= largest_turn, "yaw of the wheel (rad)", o.yaw, "-0.03 to 0.03 rad",
+          "A bogie in a curve of 190 m yaws its wheelsets by some 0.007 rad.");
 }
 
 std::vector<double> regular_stations(const PathOptions& o) {

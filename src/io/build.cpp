@@ -43,7 +43,23 @@ void build_track(Draft& draft) {
   }
 }
 
+namespace {
+
+void check_turn(const Draft& draft) {
+  for (const auto& [key, value] :
+       {std::pair{"wheel.roll_mrad", draft.c.roll}, std::pair{"wheel.yaw_mrad", draft.c.yaw}}) {
+    if (value != 0.0 && (draft.kind == "joint" || draft.kind == "path")) {
+      throw InputError(place(draft, key), plain(value * 1e3) + " mrad", "0 with kind = \"" + draft.kind + "\"",
+                       "A joint or a given path has no surface that a turned wheel would meet elsewhere; remove the "
+                       "key or run over a crossing.");
+    }
+  }
+}
+
+} // namespace
+
 void build_passage(Draft& draft) {
+  check_turn(draft);
   auto& passage = draft.c.passage;
   passage.direction = draft.direction == "facing" ? Direction::facing : Direction::trailing;
   passage.method =

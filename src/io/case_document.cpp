@@ -11,6 +11,7 @@
 #include "wingnose/io/case_file.hpp"
 
 #include <algorithm>
+#include <array>
 #include <unordered_map>
 
 namespace wingnose::io {
@@ -259,9 +260,15 @@ study::Case vary(const CaseDocument& document, std::span<const Override> overrid
     }
     touched.excitation |= key.section == "crossing";
     touched.vehicle |= key.section == "vehicle";
-    touched.profile |= key.section == "wheel" && key.name != "lateral_offset_mm" && key.name != "radius_mm";
+    touched.profile |= shapes_wheel(each->key);
   }
   return rebuild(std::move(draft), touched, parts);
+}
+
+bool shapes_wheel(std::string_view key) {
+  constexpr std::array<std::string_view, 4> held{"wheel.lateral_offset_mm", "wheel.roll_mrad", "wheel.yaw_mrad",
+                                                 "wheel.radius_mm"};
+  return key.starts_with("wheel.") && std::find(held.begin(), held.end(), key) == held.end();
 }
 
 void check_value(const CaseDocument& document, const Override& value) {

@@ -38,6 +38,12 @@ void add_wheel_keys(Schema& schema) {
       quantity(
           "wheel", "lateral_offset_mm", [](Draft& d) -> double& { return d.c.lateral_offset; }, "mm", mm, -30, 30,
           "shift of the wheelset, + outward over the crossing"),
+      quantity(
+          "wheel", "roll_mrad", [](Draft& d) -> double& { return d.c.roll; }, "mrad", 1e-3, -30, 30,
+          "roll of the wheel on a crossing, + lifts its field side"),
+      quantity(
+          "wheel", "yaw_mrad", [](Draft& d) -> double& { return d.c.yaw; }, "mrad", 1e-3, -30, 30,
+          "yaw of the wheel on a crossing, + turns it from x towards y: the end towards the nose goes outward"),
   };
   schema.keys.insert(schema.keys.end(), keys.begin(), keys.end());
 }

@@ -50,14 +50,31 @@ double effective_rail_mass(const track::RailProperties& rail, double frequency) 
   return 2.0 * rail.rho_A / std::pow(rail.rho_A * omega * omega / rail.EI, 0.25);
 }
 
+// A joint or a given path has no surface that a turned wheel would meet elsewhere.
+void check_turn(const Case& c) {
+  const bool prescribed = std::holds_alternative<crossing::DippedJoint>(c.excitation) ||
+                          std::holds_alternative<crossing::GivenPath>(c.excitation);
+  for (const auto& [name, value] : {std::pair{"roll", c.roll}, std::pair{"yaw", c.yaw}}) {
+    if (prescribed && value != 0.0) {
+      throw InputError(std::string(name) + " of the wheel (wheel." + name + "_mrad)", number(value * 1e3) + " mrad",
+                       "0 on a joint or a given path", "Leave it out, or run over a crossing.");
+    }
+  }
+}
+
 } // namespace
 
 Geometry geometry(const Case& c) {
   Span span = wheel_span(c);
   span = {std::max(span.begin - 0.1, -path_reach), std::min(span.end + 0.1, path_reach)};
   const double radius = c.vehicle.wheels.at(static_cast<std::size_t>(c.passage.reported_wheel)).radius;
-  crossing::PathOptions options{
-      .lateral_offset = c.lateral_offset, .from = span.begin, .to = span.end, .wheel_radius = radius};
+  crossing::PathOptions options{.lateral_offset = c.lateral_offset,
+                                .from = span.begin,
+                                .to = span.end,
+                                .wheel_radius = radius,
+                                .roll = c.roll,
+                                .yaw = c.yaw};
+  check_turn(c);
   const auto plain = [&] {
     return crossing::plain_contact(c.wheel, profile::rail_head(c.rail_head, c.rail_inclination), radius);
   };
@@ -84,7 +101,7 @@ Geometry geometry(const Case& c) {
   kinematics.direction = c.passage.direction;
   g.kinematics = crossing::kinematics(path, g.crossing ? &*g.crossing : nullptr, c.wheel, kinematics);
   if (std::holds_alternative<contact::Strips>(c.normal_law)) {
-    auto law = g.crossing ? contact::strips_law(path, *g.crossing, c.wheel, c.lateral_offset)
+    auto law = g.crossing ? contact::strips_law(path, *g.crossing, c.wheel)
                           : contact::strips_law(path, profile::rail_head(c.rail_head, c.rail_inclination), c.wheel);
     if (law.worst_fit > told_fit) {
       g.kinematics.warnings.push_back(

@@ -34,10 +34,6 @@ void check(const CompareOptions& o) {
 
 namespace {
 
-bool of_profile(const std::string& key) {
-  return key.rfind("wheel.", 0) == 0 && key != "wheel.lateral_offset_mm" && key != "wheel.radius_mm";
-}
-
 const io::CaseDocument& wheel_document(std::span<const ComparedCrossing> crossings, const WheelClass& c) {
   return c.wheel ? *c.wheel : crossings.front().document;
 }
@@ -67,7 +63,7 @@ void check(std::span<const ComparedCrossing> crossings, const Population& popula
   std::set<std::string> keys;
   for (const auto& member : population.members) {
     for (const auto& value : member.values) {
-      if (of_profile(value.key)) {
+      if (io::shapes_wheel(value.key)) {
         profile_keys.emplace(member.wheel_class, value.key);
       } else {
         keys.insert(value.key);
@@ -100,7 +96,7 @@ Wheel wheel_of(std::span<const ComparedCrossing> crossings, const Population& po
   Wheel wheel;
   std::vector<io::Override> of_wheel;
   for (const auto& value : member.values) {
-    (of_profile(value.key) ? of_wheel : wheel.values).push_back(value);
+    (io::shapes_wheel(value.key) ? of_wheel : wheel.values).push_back(value);
   }
   try {
     wheel.profile = of_wheel.empty() ? document.base().wheel : io::vary(document, of_wheel).wheel;

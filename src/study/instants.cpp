@@ -24,7 +24,10 @@ std::vector<contact::BodyTable> bodies_under(const Case& c, const Geometry& g, d
 contact::WheelTable wheel_of(const Case& c, const Geometry& g) { return {c.wheel, g.path->wheel_radius}; }
 
 contact::WheelPlace place(const Case& c, double station, const WheelAttitude& a) {
-  return {.station = station, .lateral = taping_line_y + c.lateral_offset, .roll = a.roll, .yaw = a.yaw};
+  return {.station = station,
+          .lateral = taping_line_y + c.lateral_offset,
+          .roll = a.roll.value_or(c.roll),
+          .yaw = a.yaw.value_or(c.yaw)};
 }
 
 // Forces of all bodies at sample i and share t of the way to the next. Prescribed paths lie on plain rail.

@@ -54,10 +54,11 @@ bool same_track(const Case& a, const Case& b) {
 
 bool same_geometry(const Case& a, const Case& b) {
   const vehicle::Wheel *v = reported(a), *w = reported(b);
-  return a.lateral_offset == b.lateral_offset && same_window(a.passage, b.passage) && v != nullptr && w != nullptr &&
-         v->radius == w->radius && same_wheelbase(a, b) && a.rail_inclination == b.rail_inclination &&
-         a.rail_head == b.rail_head && a.kinematics == b.kinematics && a.normal_law == b.normal_law &&
-         a.excitation == b.excitation && a.wheel == b.wheel;
+  return a.lateral_offset == b.lateral_offset && a.roll == b.roll && a.yaw == b.yaw &&
+         same_window(a.passage, b.passage) && v != nullptr && w != nullptr && v->radius == w->radius &&
+         same_wheelbase(a, b) && a.rail_inclination == b.rail_inclination && a.rail_head == b.rail_head &&
+         a.kinematics == b.kinematics && a.normal_law == b.normal_law && a.excitation == b.excitation &&
+         a.wheel == b.wheel;
 }
 
 std::size_t track_hash(const Case& c) {
@@ -69,7 +70,7 @@ std::size_t track_hash(const Case& c) {
 
 std::size_t geometry_hash(const Case& c) {
   const vehicle::Wheel* w = reported(c);
-  return hash_of({c.lateral_offset, c.passage.from, c.passage.to, w != nullptr ? w->radius : 0.0,
+  return hash_of({c.lateral_offset, c.roll, c.yaw, c.passage.from, c.passage.to, w != nullptr ? w->radius : 0.0,
                   static_cast<double>(c.excitation.index()), static_cast<double>(c.normal_law.index()),
                   std::visit(Telling{}, c.excitation)});
 }

@@ -12,8 +12,7 @@ assess::ContactTrail contact_trail(const Case& c, const Result& result) {
   if (std::holds_alternative<contact::Strips>(c.normal_law)) {
     if (g.crossing) {
       const double around = std::max(c.damage.before, c.damage.after);
-      patches.emplace(*g.crossing, c.wheel, g.path->wheel_radius, c.lateral_offset, landing - around, landing + around,
-                      c.steel);
+      patches.emplace(*g.path, *g.crossing, c.wheel, landing - around, landing + around, c.steel);
     } else {
       patches.emplace(profile::rail_head(c.rail_head, c.rail_inclination), c.wheel, g.path->wheel_radius, c.steel);
     }

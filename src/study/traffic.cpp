@@ -18,10 +18,6 @@ namespace {
 constexpr double none = std::numeric_limits<double>::quiet_NaN();
 struct Cancelled {};
 
-bool of_profile(const std::string& key) {
-  return key.rfind("wheel.", 0) == 0 && key != "wheel.lateral_offset_mm" && key != "wheel.radius_mm";
-}
-
 void check(const io::CaseDocument& document, const Population& population, const TrafficOptions& o) {
   if (!(o.tonnage > 0.0 && std::isfinite(o.tonnage))) {
     throw InputError("tonnage", number(o.tonnage * 1e-9) + " MGT", "above 0", "Busy lines carry 10 to 60 MGT a year.");
@@ -46,7 +42,7 @@ void check(const io::CaseDocument& document, const Population& population, const
                          "case");
       }
       const WheelClass& c = population.classes[member.wheel_class];
-      const bool own = of_profile(value.key) && c.wheel;
+      const bool own = io::shapes_wheel(value.key) && c.wheel;
       if (seen.emplace(own ? member.wheel_class + 1 : 0, value.key).second) {
         try {
           (void)io::key_info(own ? *c.wheel : document, value.key);

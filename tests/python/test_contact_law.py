@@ -42,7 +42,7 @@ def test_strips_hardly_change_p2_but_the_depth_that_carries_it(cases):
 def test_a_law_made_by_hand_is_the_one_of_the_case(cases):
     strips = cases[1]
     g = study.geometry(strips)
-    law = contact.strips_law(g.path, g.crossing, strips.wheel, strips.lateral_offset)
+    law = contact.strips_law(g.path, g.crossing, strips.wheel)
     np.testing.assert_array_equal(law.force(0, 1e-4), g.law.force(0, 1e-4))
 
 

@@ -22,12 +22,12 @@ const crossing::Crossing& usual() {
 
 struct Rolled {
   profile::WheelProfile wheel;
-  double lateral;
   crossing::WheelPath path;
 };
-Rolled rolled(profile::WheelProfile wheel, double lateral) {
-  auto path = crossing::roll(usual(), wheel, {.lateral_offset = lateral, .from = -1.0, .to = 1.5});
-  return {std::move(wheel), lateral, std::move(path)};
+Rolled rolled(profile::WheelProfile wheel, double lateral, double yaw = 0.0) {
+  auto path = crossing::roll(usual(), wheel,
+                             {.lateral_offset = lateral, .from = -1.0, .to = 1.5, .roll = -0.2 * yaw, .yaw = yaw});
+  return {std::move(wheel), std::move(path)};
 }
 
 double top(const crossing::WheelPath& path, std::size_t i) {
@@ -37,9 +37,10 @@ double top(const crossing::WheelPath& path, std::size_t i) {
 } // namespace
 
 TEST_CASE("Between the stations searched the law along the path is that of the strips there") {
-  const auto r = GENERATE(rolled(profile::s1002(), 0.0), rolled(profile::s1002(), 0.004),
-                          rolled(profile::hollow_worn(profile::s1002(), {.depth = 0.002, .width = 0.06}), 0.0));
-  const auto law = contact::strips_law(r.path, usual(), r.wheel, r.lateral);
+  const auto r =
+      GENERATE(rolled(profile::s1002(), 0.0), rolled(profile::s1002(), 0.004), rolled(profile::s1002(), 0.0, 0.010),
+               rolled(profile::hollow_worn(profile::s1002(), {.depth = 0.002, .width = 0.06}), 0.0));
+  const auto law = contact::strips_law(r.path, usual(), r.wheel);
   const contact::Elastic steel;
   const contact::WheelTable wheel(r.wheel, r.path.wheel_radius);
   std::vector<double> errors; // of the force, where a wheel's load meets the body
@@ -55,7 +56,7 @@ TEST_CASE("Between the stations searched the law along the path is that of the s
         continue;
       }
       contact::GapLine line;
-      contact::gap_line(wheel, table, {.station = r.path.station[i], .lateral = taping_line_y + r.lateral}, line);
+      contact::gap_line(wheel, table, contact::place_on(r.path, r.path.station[i]), line);
       for (const double depth : {60e-6, 120e-6, 200e-6}) {
         const double strips = contact::strips(line, depth, steel).vertical;
         if (strips > 20e3 && strips < 300e3) {
@@ -76,11 +77,43 @@ TEST_CASE("Between the stations searched the law along the path is that of the s
   CHECK(law.searched < r.path.station.size() / 3);
 }
 
+TEST_CASE("The path of a turned wheel and its search for contact touch at the same height and place") {
+  const auto r = GENERATE(rolled(profile::s1002(), 0.002, 0.010), rolled(profile::s1002(), 0.0, -0.006));
+  const contact::WheelTable wheel(r.wheel, r.path.wheel_radius);
+  std::vector<double> heights, ahead; // m, differences where the body carries
+  for (std::size_t b = 0; b < 2; ++b) {
+    const auto [begin, end] = std::visit(
+        [](const auto& s) {
+          return std::pair{s.x_begin(), s.x_end()};
+        },
+        usual().bodies[b].surface);
+    const contact::BodyTable table(usual().bodies[b], std::max(-1.0, begin), std::min(1.5, end));
+    contact::GapLine line;
+    for (std::size_t i = 0; i < r.path.station.size(); i += 7) {
+      const auto& body = r.path.bodies[b];
+      if (body.height[i] < top(r.path, i)) {
+        continue;
+      }
+      contact::gap_line(wheel, table, contact::place_on(r.path, r.path.station[i]), line);
+      heights.push_back(std::abs(line.level - body.height[i]));
+      ahead.push_back(std::abs(line.dx[static_cast<std::size_t>(line.top)] - body.contact_dx[i]));
+    }
+  }
+  REQUIRE(heights.size() > 250);
+  std::sort(heights.begin(), heights.end());
+  std::sort(ahead.begin(), ahead.end());
+  CAPTURE(r.path.yaw, heights[heights.size() / 2], heights[heights.size() * 19 / 20], heights.back(), ahead.back());
+  CHECK(heights[heights.size() * 19 / 20] < 2e-6);
+  CHECK(heights.back() < 2e-5);
+  CHECK(ahead[ahead.size() / 2] < 5e-5);
+  CHECK(ahead[ahead.size() * 19 / 20] < 1e-3);
+}
+
 TEST_CASE("The law does not jump along the path, however patches move, split or merge") {
   const auto r = GENERATE(rolled(profile::s1002(), 0.004),
                           rolled(profile::hollow_worn(profile::s1002(), {.depth = 0.002, .width = 0.06}), 0.0));
-  const auto coarse = contact::strips_law(r.path, usual(), r.wheel, r.lateral);
-  const auto fine = contact::strips_law(r.path, usual(), r.wheel, r.lateral, {.finest = 0.001});
+  const auto coarse = contact::strips_law(r.path, usual(), r.wheel);
+  const auto fine = contact::strips_law(r.path, usual(), r.wheel, {.finest = 0.001});
   const auto steepest = [&](const contact::PathLaw& law) { // relative change of the force per station
     double most = 0.0;
     for (std::size_t b = 0; b < 2; ++b) {
@@ -120,7 +153,7 @@ TEST_CASE("A law of another crossing's path and tolerances out of range are refu
   const auto r = rolled(profile::s1002(), 0.0);
   auto one = r.path;
   one.bodies.pop_back();
-  CHECK_THROWS_AS(contact::strips_law(one, usual(), r.wheel, 0.0), InputError);
-  CHECK_THROWS_AS(contact::strips_law(r.path, usual(), r.wheel, 0.0, {.tolerance = 0.5}), InputError);
-  CHECK_THROWS_AS(contact::strips_law(r.path, usual(), r.wheel, 0.0, {.coarsest = 0.0}), InputError);
+  CHECK_THROWS_AS(contact::strips_law(one, usual(), r.wheel), InputError);
+  CHECK_THROWS_AS(contact::strips_law(r.path, usual(), r.wheel, {.tolerance = 0.5}), InputError);
+  CHECK_THROWS_AS(contact::strips_law(r.path, usual(), r.wheel, {.coarsest = 0.0}), InputError);
 }

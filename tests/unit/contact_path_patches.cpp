@@ -12,7 +12,9 @@ using namespace wingnose;
 TEST_CASE("Patches along a path are those of a wheel that stands there, whatever came before") {
   const auto crossing = crossing::generate({});
   const auto wheel = profile::hollow_worn(profile::s1002(), {.depth = 0.002, .width = 0.06});
-  contact::PathPatches along(crossing, wheel, 0.46, 0.0, -1.0, 2.0);
+  const double yaw = GENERATE(0.0, 0.008);
+  const auto path = crossing::roll(crossing, wheel, {.from = -1.0, .to = 2.0, .roll = 0.1 * yaw, .yaw = yaw});
+  contact::PathPatches along(path, crossing, wheel, -1.0, 2.0);
   REQUIRE(along.bodies() == 2);
   const contact::WheelTable table(wheel, 0.46);
   std::size_t several = 0;
@@ -32,12 +34,14 @@ TEST_CASE("Patches along a path are those of a wheel that stands there, whatever
       // Inside a patch the normal turns a little: the sum over strips is exact, the patch's own angle is not.
       CHECK(vertical == Approx(force).epsilon(0.005));
       const std::vector<contact::BodyTable> bodies{contact::BodyTable(crossing.bodies[body], x - 0.005, x + 0.005)};
-      const auto standing = contact::contact_at(table, bodies, {.station = x, .lateral = taping_line_y}, force);
+      const contact::WheelPlace place{.station = x, .lateral = taping_line_y, .roll = 0.1 * yaw, .yaw = yaw};
+      const auto standing = contact::contact_at(table, bodies, place, force);
       REQUIRE(standing.patches.size() == patches.size());
       for (std::size_t k = 0; k < patches.size(); ++k) {
         CHECK(patches[k].force == Approx(standing.patches[k].force).epsilon(0.02).margin(200.0));
         CHECK(patches[k].peak_pressure == Approx(standing.patches[k].peak_pressure).epsilon(0.03));
         CHECK(patches[k].y == Approx(standing.patches[k].y).margin(2e-4));
+        CHECK(patches[k].dx == Approx(standing.patches[k].dx).margin(2e-4));
       }
     }
   }
@@ -46,7 +50,8 @@ TEST_CASE("Patches along a path are those of a wheel that stands there, whatever
 
 TEST_CASE("A body out of reach has no patches; loads and bodies that are none are refused") {
   const auto crossing = crossing::generate({});
-  contact::PathPatches before(crossing, profile::s1002(), 0.46, 0.0, -2.0, -1.0);
+  const auto path = crossing::roll(crossing, profile::s1002(), {.from = -2.0, .to = -1.0});
+  contact::PathPatches before(path, crossing, profile::s1002(), -2.0, -1.0);
   CHECK(before.at(1, -1.5, 9e4).empty()); // the nose begins far behind
   CHECK_FALSE(before.at(0, -1.5, 9e4).empty());
   CHECK_THROWS_AS(before.at(2, -1.5, 9e4), InputError);

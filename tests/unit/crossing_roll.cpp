@@ -51,7 +51,96 @@ double brute_force(const Body& body, const profile::WheelProfile& wheel, double 
   return best;
 }
 
+// The same for a wheel that is turned, exactly and from its own side: points of its surface (along the circle and
+// across) are turned about the taping point, first by the roll, then by the yaw, and held against the body.
+double brute_force_turned(const Body& body, const profile::WheelProfile& wheel, const PathOptions& o, double x) {
+  const double R = o.wheel_radius;
+  const auto lift = [&](double theta, double s) {
+    if (s < wheel.y_min() || s > wheel.y_max()) {
+      return -std::numeric_limits<double>::infinity();
+    }
+    const double r = R + wheel.height(s), ahead = r * std::sin(theta), up = R - r * std::cos(theta);
+    const double y = s * std::cos(o.roll) - up * std::sin(o.roll), z = s * std::sin(o.roll) + up * std::cos(o.roll);
+    return z_of(body, x + ahead * std::cos(o.yaw) - y * std::sin(o.yaw),
+                taping_line_y + o.lateral_offset + ahead * std::sin(o.yaw) + y * std::cos(o.yaw)) -
+           z;
+  };
+  double best = -std::numeric_limits<double>::infinity(), theta = 0.0, s = 0.0;
+  double d_theta = 0.0005 / R, d_s = 0.00025;
+  for (double t = -0.04 / R; t <= 0.04 / R; t += d_theta) {
+    for (double across = wheel.y_min(); across <= wheel.y_max(); across += d_s) {
+      if (const double v = lift(t, across); v > best) {
+        best = v;
+        theta = t;
+        s = across;
+      }
+    }
+  }
+  for (int level = 0; level < 26; ++level, d_theta *= 0.6, d_s *= 0.6) {
+    const double t0 = theta, s0 = s;
+    for (int i = -6; i <= 6; ++i) {
+      for (int j = -6; j <= 6; ++j) {
+        const double t = t0 + d_theta * i / 3.0, across = s0 + d_s * j / 3.0;
+        if (const double v = lift(t, across); v > best) {
+          best = v;
+          theta = t;
+          s = across;
+        }
+      }
+    }
+  }
+  return best;
+}
+
 } // namespace
+
+TEST_CASE("A rolled and yawed wheel rolls as its surface turned in space does, within a micrometre") {
+  // What is left out is of second order: 10 mrad of yaw move a flange root 30 mm aside by 1.5 um along its slope of
+  // some 0.4. Where the wheel stands on its field edge, the rim's slope counts, and the edge is not turned.
+  const auto [roll_by, yaw] =
+      GENERATE(table<double, double>({{0.0, 0.010}, {0.0, -0.010}, {0.005, 0.0}, {-0.003, 0.006}}));
+  const Crossing c = generate(worn());
+  const profile::WheelProfile wheel = profile::s1002();
+  const PathOptions turned{.lateral_offset = 0.002, .from = -1.0, .to = 1.3, .roll = roll_by, .yaw = yaw};
+  const WheelPath path = roll(c, wheel, turned);
+  CHECK((path.lateral_offset == 0.002 && path.roll == roll_by && path.yaw == yaw));
+  const WheelPath straight = roll(c, wheel, {.lateral_offset = 0.002, .from = -1.0, .to = 1.3});
+  double moved = 0.0;
+  int compared = 0;
+  for (const double x : {-0.95, -0.2, 0.16, 0.40, 0.56, 0.68, 1.21}) {
+    const auto at = [x](const WheelPath& p) {
+      return static_cast<std::size_t>(std::lower_bound(p.station.begin(), p.station.end(), x) - p.station.begin());
+    };
+    for (std::size_t b = 0; b < 2; ++b) {
+      const double rolled = path.bodies[b].height[at(path)];
+      const double searched = brute_force_turned(c.bodies[b], wheel, turned, path.station[at(path)]);
+      const double on_wheel = path.bodies[b].wheel_y[at(path)];
+      if (!(searched > -0.006) || on_wheel > wheel.y_max() - 0.001) {
+        continue;
+      }
+      CAPTURE(roll_by, yaw, path.bodies[b].name, x, rolled, searched);
+      CHECK(rolled - searched == Approx(0.0).margin(1e-6));
+      moved = std::max(moved, std::abs(rolled - straight.bodies[b].height[at(straight)]));
+      ++compared;
+    }
+  }
+  CHECK(compared >= 7);
+  CHECK(moved > 5e-6); // more than what the check allows
+}
+
+TEST_CASE("On plain rail a yawed wheel touches ahead of its axle by radius times yaw times the slope of the contact") {
+  // A cone: an S1002 on 60E1 touches where both terms cancel.
+  const profile::WheelProfile wheel = profile::cone(1.0 / 20.0);
+  for (const double yaw : {-0.01, 0.004, 0.01}) {
+    const WheelPath path = roll(generate({}), wheel, {.lateral_offset = -0.004, .from = -4.0, .to = -3.0, .yaw = yaw});
+    const BodyPath& wing = named(path, "wing");
+    const std::size_t i = path.station.size() / 2;
+    const double radius = 0.46 + wheel.height(wing.wheel_y[i]);
+    CHECK(wing.contact_dx[i] ==
+          Approx(yaw * (radius * std::tan(wing.angle[i]) - wing.wheel_y[i])).epsilon(0.001).margin(1e-7));
+    CHECK(std::abs(wing.contact_dx[i]) > 0.015 * std::abs(yaw)); // m: far from cancelling
+  }
+}
 
 TEST_CASE("The rolling envelope agrees with a two-dimensional search within 0.01 micrometre on wing and nose") {
   const std::vector<profile::WheelProfile> wheels{profile::s1002(), profile::cone(1.0 / 20.0),
@@ -173,4 +262,6 @@ TEST_CASE("Impossible path options are refused") {
   CHECK_THROWS_AS(roll(c, w, {.from = 0.0, .to = 1.0, .pitch = 0.0}), InputError);
   CHECK_THROWS_AS(roll(c, w, {.from = 0.0, .to = 1.0, .wheel_radius = 460.0}), InputError);
   CHECK_THROWS_AS(roll(c, w, {.lateral_offset = 5.0, .from = 0.0, .to = 1.0}), InputError);
+  CHECK_THROWS_AS(roll(c, w, {.from = 0.0, .to = 1.0, .yaw = 5.0}), InputError);
+  CHECK_THROWS_AS(roll(c, w, {.from = 0.0, .to = 1.0, .roll = -0.04}), InputError);
 }

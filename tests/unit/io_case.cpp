@@ -45,6 +45,8 @@ length_mm = 400
 depth_mm = 1.5
 [wheel]
 lateral_offset_mm = -3
+roll_mrad = 2
+yaw_mrad = -5
 radius_mm = 500
 [vehicle]
 preset = "wheel"
@@ -70,6 +72,8 @@ first_peak_window_ms = 2
   REQUIRE(shape(c).modifiers.size() == 1);
   CHECK(shape(c).modifiers[0].depth == Approx(0.0015));
   CHECK(c.lateral_offset == Approx(-0.003));
+  CHECK(c.roll == Approx(0.002));
+  CHECK(c.yaw == Approx(-0.005));
   CHECK(c.vehicle.wheels.at(0).radius == Approx(0.5));
   CHECK(c.vehicle.wheels.at(0).unsprung_mass == Approx(1200));
   CHECK(vehicle::assemble(c.vehicle).static_load.at(0) == Approx(110e3));

@@ -2,6 +2,7 @@
 #include "catch.hpp"
 
 #include "wingnose/frame.hpp"
+#include "wingnose/study/instants.hpp"
 #include "wingnose/study/many.hpp"
 
 #include <algorithm>
@@ -52,6 +53,50 @@ TEST_CASE("Strips in the passage: bodies share the force, which is near that of 
   }
 }
 
+TEST_CASE("In a passage a yawed wheel touches ahead of its axle by radius times yaw times the slope of the contact") {
+  for (const contact::NormalLaw law : {contact::NormalLaw(contact::Ellipse{}), contact::NormalLaw(contact::Strips{})}) {
+    auto straight = landing(law, 0.002);
+    straight.passage.from = -1.4;
+    auto& shape = std::get<crossing::CrossingShape>(straight.excitation);
+    shape.wing_inclination = 0.06; // at 1:40 an S1002 touches where R tan(angle) is its distance from the taping line
+    auto yawed = straight;
+    yawed.yaw = 0.008;
+    const auto a = study::run(straight), b = study::run(yawed);
+    const auto& path = *b.geometry.path;
+    CHECK(path.yaw == 0.008);
+    // On the wing ahead of the knuckle, where the body is the same at every station.
+    const double x = -1.2;
+    const auto i =
+        static_cast<std::size_t>(std::lower_bound(path.station.begin(), path.station.end(), x) - path.station.begin());
+    const crossing::BodyPath& wing = path.bodies[0];
+    const double radius = path.wheel_radius + yawed.wheel.height(wing.wheel_y[i]);
+    const double ahead = 0.008 * (radius * std::tan(wing.angle[i]) - wing.wheel_y[i]);
+    CHECK(std::abs(ahead) > 1e-4);
+    CHECK(wing.contact_dx[i] == Approx(ahead).epsilon(0.03).margin(2e-6));
+    // Contacts on wing and nose are inclined: each body is met elsewhere along the track, and the load changes
+    // bodies at another station.
+    REQUIRE((a.geometry.kinematics.transfer_station && b.geometry.kinematics.transfer_station));
+    CHECK(std::abs(*b.geometry.kinematics.transfer_station - *a.geometry.kinematics.transfer_station) > 5e-4);
+    CHECK(b.measures.p2 != a.measures.p2);
+    CHECK(b.measures.p2 == Approx(a.measures.p2).epsilon(0.1));
+    CHECK(largest_change(b.history.force) < 1.5 * largest_change(a.history.force));
+  }
+}
+
+TEST_CASE("The contact at an instant is that of the wheel as the case holds it, unless told otherwise") {
+  auto c = landing(contact::Strips{}, 0.002);
+  c.yaw = 0.010;
+  const auto r = study::run(c);
+  const contact::StationOptions by_strips{.law = contact::Strips{}};
+  const auto at = [&](const study::WheelAttitude& attitude) {
+    const auto contact = study::contact_at_instant(c, r, study::Moment::peak, by_strips, attitude);
+    REQUIRE_FALSE(contact.patches.empty());
+    return contact.patches.front().dx;
+  };
+  CHECK(at({}) == at({.yaw = 0.010}));
+  CHECK(std::abs(at({}) - at({.yaw = 0.0})) > 2e-4);
+}
+
 TEST_CASE("With strips the analytic steps and the adaptive cross-check agree") {
   auto c = landing(contact::Strips{});
   const auto steps = study::run(c);
@@ -67,6 +112,11 @@ TEST_CASE("Many cases keep the laws of contact apart and answer each as it is an
     cases.push_back(landing(contact::Ellipse{}, offset));
     cases.push_back(landing(contact::Strips{}, offset));
   }
+  for (const auto& [roll, yaw] : {std::pair{0.0, 0.006}, std::pair{0.003, 0.0}}) {
+    cases.push_back(landing(contact::Ellipse{}));
+    cases.back().roll = roll;
+    cases.back().yaw = yaw;
+  }
   const auto outcomes = study::run_many(cases, {.threads = 1});
   for (std::size_t i = 0; i < cases.size(); ++i) {
     CAPTURE(i, outcomes[i].failure);
@@ -76,6 +126,8 @@ TEST_CASE("Many cases keep the laws of contact apart and answer each as it is an
     CHECK(outcomes[i].result->measures.peak_total == Approx(alone.measures.peak_total).epsilon(1e-9));
   }
   CHECK(outcomes[2].result->measures.p2 != outcomes[3].result->measures.p2);
+  CHECK(outcomes[0].result->measures.p2 != outcomes[4].result->measures.p2);
+  CHECK(outcomes[0].result->measures.p2 != outcomes[5].result->measures.p2);
 }
 
 TEST_CASE("The force of a passage does not jump where patches move, split or go over to the other body") {

@@ -68,3 +68,22 @@ TEST_CASE("A passage by strips tells the damage of their patches, with the force
   const auto damage = assess::damage(trail, c.grade, c.damage);
   CHECK(damage.friction_energy > 0.0);
 }
+
+TEST_CASE("A wheel held in yaw runs with the angle of attack as lateral creepage, and wears more for it") {
+  study::Case c = io::read_case(WINGNOSE_SOURCE_DIR "/profiles/demo.toml");
+  const auto straight = study::contact_trail(c, study::run(c));
+  c.yaw = 0.004;
+  const study::Result r = study::run(c);
+  const auto yawed = study::contact_trail(c, r);
+  CHECK(yawed.yaw == 0.004);
+  for (const auto& s : straight.steps) {
+    CHECK(s.creepage.lateral == 0.0);
+  }
+  for (const auto& s : yawed.steps) {
+    // Rolling along its heading the wheel's surface goes sideways over the rail at V yaw, along the inclined tangent.
+    CHECK(s.creepage.lateral == Approx(-0.004 * std::cos(s.angle)).epsilon(0.01));
+    CHECK(s.force.lateral > 0.0);
+  }
+  const auto a = assess::damage(straight, c.grade, c.damage), b = assess::damage(yawed, c.grade, c.damage);
+  CHECK(b.friction_energy > 1.5 * a.friction_energy);
+}

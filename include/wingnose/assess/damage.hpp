@@ -1,10 +1,11 @@
 // What one passage does to the steel: the rolling contacts along wing and nose, and the damage they leave.
 //
 // Contacts: at each step of the history a body that carries force has one Hertz ellipse at the place and with the
-// curvatures of the rolled path. Creepages: the wheelset runs straight, without roll, yaw or lateral motion (lateral
-// creepage 0, spin from the contact angle). The wheel's spin speed follows from its inertia: it starts rolling freely
+// curvatures of the rolled path. Creepages: the wheelset runs straight without lateral motion, held in the yaw of the
+// path: lateral creepage is 0 without yaw and the angle of attack with it, spin comes from the contact angle (the axle
+// taken level, roll only moves the contact). The wheel's spin speed follows from its inertia: it starts rolling freely
 // on the body that carries most, and changes only by the creep forces of its own contacts,
-//   I d(omega)/dt = - sum r F_x,
+//   I d(omega)/dt = - sum r F_h,   F_h the creep force along the wheel's own heading,
 // so that at the landing, where the rolling radius jumps, the wheel slides for some milliseconds. The other wheel is
 // taken to roll freely (half the wheelset's inertia acts here). Creep forces: a law of contact/saturation.hpp at
 // choice, steady rolling at each instant; friction constant or falling with the slip speed (contact/friction.hpp).
@@ -104,6 +105,7 @@ struct ContactTrail {
   std::vector<RollingStep> steps;          // by time, then body
   std::vector<double> time, angular_speed; // s, rad/s, of the wheel at the start of every step
   double speed = 0.0;                      // m/s
+  double yaw = 0.0;                        // rad, of the wheel, held
   double duration = 0.0;                   // s, of one step
   Direction direction = Direction::facing;
   contact::Elastic material;

@@ -15,7 +15,7 @@ struct WheelPlace {
   double station = 0.0; // m, x of the axle
   double lateral = 0.0; // m, y of the taping line from the track centre line (taping_line_y + shift of the wheelset)
   double roll = 0.0;    // rad, positive lifts the field side of the wheel; |roll| <= 0.1
-  double yaw = 0.0;     // rad, positive turns the rolling direction towards +y; |yaw| <= 0.1
+  double yaw = 0.0;     // rad, positive turns the wheel from x towards y; |yaw| <= 0.1
 };
 
 // Gap between wheel and body over the lateral coordinate: at each place the smallest vertical distance over the length

@@ -1,5 +1,5 @@
 // The law of normal contact along the path of a wheel: what the passage needs of the search for contact, made once per
-// crossing, wheel and offset.
+// crossing, wheel and the way it is held.
 //
 // Strips: at stations along each body the wheel is laid over its surface (rolling envelope, all patches; patch_search),
 // the strips give the force at rising depths, and a ForceLaw is fitted. Stations are chosen by halving: where the law
@@ -12,6 +12,7 @@
 
 #include "wingnose/contact/force_law.hpp"
 #include "wingnose/contact/hertz.hpp"
+#include "wingnose/contact/patches.hpp"
 #include "wingnose/crossing/path.hpp"
 
 #include <cstddef>
@@ -22,6 +23,11 @@ namespace wingnose::contact {
 
 // Strips are searched within 0.6 mm of touching; beyond 0.55 mm the laws go straight on.
 inline constexpr double strips_reach = 0.55e-3; // m
+
+// The wheel of a path with its axle at a station (m).
+[[nodiscard]] inline WheelPlace place_on(const crossing::WheelPath& path, double station) {
+  return {.station = station, .lateral = taping_line_y + path.lateral_offset, .roll = path.roll, .yaw = path.yaw};
+}
 
 struct PathLaw {
   std::vector<std::vector<ForceLaw>> body; // [body][station of the path], for E* = 1 Pa; zero where there is no contact
@@ -43,12 +49,11 @@ struct PathLawOptions {
 // One ellipse per body from the curvatures of the path (Hertz 1881).
 [[nodiscard]] PathLaw ellipse_law(const crossing::WheelPath& path);
 
-// lateral: shift of the wheelset (m) with which the path was rolled. Where a path touches a body but no column of the
-// wheel finds it (its ends), the ellipse stands in. Throws InputError when path and crossing have different bodies or
-// for options out of range.
+// The wheel is held as the path was rolled (shift, roll, yaw). Where a path touches a body but no column of the wheel
+// finds it (its ends), the ellipse stands in. Throws InputError when path and crossing have different bodies or for
+// options out of range.
 [[nodiscard]] PathLaw strips_law(const crossing::WheelPath& path, const crossing::Crossing& crossing,
-                                 const profile::WheelProfile& wheel, double lateral,
-                                 const PathLawOptions& options = {});
+                                 const profile::WheelProfile& wheel, const PathLawOptions& options = {});
 // Prescribed paths: the wheel in the middle of the plain rail's gauge (crossing::plain_contact), everywhere the same.
 [[nodiscard]] PathLaw strips_law(const crossing::WheelPath& path, const profile::RailHead& rail,
                                  const profile::WheelProfile& wheel);

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "wingnose/contact/normal_law_station.hpp"
+#include "wingnose/crossing/path.hpp"
 
 #include <memory>
 #include <span>
@@ -13,9 +14,9 @@ namespace wingnose::contact {
 
 class PathPatches {
 public:
-  // Bodies of the crossing between axle stations from .. to (m). lateral: shift of the wheelset (m); radius: of the
-  // taping circle (m). Throws InputError as WheelTable and BodyTable do.
-  PathPatches(const crossing::Crossing& crossing, const profile::WheelProfile& wheel, double radius, double lateral,
+  // Bodies of the crossing between axle stations from .. to (m), the wheel held as the path was rolled (radius, shift,
+  // roll, yaw). Throws InputError as WheelTable and BodyTable do.
+  PathPatches(const crossing::WheelPath& path, const crossing::Crossing& crossing, const profile::WheelProfile& wheel,
               double from, double to, const Elastic& material = {});
   // Plain rail under every station, for prescribed paths: one body.
   PathPatches(const profile::RailHead& rail, const profile::WheelProfile& wheel, double radius,

@@ -2,9 +2,12 @@
 //
 // For each station the rolling envelope is taken: the wheel touches ahead of or behind its axle where the surface
 // changes along x. heights are those of the wheel's taping-circle bottom (centre minus nominal radius) over z = 0.
-// Frame: wingnose/frame.hpp. Outputs follow the definitions: transfer = the two bodies' heights cross; dip angle =
-// slope after - slope before in the sense of travel, which is |slope before| + |slope after| where the wheel falls up
-// to the transfer and rises behind it (on a lifted wing or a sunken nose the sum of magnitudes would mislead).
+// Roll and yaw turn the wheel about its taping point (touching the plane z = height there) and stay the same along the
+// path; in yaw the touching point of an inclined contact moves ahead by R yaw tan(angle), so transfer and dip angle
+// move too. Of second order in roll and, in the curvatures, in yaw nothing is kept. Frame: wingnose/frame.hpp. Outputs
+// follow the definitions: transfer = the two bodies' heights cross; dip angle = slope after - slope before in the sense
+// of travel, which is |slope before| + |slope after| where the wheel falls up to the transfer and rises behind it (on a
+// lifted wing or a sunken nose the sum of magnitudes would mislead).
 //
 // Curvatures are what a Hertz contact needs. Along the track: the wheel's circle in the plane of the contact normal,
 // less the upward bend of the body along its contact line. Across: the curvature of the parabola that encloses as much
@@ -42,7 +45,10 @@ struct WheelPath {
   std::vector<BodyPath> bodies;  // one or two
   std::string excitation;        // "crossing", "kink", "quadratic dip", "given path", "plain line"
   std::optional<double> landing; // m, station where a prescribed path has its kink (no transfer between bodies)
-  double wheel_radius;           // m
+  double wheel_radius = 0.46;    // m
+  // How the wheel is held all along; not used by prescribed paths.
+  double lateral_offset = 0.0;  // m
+  double roll = 0.0, yaw = 0.0; // rad
 };
 
 struct PathOptions {
@@ -50,6 +56,8 @@ struct PathOptions {
   double from, to;             // m, stations covered
   double pitch = 0.001;        // m, regular spacing of stations
   double wheel_radius = 0.46;  // m
+  double roll = 0.0;           // rad, -0.03 .. 0.03, positive lifts the field side of the wheel
+  double yaw = 0.0;            // rad, -0.03 .. 0.03, positive turns the wheel from x towards y
 };
 [[nodiscard]] WheelPath roll(const Crossing& crossing, const profile::WheelProfile& wheel, const PathOptions& options);
 

@@ -56,6 +56,9 @@ private:
 // The checks of one value alone; throws InputError as vary does.
 void check_value(const CaseDocument& document, const Override& value);
 
+// Whether a key ("wheel.hollow_depth_mm") gives the wheel its shape, not its radius or how it is held on the track.
+[[nodiscard]] bool shapes_wheel(std::string_view key);
+
 // Every key that can vary in this case; one of them (throws InputError as vary does).
 [[nodiscard]] std::vector<KeyInfo> varying_keys(const CaseDocument& document);
 [[nodiscard]] KeyInfo key_info(const CaseDocument& document, std::string_view key);

@@ -32,6 +32,7 @@ struct Case {
   Excitation excitation = crossing::CrossingShape{};
   profile::WheelProfile wheel = profile::s1002();
   double lateral_offset = 0.0;     // m
+  double roll = 0.0, yaw = 0.0;    // rad, of the wheel on a crossing, see crossing::PathOptions; 0 on prescribed paths
   std::string rail_head = "60E1";  // plain-line contact of prescribed paths
   double rail_inclination = 0.025; // rad
   vehicle::Vehicle vehicle;
@@ -48,7 +49,8 @@ struct Case {
   std::string source_text;                     // the case file as read
 };
 
-// Geometry step: the path (shared, reusable by every case on the same crossing, wheel, offset) and its kinematics.
+// Geometry step: the path (shared, reusable by every case on the same crossing with the same wheel, held the same
+// way) and its kinematics.
 struct Geometry {
   std::shared_ptr<const crossing::WheelPath> path;
   std::shared_ptr<const contact::PathLaw> law; // of the contact along the path for E* = 1 Pa; null: ellipses

@@ -13,6 +13,7 @@
 #include "wingnose/contact/normal_law_station.hpp"
 #include "wingnose/study/case.hpp"
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -33,9 +34,9 @@ struct Instant {
 // Throws ComputeError where the passage has no such instant.
 [[nodiscard]] Instant instant(const Case& c, const Result& result, Moment moment);
 
-// How the wheel is held while it is looked at.
+// How the wheel is held while it is looked at, where not as the case has it.
 struct WheelAttitude {
-  double roll = 0.0, yaw = 0.0; // rad, see contact::WheelPlace
+  std::optional<double> roll{}, yaw{}; // rad, -0.1 .. 0.1, see contact::WheelPlace
 };
 
 // The wheel at an instant of the passage, every body under its own force.
