@@ -1859,9 +1859,9 @@ def stress_at(grid: HalfSpaceGrid, pressure: typing.Annotated[numpy.typing.Array
     """
     Stress in one point (m), z >= 0 the depth.
     """
-def strips_law(path: wingnose._core.crossing.WheelPath, crossing: wingnose._core.crossing.Crossing, wheel: wingnose._core.profile.WheelProfile, lateral: float = ...) -> PathLaw:
+def strips_law(path: wingnose._core.crossing.WheelPath, crossing: wingnose._core.crossing.Crossing, wheel: wingnose._core.profile.WheelProfile) -> PathLaw:
     """
-    Strips searched along a path: all patches of each body.
+    Strips searched along a path: all patches of each body, the wheel held as the path was rolled.
     
     Parameters
     ----------
@@ -1871,8 +1871,6 @@ def strips_law(path: wingnose._core.crossing.WheelPath, crossing: wingnose._core
         From the room crossing.
     wheel : WheelProfile
         With which the path was rolled.
-    lateral : float
-        m, shift of the wheelset with which the path was rolled.
     """
 def subsurface_stress(grid: HalfSpaceGrid, pressure: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], depths: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], shear_x: typing.Annotated[numpy.typing.ArrayLike, numpy.float64] | None = None, shear_y: typing.Annotated[numpy.typing.ArrayLike, numpy.float64] | None = None, poisson: float = ...) -> Subsurface:
     """

@@ -592,6 +592,12 @@ class WheelPath:
         m, kink of a prescribed path, or None
     wheel_radius : float
         m
+    lateral_offset : float
+        m, shift of the wheelset to +y
+    roll : float
+        rad, + lifts the wheel's field side
+    yaw : float
+        rad, + turns the wheel from x to y
     """
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
     def __eq__(self, other: typing.Any) -> bool:
@@ -614,6 +620,16 @@ class WheelPath:
         m, kink of a prescribed path, or None
         """
     @property
+    def lateral_offset(self) -> float:
+        """
+        m, shift of the wheelset to +y
+        """
+    @property
+    def roll(self) -> float:
+        """
+        rad, + lifts the wheel's field side
+        """
+    @property
     def station(self) -> numpy.typing.NDArray[numpy.float64]:
         """
         m, strictly increasing
@@ -622,6 +638,11 @@ class WheelPath:
     def wheel_radius(self) -> float:
         """
         m
+        """
+    @property
+    def yaw(self) -> float:
+        """
+        rad, + turns the wheel from x to y
         """
 class PathOptions:
     """
@@ -639,13 +660,17 @@ class PathOptions:
         m, spacing of stations
     wheel_radius : float
         m
+    roll : float
+        rad, -0.03 to 0.03, + lifts the wheel's field side
+    yaw : float
+        rad, -0.03 to 0.03, + turns the wheel from x to y
     """
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
     def __eq__(self, other: typing.Any) -> bool:
         ...
-    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any, typing.Any]:
+    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any]:
         ...
-    def __init__(self, *, lateral_offset: float = ..., from_: float, to: float, pitch: float = ..., wheel_radius: float = ...) -> None:
+    def __init__(self, *, lateral_offset: float = ..., from_: float, to: float, pitch: float = ..., wheel_radius: float = ..., roll: float = ..., yaw: float = ...) -> None:
         ...
     def __repr__(self) -> str:
         ...
@@ -671,6 +696,11 @@ class PathOptions:
         m, spacing of stations
         """
     @property
+    def roll(self) -> float:
+        """
+        rad, -0.03 to 0.03, + lifts the wheel's field side
+        """
+    @property
     def to(self) -> float:
         """
         m, last station
@@ -679,6 +709,11 @@ class PathOptions:
     def wheel_radius(self) -> float:
         """
         m
+        """
+    @property
+    def yaw(self) -> float:
+        """
+        rad, -0.03 to 0.03, + turns the wheel from x to y
         """
 class PlainContact:
     """

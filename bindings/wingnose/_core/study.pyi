@@ -64,6 +64,10 @@ class Case:
         wheel profile
     lateral_offset : float
         m
+    roll : float
+        rad, -0.03 to 0.03, + lifts the wheel's field side; on crossings
+    yaw : float
+        rad, -0.03 to 0.03, + turns the wheel from x to y; on crossings
     rail_head : str
         plain rail of prescribed paths
     rail_inclination : float
@@ -96,9 +100,9 @@ class Case:
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
     def __eq__(self, other: typing.Any) -> bool:
         ...
-    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any]:
+    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any]:
         ...
-    def __init__(self, *, name: str = ..., excitation: wingnose._core.crossing.CrossingShape | wingnose._core.crossing.SectionedShape | wingnose._core.crossing.DippedJoint | wingnose._core.crossing.GivenPath = ..., wheel: wingnose._core.profile.WheelProfile = ..., lateral_offset: float = ..., rail_head: str = ..., rail_inclination: float = ..., vehicle: wingnose._core.vehicle.Vehicle, track: wingnose._core.track.Track = ..., steel: wingnose._core.contact.Elastic = ..., normal_law: wingnose._core.contact.Ellipse | wingnose._core.contact.Strips = ..., passage: wingnose._core.passage.Settings = ..., kinematics: wingnose._core.crossing.KinematicsOptions = ..., measures: wingnose._core.assess.MeasureOptions = ..., grade: wingnose._core.assess.Steel = ..., damage: wingnose._core.assess.DamageOptions = ..., lumped: collections.abc.Sequence[wingnose._core.closedform.ConstantSet] = ..., inputs: collections.abc.Sequence[InputFile] = ..., source_text: str = ...) -> None:
+    def __init__(self, *, name: str = ..., excitation: wingnose._core.crossing.CrossingShape | wingnose._core.crossing.SectionedShape | wingnose._core.crossing.DippedJoint | wingnose._core.crossing.GivenPath = ..., wheel: wingnose._core.profile.WheelProfile = ..., lateral_offset: float = ..., roll: float = ..., yaw: float = ..., rail_head: str = ..., rail_inclination: float = ..., vehicle: wingnose._core.vehicle.Vehicle, track: wingnose._core.track.Track = ..., steel: wingnose._core.contact.Elastic = ..., normal_law: wingnose._core.contact.Ellipse | wingnose._core.contact.Strips = ..., passage: wingnose._core.passage.Settings = ..., kinematics: wingnose._core.crossing.KinematicsOptions = ..., measures: wingnose._core.assess.MeasureOptions = ..., grade: wingnose._core.assess.Steel = ..., damage: wingnose._core.assess.DamageOptions = ..., lumped: collections.abc.Sequence[wingnose._core.closedform.ConstantSet] = ..., inputs: collections.abc.Sequence[InputFile] = ..., source_text: str = ...) -> None:
         ...
     def __repr__(self) -> str:
         ...
@@ -174,6 +178,11 @@ class Case:
         rad
         """
     @property
+    def roll(self) -> float:
+        """
+        rad, -0.03 to 0.03, + lifts the wheel's field side; on crossings
+        """
+    @property
     def source_text(self) -> str:
         """
         the case file as read
@@ -197,6 +206,11 @@ class Case:
     def wheel(self) -> wingnose._core.profile.WheelProfile:
         """
         wheel profile
+        """
+    @property
+    def yaw(self) -> float:
+        """
+        rad, -0.03 to 0.03, + turns the wheel from x to y; on crossings
         """
 class Geometry:
     """
@@ -1805,7 +1819,7 @@ def compare(crossings: collections.abc.Sequence[ComparedCrossing], population: P
     """
     Several crossings under one population of wheels; the first is the reference. Ctrl-C ends it in order. Raises InputError for impossible comparisons, ComputeError when no wheel could be computed on all crossings.
     """
-def contact_at_instant(case: Case, result: Result, at: str, *, law: str = ..., cells: int = ..., roll: float = ..., yaw: float = ...) -> wingnose._core.contact.StationContact:
+def contact_at_instant(case: Case, result: Result, at: str, *, law: str = ..., cells: int = ..., roll: float | None = None, yaw: float | None = None) -> wingnose._core.contact.StationContact:
     """
     Patches and pressure fields of the wheel at an instant of its passage, every body under its own force.
     
@@ -1821,15 +1835,15 @@ def contact_at_instant(case: Case, result: Result, at: str, *, law: str = ..., c
         "ellipse", "strips" or "half-space", of the patches.
     cells : int
         Cells of the half-space pressure fields on either side, 16 to 512; 0 for none beside a fast law.
-    roll, yaw : float
-        rad, of the wheel, up to 0.1.
+    roll, yaw : float, optional
+        rad, of the wheel, -0.1 to 0.1; those of the case when not given.
     
     Returns
     -------
     StationContact
         Patches, bodies and pressure fields.
     """
-def contact_standing(case: Case, geometry: Geometry, station: float | None = None, load: float | None = None, *, law: str = ..., cells: int = ..., roll: float = ..., yaw: float = ...) -> wingnose._core.contact.StationContact:
+def contact_standing(case: Case, geometry: Geometry, station: float | None = None, load: float | None = None, *, law: str = ..., cells: int = ..., roll: float | None = None, yaw: float | None = None) -> wingnose._core.contact.StationContact:
     """
     Patches and pressure fields of the wheel of a case standing at one station, the bodies sharing its load.
     
