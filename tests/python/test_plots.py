@@ -9,6 +9,7 @@ from matplotlib.axes import Axes
 
 import wingnose
 from wingnose import plot, sheets
+from wingnose.plot._places import freest, size_of
 
 
 @pytest.fixture(autouse=True)
@@ -51,10 +52,23 @@ def test_force_shows_wing_nose_total_and_the_line_p2_is_read_from(result):
     assert np.max(smooth.get_ydata()[after]) == pytest.approx(result.measures.p2 / 1e3, rel=1e-3)
 
 
+@pytest.mark.parametrize("panels", [1, 2])
+def test_names_of_the_forces_stand_above_all_lines(result, panels):
+    figure, axes = plt.subplots(1, panels, figsize=(11.0, 3.8), layout="constrained", squeeze=False)
+    for ax in axes[0]:
+        plot.force(result, ax, window=(-0.5, 1.8))
+    figure.canvas.draw()
+    for ax in axes[0]:
+        box = ax.get_legend().get_window_extent()
+        level = ax.transData.inverted().transform((0.0, box.y0))[1]
+        assert level > max(np.max(result.history.force), result.measures.p2) / 1e3
+        assert box.x1 <= ax.get_window_extent().x1
+
+
 def test_force_from_a_file_draws_the_same(result, stored):
     ax = plot.force(wingnose.read_result(stored))
     check_sheet(ax)
-    assert labels(ax) == {"wing", "nose", "total", "low-passed 150 Hz, order 2, zero phase"}
+    assert labels(ax) == {"wing", "nose", "total", "low-passed 150 Hz, order 2, zero phase", "static load"}
     assert line(ax, "nose").get_ydata() == pytest.approx(line(plot.force(result), "nose").get_ydata(), abs=1e-6)
     assert plot.force(result.history, window=(0.0, 1.0)).get_xlim() == (0.0, 1.0)
 
@@ -102,3 +116,16 @@ def test_sheets_of_a_result_file(stored, tmp_path, capsys):
     assert all(path.stat().st_size > 20_000 for path in written)
     assert sheets.main([]) == 2
     assert sheets.main([str(tmp_path / "absent.h5")]) == 2
+
+
+def test_words_are_put_where_they_cover_no_line():
+    _, ax = plt.subplots()
+    ax.plot([0.0, 1.0], [0.0, 1.0])
+    ax.set_xlim(0.0, 1.0)
+    ax.set_ylim(0.0, 1.0)
+    on, below, outside = (0.4, 0.4, 0.2, 0.2), (0.7, 0.1, 0.2, 0.2), (0.9, 0.1, 0.2, 0.2)
+    assert freest(ax, [on, below]) == 1
+    assert freest(ax, [below, on]) == 0
+    assert freest(ax, [outside, on]) == 1, "words must not leave the Axes"
+    one, two = size_of(ax, "all limits kept up to 80", 9.0), size_of(ax, "all limits kept\nup to 80", 9.0)
+    assert two[0] < one[0] and two[1] == pytest.approx(2.0 * one[1])

@@ -270,6 +270,11 @@ def test_reports_tell_of_the_steel_in_a_section_of_its_own(steel_comparison, com
     place = [one.key for one in found.quantities].index("shakedown_exceedance")
     for cell, crossing in zip(rows["shakedown exceedance"], found.crossings, strict=True):
         assert float(cell.split()[0]) == pytest.approx(crossing.column("statistics/q50")[place], abs=0.0051)
+    # Where all crossings are alike no one is printed as the best.
+    for k, criterion in enumerate(found.criteria):
+        alike = all(found.ranking(i)[k].rank == 1 for i in range(len(found.crossings)))
+        row = re.search(rf">{re.escape(criterion.label)}</th>.*?</tr>", page, re.DOTALL)[0]
+        assert ('class="best"' in row) != alike, criterion.label
     told = {row[0] for row in document.tables["steel-differences"]}
     assert {"wear volume, mean", "shakedown exceedance, 95 %", "T-gamma, mean"} <= told
     assert not told & {row[0] for row in document.tables["differences"]}

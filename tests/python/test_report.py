@@ -12,6 +12,7 @@ from report_pages import Document, browser, check_page, console, outside  # noqa
 import wingnose
 from wingnose import io, report, stored, study
 from wingnose.report import __main__ as command
+from wingnose.report._page import prose
 
 KM_H = 1 / 3.6
 
@@ -173,6 +174,11 @@ def test_long_studies_are_thinned_in_the_table_and_say_so(case, tmp_path):
     assert shown < 40
     assert f"{len(found.points) - shown} speeds in between are left out here" in document.text
     assert {"81 today", "121 proposed"} <= {row[0] for row in document.tables["speeds"]}
+
+
+def test_sentences_of_the_program_are_printed_as_prose():
+    assert prose('by P2 "worn" and "new" are alike') == "By P2 “worn” and “new” are alike."
+    assert prose("Told already.") == "Told already."
 
 
 def test_command_line_writes_the_page_and_refuses_what_it_cannot_tell(asked, page, tmp_path, capsys):

@@ -3,7 +3,8 @@
 A passage: `force`, `wheel_path`, `sections_at`, `receptance`. A speed study: `force_against_speed`,
 `dynamic_factor_against_speed`, `lost_contact_against_speed`, `against_speed`. A comparison of crossings: `paths`,
 `envelopes`, `transfers`, `cumulative`, `differences`, `nose_load`. Damage of the steel: `damage_map`, `shakedown`,
-`along`, `traffic_shares`. A sweep: `against_input`. A contact: `pressure_field`, `pressure_across`, `law_deviations`, `creep_laws`.
+`along`, `traffic_shares`. A sweep: `against_input`. A contact: `pressure_field`, `pressure_across`, `law_deviations`,
+`creep_laws`.
 
 Lengths are drawn in mm, forces in kN, speeds in km/h; values passed in as numbers are SI, as everywhere.
 """

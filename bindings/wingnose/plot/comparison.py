@@ -9,6 +9,7 @@ import numpy as np
 
 from .._house import INK, PAPER, STEEL_MARKS, colour, crossing_colour, crossing_dashes, legend, sheet
 from ..stored import ComparisonFile, read_comparison
+from ._places import freest, size_of
 
 if TYPE_CHECKING:
     from os import PathLike
@@ -189,8 +190,13 @@ def _leave_out_far_ones(ax: Axes, found: ComparisonFile, quantity: str) -> None:
     right = 1.3 * max(most)
     ax.set_xlim(min(ends) - 0.05 * (right - min(ends)), right)
     told = f"{greatest:.0f}" if greatest >= 100.0 else f"{greatest:.3g}"
-    ax.annotate(f"a few wheels beyond, up to {told} ", (1.0, 0.03), xycoords="axes fraction", ha="right",
-                va="bottom", color=INK, fontsize=8)  # fmt: skip
+    places = []
+    for words in (f"a few wheels beyond, up to {told} ", f"a few wheels \nbeyond, up to {told} "):
+        width, height = size_of(ax, words, 8.0)
+        places += [(words, (1.0 - width, y, width, height)) for y in (0.03, 0.15, 0.3, 0.45, 0.6, 0.75)]
+    words, box = places[freest(ax, [place[1] for place in places])]
+    ax.annotate(words, (1.0, box[1]), xycoords="axes fraction", ha="right", va="bottom", multialignment="right",
+                color=INK, fontsize=8)  # fmt: skip
 
 
 def differences(
@@ -223,7 +229,7 @@ def differences(
         if named.unit == "%" or (np.isfinite(value) and value != 0.0)
     }
     ax = sheet(ax, "difference to the reference [%]", "", f"Differences to {found.crossings[0].name}, with "
-               f"{100.0 * found.option('confidence'):.0f} % intervals")  # fmt: skip
+               f"{100.0 * found.option('confidence'):.0f} % intervals (hollow circle: it holds 0)")  # fmt: skip
     rows_of = {one.number: {row.named: row for row in found.differences(one.number)} for one in shown}
     # A single wide interval must not press all others flat.
     sizes = [abs(row.value) * scales[named] for rows in rows_of.values() for named, row in rows.items() if named in scales]

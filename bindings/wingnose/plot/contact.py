@@ -186,7 +186,8 @@ def law_deviations(
     words = quantity.replace("_", " ")
     shift = np.array([one.lateral for one in deviations]) * 1e3
     shift -= 750.0
-    ax = sheet(ax, "shift of the wheel [mm]", f"{words} over half-space [%]", f"Deviation of the {words} by the law")
+    ax = sheet(ax, "shift of the wheel, + towards the field side [mm]", f"{words} less that of the half-space [%]",
+               f"Deviation of the {words} by the fast laws from the half-space")  # fmt: skip
     yardstick = np.array([getattr(one.half_space, quantity) for one in deviations])
     for name in ("ellipse", "strips"):
         values = np.array([getattr(getattr(one, name), quantity) for one in deviations])
@@ -196,8 +197,8 @@ def law_deviations(
     ax.axhline(0.0, color=INK, linewidth=0.8)
     stretched = np.array([one.half_space.turn > 0.15 for one in deviations])
     if np.any(stretched):
-        ax.fill_between(shift, 0.0, 1.0, where=stretched, transform=ax.get_xaxis_transform(), color=RULE, alpha=0.7,
-                        linewidth=0, zorder=0.5, label="half-space stretched")  # fmt: skip
+        ax.fill_between(shift, 0.0, 1.0, where=stretched, step="mid", transform=ax.get_xaxis_transform(), color=RULE,
+                        alpha=0.7, linewidth=0, zorder=0.5, label="half-space stretched")  # fmt: skip
     legend(ax)
     return ax
 

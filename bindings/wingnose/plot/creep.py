@@ -155,9 +155,9 @@ def _creep_panel(
     }
     places = np.linspace(0.0, saturated, points + 1)[1:]
     curves = creep_law_differences(contact, over, places, friction=friction, poisson=steel.poisson, cells=cells)
-    axis_words = f"{contact.a * 1e3:g} x {contact.b * 1e3:g} mm"
-    force_words = f"{component} force over friction x load [-]"
-    sheet(ax, label, force_words, f"{over}, semi-axes {axis_words}")
+    axis_words = f"{contact.a * 1e3:g} × {contact.b * 1e3:g} mm"
+    force_words = f"{component} force over friction × load [-]"
+    sheet(ax, label, force_words, f"{over.capitalize()}{'' if over == 'spin' else ' creepage'}, semi-axes {axis_words}")
     for name, values in drawn.items():
         shade, dashes = _LINES[name]
         words = name

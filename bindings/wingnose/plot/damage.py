@@ -178,8 +178,9 @@ def shakedown(source: Source, ax: Axes | None = None, *, body: str | None = None
         drawn = ax.scatter(f, load, c=x, cmap="cividis", vmin=stations.min(), vmax=stations.max(), s=13,
                            marker="s" if one == "wing" else "o", linewidths=0, zorder=3, clip_on=False)  # fmt: skip
         ax.plot([], [], color=INK, linestyle="none", marker="s" if one == "wing" else "o", markersize=4, label=one)
-        # Room for the legend right of the path.
-        top, right = max(top, float(load.max())), max(right, min(float(f.max()) * 1.75, float(traction[-1])), float(f.max()) * 1.05)
+        most = float(f.max())
+        top = max(top, float(load.max()))
+        right = max(right, 1.05 * most, min(1.75 * most, float(traction[-1])))  # room for the legend right of the path
     if drawn is not None:
         bar = ax.figure.colorbar(drawn, ax=ax, pad=0.01)
         bar.set_label("station of the patch [mm]", color=INK)

@@ -16,6 +16,7 @@ from .._core.passage import History
 from .._core.study import Geometry, Result
 from .._core.track import Assembly, ModalTrack, receptance as point_receptance
 from .._house import INK, colour, legend, sheet
+from ._places import size_of
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -101,12 +102,23 @@ def force(
             color=colour("low-passed"),
             fontsize=9,
         )
-    ax.axhline(lines.static_load / 1e3, color=INK, linewidth=0.8, linestyle=(0, (1, 3)))
+    ax.axhline(lines.static_load / 1e3, color=INK, linewidth=0.8, linestyle=(0, (1, 3)), label="static load")
     if window is not None:
         ax.set_xlim(*window)
-    ax.set_ylim(bottom=0.0)
-    legend(ax)
+    _legend_over_the_lines(ax)
     return ax
+
+
+def _legend_over_the_lines(ax: Axes) -> None:
+    # The lines fill the Axes: the names stand above the highest of them, in as few rows as fit.
+    handles, labels = ax.get_legend_handles_labels()
+    words = "".join(labels)
+    broad = size_of(ax, words, 9.0)[0] + 0.07 * len(labels) < 1.0
+    columns = len(labels) if broad else 2
+    rows = -(-len(labels) // columns)
+    ax.set_ylim(0.0, ax.get_ylim()[1] / (1.0 - 0.02 - rows * size_of(ax, "", 9.0)[1]))
+    ax.legend(handles, labels, frameon=False, labelcolor=INK, fontsize=9, loc="upper left", ncols=columns,
+              borderaxespad=0.2, columnspacing=1.3, labelspacing=0.35)  # fmt: skip
 
 
 def wheel_path(

@@ -9,6 +9,7 @@ import numpy as np
 
 from .._house import INK, PAPER, MARGIN_SHADE, STEEL_MARKS, colour, legend_above, sheet
 from ..stored import SpeedsFile, label_of, read_speeds
+from ._places import freest, size_of
 
 if TYPE_CHECKING:
     from os import PathLike
@@ -99,7 +100,7 @@ def lost_contact_against_speed(source: SpeedsFile | str | PathLike[str], ax: Axe
     ax.set_ylim(bottom=0.0)
     if not np.any(study.column("lost_contact_ms") > 0.0):
         ax.set_ylim(0.0, 1.0)
-    ax.set_title("Contact lost for", color=INK, loc="left", fontsize=11)
+    ax.set_title("Time without any contact", color=INK, loc="left", fontsize=11)
     return ax
 
 
@@ -175,17 +176,16 @@ def _limits(ax: Axes, study: SpeedsFile, key: str) -> None:
         if limit.key != key:
             continue
         ax.axhline(limit.value, color=colour("limit"), linewidth=1.3)
-        # On the side the limit leaves free, unless that side lies outside of what is drawn.
+        # On the side the limit leaves free, unless that side lies outside of what is drawn; at the end that is free.
         below = limit.kind == "at most" and bool(np.nanmin(study.column(key), initial=np.inf) < limit.value)
-        ax.annotate(
-            limit.text.removeprefix(label_of(key)).strip(),
-            (0.005, limit.value),
-            xycoords=("axes fraction", "data"),
-            ha="left",
-            va="top" if below else "bottom",
-            color=colour("limit"),
-            fontsize=9,
-        )
+        words = limit.text.removeprefix(label_of(key)).strip()
+        width, height = size_of(ax, words, 9.0)
+        level = ax.transAxes.inverted().transform(ax.transData.transform((0.0, limit.value)))[1]
+        y = level - 0.03 - height if below else level + 0.03
+        right = freest(ax, [(0.005, y, width, height), (0.995 - width, y, width, height)]) == 1
+        ax.annotate(words, (0.995 if right else 0.005, limit.value), (0.0, -2.0 if below else 2.0),
+                    xycoords=("axes fraction", "data"), textcoords="offset points", ha="right" if right else "left",
+                    va="top" if below else "bottom", color=colour("limit"), fontsize=9)  # fmt: skip
 
 
 def _speeds_asked_for(ax: Axes, study: SpeedsFile, values: NDArray[np.float64]) -> None:
@@ -208,8 +208,14 @@ def _finish(ax: Axes, study: SpeedsFile, *, named: bool = True) -> None:
         ax.axvline(study.permissible, color=colour("limit"), linewidth=1.0, linestyle=(0, (2, 2)))
         # Cut, not rounded: a permissible speed must not grow in print.
         told = np.floor(study.permissible * 10.0 + 1e-9) / 10.0
-        ax.annotate(f" all limits kept up to {told:.1f} ", (study.permissible, 0.09), xycoords=("data", "axes fraction"),
-                    ha="right" if told > float(np.mean(ax.get_xlim())) else "left", va="bottom",
-                    color=colour("limit"), fontsize=9, gid=SPEED_MARK, bbox=_CLEAR)  # fmt: skip
+        at = float(ax.transAxes.inverted().transform(ax.transData.transform((study.permissible, 0.0)))[0])
+        places = []
+        for words in (f" all limits kept up to {told:.1f} ", f" all limits kept \n up to {told:.1f} "):
+            width, height = size_of(ax, words.strip(), 9.0)
+            for side, x in (("left", at + 0.004), ("right", at - 0.004 - width)):
+                places += [(words, side, (x, y, width, height)) for y in (0.09, 0.2, 0.35, 0.5, 0.65, 0.8, 0.9)]
+        words, side, box = places[freest(ax, [place[2] for place in places])]
+        ax.annotate(words, (study.permissible, box[1]), xycoords=("data", "axes fraction"), ha=side, va="bottom",
+                    multialignment=side, color=colour("limit"), fontsize=9, gid=SPEED_MARK, bbox=_CLEAR)  # fmt: skip
     if named:  # a single line is named by its axis
         legend_above(ax)

@@ -64,9 +64,10 @@ def traffic_shares(
     if quantity in STEEL_MARKS:
         mark, words = STEEL_MARKS[quantity]
         ax.axvline(mark, color=colour("limit"), linewidth=1.1)
-        ax.annotate(f" beyond: {words} ", (mark, 0.98), xycoords=("data", "axes fraction"), ha="right", va="top", rotation=90,
-                    color=colour("limit"), fontsize=8)  # fmt: skip
-    ax.step(*_steps(values[rolled], wheels[rolled]), where="post", color=INK, linewidth=3.4, alpha=0.3, label="all wheels")
+        ax.annotate(f" beyond: {words} ", (mark, 0.98), xycoords=("data", "axes fraction"), ha="right", va="top",
+                    rotation=90, color=colour("limit"), fontsize=8)  # fmt: skip
+    ax.step(*_steps(values[rolled], wheels[rolled]), where="post", color=INK, linewidth=3.4, alpha=0.3,
+            label="all wheels")  # fmt: skip
     for number, one in enumerate(dict.fromkeys(names.tolist()), start=1):
         of = rolled & (names == one)
         if np.any(of):

@@ -110,8 +110,10 @@ def _ranking(found: ComparisonFile) -> list[tuple[str, str, str, list[_Ranked]]]
         row = [ranked[k] for ranked in rankings]
         size = max((abs(cell.value) for cell in row if math.isfinite(cell.value)), default=0.0)
         decimals = fine_decimals(size) if _is_steel(found, criterion.key) else _decimals(size)
+        alike = all(cell.rank == 1 for cell in row)  # then nothing is best, and no place is near the next
         cells = [
-            _Ranked(number(cell.value, decimals), cell.rank, cell.rank == 1, cell.apart is False) for cell in row
+            _Ranked(number(cell.value, decimals), cell.rank, not alike and cell.rank == 1, not alike and cell.apart is False)
+            for cell in row
         ]
         rows.append((criterion.label, unit(criterion.unit), found.better[k], cells))
     return rows

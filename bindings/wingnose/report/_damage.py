@@ -53,7 +53,14 @@ _TRAFFIC = (
     "wear_volume_mm3",
 )
 # Rates of a shape that does not change.
-_RATES = {"crack_damage_1e_6", "crack_damage", "wear_depth_nm", "wear_volume_mm3", "wear_depth_per_wheel_nm", "wear_depth_mm"}
+_RATES = {
+    "crack_damage_1e_6",
+    "crack_damage",
+    "wear_depth_nm",
+    "wear_depth_per_wheel_nm",
+    "wear_depth_mm",
+    "wear_volume_mm3",
+}
 _NOT_SAID = (
     "how long the crossing lasts, when it must be repaired, or how deep a crack grows",
     "the shape after the steel has flowed or worn, and the lower pressures on that shape",
@@ -149,7 +156,10 @@ def _stages(found: DamageFile) -> list[list[str]]:
     keys = ("shear_yield_MPa", "hardness_MPa", "shakedown_exceedance", "surface_fatigue_index", "wear_depth_mm")
     decimals = (0, 0, 2, 3, fine_decimals(float(columns["wear_depth_mm"][0])))
     return [
-        [words.count(float(wheels)), *(number(float(columns[key][i]), d) for key, d in zip(keys, decimals, strict=True))]
+        [
+            words.count(float(wheels)),
+            *(number(float(columns[key][i]), digits) for key, digits in zip(keys, decimals, strict=True)),
+        ]
         for i, wheels in enumerate(columns["wheels"])
     ]
 
@@ -167,7 +177,8 @@ def _figures(found: DamageFile) -> list[Figure]:
 
     def course(quantity: str, caption: str) -> Figure:
         return figure(partial(plot.along, found, quantity, body=body), f"fig-along-{quantity}",
-                      f"Line chart along the {body} under one wheel: {told[quantity]}.", caption, (4.9, 3.1), wide=False)  # fmt: skip
+                      f"Line chart along the {body} under one wheel: {told[quantity]}.", caption, (4.9, 3.1),
+                      wide=False)  # fmt: skip
 
     on = f"along the {body}" if body in ("nose", "wing") else "along the rail"
     return [

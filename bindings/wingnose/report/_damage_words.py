@@ -9,7 +9,7 @@ import numpy as np
 
 from .._core.assess import CrackFunction
 from ..stored import most_wheels, place_of, place_on_map, stretches_above
-from ._page import fine_decimals, number, sentence
+from ._page import fine_decimals, number
 from ._words import Answer
 
 if TYPE_CHECKING:
@@ -95,7 +95,8 @@ def at(found: DamageFile, place: Place) -> str:
     if place.body == "nose" and math.isfinite(thickness):
         return f"on the nose at {station}, where it is {number(thickness)} mm thick"
     if place.body == "wing":
-        return f"on the wing at {station}" + (f" (nose {number(thickness)} mm thick)" if math.isfinite(thickness) else "")
+        beside = f" (nose {number(thickness)} mm thick)" if math.isfinite(thickness) else ""
+        return f"on the wing at {station}{beside}"
     return f"at {station}"
 
 
@@ -136,7 +137,9 @@ def _stretch(found: DamageFile, body: str, one: Stretch) -> str:
         return f"at station {number(one.first, 0)} mm"
     words = f"from station {number(one.first, 0)} to {number(one.last, 0)} mm"
     thin, thick = found.nose_thickness(one.first), found.nose_thickness(one.last)
-    return words if body != "nose" or not math.isfinite(thin) else f"{words} ({number(thin)} to {number(thick)} mm thick)"
+    if body != "nose" or not math.isfinite(thin):
+        return words
+    return f"{words} ({number(thin)} to {number(thick)} mm thick)"
 
 
 def _of_steel(found: DamageFile, passed: dict[str, Passed]) -> list[str]:
@@ -145,11 +148,12 @@ def _of_steel(found: DamageFile, passed: dict[str, Passed]) -> list[str]:
         return []
     steel = f"new {found.steel} (yield in shear {number(found.shear_yield, 0)} MPa)"
     governs = max(shakedown, flow, key=lambda one: one.times)
+    own = "under the case's own wheel " if found.has_traffic else ""
     said = [
         f"There the load factor reaches {number(shakedown.value, 2)} times what {steel} carries elastically at the traction "
         f"used; of the limits {governs.label} governs."
     ] if shakedown.broken else [
-        f"{sentence(governs.label)} comes closest: {number(shakedown.value, 2)} times what {steel} carries elastically at "
+        f"{own}{governs.label} comes closest: {number(shakedown.value, 2)} times what {steel} carries elastically at "
         f"the traction used, {at(found, shakedown.place)}."
     ]  # fmt: skip
     index = f"fatigue index up to {number(flow.value, 3)}, {at(found, flow.place)}"
@@ -161,7 +165,7 @@ def _of_steel(found: DamageFile, passed: dict[str, Passed]) -> list[str]:
 def _sliding(found: DamageFile, passed: dict[str, Passed]) -> str:
     start, outrun = passed["cracks start"], passed["wear outruns cracks"]
     if start.place is None:
-        return "The wheel rolls without sliding along the track: T-gamma is 0 throughout."
+        return "The wheel rolls without sliding but for spin: T-gamma is 0 throughout."
     said = f"It slides most {at(found, start.place)}: T-gamma {number(start.value, fine_decimals(start.value))} N, "
     if outrun.broken:
         return said + "so much that wear takes cracks away there; beside it cracks start, by the crack function for R260."
@@ -188,12 +192,14 @@ def _traffic(found: DamageFile) -> list[str]:
         most = most_wheels(found, body, "wheels_beyond_shakedown")
         if most is not None:
             on = f"on the {body} " if body in ("nose", "wing") else ""
-            places.append(f"{on}{_stretch(found, body, most[1])}, up to {percent(most[0] / rolled)} of them at one place")
+            share = percent(most[0] / rolled)
+            places.append(f"{on}{_stretch(found, body, most[1])}, up to {share} of them at one place")
     if places:
         said.append(f"The {count(rolled)} wheels go beyond shakedown most often {'; '.join(places)}.")
     flowing = measures["wheels_beyond_surface_flow"]
     deepest = place_on_map(found, "wear_depth_um", part="traffic")
-    text = f"The surface flows under {percent(flowing / rolled)} of the wheels somewhere."
+    share = f"{percent(flowing / rolled)} of the wheels somewhere" if flowing > 0.0 else "no wheel"
+    text = f"The surface flows under {share}."
     if deepest is not None:
         rate = measures["wear_depth_per_wheel_nm"]
         text += (f" The mean wheel wears deepest {at(found, deepest)}: {number(rate, fine_decimals(rate))} nm, a rate for "

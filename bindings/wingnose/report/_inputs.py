@@ -76,7 +76,11 @@ def key_inputs(keys: Mapping[str, str], static_load: str | None, inputs: Mapping
             "Vehicle",
             [
                 *_entries(("vehicle.name",), keys),
-                *([Entry("static wheel load", static_load)] if static_load else _entries(("vehicle.body[1].mass_kg",), keys)),
+                *(
+                    [Entry("static wheel load", static_load)]
+                    if static_load is not None
+                    else _entries(("vehicle.body[1].mass_kg",), keys)
+                ),
                 *_entries(_VEHICLE, keys),
             ],
         ),

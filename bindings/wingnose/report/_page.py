@@ -74,6 +74,7 @@ def render(template: str, **values: Any) -> str:
     environment.filters["signed"] = signed
     environment.filters["unit"] = unit
     environment.filters["sentence"] = sentence
+    environment.filters["prose"] = prose
     return str(environment.get_template(template).render(caution=CAUTION, **values)) + "\n"
 
 
@@ -152,6 +153,18 @@ def unit(name: str) -> str:
 def sentence(text: str) -> str:
     """A text with a capital at its begin."""
     return text[:1].upper() + text[1:]
+
+
+def prose(text: str) -> str:
+    """A sentence of the program as a page prints it: capital, full stop, names in quotation marks.
+
+    Examples
+    --------
+    >>> prose('by P2, median "worn" is last')
+    'By P2, median “worn” is last.'
+    """
+    text = sentence(re.sub(r'"([^"]*)"', "“\\1”", text))
+    return text if text.endswith((".", "!", "?", ":")) else text + "."
 
 
 def entry(key: str, value: str) -> Entry:

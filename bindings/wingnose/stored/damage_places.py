@@ -117,7 +117,7 @@ def stretches_above(found: DamageFile, body: str, key: str, above: float) -> lis
 def most_wheels(
     found: DamageFile, body: str, quantity: str, *, part: str = "traffic"
 ) -> tuple[float, Stretch] | None:
-    """Most wheels at one place of a body, and the stations from the first to the last where nine tenths of them met one.
+    """Most wheels at one place of a body, and where along it: from the first station with nine tenths to the last.
 
     Parameters
     ----------
