@@ -187,6 +187,7 @@ def test_command_line_writes_the_page_and_refuses_what_it_cannot_tell(asked, pag
     assert capsys.readouterr().out.strip() == str(target)
     assert target.read_text(encoding="utf-8") == page
     assert command.main([str(tmp_path / "absent.h5")]) == 2
+    assert re.search(r'"[^"]*absent.h5" cannot be read as a result: there is no such file', capsys.readouterr().err)
     assert command.main([str(asked[2]), "-o", str(asked[2])]) == 2
     not_hdf5 = tmp_path / "text.h5"
     not_hdf5.write_text("no")

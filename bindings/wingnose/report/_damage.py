@@ -242,7 +242,7 @@ def _steel(found: DamageFile) -> list[Entry]:
     entries.append(Entry("friction", _plain(found.friction)))
     for key, label in (("damage.friction_ratio", "at high slip, over that"), ("damage.creep_law", "creep law"),
                        ("contact.law", "contact law"), ("damage.shakedown_shape", "shakedown limits of")):  # fmt: skip
-        if key in found.keys:
+        if key in found.keys and (key != "damage.friction_ratio" or float(found.keys[key]) != 1.0):
             entries.append(Entry(label, f"a {found.keys[key]} contact" if key.endswith("shape") else found.keys[key]))
     return entries
 

@@ -75,6 +75,8 @@ def kind_of(file: str | PathLike[str]) -> str:
     InputError
         The file is absent, no HDF5 file, or not of this package.
     """
+    if not Path(file).exists():
+        raise InputError(f'"{file}" cannot be read as a result: there is no such file')
     try:
         with h5py.File(Path(file), "r") as opened:
             found = _FORMATS.get(_as_text(opened.attrs.get("format", "")))
