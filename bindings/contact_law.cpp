@@ -4,6 +4,7 @@
 
 #include "wingnose/contact/normal_law.hpp"
 #include "wingnose/contact/path_law.hpp"
+#include "wingnose/contact/step_search.hpp"
 #include "wingnose/error.hpp"
 
 #include <limits>
@@ -94,6 +95,10 @@ void bind_contact_law(py::module_ m) {
           },
           py::arg("body"), py::arg("force"), py::arg_v("material", Elastic{}, "..."),
           "m, [station of the path]: depth at which a body carries a force (N, >= 0); NaN where it cannot touch.");
+  py::native_enum<SearchAt>(m, "SearchAt", "enum.Enum", "Where a passage has its contact searched.")
+      .value("path", SearchAt::path)
+      .value("step", SearchAt::step)
+      .finalize();
   m.def("ellipse_law", &ellipse_law, py::arg("path"), py::call_guard<py::gil_scoped_release>(),
         "One ellipse per body from the curvatures of a path (Hertz 1881).");
   m.def(

@@ -23,6 +23,8 @@ void bind_study(py::module_ m) {
                    needed("vehicle", &Case::vehicle, "vehicle"), field("track", &Case::track, "track"),
                    field("steel", &Case::steel, "material of wheel and rail"),
                    field("normal_law", &Case::normal_law, "contact.Ellipse() or contact.Strips(), of the passage"),
+                   field("contact_search", &Case::contact_search,
+                         "contact.SearchAt.path or .step: beforehand, or at every step of the passage"),
                    field("passage", &Case::passage, "speed, stretch, step"),
                    field("kinematics", &Case::kinematics, "how slopes are read"),
                    field("measures", &Case::measures, "definitions of the measures"),

@@ -45,27 +45,39 @@ void build_track(Draft& draft) {
 
 namespace {
 
-void check_turn(const Draft& draft) {
+// A joint or a given path has no surface to be searched, which a turned wheel would meet elsewhere.
+void check_surface(const Draft& draft) {
+  if (draft.kind != "joint" && draft.kind != "path") {
+    return;
+  }
+  const std::string kind = "with kind = \"" + draft.kind + "\"";
+  const std::string advice = "It has no surface to search; remove the key or run over a crossing.";
   for (const auto& [key, value] :
        {std::pair{"wheel.roll_mrad", draft.c.roll}, std::pair{"wheel.yaw_mrad", draft.c.yaw}}) {
-    if (value != 0.0 && (draft.kind == "joint" || draft.kind == "path")) {
-      throw InputError(place(draft, key), plain(value * 1e3) + " mrad", "0 with kind = \"" + draft.kind + "\"",
-                       "A joint or a given path has no surface that a turned wheel would meet elsewhere; remove the "
-                       "key or run over a crossing.");
+    if (value != 0.0) {
+      throw InputError(place(draft, key), plain(value * 1e3) + " mrad", "0 " + kind, advice);
     }
+  }
+  if (draft.c.contact_search == contact::SearchAt::step) {
+    throw InputError(place(draft, "contact.search"), "\"step\"", "\"path\" " + kind, advice);
   }
 }
 
 } // namespace
 
 void build_passage(Draft& draft) {
-  check_turn(draft);
   auto& passage = draft.c.passage;
   passage.direction = draft.direction == "facing" ? Direction::facing : Direction::trailing;
   passage.method =
       draft.method == "runge-kutta" ? passage::Method::adaptive_runge_kutta : passage::Method::modal_exponential;
   passage.reported_wheel = draft.reported_wheel - 1;
   draft.c.normal_law = contact::normal_law(draft.normal_law);
+  draft.c.contact_search = contact::search_at(draft.contact_search);
+  check_surface(draft);
+  if (draft.c.contact_search == contact::SearchAt::step && passage.method != passage::Method::modal_exponential) {
+    throw InputError(place(draft, "contact.search"), "\"step\"",
+                     "\"path\" with passage.method = \"" + draft.method + "\"", "Remove one of the two keys.");
+  }
   draft.c.kinematics.direction = passage.direction;
   if (passage.from >= passage.to) {
     throw InputError(place(draft, "passage.from_m"), plain(passage.from) + " m",

@@ -58,7 +58,7 @@ struct Draft {
   Casting casting;
   track::SeatOverride seat_override;
 
-  std::string normal_law = "ellipse";
+  std::string normal_law = "ellipse", contact_search = "path";
   std::string direction = "facing";
   std::string method = "modal-exponential";
   int reported_wheel = 1;

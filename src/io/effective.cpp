@@ -43,6 +43,7 @@ Draft draft_of(const study::Case& c) {
                               zone.rail.kappa_GA / rail.kappa_GA});
   }
   draft.normal_law = contact::name(c.normal_law);
+  draft.contact_search = contact::name(c.contact_search);
   draft.direction = c.passage.direction == Direction::facing ? "facing" : "trailing";
   draft.method = c.passage.method == passage::Method::modal_exponential ? "modal-exponential" : "runge-kutta";
   draft.reported_wheel = c.passage.reported_wheel + 1;

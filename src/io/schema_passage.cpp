@@ -93,7 +93,11 @@ void add_passage_keys(Schema& schema) {
   schema.sections.emplace_back("contact", "law of contact, material of wheel and rail");
   add({choice(
            "contact", "law", [](Draft& d) -> std::string& { return d.normal_law; }, {"ellipse", "strips"},
-           "ellipse: Hertz on each body; strips: all patches of each body, non-elliptic, searched along the path"),
+           "ellipse: Hertz on each body; strips: all patches of each body, non-elliptic"),
+       choice(
+           "contact", "search", [](Draft& d) -> std::string& { return d.contact_search; }, {"path", "step"},
+           "path: contact is searched along the wheel path beforehand; step: under the wheel at every time step, some "
+           "hundred times slower, to check the other"),
        quantity(
            "contact", "young_GPa", [](Draft& d) -> double& { return d.c.steel.young; }, "GPa", 1e9, 1, 1000,
            "modulus of elasticity"),

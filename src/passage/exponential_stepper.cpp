@@ -3,6 +3,7 @@
 #include "contact_solve.hpp"
 #include "kernels.hpp"
 #include "path_cursor.hpp"
+#include "searched_contact.hpp"
 
 #include <complex>
 
@@ -69,6 +70,21 @@ Approach approach(const Scene& scene, State& state, int w, double x, double free
   return result;
 }
 
+// The same where contact is searched at this very step: heights of first touch from the search.
+double searched_force(const Scene& scene, State& state, int w, double x, double free_rail, double rail_compliance) {
+  const double wheel_compliance = scene.vehicle_step.input_end(w, w);
+  const double free_wheel = state.vehicle_next[w] - wheel_compliance * scene.vehicle.static_load[w];
+  const int bodies = static_cast<int>(scene.path->bodies.size());
+  std::array<contact::GapLine, max_bodies>& lines = state.gap[static_cast<std::size_t>(w)];
+  std::array<double, max_bodies> depth{-1.0, -1.0};
+  for (int b = 0; b < bodies; ++b) {
+    scene.search->look(static_cast<std::size_t>(b), x, lines[b]);
+    depth[b] = lines[b].level - free_rail - free_wheel;
+  }
+  return solve_searched(*scene.search, lines, scene.combined_modulus, depth, bodies, rail_compliance + wheel_compliance,
+                        state.force[w] + state.slope[w], state.body_force[w]);
+}
+
 void accept(State& state, int w, double force, double free_rail, double rail_compliance) {
   state.slope[w] = force - state.force[w];
   state.force[w] = force;
@@ -105,6 +121,7 @@ State initial_state(const Scene& scene) {
   state.slope.assign(wheels, 0.0);
   state.path_index.assign(wheels, 0);
   state.element.assign(wheels, 0);
+  state.gap.resize(scene.search ? static_cast<std::size_t>(wheels) : 0);
   state.y_re.assign(t.modes, 0.0);
   state.y_im.assign(t.modes, 0.0);
   state.theta_re.assign(wheels, AlignedVector(t.modes, 0.0));
@@ -177,6 +194,10 @@ void ExponentialStepper::do_step(const Scene& scene, State& state, double t, dou
     // Within one step a wheel feels only its own force: waves in the rail and the suspension take longer to the next
     // wheel.
     const double rail_compliance = table.compliance_at(state.element[w], at.s);
+    if (scene.search) {
+      accept(state, w, searched_force(scene, state, w, x, free_rail, rail_compliance), free_rail, rail_compliance);
+      continue;
+    }
     const Approach a = approach(scene, state, w, x, free_rail, rail_compliance);
     const double force = solve_contact(a.depth, a.law, scene.law.reach, a.bodies, a.compliance,
                                        state.force[w] + state.slope[w], state.body_force[w]);

@@ -75,7 +75,8 @@ VehicleStep vehicle_step(const vehicle::VehicleModel& v, double step) {
 
 Scene make_scene(std::shared_ptr<const crossing::WheelPath> path, std::shared_ptr<const track::ModalTrack> track,
                  const vehicle::VehicleModel& vehicle, const Settings& settings, double landing_station,
-                 const contact::Elastic& steel, std::shared_ptr<const StepTable> steps, const contact::PathLaw* law) {
+                 const contact::Elastic& steel, std::shared_ptr<const StepTable> steps, const contact::PathLaw* law,
+                 std::shared_ptr<const contact::StepSearch> search) {
   Scene scene;
   scene.vehicle = vehicle;
   scene.settings = settings;
@@ -98,6 +99,17 @@ Scene make_scene(std::shared_ptr<const crossing::WheelPath> path, std::shared_pt
     throw InputError("law of contact", std::to_string(scene.law.body.size()) + " bodies", "a law of the same path",
                      "Make it from this path.");
   }
+  if (search && settings.method != Method::modal_exponential) {
+    throw InputError("search for contact at every step", "with method " + std::string(name(settings.method)),
+                     "method " + std::string(name(Method::modal_exponential)),
+                     "The adaptive method takes the law along the path.");
+  }
+  if (search && search->bodies() != path->bodies.size()) {
+    throw InputError("search for contact at every step", std::to_string(search->bodies()) + " bodies",
+                     std::to_string(path->bodies.size()) + " as the path's", "Make it for the same crossing.");
+  }
+  scene.search = std::move(search);
+  scene.combined_modulus = steel.combined();
   const double E_star = steel.combined();
   for (std::vector<contact::ForceLaw>& body : scene.law.body) {
     for (contact::ForceLaw& one : body) {
@@ -160,10 +172,15 @@ Equilibrium equilibrium(const Scene& scene, double x) {
   // own load.
   PathCursor cursor(path);
   std::vector<std::vector<BodyState>> bodies(wheels);
+  std::vector<std::array<contact::GapLine, 2>> gap(scene.search ? static_cast<std::size_t>(wheels) : 0);
   for (int w = 0; w < wheels; ++w) {
     cursor.move_to(station[w]);
     for (std::size_t b = 0; b < path.bodies.size(); ++b) {
       bodies[w].push_back(cursor.body(path.bodies[b].height, scene.law.body[b]));
+      if (scene.search) {
+        scene.search->look(b, station[w], gap[w][b]);
+        bodies[w][b].height = gap[w][b].level;
+      }
     }
     const auto top =
         std::max_element(bodies[w].begin(), bodies[w].end(), [](auto& p, auto& q) { return p.height < q.height; });
@@ -183,6 +200,13 @@ Equilibrium equilibrium(const Scene& scene, double x) {
     const Eigen::VectorXd deflection = compliance * F;
     for (int w = 0; w < wheels; ++w) {
       double force = 0.0, stiffness = 0.0;
+      // A searched contact tells its law at one depth at a time; kept once that depth has settled.
+      for (std::size_t b = 0; scene.search && iteration < 20 && b < bodies[w].size(); ++b) {
+        const double depth = bodies[w][b].height - deflection[w] - u[w];
+        if (depth > 0.0) {
+          bodies[w][b].law = scene.combined_modulus * scene.search->law(gap[w][b], depth);
+        }
+      }
       for (const BodyState& body : bodies[w]) {
         const auto value = body.law.at(body.height - deflection[w] - u[w], scene.law.reach);
         force += value.force;
@@ -198,7 +222,10 @@ Equilibrium equilibrium(const Scene& scene, double x) {
     const Eigen::VectorXd change = J.fullPivLu().solve(r);
     u -= change.head(m);
     F -= change.tail(wheels);
-    if (change.tail(wheels).cwiseAbs().maxCoeff() < 1e-9 * load.maxCoeff()) {
+    // Both: the forces of one wheel are its load whatever its height.
+    constexpr double settled = 1e-11; // m
+    if (change.tail(wheels).cwiseAbs().maxCoeff() < 1e-9 * load.maxCoeff() &&
+        change.head(wheels).cwiseAbs().maxCoeff() < settled) {
       if ((F.array() < 0.0).any()) {
         break;
       }

@@ -50,8 +50,8 @@ double effective_rail_mass(const track::RailProperties& rail, double frequency) 
   return 2.0 * rail.rho_A / std::pow(rail.rho_A * omega * omega / rail.EI, 0.25);
 }
 
-// A joint or a given path has no surface that a turned wheel would meet elsewhere.
-void check_turn(const Case& c) {
+// A joint or a given path has no surface to be searched, which a turned wheel would meet elsewhere.
+void check_surface(const Case& c) {
   const bool prescribed = std::holds_alternative<crossing::DippedJoint>(c.excitation) ||
                           std::holds_alternative<crossing::GivenPath>(c.excitation);
   for (const auto& [name, value] : {std::pair{"roll", c.roll}, std::pair{"yaw", c.yaw}}) {
@@ -59,6 +59,10 @@ void check_turn(const Case& c) {
       throw InputError(std::string(name) + " of the wheel (wheel." + name + "_mrad)", number(value * 1e3) + " mrad",
                        "0 on a joint or a given path", "Leave it out, or run over a crossing.");
     }
+  }
+  if (prescribed && c.contact_search == contact::SearchAt::step) {
+    throw InputError("search for contact (contact.search)", "step", "path on a joint or a given path",
+                     "Leave it out, or run over a crossing.");
   }
 }
 
@@ -74,7 +78,7 @@ Geometry geometry(const Case& c) {
                                 .wheel_radius = radius,
                                 .roll = c.roll,
                                 .yaw = c.yaw};
-  check_turn(c);
+  check_surface(c);
   const auto plain = [&] {
     return crossing::plain_contact(c.wheel, profile::rail_head(c.rail_head, c.rail_inclination), radius);
   };
@@ -111,6 +115,9 @@ Geometry geometry(const Case& c) {
           number(std::round(law.worst_fit * 100.0)) + " % off that of the strips, where a second patch closes at once");
     }
     g.law = std::make_shared<const contact::PathLaw>(std::move(law));
+  }
+  if (c.contact_search == contact::SearchAt::step) {
+    g.search = std::make_shared<const contact::StepSearch>(path, *g.crossing, c.wheel, c.normal_law);
   }
   g.path = std::make_shared<const crossing::WheelPath>(std::move(path));
   return g;
@@ -191,7 +198,7 @@ std::vector<Estimate> estimate(const Case& c, const Geometry& g) {
 passage::Scene scene(const Case& c, const Geometry& g, std::shared_ptr<const track::ModalTrack> track,
                      std::shared_ptr<const passage::StepTable> steps) {
   return passage::make_scene(g.path, std::move(track), vehicle::assemble(c.vehicle), c.passage, landing_station(g),
-                             c.steel, std::move(steps), g.law.get());
+                             c.steel, std::move(steps), g.law.get(), g.search);
 }
 
 Result run(const Case& c, std::shared_ptr<const track::ModalTrack> track) {

@@ -75,7 +75,8 @@ private:
   [[nodiscard]] bool batches(const Case& c) const {
     const passage::Settings& s = c.passage;
     return !options_.probes && c.vehicle.wheels.size() == 1 && s.method == passage::Method::modal_exponential &&
-           s.speed > 0.0 && s.step > 0.0 && (s.to - s.from) / (s.speed * s.step) > 20.0;
+           c.contact_search == contact::SearchAt::path && s.speed > 0.0 && s.step > 0.0 &&
+           (s.to - s.from) / (s.speed * s.step) > 20.0;
   }
 
   void plan(std::size_t threads) {

@@ -72,7 +72,7 @@ std::size_t geometry_hash(const Case& c) {
   const vehicle::Wheel* w = reported(c);
   return hash_of({c.lateral_offset, c.roll, c.yaw, c.passage.from, c.passage.to, w != nullptr ? w->radius : 0.0,
                   static_cast<double>(c.excitation.index()), static_cast<double>(c.normal_law.index()),
-                  std::visit(Telling{}, c.excitation)});
+                  static_cast<double>(c.contact_search), std::visit(Telling{}, c.excitation)});
 }
 
 Places places(SharedParts::Pools& pools, const Case& c) {
@@ -114,9 +114,9 @@ Made<Prototype> prototype_of(SharedParts::Pools& pools, const Places& at, const 
     const auto table = table_of(pools, at, c);
     passage::Settings settings = c.passage;
     settings.speed = ordinary_speed; // a case with an impossible one must not spoil it for the others
-    return std::make_shared<const Prototype>(
-        Prototype{shape, passage::make_scene(shape->path, table->track, vehicle::assemble(c.vehicle), settings,
-                                             landing_station(*shape), c.steel, table->steps, shape->law.get())});
+    return std::make_shared<const Prototype>(Prototype{
+        shape, passage::make_scene(shape->path, table->track, vehicle::assemble(c.vehicle), settings,
+                                   landing_station(*shape), c.steel, table->steps, shape->law.get(), shape->search)});
   });
 }
 

@@ -109,6 +109,21 @@ TEST_CASE("A thousand time steps allocate nothing") {
     CHECK(thousand([&](double t) { passage::ExponentialStepper{}.do_step(scene, state, t, s.step); }) == 0);
     CHECK(state.station == Approx(end));
   }
+  SECTION("contact searched at every step") {
+    const auto crossing = crossing::generate({});
+    const auto wheel = profile::s1002();
+    const auto path = std::make_shared<const crossing::WheelPath>(
+        crossing::roll(crossing, wheel, {.from = s.from - 0.1, .to = s.to + 0.1}));
+    for (const contact::NormalLaw law :
+         {contact::NormalLaw(contact::Ellipse{}), contact::NormalLaw(contact::Strips{})}) {
+      const auto scene = passage::make_scene(path, track, cases::usual_wheel(), s, 0.4, {}, table, nullptr,
+                                             std::make_shared<const contact::StepSearch>(*path, crossing, wheel, law));
+      passage::State state = passage::initial_state(scene);
+      passage::ExponentialStepper{}.do_step(scene, state, 0.0, s.step); // tables of formulas are made at first use
+      CHECK(thousand([&](double t) { passage::ExponentialStepper{}.do_step(scene, state, t, s.step); }) == 0);
+      CHECK(state.force[0] > 0.0);
+    }
+  }
   SECTION("eight cases together") {
     std::vector<passage::Scene> scenes;
     for (int i = 1; i <= 8; ++i) {

@@ -29,7 +29,8 @@ struct State {
   std::vector<double> slope;   // N, change of each force over the last step: a first guess for the next
   std::vector<int> path_index; // interval of the path each wheel is in
   std::vector<int> element;    // track element each wheel is on
-  double station = 0.0;        // m, reported wheel
+  std::vector<std::array<contact::GapLine, 2>> gap; // [wheel][body], where contact is searched at every step
+  double station = 0.0;                             // m, reported wheel
 };
 [[nodiscard]] State initial_state(const Scene& scene);
 

@@ -5,6 +5,7 @@
 
 #include "wingnose/contact/hertz.hpp"
 #include "wingnose/contact/path_law.hpp"
+#include "wingnose/contact/step_search.hpp"
 #include "wingnose/crossing/path.hpp"
 #include "wingnose/passage/step_table.hpp"
 #include "wingnose/track/modal.hpp"
@@ -52,6 +53,9 @@ struct Scene {
   vehicle::VehicleModel vehicle;
   VehicleStep vehicle_step;
   contact::PathLaw law; // of the contact on each body along the path, for the scene's steel
+  // Where given, contact is searched at every step instead (exponential method only); `law` is that of the start.
+  std::shared_ptr<const contact::StepSearch> search;
+  double combined_modulus = 0.0; // Pa, E* of the scene's steel
   Settings settings;
   double landing_station = std::numeric_limits<double>::quiet_NaN(); // m: transfer or kink; NaN when there is none
   [[nodiscard]] int wheels() const { return vehicle.wheels(); }
@@ -61,12 +65,14 @@ struct Scene {
 
 // landing_station: where the wheel is expected to land (transfer of kinematics, or the kink); NaN when unknown.
 // steps: a table made before for the same track and step, or nullptr to make one. law: of the contact along the path
-// (strips_law), or nullptr for Hertz's ellipses. Throws InputError when a wheel would leave the track model, on an
-// unknown wheel index or impossible speeds and steps.
+// (strips_law), or nullptr for Hertz's ellipses. search: of the contact at every step, or nullptr for the law along the
+// path. Throws InputError when a wheel would leave the track model, on an unknown wheel index or impossible speeds and
+// steps, and for a search with the adaptive method.
 [[nodiscard]] Scene make_scene(std::shared_ptr<const crossing::WheelPath> path,
                                std::shared_ptr<const track::ModalTrack> track, const vehicle::VehicleModel& vehicle,
                                const Settings& settings, double landing_station, const contact::Elastic& steel = {},
-                               std::shared_ptr<const StepTable> steps = nullptr, const contact::PathLaw* law = nullptr);
+                               std::shared_ptr<const StepTable> steps = nullptr, const contact::PathLaw* law = nullptr,
+                               std::shared_ptr<const contact::StepSearch> search = nullptr);
 
 // Static equilibrium of vehicle, contact and track with the reported wheel at station x.
 struct Equilibrium {

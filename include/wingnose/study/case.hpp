@@ -39,6 +39,8 @@ struct Case {
   track::Track track;
   contact::Elastic steel;
   contact::NormalLaw normal_law = contact::Ellipse{}; // of the contact in the passage
+  // step: searched under the wheel at every step, for crossings; some hundred times slower, to check the other.
+  contact::SearchAt contact_search = contact::SearchAt::path;
   passage::Settings passage;
   crossing::KinematicsOptions kinematics;
   assess::MeasureOptions measures;
@@ -53,7 +55,8 @@ struct Case {
 // way) and its kinematics.
 struct Geometry {
   std::shared_ptr<const crossing::WheelPath> path;
-  std::shared_ptr<const contact::PathLaw> law; // of the contact along the path for E* = 1 Pa; null: ellipses
+  std::shared_ptr<const contact::PathLaw> law;       // of the contact along the path for E* = 1 Pa; null: ellipses
+  std::shared_ptr<const contact::StepSearch> search; // of the contact at every step; null: the law along the path
   std::optional<crossing::Crossing> crossing;
   crossing::Kinematics kinematics;
 };

@@ -1,0 +1,48 @@
+// Contact searched under the wheel at every step of a passage: the yardstick for the laws kept along the path
+// (path_law.hpp), some hundred times slower than they are.
+//
+// At each step the wheel is laid over every body where it stands (patch_search.hpp), which gives the height of first
+// touch and the gap; the normal law of choice turns gap and depth into force. Nothing is fitted, nothing blended
+// between stations. A search is immutable and may serve many passages and threads. SI. Frame: wingnose/frame.hpp.
+#pragma once
+
+#include "wingnose/contact/force_law.hpp"
+#include "wingnose/contact/normal_law.hpp"
+#include "wingnose/contact/patch_search.hpp"
+#include "wingnose/crossing/path.hpp"
+
+#include <optional>
+#include <string_view>
+#include <vector>
+
+namespace wingnose::contact {
+
+// Where a passage has its contact searched.
+enum class SearchAt { path, step };
+[[nodiscard]] SearchAt search_at(std::string_view name); // "path" or "step"; throws InputError
+[[nodiscard]] std::string_view name(SearchAt at);
+
+class StepSearch {
+public:
+  // The wheel is held as the path was rolled (radius, shift, roll, yaw); bodies as far as the path goes. Throws
+  // InputError when path and crossing have different bodies.
+  StepSearch(const crossing::WheelPath& path, const crossing::Crossing& crossing, const profile::WheelProfile& wheel,
+             NormalLaw law);
+
+  [[nodiscard]] std::size_t bodies() const { return bodies_.size(); }
+  // Gap of a body under the axle at station x (m); beyond the path's ends as at them. No columns where the wheel does
+  // not meet the body. Nothing is allocated.
+  void look(std::size_t body, double x, GapLine& line) const;
+  // The law of one term that carries what the normal law carries at this depth (m, > 0), for E* = 1 Pa: exact there,
+  // and a start for the next guess. Zero where nothing is carried. Nothing is allocated.
+  [[nodiscard]] ForceLaw law(const GapLine& line, double depth) const;
+
+private:
+  WheelTable wheel_;
+  WheelPlace place_;
+  double first_, last_; // m
+  NormalLaw law_;
+  std::vector<std::optional<BodyTable>> bodies_; // nullopt: the body does not reach into the path
+};
+
+} // namespace wingnose::contact

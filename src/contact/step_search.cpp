@@ -1,0 +1,77 @@
+#include "wingnose/contact/step_search.hpp"
+
+#include "wingnose/contact/path_law.hpp"
+#include "wingnose/error.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+
+namespace wingnose::contact {
+namespace {
+
+constexpr Elastic unit{2.0, 0.0};              // E* = 1 Pa without lateral strain: young / (2 (1 - poisson^2))
+constexpr double least_depth = 1e-6;           // m: shallower, the force is some ten newtons and the law that of 1 um
+constexpr double reach = 0.060;                // m, how far ahead of the axle a wheel may touch
+constexpr double shortest = 4.0 * row_spacing; // m, of a body that is worth a table
+
+} // namespace
+
+SearchAt search_at(std::string_view name) {
+  if (name == "path") {
+    return SearchAt::path;
+  }
+  if (name == "step") {
+    return SearchAt::step;
+  }
+  throw InputError("search for contact", "\"" + std::string(name) + "\"", "\"path\" or \"step\"",
+                   "Choose one of these.");
+}
+
+std::string_view name(SearchAt at) { return at == SearchAt::path ? "path" : "step"; }
+
+StepSearch::StepSearch(const crossing::WheelPath& path, const crossing::Crossing& crossing,
+                       const profile::WheelProfile& wheel, NormalLaw law)
+    : wheel_(wheel, path.wheel_radius), place_(place_on(path, path.station.front())), first_(path.station.front()),
+      last_(path.station.back()), law_(law) {
+  if (path.bodies.size() != crossing.bodies.size()) {
+    throw InputError("bodies of the path", std::to_string(path.bodies.size()),
+                     std::to_string(crossing.bodies.size()) + " as the crossing's",
+                     "Roll the wheel over this crossing.");
+  }
+  bodies_.reserve(crossing.bodies.size());
+  for (const crossing::Body& body : crossing.bodies) {
+    const auto [begin, end] = std::visit([](const auto& b) { return std::pair{b.x_begin(), b.x_end()}; }, body.surface);
+    bodies_.emplace_back();
+    if (std::min(last_ + reach, end) - std::max(first_ - reach, begin) > shortest) {
+      bodies_.back().emplace(body, first_, last_);
+    }
+  }
+}
+
+void StepSearch::look(std::size_t body, double x, GapLine& line) const {
+  if (!bodies_[body]) {
+    line.count = 0;
+    line.level = -std::numeric_limits<double>::infinity();
+    return;
+  }
+  WheelPlace place = place_;
+  place.station = std::clamp(x, first_, last_);
+  gap_line(wheel_, *bodies_[body], place, line);
+  if (line.count < 3) {
+    line.level = -std::numeric_limits<double>::infinity();
+  }
+}
+
+ForceLaw StepSearch::law(const GapLine& line, double depth) const {
+  if (line.count < 3) {
+    return {};
+  }
+  const double d = std::clamp(depth, least_depth, strips_reach);
+  // strips() itself: normal_contact() would solve them twice more for a stiffness that is not asked for.
+  const double force = std::holds_alternative<Strips>(law_) ? strips(line, d, unit).vertical
+                                                            : normal_contact(law_, line, d, unit).vertical;
+  return {force / (d * std::sqrt(d)), 0.0, 0.0};
+}
+
+} // namespace wingnose::contact
