@@ -1,14 +1,8 @@
 #include "kernels.hpp"
 
-#include <cmath>
-#include <cstddef>
+#include "clones.hpp"
 
-// One clone per instruction set, chosen at load time. Sanitizers and other compilers use the portable version.
-#if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__) && !defined(__SANITIZE_ADDRESS__)
-#define WINGNOSE_CLONES __attribute__((target_clones("arch=x86-64-v4", "arch=x86-64-v3", "default")))
-#else
-#define WINGNOSE_CLONES
-#endif
+#include <cstddef>
 
 namespace wingnose::passage::kernels {
 
@@ -161,58 +155,6 @@ void advance8(const Modes& modes, double* __restrict y_re, double* __restrict y_
   }
   for (int j = 0; j < 8; ++j) {
     deflection[j] = even[j] - odd[j];
-  }
-}
-
-WINGNOSE_CLONES
-void solve_contact8(ContactLanes& lanes) {
-  double ceiling[8], resting[8];
-#pragma omp simd
-  for (int j = 0; j < 8; ++j) {
-    const double deepest = lanes.approach[0][j] > lanes.approach[1][j] ? lanes.approach[0][j] : lanes.approach[1][j];
-    const double top = deepest / lanes.compliance[j];
-    ceiling[j] = top > 0.0 ? top : 0.0;
-    const double guess = lanes.force[j] < ceiling[j] ? lanes.force[j] : ceiling[j];
-    lanes.force[j] = guess > 0.0 ? guess : 0.0;
-    lanes.body_force[0][j] = lanes.body_force[1][j] = 0.0;
-    resting[j] = 0.0;
-  }
-  for (int iteration = 0; iteration < 60; ++iteration) {
-    double at_rest = 0.0;
-#pragma omp simd reduction(+ : at_rest)
-    for (int j = 0; j < 8; ++j) {
-      const double F = lanes.force[j], S = lanes.compliance[j];
-      const double d0 = lanes.approach[0][j] - S * F, d1 = lanes.approach[1][j] - S * F;
-      const double a0 = d0 > 0.0 ? d0 : 0.0, a1 = d1 > 0.0 ? d1 : 0.0;
-      // ForceLaw::at() of both bodies.
-      const double reach = lanes.reach[j];
-      const double e0 = a0 < reach ? a0 : reach, e1 = a1 < reach ? a1 : reach;
-      const double r0 = std::sqrt(e0), r1 = std::sqrt(e1);
-      const double k0 = r0 * (1.5 * lanes.c0[0][j] + r0 * (2.0 * lanes.c1[0][j] + r0 * 2.5 * lanes.c2[0][j]));
-      const double k1 = r1 * (1.5 * lanes.c0[1][j] + r1 * (2.0 * lanes.c1[1][j] + r1 * 2.5 * lanes.c2[1][j]));
-      const double f0 = e0 * r0 * (lanes.c0[0][j] + r0 * (lanes.c1[0][j] + r0 * lanes.c2[0][j])) + k0 * (a0 - e0);
-      const double f1 = e1 * r1 * (lanes.c0[1][j] + r1 * (lanes.c1[1][j] + r1 * lanes.c2[1][j])) + k1 * (a1 - e1);
-      const double step = F + (f0 + f1 - F) / (1.0 + S * (k0 + k1));
-      const double low = step > 0.0 ? step : 0.0;
-      const double next = low < ceiling[j] ? low : ceiling[j];
-      const double change = next > F ? next - F : F - next;
-      const bool moves = resting[j] == 0.0;
-      lanes.force[j] = moves ? next : F;
-      lanes.body_force[0][j] = moves ? f0 : lanes.body_force[0][j];
-      lanes.body_force[1][j] = moves ? f1 : lanes.body_force[1][j];
-      resting[j] = !moves || change <= 1e-6 * next + 1e-6 ? 1.0 : 0.0;
-      at_rest += resting[j];
-    }
-    if (at_rest == 8.0) {
-      break;
-    }
-  }
-#pragma omp simd
-  for (int j = 0; j < 8; ++j) { // shares add up to the total, as in solve_contact()
-    const double sum = lanes.body_force[0][j] + lanes.body_force[1][j];
-    const double share = sum > 0.0 ? lanes.force[j] / sum : 0.0;
-    lanes.body_force[0][j] *= share;
-    lanes.body_force[1][j] *= share;
   }
 }
 

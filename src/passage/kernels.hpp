@@ -43,13 +43,15 @@ void advance8(const Modes& modes, double* y_re, double* y_im, double* theta_re, 
 // Contact of eight wheels at once; every lane is solved as solve_contact() would (contact_solve.hpp) and rests once it
 // has converged, so that it gives the same bits whatever runs beside it. Idle lanes: negative approach, compliance 1.
 struct ContactLanes {
-  double approach[2][8];               // m, [body][lane], without this step's force
-  double c0[2][8], c1[2][8], c2[2][8]; // contact::ForceLaw of each body
-  double reach[8];                     // m, of these laws
-  double compliance[8];                // m/N
-  double force[8];                     // N, first guess in, total out
-  double body_force[2][8];             // N, out
+  double approach[2][8];     // m, [body][lane], without this step's force
+  double c0[2][8];           // contact::ForceLaw of each body
+  double c1[2][8], c2[2][8]; // further terms of these laws
+  double reach[8];           // m, of these laws
+  double compliance[8];      // m/N
+  double force[8];           // N, first guess in, total out
+  double body_force[2][8];   // N, out
 };
-void solve_contact8(ContactLanes& lanes);
+// further_terms: false when all laws are Hertz's, c1 = c2 = 0 without end; these and the reach are then not read.
+void solve_contact8(ContactLanes& lanes, bool further_terms);
 
 } // namespace wingnose::passage::kernels

@@ -32,12 +32,19 @@ public:
     const double t = (x - station_[i_]) / (station_[i_ + 1] - station_[i_]);
     t_ = t < 0.0 ? 0.0 : (t > 1.0 ? 1.0 : t);
   }
+  // further_terms: false reads the first term of the laws only.
+  template <bool further_terms = true>
   [[nodiscard]] BodyState body(const std::vector<double>& height, const std::vector<contact::ForceLaw>& law) const {
     const double z0 = height[i_], z1 = height[i_ + 1];
     if (!(std::isfinite(z0) && std::isfinite(z1))) {
       return {-std::numeric_limits<double>::infinity(), {}};
     }
-    return {z0 + t_ * (z1 - z0), contact::blend(law[i_], law[i_ + 1], t_)};
+    const double z = z0 + t_ * (z1 - z0);
+    if constexpr (further_terms) {
+      return {z, contact::blend(law[i_], law[i_ + 1], t_)};
+    } else {
+      return {z, {law[i_].c0 + t_ * (law[i_ + 1].c0 - law[i_].c0)}};
+    }
   }
 
 private:

@@ -42,10 +42,13 @@ void check_batch(std::span<const Scene> scenes) {
     const bool shared = scene.steps == scenes.front().steps && s.speed == first.speed &&
                         s.direction == first.direction && s.from == first.from && s.to == first.to &&
                         s.method == Method::modal_exponential;
-    if (!shared || scene.wheels() != 1 || s.probes) {
-      throw InputError(
-          "batch of passages", shared ? "several wheels or probes" : "different track, step, speed or window",
-          "one wheel each, no probes, everything but path and vehicle in common", "Run such cases one by one.");
+    if (!shared || scene.wheels() != 1 || s.probes || scene.search) {
+      throw InputError("batch of passages",
+                       shared ? "several wheels, probes or contact searched at every step"
+                              : "different track, step, speed or window",
+                       "one wheel each, no probes, the law of contact along the path, everything but path and vehicle "
+                       "in common",
+                       "Run such cases one by one.");
     }
   }
 }

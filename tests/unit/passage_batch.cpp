@@ -2,8 +2,12 @@
 #include "catch.hpp"
 #include "passage_cases.hpp"
 
+#include "wingnose/crossing/surface.hpp"
 #include "wingnose/error.hpp"
+#include "wingnose/profile/wheel.hpp"
 
+#include <memory>
+#include <span>
 #include <vector>
 
 using namespace wingnose;
@@ -59,6 +63,7 @@ TEST_CASE("A case gives the same bits in any lane and beside any neighbours") {
   };
   const auto pick = [&](const std::vector<std::size_t>& order) {
     std::vector<passage::Scene> some;
+    some.reserve(order.size());
     for (const std::size_t i : order) {
       some.push_back(scenes[i]);
     }
@@ -68,6 +73,34 @@ TEST_CASE("A case gives the same bits in any lane and beside any neighbours") {
   pick({4, 4, 4, 7, 4, 4, 4, 4, 4});
   for (std::size_t i = 0; i < scenes.size(); i += 5) {
     pick({i});
+  }
+}
+
+TEST_CASE("A case on Hertz's law gives the same bits beside laws of strips, and those answer as they do alone") {
+  auto scenes = eleven(cases::usual_track(), Direction::facing);
+  scenes.resize(8);
+  const auto plain = passage::simulate_batch(scenes);
+  for (const std::size_t i : {std::size_t{2}, std::size_t{5}}) {
+    contact::PathLaw& law = scenes[i].law;
+    law.reach = i == 2 ? contact::strips_reach : law.reach; // further terms, or the reach, or both
+    for (contact::ForceLaw& at : law.body.front()) {
+      at = {0.5 * at.c0, 25.0 * at.c0, 900.0 * at.c0};
+    }
+  }
+  scenes[7].law.reach = 2e-5; // Hertz's law that goes straight on well before the static depth
+  const auto mixed = passage::simulate_batch(scenes);
+  for (std::size_t i = 0; i < scenes.size(); ++i) {
+    CAPTURE(i);
+    if (i == 2 || i == 5 || i == 7) {
+      const auto alone = passage::simulate(scenes[i]);
+      CHECK(cases::largest_difference(mixed[i].force, alone.force) < 1e-9 * cases::largest(alone.force));
+      CHECK(cases::largest_difference(mixed[i].force, plain[i].force) > 1e-6 * cases::largest(alone.force));
+      CHECK(passage::simulate_batch(std::span(scenes).subspan(i, 1)).front().force == mixed[i].force);
+    } else {
+      CHECK(mixed[i].force == plain[i].force);
+      CHECK(mixed[i].wheel_height == plain[i].wheel_height);
+      CHECK(mixed[i].rail_deflection == plain[i].rail_deflection);
+    }
   }
 }
 
@@ -97,6 +130,12 @@ TEST_CASE("A batch that does not share track, step, speed and window is refused"
   t.method = passage::Method::adaptive_runge_kutta;
   CHECK_THROWS_AS(passage::simulate_batch(with(t)), InputError);
   CHECK_THROWS_AS(passage::simulate_batch(with(s, vehicle::assemble(vehicle::preset("bogie")))), InputError);
+  auto searched = good; // the batch knows laws along the path only
+  const auto crossing = crossing::generate({});
+  const auto wheel = profile::s1002();
+  const auto path = crossing::roll(crossing, wheel, {.from = s.from, .to = s.to});
+  searched.search = std::make_shared<const contact::StepSearch>(path, crossing, wheel, contact::Ellipse{});
+  CHECK_THROWS_AS(passage::simulate_batch(std::vector<passage::Scene>{good, searched}), InputError);
   const auto other_table = passage::step_table(track, s.step);
   CHECK_THROWS_AS(passage::simulate_batch(std::vector<passage::Scene>{
                       good, cases::scene(cases::level_path(), track, s, 0.0, cases::usual_wheel(), other_table)}),

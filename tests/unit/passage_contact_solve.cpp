@@ -128,7 +128,7 @@ TEST_CASE("Eight wheels at once find what each finds alone, with laws of strips 
     lanes.reach[j] = j % 4 == 0 ? unlimited : reach;
     lanes.force[j] = start[j];
   }
-  wingnose::passage::kernels::solve_contact8(lanes);
+  wingnose::passage::kernels::solve_contact8(lanes, true);
   for (std::size_t j = 0; j < 8; ++j) {
     CAPTURE(j);
     Pair share{};
@@ -142,5 +142,38 @@ TEST_CASE("Eight wheels at once find what each finds alone, with laws of strips 
       carried += law[j][b].at(lanes.approach[b][j] - 6e-10 * lanes.force[j], lanes.reach[j]).force;
     }
     CHECK(carried == Approx(lanes.force[j]).epsilon(1e-6));
+  }
+}
+
+TEST_CASE("Wheels on Hertz's law give the same bits whether a neighbour's law has further terms or not") {
+  using wingnose::passage::kernels::ContactLanes;
+  constexpr double none = -std::numeric_limits<double>::infinity();
+  const auto lanes_at = [](int k) {
+    ContactLanes lanes{}; // no further terms
+    for (std::size_t j = 0; j < 8; ++j) {
+      const double shift = 1e-6 * k + 3e-7 * static_cast<double>(j);
+      lanes.approach[0][j] = j == 3 ? none : 1.1e-4 - shift; // on both bodies, on either, on none
+      lanes.approach[1][j] = j == 5 ? -1e-3 : 2.0 * shift - 4e-5;
+      lanes.c0[0][j] = typical * (1.0 + 0.03 * static_cast<double>(j));
+      lanes.c0[1][j] = 0.4 * typical;
+      lanes.reach[j] = unlimited;
+      lanes.compliance[j] = 6e-10 + 1e-11 * static_cast<double>(j);
+      lanes.force[j] = 1e4 * static_cast<double>(j);
+    }
+    return lanes;
+  };
+  for (int k = 0; k < 150; ++k) {
+    ContactLanes alone = lanes_at(k), beside = lanes_at(k);
+    beside.c1[0][7] = 2e12; // the last lane takes a law of strips
+    beside.c2[0][7] = 1e14;
+    beside.reach[7] = 0.55e-3;
+    wingnose::passage::kernels::solve_contact8(alone, false);
+    wingnose::passage::kernels::solve_contact8(beside, true);
+    for (std::size_t j = 0; j < 7; ++j) {
+      CAPTURE(k, j);
+      CHECK(alone.force[j] == beside.force[j]);
+      CHECK(alone.body_force[0][j] == beside.body_force[0][j]);
+      CHECK(alone.body_force[1][j] == beside.body_force[1][j]);
+    }
   }
 }

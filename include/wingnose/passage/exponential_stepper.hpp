@@ -58,6 +58,7 @@ struct BatchState {
   std::array<double, lanes> force{};                  // N
   std::vector<State> cases; // vehicle side and records of each case; their own y is not advanced
   int element = 0;
+  bool further_terms = false; // whether a law of contact of any case is more than Hertz's one term
 };
 
 class BatchStepper {

@@ -15,7 +15,8 @@ namespace wingnose::passage {
 [[nodiscard]] History simulate(const Scene& scene);
 
 // Several passages that share track, step, speed, direction and window, one wheel each: the mode shapes are evaluated
-// once for all. Same results as one by one, to rounding. Throws InputError when the scenes do not share these.
+// once for all. Same results as one by one, to rounding. Throws InputError when the scenes do not share these, and for
+// contact searched at every step.
 [[nodiscard]] std::vector<History> simulate_batch(std::span<const Scene> scenes);
 
 // Response of the track alone to a given downward force that moves along it: deflection under the load (m, downward)
