@@ -116,12 +116,26 @@ void around_a_passage(Bench& bench, const Common& plain, int n) {
   bench.row("measures", "measures of a history", "case", n, [&] { keep(measured(plain, history).p2); });
 }
 
+// Both laws of contact, kept along the path and searched at every step.
 void crossing_passage(Bench& bench, const std::shared_ptr<const track::ModalTrack>& track, const Common& plain, int n) {
   study::Case crossing = plain.settings;
   crossing.excitation = crossing::CrossingShape{};
-  const passage::Scene scene = study::scene(crossing, study::geometry(crossing), track, plain.steps);
-  bench.row("crossing", "passage over the default crossing, step " + step_text(default_step), "case", n,
-            [&] { keep(passage::simulate(scene).force.back()); });
+  for (const auto& law : {contact::NormalLaw(contact::Ellipse{}), contact::NormalLaw(contact::Strips{})}) {
+    crossing.normal_law = law;
+    std::vector<passage::History> histories;
+    for (const auto at : {contact::SearchAt::path, contact::SearchAt::step}) {
+      crossing.contact_search = at;
+      const bool along = at == contact::SearchAt::path;
+      const std::string name(contact::name(law));
+      const passage::Scene scene = study::scene(crossing, study::geometry(crossing), track, plain.steps);
+      bench.row(along && name == "ellipse" ? "crossing" : "crossing_" + name + (along ? "" : "_step"),
+                "passage over the default crossing, " + name + (along ? "" : " at every step"), "case",
+                along ? n : std::max(1, n / 5), [&] { keep(passage::simulate(scene).force.back()); });
+      histories.push_back(passage::simulate(scene));
+    }
+    bench.agree("force history, " + std::string(contact::name(law)) + " along the path and at every step",
+                difference(histories[0], histories[1]), 0.02);
+  }
 }
 
 // P1 and P2 of the reference passage: by the default method with both steps, and by the adaptive one.
