@@ -53,7 +53,6 @@ def test_searched_at_every_step_the_passage_is_the_same(cases):
         along, at_steps = wingnose.run(case), wingnose.run(stepwise)
         assert at_steps.measures.p2 != along.measures.p2
         assert at_steps.measures.p2 == pytest.approx(along.measures.p2, rel=0.001)
-        assert pickle.loads(pickle.dumps(stepwise)) == stepwise
 
 
 def test_a_yawed_wheel_touches_ahead_where_the_contact_is_inclined(cases):

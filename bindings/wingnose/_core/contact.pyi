@@ -9,7 +9,7 @@ import typing
 import wingnose._core
 import wingnose._core.crossing
 import wingnose._core.profile
-__all__: list[str] = ['BodyContact', 'CreepCoefficients', 'CreepForce', 'Creepage', 'Cubic', 'Elastic', 'Ellipse', 'ForceLaw', 'Friction', 'HalfSpaceContact', 'HalfSpaceGrid', 'HalfSpaceSettings', 'HertzPatch', 'HertzShape', 'LawDeviation', 'NormalContact', 'PatchSummary', 'PathLaw', 'Polach', 'PressureField', 'RollingContact', 'RollingField', 'RollingMatrix', 'RollingMesh', 'Simplified', 'Sliding', 'StationContact', 'Stress', 'StressPeak', 'Strip', 'Strips', 'Subsurface', 'WheelMotion', 'circular_contact_axis_stress', 'circular_contact_surface_stress', 'contact_at', 'creep_coefficients', 'creep_force', 'creep_forces', 'creepage', 'creepage_linearised', 'cubic_saturation', 'ellipse_law', 'elliptic_mesh', 'extrapolated_coefficients', 'fit_force_law', 'friction_coefficient', 'grid_for_hertz', 'grid_mesh', 'half_space_coefficients', 'hertz_patch', 'hertz_shape', 'hertz_stiffness', 'law_deviations', 'line_contact_stress', 'linear_creep_force', 'max_shear', 'plane_mesh', 'polach_dry', 'polach_saturation', 'polach_wet', 'quadratic_gap', 'rolling_contact', 'rolling_contact_field', 'rolling_gap', 'rolling_matrix', 'solve_for_approach', 'solve_for_force', 'stress_at', 'strips_law', 'subsurface_stress', 'track_force', 'von_mises']
+__all__: list[str] = ['BodyContact', 'CreepCoefficients', 'CreepForce', 'Creepage', 'Cubic', 'Elastic', 'Ellipse', 'ForceLaw', 'Friction', 'HalfSpaceContact', 'HalfSpaceGrid', 'HalfSpaceSettings', 'HertzPatch', 'HertzShape', 'LawDeviation', 'NormalContact', 'PatchSummary', 'PathLaw', 'Polach', 'PressureField', 'RollingContact', 'RollingField', 'RollingMatrix', 'RollingMesh', 'SearchAt', 'Simplified', 'Sliding', 'StationContact', 'Stress', 'StressPeak', 'Strip', 'Strips', 'Subsurface', 'WheelMotion', 'circular_contact_axis_stress', 'circular_contact_surface_stress', 'contact_at', 'creep_coefficients', 'creep_force', 'creep_forces', 'creepage', 'creepage_linearised', 'cubic_saturation', 'ellipse_law', 'elliptic_mesh', 'extrapolated_coefficients', 'fit_force_law', 'friction_coefficient', 'grid_for_hertz', 'grid_mesh', 'half_space_coefficients', 'hertz_patch', 'hertz_shape', 'hertz_stiffness', 'law_deviations', 'line_contact_stress', 'linear_creep_force', 'max_shear', 'plane_mesh', 'polach_dry', 'polach_saturation', 'polach_wet', 'quadratic_gap', 'rolling_contact', 'rolling_contact_field', 'rolling_gap', 'rolling_matrix', 'solve_for_approach', 'solve_for_force', 'stress_at', 'strips_law', 'subsurface_stress', 'track_force', 'von_mises']
 class Elastic:
     """
     Elastic constants of wheel and rail (both of this material).
@@ -1635,6 +1635,12 @@ class PathLaw:
         """
         m, where that is
         """
+class SearchAt(enum.Enum):
+    """
+    Where a passage has its contact searched.
+    """
+    path: typing.ClassVar[SearchAt]
+    step: typing.ClassVar[SearchAt]
 def circular_contact_axis_stress(peak_pressure: float, radius: float, z: float, poisson: float = ...) -> Stress:
     """
     Stress on the axis of a circular contact: Johnson (1985) eq. 3.45.

@@ -80,6 +80,8 @@ class Case:
         material of wheel and rail
     normal_law : value
         contact.Ellipse() or contact.Strips(), of the passage
+    contact_search : value
+        contact.SearchAt.path or .step: beforehand, or at every step of the passage
     passage : value
         speed, stretch, step
     kinematics : value
@@ -100,9 +102,9 @@ class Case:
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
     def __eq__(self, other: typing.Any) -> bool:
         ...
-    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any]:
+    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any]:
         ...
-    def __init__(self, *, name: str = ..., excitation: wingnose._core.crossing.CrossingShape | wingnose._core.crossing.SectionedShape | wingnose._core.crossing.DippedJoint | wingnose._core.crossing.GivenPath = ..., wheel: wingnose._core.profile.WheelProfile = ..., lateral_offset: float = ..., roll: float = ..., yaw: float = ..., rail_head: str = ..., rail_inclination: float = ..., vehicle: wingnose._core.vehicle.Vehicle, track: wingnose._core.track.Track = ..., steel: wingnose._core.contact.Elastic = ..., normal_law: wingnose._core.contact.Ellipse | wingnose._core.contact.Strips = ..., passage: wingnose._core.passage.Settings = ..., kinematics: wingnose._core.crossing.KinematicsOptions = ..., measures: wingnose._core.assess.MeasureOptions = ..., grade: wingnose._core.assess.Steel = ..., damage: wingnose._core.assess.DamageOptions = ..., lumped: collections.abc.Sequence[wingnose._core.closedform.ConstantSet] = ..., inputs: collections.abc.Sequence[InputFile] = ..., source_text: str = ...) -> None:
+    def __init__(self, *, name: str = ..., excitation: wingnose._core.crossing.CrossingShape | wingnose._core.crossing.SectionedShape | wingnose._core.crossing.DippedJoint | wingnose._core.crossing.GivenPath = ..., wheel: wingnose._core.profile.WheelProfile = ..., lateral_offset: float = ..., roll: float = ..., yaw: float = ..., rail_head: str = ..., rail_inclination: float = ..., vehicle: wingnose._core.vehicle.Vehicle, track: wingnose._core.track.Track = ..., steel: wingnose._core.contact.Elastic = ..., normal_law: wingnose._core.contact.Ellipse | wingnose._core.contact.Strips = ..., contact_search: wingnose._core.contact.SearchAt = ..., passage: wingnose._core.passage.Settings = ..., kinematics: wingnose._core.crossing.KinematicsOptions = ..., measures: wingnose._core.assess.MeasureOptions = ..., grade: wingnose._core.assess.Steel = ..., damage: wingnose._core.assess.DamageOptions = ..., lumped: collections.abc.Sequence[wingnose._core.closedform.ConstantSet] = ..., inputs: collections.abc.Sequence[InputFile] = ..., source_text: str = ...) -> None:
         ...
     def __repr__(self) -> str:
         ...
@@ -111,6 +113,11 @@ class Case:
     def replace(self, **kwargs: typing.Any) -> Case:
         """
         A copy with the given fields changed; the value itself stays as it is.
+        """
+    @property
+    def contact_search(self) -> wingnose._core.contact.SearchAt:
+        """
+        contact.SearchAt.path or .step: beforehand, or at every step of the passage
         """
     @property
     def damage(self) -> wingnose._core.assess.DamageOptions:
