@@ -163,10 +163,11 @@ std::vector<Damage> damage_after(const ContactTrail& trail, const Steel& steel, 
     (void)contact::simplified_creep_force(law, c, s.creepage, trail.speed, ws);
     const double lateral = std::cos(s.angle);
     for_sliding_cells(ws, contact::flexibilities(c), s.patch.a_y, s.creepage, trail.speed,
-                      [&](double x, double y, double pressure, double slip, double power) {
+                      [&](double x, double y, double width, double pressure, double slip, double power) {
                         const double energy = power * trail.duration;
                         const Grid& grid = all.front().maps[s.body].grid;
-                        const Spot place = spot(grid, s.x + way * x, s.y + way * y * lateral);
+                        // A strip wider than the map's spacing is laid over all the nodes under it.
+                        const int pieces = std::max(1, static_cast<int>(std::ceil(width * lateral / grid.spacing_y)));
                         for (std::size_t n = 0; n < all.size(); ++n) {
                           const SteelUnderContact& at = along[n][i];
                           const double settled = at.shakedown_limit * at.shear_yield; // Pa
@@ -176,8 +177,12 @@ std::vector<Damage> damage_after(const ContactTrail& trail, const Steel& steel, 
                           const double coefficient = wear_coefficient(slip, pressure * peak, at.hardness, o.wear);
                           const double volume = archard_volume(coefficient, energy / o.friction, 1.0, at.hardness);
                           DamageMap& map = all[n].maps[s.body];
-                          spread(grid, map.friction_energy, place, energy);
-                          spread(grid, map.wear_depth, place, volume);
+                          for (int k = 0; k < pieces; ++k) {
+                            const double aside = ((k + 0.5) / pieces - 0.5) * width;
+                            const Spot place = spot(grid, s.x + way * x, s.y + way * (y + aside) * lateral);
+                            spread(grid, map.friction_energy, place, energy / pieces);
+                            spread(grid, map.wear_depth, place, volume / pieces);
+                          }
                           all[n].friction_energy += energy;
                           all[n].wear_volume += volume;
                         }

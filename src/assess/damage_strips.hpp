@@ -8,9 +8,10 @@
 
 namespace wingnose::assess {
 
-// Calls work(x, y, relative pressure, slip speed in m/s, friction power in W) for every cell that slides; x, y from the
-// centre of the patch in the contact frame (m), the pressure over the Hertz maximum. `ws` holds the tractions
-// simplified_creep_force has left. The powers sum up to its friction_power: same rule, cell by cell.
+// Calls work(x, y, width, relative pressure, slip speed in m/s, friction power in W) for every cell that slides; x, y
+// from the centre of the patch in the contact frame (m), width of its strip (m), the pressure over the Hertz maximum.
+// `ws` holds the tractions simplified_creep_force has left. The powers sum up to its friction_power: same rule, cell by
+// cell.
 template <class Work>
 void for_sliding_cells(const contact::StripWorkspace& ws, const contact::Flexibilities& L, double half_width,
                        const contact::Creepage& creep, double speed, Work work) {
@@ -27,7 +28,7 @@ void for_sliding_cells(const contact::StripWorkspace& ws, const contact::Flexibi
         // Kalker 1982: slip times the step = L (p_adhesion - p); the traction works over it, trapezium rule.
         const double sx = L.L1 * qx * cut / (1.0 - cut), sy = L.L2 * qy * cut / (1.0 - cut);
         const double power = 0.5 * speed * patch.width[j] * (sx * (before_x + qx) + sy * (before_y + qy));
-        work(patch.lead[j] - t * length, patch.y[j], along * 2.0 * std::sqrt(t * (1.0 - t)),
+        work(patch.lead[j] - t * length, patch.y[j], patch.width[j], along * 2.0 * std::sqrt(t * (1.0 - t)),
              speed * std::hypot(sx, sy) / h, power);
       }
       before_x = qx;
@@ -38,7 +39,7 @@ void for_sliding_cells(const contact::StripWorkspace& ws, const contact::Flexibi
     const double sx = L.L1 * before_x - h * (creep.longitudinal - creep.spin * L.L1 / L.L3 * patch.y[j]);
     const double sy = L.L2 * before_y - h * (creep.lateral + creep.spin * L.L2 / L.L3 * patch.trail[j]);
     const double t = 0.25 / static_cast<double>(m); // from the trailing edge, the same by symmetry
-    work(x, patch.y[j], along * 2.0 * std::sqrt(t * (1.0 - t)), speed * std::hypot(sx, sy) / h,
+    work(x, patch.y[j], patch.width[j], along * 2.0 * std::sqrt(t * (1.0 - t)), speed * std::hypot(sx, sy) / h,
          0.5 * speed * patch.width[j] * (sx * before_x + sy * before_y));
   }
 }

@@ -87,3 +87,24 @@ TEST_CASE("A wheel held in yaw runs with the angle of attack as lateral creepage
   const auto a = assess::damage(straight, c.grade, c.damage), b = assess::damage(yawed, c.grade, c.damage);
   CHECK(b.friction_energy > 1.5 * a.friction_energy);
 }
+
+TEST_CASE("A patch that slides all over rubs on every node of a fine map under it") {
+  study::Case c = io::read_case(WINGNOSE_SOURCE_DIR "/profiles/demo.toml");
+  c.yaw = 0.010; // lateral creepage beyond saturation
+  c.damage.spacing_y = 1e-4;
+  const auto d = study::damage(c, study::run(c));
+  std::size_t rows = 0;
+  for (const assess::DamageMap& map : d.maps) {
+    for (std::size_t i = 1; i + 1 < map.grid.count_x; ++i) {
+      const double* row = map.friction_energy.data() + i * map.grid.count_y;
+      const double* end = row + map.grid.count_y;
+      const auto rubbed = [](double energy) { return energy > 0.0; };
+      const double* first = std::find_if(row, end, rubbed);
+      const auto blank = std::find_if(first, end, [](double energy) { return energy == 0.0; });
+      rows += first != end ? 1 : 0;
+      CAPTURE(map.body, map.grid.x(i));
+      CHECK(std::find_if(blank, end, rubbed) == end); // one band, without gaps
+    }
+  }
+  CHECK(rows > 500);
+}
