@@ -29,7 +29,10 @@ kernels::Modes modes(const StepTable& t) { return {t.modes, t.decay_re.data(), t
 
 // Whether any law along the path is more than Hertz's.
 bool has_further_terms(const contact::PathLaw& path) {
-  bool further = !std::isinf(path.reach);
+  if (!std::isinf(path.reach)) {
+    return true;
+  }
+  bool further = false;
   for (const std::vector<contact::ForceLaw>& body : path.body) {
     for (const contact::ForceLaw& law : body) {
       further |= law.c1 != 0.0 || law.c2 != 0.0;
@@ -37,6 +40,10 @@ bool has_further_terms(const contact::PathLaw& path) {
   }
   return further;
 }
+
+// The common case of studies, of sizes the compiler then knows; two wheels without a mass above them have as many
+// motions.
+bool one_mass_above_one_wheel(const State& state) { return state.vehicle.size() == 4 && state.force.size() == 1; }
 
 // The three parts of a step that belong to one passage alone, whether it runs singly or in a batch.
 
@@ -47,7 +54,7 @@ void advance_vehicle(const Scene& scene, State& state, double time) {
   for (int w = 0; w < scene.wheels(); ++w) {
     state.force_change[w] = state.force[w] - scene.vehicle.static_load[w];
   }
-  if (state.vehicle.size() == 4) { // one wheel under one sprung mass, the common case of studies
+  if (one_mass_above_one_wheel(state)) {
     const Eigen::Map<const Eigen::Matrix4d> transition(scene.vehicle_step.transition.data());
     const Eigen::Map<const Eigen::Vector4d> input(scene.vehicle_step.input_begin.data()), now(state.vehicle.data());
     Eigen::Map<Eigen::Vector4d>(state.vehicle_next.data()).noalias() = transition * now + input * state.force_change[0];
@@ -109,7 +116,12 @@ void finish_vehicle(const Scene& scene, State& state) {
   for (int w = 0; w < scene.wheels(); ++w) {
     state.force_change[w] = state.force[w] - scene.vehicle.static_load[w];
   }
-  state.vehicle_next += scene.vehicle_step.input_end.lazyProduct(state.force_change);
+  if (one_mass_above_one_wheel(state)) {
+    const Eigen::Map<const Eigen::Vector4d> input(scene.vehicle_step.input_end.data());
+    Eigen::Map<Eigen::Vector4d>(state.vehicle_next.data()) += input * state.force_change[0];
+  } else {
+    state.vehicle_next += scene.vehicle_step.input_end.lazyProduct(state.force_change);
+  }
   state.vehicle.swap(state.vehicle_next);
 }
 

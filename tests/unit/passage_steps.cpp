@@ -165,3 +165,19 @@ TEST_CASE("The vehicle's step agrees with a fine integration of its masses, spri
     }
   }
 }
+
+TEST_CASE("Two wheels without a mass above them, as many motions as a wheel under a mass, each feel their own force") {
+  const auto pair = vehicle::assemble(
+      {"two wheels", {}, {{"front", 900.0, 0.0, 0.46}, {"rear", 900.0, -2.4, 0.46}}, {}, "made for this test"});
+  auto s = cases::settings(20.0, -0.6, 0.6);
+  s.reported_wheel = 1;
+  const auto track = track::modal_track(cases::short_track());
+  const auto table = passage::step_table(track, s.step);
+  const auto path = cases::kink_path(4e-3, -0.2);
+  const auto history = passage::simulate(cases::scene(path, track, s, -0.2, pair, table));
+  s.method = passage::Method::adaptive_runge_kutta;
+  const auto reference = passage::simulate(cases::scene(path, track, s, -0.2, pair, table));
+  // Second order in the step; 0.5 % is what the default step is held to on a first peak.
+  CHECK(cases::largest_difference(history.force, reference.force) < 5e-3 * cases::largest(reference.force));
+  CHECK(cases::largest(reference.force) > 1.5 * reference.static_load); // the kink was felt
+}
