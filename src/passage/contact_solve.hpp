@@ -11,6 +11,18 @@ namespace wingnose::passage {
 
 inline constexpr int max_bodies = 2;
 
+// Shares follow the last evaluation of the laws; scaled so that they add up to F exactly (action = reaction body by
+// body).
+inline void share(double F, int bodies, std::array<double, max_bodies>& body_force) {
+  double sum = 0.0;
+  for (int b = 0; b < bodies; ++b) {
+    sum += body_force[b];
+  }
+  for (int b = 0; b < bodies && sum > 0.0; ++b) {
+    body_force[b] *= F / sum;
+  }
+}
+
 // Solves F = sum_b f_b(d_b - S F) for F >= 0: d_b the approach each body would see without this step's force (m), f_b
 // its convex law up to `reach` (m), S the compliance of rail and wheel within the step (m/N). F - sum(...) is
 // increasing and concave in F, so Newton's method started anywhere converges, from the left monotonically. body_force
@@ -50,14 +62,7 @@ inline double solve_contact(const std::array<double, max_bodies>& d,
       break;
     }
   }
-  // Shares follow the last evaluation; scale them so that they add up to F exactly (action = reaction body by body).
-  double sum = 0.0;
-  for (int b = 0; b < bodies; ++b) {
-    sum += body_force[b];
-  }
-  for (int b = 0; b < bodies && sum > 0.0; ++b) {
-    body_force[b] *= F / sum;
-  }
+  share(F, bodies, body_force);
   return F;
 }
 

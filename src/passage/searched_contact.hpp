@@ -35,14 +35,7 @@ inline double solve_searched(const contact::StepSearch& search, const std::array
       break;
     }
   }
-  // Shares follow the last laws; they add up to the force exactly.
-  double sum = 0.0;
-  for (int b = 0; b < bodies; ++b) {
-    sum += body_force[b];
-  }
-  for (int b = 0; b < bodies && sum > 0.0; ++b) {
-    body_force[b] *= F / sum;
-  }
+  share(F, bodies, body_force);
   return F;
 }
 

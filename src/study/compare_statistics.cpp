@@ -69,10 +69,13 @@ double statistic_of(const Statistic& statistic, const Sorted& order, std::span<c
     return quantile_of(order, values, weights, statistic.level);
   }
   const bool share = statistic.kind == Statistic::Kind::share_above_zero;
+  // In the order given, not by size: the mean of the negatives is the negative of the mean to the last bit.
   double total = 0.0, sum = 0.0;
-  for (const std::size_t i : order) {
-    total += weights[i];
-    sum += weights[i] * (share ? (values[i] > 0.0 ? 1.0 : 0.0) : values[i]);
+  for (std::size_t i = 0; i < values.size(); ++i) {
+    if (!std::isnan(values[i])) {
+      total += weights[i];
+      sum += weights[i] * (share ? (values[i] > 0.0 ? 1.0 : 0.0) : values[i]);
+    }
   }
   return total > 0.0 ? sum / total : none;
 }

@@ -30,6 +30,11 @@ Rolled rolled(profile::WheelProfile wheel, double lateral, double yaw = 0.0) {
   return {std::move(wheel), std::move(path)};
 }
 
+contact::BodyTable table_of(const crossing::Body& body) {
+  const auto [begin, end] = std::visit([](const auto& s) { return std::pair{s.x_begin(), s.x_end()}; }, body.surface);
+  return {body, std::max(-1.0, begin), std::min(1.5, end)};
+}
+
 double top(const crossing::WheelPath& path, std::size_t i) {
   return std::max(path.bodies[0].height[i], path.bodies[1].height[i]);
 }
@@ -45,12 +50,7 @@ TEST_CASE("Between the stations searched the law along the path is that of the s
   const contact::WheelTable wheel(r.wheel, r.path.wheel_radius);
   std::vector<double> errors; // of the force, where a wheel's load meets the body
   for (std::size_t b = 0; b < 2; ++b) {
-    const auto [begin, end] = std::visit(
-        [](const auto& s) {
-          return std::pair{s.x_begin(), s.x_end()};
-        },
-        usual().bodies[b].surface);
-    const contact::BodyTable table(usual().bodies[b], std::max(-1.0, begin), std::min(1.5, end));
+    const contact::BodyTable table = table_of(usual().bodies[b]);
     for (std::size_t i = 0; i < r.path.station.size(); i += 7) {
       if (!(r.path.bodies[b].height[i] > top(r.path, i) - 3e-4)) {
         continue;
@@ -82,12 +82,7 @@ TEST_CASE("The path of a turned wheel and its search for contact touch at the sa
   const contact::WheelTable wheel(r.wheel, r.path.wheel_radius);
   std::vector<double> heights, ahead; // m, differences where the body carries
   for (std::size_t b = 0; b < 2; ++b) {
-    const auto [begin, end] = std::visit(
-        [](const auto& s) {
-          return std::pair{s.x_begin(), s.x_end()};
-        },
-        usual().bodies[b].surface);
-    const contact::BodyTable table(usual().bodies[b], std::max(-1.0, begin), std::min(1.5, end));
+    const contact::BodyTable table = table_of(usual().bodies[b]);
     contact::GapLine line;
     for (std::size_t i = 0; i < r.path.station.size(); i += 7) {
       const auto& body = r.path.bodies[b];

@@ -1,5 +1,6 @@
 // Cases whose passage takes its contact from the strips.
 #include "catch.hpp"
+#include "landing_case.hpp"
 
 #include "wingnose/frame.hpp"
 #include "wingnose/study/instants.hpp"
@@ -10,23 +11,9 @@
 #include <vector>
 
 using namespace wingnose;
+using cases::landing;
 
 namespace {
-
-study::Case landing(contact::NormalLaw law, double lateral_offset = 0.0) {
-  study::Case c;
-  c.vehicle = vehicle::preset("wheel");
-  c.normal_law = law;
-  c.lateral_offset = lateral_offset;
-  c.track.bays = 24;
-  c.track.elements_per_bay = 4;
-  c.passage.from = -0.8;
-  c.passage.to = 1.0;
-  c.passage.speed = 30.0;
-  c.passage.probes = false;
-  c.measures.window = 0.015;
-  return c;
-}
 
 double largest_change(const std::vector<double>& force) {
   double most = 0.0;

@@ -1,5 +1,6 @@
 // Cases whose passage searches for contact at every step: the yardstick of the law along the path.
 #include "catch.hpp"
+#include "landing_case.hpp"
 
 #include "wingnose/error.hpp"
 #include "wingnose/study/many.hpp"
@@ -12,17 +13,8 @@ using namespace wingnose;
 namespace {
 
 study::Case landing(contact::NormalLaw law, contact::SearchAt at) {
-  study::Case c;
-  c.vehicle = vehicle::preset("wheel");
-  c.normal_law = law;
+  study::Case c = cases::landing(law);
   c.contact_search = at;
-  c.track.bays = 24;
-  c.track.elements_per_bay = 4;
-  c.passage.from = -0.8;
-  c.passage.to = 1.0;
-  c.passage.speed = 30.0;
-  c.passage.probes = false;
-  c.measures.window = 0.015;
   return c;
 }
 

@@ -85,11 +85,10 @@ class DamageFile:
         """Yield in shear of the new steel, MPa."""
         return self.data.number("steel/shear_yield_MPa")
 
-    @cached_property
+    @property
     def keys(self) -> dict[str, str]:
         """Every key the case rests on."""
-        pairs = (line.partition("=") for line in self.data.texts.get("case/keys", []))
-        return {key.strip(): value.strip() for key, _, value in pairs}
+        return self.data.keys
 
     @property
     def inputs(self) -> list[InputFile]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -59,6 +60,12 @@ class Datasets:
     def column(self, name: str, length: int = 0) -> NDArray[np.float64]:
         """A list of numbers; `length` times NaN when the file has none."""
         return self.numbers.get(name, np.full(length, np.nan))
+
+    @cached_property
+    def keys(self) -> dict[str, str]:
+        """Every key the case rests on."""
+        pairs = (line.partition("=") for line in self.texts.get("case/keys", []))
+        return {key.strip(): value.strip() for key, _, value in pairs}
 
     @property
     def inputs(self) -> list[InputFile]:

@@ -176,11 +176,10 @@ class SpeedsFile:
         """What the numbers of the steel rest on."""
         return self.data.texts.get("notes/steel", [])
 
-    @cached_property
+    @property
     def keys(self) -> dict[str, str]:
         """Every key the case rests on."""
-        pairs = (line.partition("=") for line in self.data.texts.get("case/keys", []))
-        return {key.strip(): value.strip() for key, _, value in pairs}
+        return self.data.keys
 
     @property
     def inputs(self) -> list[InputFile]:
