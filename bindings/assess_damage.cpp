@@ -79,6 +79,7 @@ Wheelset runs straight; the wheel's spin speed follows from its inertia.)")
           [](const py::object& self) { return view(self.cast<const ContactTrail&>().angular_speed, self); },
           "rad/s, of the wheel at the start of every step")
       .def_readonly("speed", &ContactTrail::speed, "m/s")
+      .def_readonly("yaw", &ContactTrail::yaw, "rad, of the wheel, held all along")
       .def_readonly("duration", &ContactTrail::duration, "s, of one step")
       .def_readonly("direction", &ContactTrail::direction, "facing or trailing")
       .def_readonly("material", &ContactTrail::material, "elastic constants")

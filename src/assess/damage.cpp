@@ -99,9 +99,12 @@ void find_deepest(Damage& d) {
 }
 
 std::vector<std::string> notes(const ContactTrail& trail, const Damage& d) {
+  const std::string straight =
+      trail.yaw == 0.0 ? "The wheelset runs straight, without yaw or lateral motion: lateral creepage is 0"
+                       : "The wheelset runs straight, held in a yaw of " + number(std::round(trail.yaw * 1e6) * 1e-3) +
+                             " mrad all along: lateral creepage is that angle of attack";
   std::vector<std::string> out{
-      "The wheelset runs straight, without roll, yaw or lateral motion: lateral creepage is 0, spin comes from the "
-      "contact angle. The other wheel is taken to roll freely.",
+      straight + "; spin comes from the contact angle. The other wheel is taken to roll freely.",
       trail.by_strips
           ? "Pressures are elastic, by strips on a half-space, every patch seen as the ellipse of its force, peak "
             "and proportions; the shape does not change with traffic."

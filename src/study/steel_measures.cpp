@@ -26,9 +26,10 @@ SteelMeasures steel_measures(const Case& c, const Result& result) {
 
 std::vector<std::string> steel_assumptions() {
   std::vector<std::string> list;
-  list.emplace_back("the wheelset runs straight, without roll, yaw or lateral motion: lateral creepage is 0 and spin "
-                    "comes from the contact angle; curving and wheels out of line do more to the steel than is told "
-                    "here");
+  list.emplace_back(
+      "the wheelset runs straight without lateral motion, held in the yaw of its case: lateral creepage is "
+      "that angle of attack (0 without wheel.yaw_mrad) and spin comes from the contact angle; curving and "
+      "wheels out of line do more to the steel than is told here");
   list.emplace_back("friction is that of the case all along the way; creep forces are those of steady rolling at each "
                     "instant");
   list.emplace_back(

@@ -86,6 +86,8 @@ TEST_CASE("A wheel held in yaw runs with the angle of attack as lateral creepage
   }
   const auto a = assess::damage(straight, c.grade, c.damage), b = assess::damage(yawed, c.grade, c.damage);
   CHECK(b.friction_energy > 1.5 * a.friction_energy);
+  CHECK(a.notes.front().find("lateral creepage is 0") != std::string::npos);
+  CHECK(b.notes.front().find("yaw of 4 mrad") != std::string::npos);
 }
 
 TEST_CASE("A patch that slides all over rubs on every node of a fine map under it") {
