@@ -794,6 +794,11 @@ class ContactTrail:
         """
         m, from the track centre line
         """
+    @property
+    def yaw(self) -> float:
+        """
+        rad, of the wheel, held all along
+        """
 class DamageMap:
     """
     Damage of one body over its running surface, plan view.
