@@ -19,7 +19,8 @@ def tidy(text: str) -> str:
     # Defaults have one home, the C++ header.
     text = re.sub(r"(: (?:float|int|bool|str)) = (?:'[^']*'|[-+.\w]+)(?=[,)])", r"\1 = ...", text)
     # Members of an enum, in the form the typing specification asks for.
-    text = re.sub(r"(?m)^    (\w+): typing\.ClassVar\[(ContactShape|CreepTheory|Direction|EventKind|JointShape|KeyKind|LimitOutcome|Method|Observed|Quantity|Sampling|Sliding|State|StatisticKind)\].*$", r"    \1 = ...", text)
+    for enum in re.findall(r"(?m)^class (\w+)\(enum\.Enum\)", text):
+        text = re.sub(rf"(?m)^    (\w+): typing\.ClassVar\[{enum}\].*$", r"    \1 = ...", text)
     text = text.replace("    @classmethod\n    def __new__(cls, value):\n        ...\n", "")
     # A value with == and no hash: correct, but not what `object` promises.
     text = text.replace("__hash__: typing.ClassVar[None] = None", "__hash__: typing.ClassVar[None] = None  # type: ignore[assignment]")

@@ -78,10 +78,13 @@ void contact_options(CLI::App& command, ContactRequest& request) {
       ->excludes(at);
   command.add_option("--law", request.law, "ellipse, strips (default) or half-space");
   command.add_option("--cells", request.cells, "Cells of a pressure field on either side, 16 to 512 (default 64)");
-  command.add_option("--roll-mrad", request.roll_mrad,
-                     "Roll of the wheel, + lifts its field side (default: the case's)");
-  command.add_option("--yaw-mrad", request.yaw_mrad,
-                     "Yaw of the wheel, + turns it from x towards y (default: the case's)");
+  const auto small = CLI::Range(-100.0, 100.0);
+  command
+      .add_option("--roll-mrad", request.roll_mrad, "Roll of the wheel, + lifts its field side (default: the case's)")
+      ->check(small);
+  command
+      .add_option("--yaw-mrad", request.yaw_mrad, "Yaw of the wheel, + turns it from x towards y (default: the case's)")
+      ->check(small);
 }
 
 void contact(const std::filesystem::path& case_file, const std::filesystem::path& output, const ContactRequest& request,

@@ -69,6 +69,8 @@ TEST_CASE("contact refuses what it cannot answer with one sentence") {
   CHECK(has(far.err, "90000 mm"));
   const auto yaw = contact(folder, "demo.toml", "--yaw-mrad 500");
   CHECK(yaw.code == 2);
+  CHECK(has(yaw.err, "--yaw-mrad"));
+  CHECK(has(yaw.err, "100"));
   const auto cells = contact(folder, "demo.toml", "--law half-space --cells 4");
   CHECK(cells.code == 2);
   const auto place = contact(folder, "demo.toml", "-o /nowhere/contact.h5");
