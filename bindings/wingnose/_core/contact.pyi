@@ -1639,8 +1639,8 @@ class SearchAt(enum.Enum):
     """
     Where a passage has its contact searched.
     """
-    path: typing.ClassVar[SearchAt]
-    step: typing.ClassVar[SearchAt]
+    path = ...
+    step = ...
 def circular_contact_axis_stress(peak_pressure: float, radius: float, z: float, poisson: float = ...) -> Stress:
     """
     Stress on the axis of a circular contact: Johnson (1985) eq. 3.45.
