@@ -51,7 +51,8 @@ void check_surface(const Draft& draft) {
     return;
   }
   const std::string kind = "with kind = \"" + draft.kind + "\"";
-  const std::string advice = "It has no surface to search or to turn a wheel on; remove the key or run over a crossing.";
+  const std::string advice =
+      "It has no surface to search or to turn a wheel on; remove the key or run over a crossing.";
   for (const auto& [key, value] :
        {std::pair{"wheel.roll_mrad", draft.c.roll}, std::pair{"wheel.yaw_mrad", draft.c.yaw}}) {
     if (value != 0.0) {
