@@ -168,6 +168,9 @@ Touch BodyRoller::touch(double x) const {
           const bool steady = continuous(k);
           const double low = std::max(slice.edge, section.low());
           const double high = std::min(slice.edge + slice.width, section.high());
+          if (!(low < high)) {
+            return; // yaw has carried the wheel's end off the metal
+          }
           const LateralContact c =
               steady ? refine_lateral(slice, section, std::max(low, y_[k] - 2.0 * jump), std::clamp(y_[k], low, high),
                                       std::min(high, y_[k] + 2.0 * jump))
