@@ -80,6 +80,7 @@ void bind_results(py::module_& m) {
   result_type<S>(
       m, "StationContact", "A wheel standing at one station under a given load.",
       field("station", &S::station, "m, of the axle"), field("lateral", &S::lateral, "m, of the taping line"),
+      field("roll", &S::roll, "rad, as the wheel was held"), field("yaw", &S::yaw, "rad, likewise"),
       field("height", &S::height, "m, of the taping circle's bottom over z = 0"),
       field("vertical", &S::vertical, "N, load"), field("law", &S::law, "law used"),
       field("instant", &S::instant, "of a passage; empty: a wheel that stands"),

@@ -34,7 +34,12 @@ contact::StationContact find_contact(const study::Case& c, const ContactRequest&
   return study::contact_standing(c, g, station, load, options, attitude);
 }
 
-void print_contact(std::ostream& out, const contact::StationContact& contact) {
+// A wheel held otherwise than the heading says is told of.
+void print_contact(std::ostream& out, const study::Case& c, const contact::StationContact& contact) {
+  const bool otherwise = contact.roll != c.roll || contact.yaw != c.yaw;
+  const std::string held =
+      otherwise ? "; wheel rolled " + brief(contact.roll * 1e3) + " and yawed " + brief(contact.yaw * 1e3) + " mrad"
+                : "";
   std::vector<std::vector<std::string>> lines;
   for (const auto& p : contact.patches) {
     lines.push_back({p.body, fixed(p.y * 1e3, 2), fixed(p.wheel_y * 1e3, 2), fixed(p.dx * 1e3, 2),
@@ -45,7 +50,7 @@ void print_contact(std::ostream& out, const contact::StationContact& contact) {
   print_columns(out,
                 (contact.instant.empty() ? "Contact" : "Contact of the passage, " + contact.instant + ",") +
                     " at station " + fixed(contact.station * 1e3, 1) + " mm under " +
-                    fixed(contact.vertical * 1e-3, 2) + " kN, law: " + contact.law,
+                    fixed(contact.vertical * 1e-3, 2) + " kN, law: " + contact.law + held,
                 {"body", "y mm", "on wheel mm", "ahead mm", "angle mrad", "force kN", "approach um", "half length mm",
                  "half width mm", "area mm2", "peak MPa"},
                 lines);
@@ -108,7 +113,7 @@ void contact(const std::filesystem::path& case_file, const std::filesystem::path
       return;
     }
     print_heading(out, c);
-    print_contact(out, found);
+    print_contact(out, c, found);
     print_notes(out, "Warnings", found.warnings);
     if (!output.empty()) {
       out << "Stored in " << output.generic_string() << '\n';

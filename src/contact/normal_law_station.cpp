@@ -67,6 +67,8 @@ StationContact empty_contact(const WheelPlace& place, const Ask& ask) {
   StationContact result;
   result.station = place.station;
   result.lateral = place.lateral;
+  result.roll = place.roll;
+  result.yaw = place.yaw;
   result.law = ask.options.half_space ? "half-space" : std::string(name(ask.law));
   return result;
 }

@@ -198,4 +198,20 @@ void BodyTable::heights(const Place& place, int from, int to, double* z) const {
   }
 }
 
+std::vector<std::optional<BodyTable>> tables_along(const crossing::Crossing& crossing, double from, double to) {
+  constexpr double shortest = 4.0 * row_spacing; // m, of a body that is worth a table
+  std::vector<std::optional<BodyTable>> tables(crossing.bodies.size());
+  for (std::size_t b = 0; b < tables.size(); ++b) {
+    const auto [begin, end] = std::visit(
+        [](const auto& surface) {
+          return std::pair{surface.x_begin(), surface.x_end()};
+        },
+        crossing.bodies[b].surface);
+    if (std::min(to + reach, end) - std::max(from - reach, begin) > shortest) {
+      tables[b].emplace(crossing.bodies[b], from, to);
+    }
+  }
+  return tables;
+}
+
 } // namespace wingnose::contact

@@ -13,8 +13,6 @@
 namespace wingnose::contact {
 namespace {
 
-// E* = 1 Pa without lateral strain: young / (2 (1 - poisson^2)).
-constexpr Elastic unit{2.0, 0.0};
 constexpr double steel = 115e9; // Pa, about E* of steel: only to tell which depths belong to a wheel's loads
 constexpr std::array depths{15e-6, 25e-6, 42e-6, 70e-6, 118e-6, 198e-6, 333e-6, strips_reach}; // m
 constexpr std::array compared{30e-6, 90e-6, 200e-6, 400e-6};                                   // m
@@ -26,7 +24,7 @@ std::vector<ForceLaw> ellipses(const crossing::BodyPath& body) {
   for (std::size_t i = 0; i < laws.size(); ++i) {
     if (std::isfinite(body.height[i])) {
       const double c = std::cos(body.angle[i]);
-      laws[i].c0 = table.stiffness(body.curvature_x[i], body.curvature_y[i], unit) * c * c * std::sqrt(c);
+      laws[i].c0 = table.stiffness(body.curvature_x[i], body.curvature_y[i], unit_elastic) * c * c * std::sqrt(c);
     }
   }
   return laws;
@@ -40,7 +38,7 @@ struct Fit {
 std::optional<Fit> fit(const GapLine& line) {
   std::array<double, depths.size()> force{};
   for (std::size_t k = 0; k < depths.size(); ++k) {
-    force[k] = line.count < 3 ? 0.0 : strips(line, depths[k], unit).vertical;
+    force[k] = line.count < 3 ? 0.0 : strips(line, depths[k], unit_elastic).vertical;
   }
   if (!(force.back() > 0.0)) {
     return std::nullopt;

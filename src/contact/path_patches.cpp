@@ -15,7 +15,6 @@ constexpr double first_depth = 1e-4;  // m
 constexpr double deepest = 0.6e-3;    // m: columns further apart are not searched
 constexpr double near_enough = 0.005; // of the force; what is left is shared out by Hertz's powers
 constexpr int most_rounds = 8;
-constexpr double reach = 0.060; // m, how far ahead of the axle a wheel may touch
 
 } // namespace
 
@@ -34,15 +33,11 @@ PathPatches::PathPatches(const crossing::WheelPath& path, const crossing::Crossi
                          const profile::WheelProfile& wheel, double from, double to, const Elastic& material)
     : parts_(std::make_unique<Parts>(
           Parts{WheelTable(wheel, path.wheel_radius), material, place_on(path, from), {}, {}, {}, {}, {}})) {
+  parts_->tables = tables_along(crossing, from, to);
+  parts_->depth.assign(parts_->tables.size(), first_depth);
+  parts_->names.reserve(crossing.bodies.size());
   for (const crossing::Body& body : crossing.bodies) {
-    const auto [begin, end] = std::visit([](const auto& b) { return std::pair{b.x_begin(), b.x_end()}; }, body.surface);
-    std::optional<BodyTable> table;
-    if (std::min(to + reach, end) - std::max(from - reach, begin) > 4.0 * row_spacing) {
-      table.emplace(body, from, to);
-    }
     parts_->names.push_back(body.name);
-    parts_->tables.push_back(std::move(table));
-    parts_->depth.push_back(first_depth);
   }
 }
 

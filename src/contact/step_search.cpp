@@ -10,10 +10,7 @@
 namespace wingnose::contact {
 namespace {
 
-constexpr Elastic unit{2.0, 0.0};              // E* = 1 Pa without lateral strain: young / (2 (1 - poisson^2))
-constexpr double least_depth = 1e-6;           // m: shallower, the force is some ten newtons and the law that of 1 um
-constexpr double reach = 0.060;                // m, how far ahead of the axle a wheel may touch
-constexpr double shortest = 4.0 * row_spacing; // m, of a body that is worth a table
+constexpr double least_depth = 1e-6; // m: shallower, the force is some ten newtons and the law that of 1 um
 
 } // namespace
 
@@ -39,14 +36,7 @@ StepSearch::StepSearch(const crossing::WheelPath& path, const crossing::Crossing
                      std::to_string(crossing.bodies.size()) + " as the crossing's",
                      "Roll the wheel over this crossing.");
   }
-  bodies_.reserve(crossing.bodies.size());
-  for (const crossing::Body& body : crossing.bodies) {
-    const auto [begin, end] = std::visit([](const auto& b) { return std::pair{b.x_begin(), b.x_end()}; }, body.surface);
-    bodies_.emplace_back();
-    if (std::min(last_ + reach, end) - std::max(first_ - reach, begin) > shortest) {
-      bodies_.back().emplace(body, first_, last_);
-    }
-  }
+  bodies_ = tables_along(crossing, first_, last_);
 }
 
 void StepSearch::look(std::size_t body, double x, GapLine& line) const {
@@ -69,8 +59,8 @@ ForceLaw StepSearch::law(const GapLine& line, double depth) const {
   }
   const double d = std::clamp(depth, least_depth, strips_reach);
   // strips() itself: normal_contact() would solve them twice more for a stiffness that is not asked for.
-  const double force = std::holds_alternative<Strips>(law_) ? strips(line, d, unit).vertical
-                                                            : normal_contact(law_, line, d, unit).vertical;
+  const double force = std::holds_alternative<Strips>(law_) ? strips(line, d, unit_elastic).vertical
+                                                            : normal_contact(law_, line, d, unit_elastic).vertical;
   return {force / (d * std::sqrt(d)), 0.0, 0.0};
 }
 

@@ -28,6 +28,8 @@ std::string contact_json(const study::Case& c, const contact::StationContact& co
   }
   json["station_mm"] = value(contact.station * 1e3);
   json["force_kN"] = value(contact.vertical * 1e-3);
+  json["roll_mrad"] = value(contact.roll * 1e3);
+  json["yaw_mrad"] = value(contact.yaw * 1e3);
   json["law"] = contact.law;
   json["wheel_height_mm"] = value(contact.height * 1e3);
   json["patches"] = Json::array();

@@ -34,6 +34,8 @@ void write_head(hid_t file, const study::Case& c, const contact::StationContact&
     h5::write_numbers(file, "time_ms", {s.time * 1e3}, true, "ms", "time of the instant in the passage");
   }
   h5::write_numbers(file, "station_mm", {s.station * 1e3}, true, "mm", "station of the axle");
+  h5::write_numbers(file, "roll_mrad", {s.roll * 1e3}, true, "mrad", "roll of the wheel, + lifts its field side");
+  h5::write_numbers(file, "yaw_mrad", {s.yaw * 1e3}, true, "mrad", "yaw of the wheel, + turns it from x towards y");
   h5::write_numbers(file, "force_kN", {s.vertical * 1e-3}, true, "kN", "vertical load on the wheel");
   h5::write_numbers(
       file, "wheel_height_mm", {s.height * 1e3}, true, "mm",

@@ -57,8 +57,8 @@ bool same_geometry(const Case& a, const Case& b) {
   return a.lateral_offset == b.lateral_offset && a.roll == b.roll && a.yaw == b.yaw &&
          same_window(a.passage, b.passage) && v != nullptr && w != nullptr && v->radius == w->radius &&
          same_wheelbase(a, b) && a.rail_inclination == b.rail_inclination && a.rail_head == b.rail_head &&
-         a.kinematics == b.kinematics && a.normal_law == b.normal_law && a.excitation == b.excitation &&
-         a.wheel == b.wheel;
+         a.kinematics == b.kinematics && a.normal_law == b.normal_law && a.contact_search == b.contact_search &&
+         a.excitation == b.excitation && a.wheel == b.wheel;
 }
 
 std::size_t track_hash(const Case& c) {

@@ -56,6 +56,18 @@ TEST_CASE("contact on a joint is that of plain rail, and a shifted wheel on its 
   CHECK(has(r.out, "60E1"));
 }
 
+TEST_CASE("contact of a wheel held otherwise than the case has it says so, in the table and in JSON") {
+  const Folder folder;
+  const auto usual = contact(folder, "demo.toml", "--law ellipse");
+  const auto turned = contact(folder, "demo.toml", "--law ellipse --yaw-mrad 4");
+  INFO(turned.err);
+  REQUIRE((usual.code == 0 && turned.code == 0));
+  CHECK(!has(usual.out, "yawed"));
+  CHECK(has(turned.out, "wheel rolled 0 and yawed 4 mrad"));
+  const auto json = contact(folder, "demo.toml", "--law ellipse --yaw-mrad 4 --json");
+  CHECK(has(json.out, "\"yaw_mrad\": 4"));
+}
+
 TEST_CASE("contact refuses what it cannot answer with one sentence") {
   const Folder folder;
   const auto law = contact(folder, "demo.toml", "--law spring");

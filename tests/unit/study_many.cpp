@@ -1,5 +1,7 @@
 #include "catch.hpp"
 
+#include "../../src/study/many_parts.hpp"
+
 #include "wingnose/error.hpp"
 #include "wingnose/study/many.hpp"
 
@@ -152,4 +154,23 @@ TEST_CASE("A look at each result sees its history and path, which are then let g
     options.look = [](std::size_t, const study::Case&, const study::Result&) { throw std::bad_alloc(); };
     CHECK_THROWS_AS(study::run_many(cases, options), std::bad_alloc);
   }
+}
+
+TEST_CASE("Cases share a wheel path only where all is alike that it and the contact along it rest on") {
+  study::Case usual;
+  usual.vehicle = vehicle::preset("wheel");
+  CHECK(study::same_geometry(usual, usual));
+  const auto differs = [&](auto change) {
+    study::Case other = usual;
+    change(other);
+    return !study::same_geometry(usual, other) && !study::same_geometry(other, usual);
+  };
+  CHECK(differs([](study::Case& c) { c.lateral_offset = 0.001; }));
+  CHECK(differs([](study::Case& c) { c.roll = 0.001; }));
+  CHECK(differs([](study::Case& c) { c.yaw = 0.001; }));
+  CHECK(differs([](study::Case& c) { c.normal_law = contact::Strips{}; }));
+  CHECK(differs([](study::Case& c) { c.contact_search = contact::SearchAt::step; }));
+  CHECK(differs([](study::Case& c) { c.passage.to += 0.1; }));
+  CHECK(differs([](study::Case& c) { c.wheel = profile::cone(0.05); }));
+  CHECK(differs([](study::Case& c) { c.vehicle.wheels.front().radius += 0.01; }));
 }

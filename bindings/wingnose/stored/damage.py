@@ -11,7 +11,7 @@ import numpy as np
 from .. import InputError
 from .._extras import need
 from .damage_traffic import TrafficClass, classes_of
-from .datasets import Datasets, InputFile, read_datasets
+from .datasets import Datasets, OneCase, read_datasets
 
 if TYPE_CHECKING:
     from os import PathLike
@@ -55,15 +55,10 @@ class Measure(NamedTuple):
 
 
 @dataclass(frozen=True)
-class DamageFile:
+class DamageFile(OneCase):
     """Damage of one passage, and of a traffic where there was one, as stored."""
 
     data: Datasets
-
-    @property
-    def name(self) -> str:
-        """Name of the case."""
-        return self.data.attributes.get("name", "")
 
     @property
     def steel(self) -> str:
@@ -84,16 +79,6 @@ class DamageFile:
     def shear_yield(self) -> float:
         """Yield in shear of the new steel, MPa."""
         return self.data.number("steel/shear_yield_MPa")
-
-    @property
-    def keys(self) -> dict[str, str]:
-        """Every key the case rests on."""
-        return self.data.keys
-
-    @property
-    def inputs(self) -> list[InputFile]:
-        """Files the damage rests on, with their checksums."""
-        return self.data.inputs
 
     def nose_thickness(self, x: float) -> float:
         """Thickness of the nose between its gauge lines at a station, both in mm; NaN where there is no nose."""

@@ -74,6 +74,27 @@ class Datasets:
         return [InputFile(*line.split("\t")) for line in lines if line.count("\t") == 2]
 
 
+class OneCase:
+    """What stored answers about one case have in common."""
+
+    data: Datasets
+
+    @property
+    def name(self) -> str:
+        """Name of the case."""
+        return self.data.attributes.get("name", "")
+
+    @property
+    def keys(self) -> dict[str, str]:
+        """Every key the case rests on."""
+        return self.data.keys
+
+    @property
+    def inputs(self) -> list[InputFile]:
+        """Files the answer rests on, with their checksums."""
+        return self.data.inputs
+
+
 def kind_of(file: str | PathLike[str]) -> str:
     """What a file holds: "run", "speeds", "comparison", "contact", "damage" or "sweep".
 

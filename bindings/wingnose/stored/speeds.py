@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from .. import InputError
-from .datasets import Datasets, InputFile, label_of, read_datasets
+from .datasets import Datasets, OneCase, label_of, read_datasets
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -53,15 +53,10 @@ class Change(NamedTuple):
 
 
 @dataclass(frozen=True)
-class SpeedsFile:
+class SpeedsFile(OneCase):
     """A speed study as stored."""
 
     data: Datasets
-
-    @property
-    def name(self) -> str:
-        """Name of the case."""
-        return self.data.attributes.get("name", "")
 
     def column(self, key: str) -> NDArray[np.float64]:
         """A measure over the speeds, such as "p2_kN"; NaN where the file has none."""
@@ -175,16 +170,6 @@ class SpeedsFile:
     def steel_assumptions(self) -> list[str]:
         """What the numbers of the steel rest on."""
         return self.data.texts.get("notes/steel", [])
-
-    @property
-    def keys(self) -> dict[str, str]:
-        """Every key the case rests on."""
-        return self.data.keys
-
-    @property
-    def inputs(self) -> list[InputFile]:
-        """Files the case was read from, with their checksums."""
-        return self.data.inputs
 
     @cached_property
     def _tracks(self) -> dict[str, str]:

@@ -37,6 +37,7 @@ struct BodyContact {
 
 struct StationContact {
   double station = 0.0, lateral = 0.0; // m, axle; taping line
+  double roll = 0.0, yaw = 0.0;        // rad, as the wheel was held
   double height = 0.0;                 // m, of the taping circle's bottom over z = 0; contact_under: by the most loaded
   double vertical = 0.0;               // N
   std::string law;                     // "ellipse", "strips" or "half-space"

@@ -13,6 +13,7 @@
 #include "wingnose/profile/rail.hpp"
 #include "wingnose/profile/wheel.hpp"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -77,6 +78,10 @@ private:
   std::vector<double> edge_, width_;   // m, per row
   std::vector<double> z_, curvature_;  // [row][column]
 };
+
+// The bodies of a crossing under axle stations from .. to (m), in its order; nullopt where a body does not reach there.
+[[nodiscard]] std::vector<std::optional<BodyTable>> tables_along(const crossing::Crossing& crossing, double from,
+                                                                 double to);
 
 // Fills `line`. The table of the body has to have the wheel's spacing. Throws InputError on a place that is not finite
 // or an angle beyond 0.1 rad. A station beyond the body's table gives no columns.

@@ -24,6 +24,9 @@ namespace wingnose::contact {
 // Strips are searched within 0.6 mm of touching; beyond 0.55 mm the laws go straight on.
 inline constexpr double strips_reach = 0.55e-3; // m
 
+// E* = 1 Pa without lateral strain: young / (2 (1 - poisson^2)).
+inline constexpr Elastic unit_elastic{2.0, 0.0};
+
 // The wheel of a path with its axle at a station (m).
 [[nodiscard]] inline WheelPlace place_on(const crossing::WheelPath& path, double station) {
   return {.station = station, .lateral = taping_line_y + path.lateral_offset, .roll = path.roll, .yaw = path.yaw};
