@@ -551,6 +551,10 @@ class StationContact:
         m, of the axle
     lateral : float
         m, of the taping line
+    roll : float
+        rad, as the wheel was held
+    yaw : float
+        rad, likewise
     height : float
         m, of the taping circle's bottom over z = 0
     vertical : float
@@ -609,6 +613,11 @@ class StationContact:
         patches, by body, then across
         """
     @property
+    def roll(self) -> float:
+        """
+        rad, as the wheel was held
+        """
+    @property
     def station(self) -> float:
         """
         m, of the axle
@@ -627,6 +636,11 @@ class StationContact:
     def warnings(self) -> tuple[str, ...]:
         """
         where the half-space assumption is stretched
+        """
+    @property
+    def yaw(self) -> float:
+        """
+        rad, likewise
         """
 class Creepage:
     """
