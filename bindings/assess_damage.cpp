@@ -4,7 +4,7 @@
 #include "value.hpp"
 
 #include "wingnose/assess/damage_along.hpp"
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <cstdint>
 #include <memory>
@@ -91,7 +91,7 @@ Wheelset runs straight; the wheel's spin speed follows from its inertia.)")
       });
   m.def(
       "contact_trail",
-      [](const passage::History& history, const crossing::WheelPath& path, const profile::WheelProfile& wheel,
+      [](const passage::History& history, const layout::WheelPath& path, const profile::WheelProfile& wheel,
          double landing_station, const contact::Elastic& material, const DamageOptions& options) {
         const py::gil_scoped_release release;
         return std::make_shared<ContactTrail>(contact_trail(history, path, wheel, landing_station, material, options));

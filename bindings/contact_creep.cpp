@@ -5,7 +5,7 @@
 #include "wingnose/contact/rolling.hpp"
 #include "wingnose/contact/rolling_coefficients.hpp"
 #include "wingnose/contact/saturation.hpp"
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <span>
 #include <utility>

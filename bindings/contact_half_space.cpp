@@ -4,7 +4,7 @@
 
 #include "wingnose/contact/half_space_gap.hpp"
 #include "wingnose/contact/subsurface_hertz.hpp"
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <optional>
 #include <string>

@@ -2,8 +2,8 @@
 #include "rooms.hpp"
 #include "value.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/study/instants.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <optional>
 #include <string>

@@ -5,7 +5,7 @@
 #include "wingnose/contact/normal_law.hpp"
 #include "wingnose/contact/path_law.hpp"
 #include "wingnose/contact/step_search.hpp"
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <limits>
 
@@ -103,7 +103,7 @@ void bind_contact_law(py::module_ m) {
         "One ellipse per body from the curvatures of a path (Hertz 1881).");
   m.def(
       "strips_law",
-      [](const crossing::WheelPath& path, const crossing::Crossing& crossing, const profile::WheelProfile& wheel) {
+      [](const layout::WheelPath& path, const layout::Crossing& crossing, const profile::WheelProfile& wheel) {
         return strips_law(path, crossing, wheel);
       },
       py::arg("path"), py::arg("crossing"), py::arg("wheel"), py::call_guard<py::gil_scoped_release>(),
@@ -114,7 +114,7 @@ Parameters
 path : WheelPath
     Rolled over this crossing.
 crossing : Crossing
-    From the room crossing.
+    From the room layout.
 wheel : WheelProfile
     With which the path was rolled.)");
 }

@@ -3,8 +3,8 @@
 #include "value.hpp"
 
 #include "wingnose/contact/normal_law_station.hpp"
-#include "wingnose/error.hpp"
-#include "wingnose/frame.hpp"
+#include "wingnose/words/error.hpp"
+#include "wingnose/words/frame.hpp"
 
 #include <algorithm>
 
@@ -101,9 +101,9 @@ void bind_results(py::module_& m) {
           "pressure fields by body, where asked for");
 }
 
-StationContact stand(const crossing::Crossing& crossing, const profile::WheelProfile& wheel, double station,
-                     double force, const std::string& law, double lateral_offset, double roll, double yaw,
-                     double wheel_radius, std::size_t cells, const Elastic& material) {
+StationContact stand(const layout::Crossing& crossing, const profile::WheelProfile& wheel, double station, double force,
+                     const std::string& law, double lateral_offset, double roll, double yaw, double wheel_radius,
+                     std::size_t cells, const Elastic& material) {
   StationOptions options;
   options.half_space = law == "half-space";
   if (law != "ellipse" && law != "strips" && law != "half-space") {

@@ -1,9 +1,9 @@
 // The extension module wingnose._core: rooms as submodules, errors, version.
 #include "rooms.hpp"
 
-#include "wingnose/error.hpp"
-#include "wingnose/frame.hpp"
 #include "wingnose/version.hpp"
+#include "wingnose/words/error.hpp"
+#include "wingnose/words/frame.hpp"
 
 #include <pybind11/native_enum.h>
 
@@ -24,7 +24,7 @@ PYBIND11_MODULE(_core, m) {
 
   using namespace wingnose::python;
   bind_profile(m.def_submodule("profile", "Plane cross-sections: wheel profiles, rail heads, rail sections."));
-  bind_crossing(m.def_submodule("crossing", "Surfaces along the track and the kinematic passage over them."));
+  bind_layout(m.def_submodule("layout", "Surfaces along the track and the kinematic passage over them."));
   auto contact = m.def_submodule("contact", "Contact: search for patches, normal laws, half-space solution.");
   bind_contact(contact);
   bind_contact_patches(contact);

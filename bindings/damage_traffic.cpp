@@ -4,10 +4,10 @@
 #include "value.hpp"
 
 #include "wingnose/assess/damage_traffic.hpp"
-#include "wingnose/error.hpp"
 #include "wingnose/io/damage_output.hpp"
 #include "wingnose/io/population_file.hpp"
 #include "wingnose/study/traffic.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <memory>
 #include <optional>

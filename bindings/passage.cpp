@@ -59,7 +59,7 @@ void bind_passage(py::module_ m) {
       });
   m.def(
       "make_scene",
-      [](std::shared_ptr<crossing::WheelPath> path, std::shared_ptr<track::ModalTrack> modal,
+      [](std::shared_ptr<layout::WheelPath> path, std::shared_ptr<track::ModalTrack> modal,
          const vehicle::VehicleModel& model, const Settings& settings, double landing, const contact::Elastic& steel) {
         py::gil_scoped_release release;
         return std::make_shared<Scene>(make_scene(std::move(path), std::move(modal), model, settings, landing, steel));
@@ -72,7 +72,7 @@ void bind_passage(py::module_ m) {
 Parameters
 ----------
 path : WheelPath
-    From the room crossing.
+    From the room layout.
 track : ModalTrack
     From `track.modal_track`.
 vehicle : VehicleModel

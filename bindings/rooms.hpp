@@ -6,7 +6,7 @@
 namespace wingnose::python {
 
 void bind_profile(pybind11::module_ room);
-void bind_crossing(pybind11::module_ room);
+void bind_layout(pybind11::module_ room);
 void bind_contact(pybind11::module_ room);
 void bind_contact_patches(pybind11::module_ room);
 void bind_contact_creep(pybind11::module_ room);

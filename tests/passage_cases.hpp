@@ -2,7 +2,7 @@
 // paths. The modal track is made once per process.
 #pragma once
 
-#include "wingnose/crossing/path.hpp"
+#include "wingnose/layout/path.hpp"
 #include "wingnose/passage/exponential_stepper.hpp"
 #include "wingnose/passage/scene.hpp"
 #include "wingnose/passage/simulate.hpp"
@@ -21,7 +21,7 @@ namespace cases {
 using namespace wingnose;
 
 using TrackPtr = std::shared_ptr<const track::ModalTrack>;
-using PathPtr = std::shared_ptr<const crossing::WheelPath>;
+using PathPtr = std::shared_ptr<const layout::WheelPath>;
 
 // 60E1 on 40 bays of 0.6 m, seats at multiples of 0.6 m: the defaults of Track.
 inline TrackPtr usual_track() {
@@ -42,7 +42,7 @@ inline const vehicle::VehicleModel& usual_wheel() {
 }
 
 // Wheel of 0.46 m with a flat tread on a rail head of 0.3 m.
-inline crossing::PlainContact plain_contact() { return {1.0 / 0.46, 1.0 / 0.30, 0.0}; }
+inline layout::PlainContact plain_contact() { return {1.0 / 0.46, 1.0 / 0.30, 0.0}; }
 inline double plain_stiffness() { return contact::hertz_stiffness(1.0 / 0.46, 1.0 / 0.30); } // N/m^1.5
 
 inline passage::Settings settings(double speed, double from, double to, Direction direction = Direction::facing) {
@@ -55,37 +55,37 @@ inline passage::Settings settings(double speed, double from, double to, Directio
   return s;
 }
 
-inline crossing::PathOptions stretch(double from, double to) { return {.from = from, .to = to}; }
+inline layout::PathOptions stretch(double from, double to) { return {.from = from, .to = to}; }
 
 inline PathPtr level_path(double from = -12.0, double to = 12.0) {
-  return std::make_shared<const crossing::WheelPath>(
-      crossing::given_path({{from, to}, {0.0, 0.0}}, plain_contact(), stretch(from, to)));
+  return std::make_shared<const layout::WheelPath>(
+      layout::given_path({{from, to}, {0.0, 0.0}}, plain_contact(), stretch(from, to)));
 }
 // A kink whose ramps reach beyond the window unless half_length says otherwise.
 inline PathPtr kink_path(double dip_angle, double at, double half_length = 50.0, double from = -6.0, double to = 6.0) {
-  return std::make_shared<const crossing::WheelPath>(crossing::dipped_joint(
+  return std::make_shared<const layout::WheelPath>(layout::dipped_joint(
       {.dip_angle = dip_angle, .half_length = half_length, .at = at}, plain_contact(), stretch(from, to)));
 }
 inline PathPtr given_path(std::vector<double> station, std::vector<double> height) {
   const auto options = stretch(station.front(), station.back());
-  return std::make_shared<const crossing::WheelPath>(
-      crossing::given_path({std::move(station), std::move(height)}, plain_contact(), options));
+  return std::make_shared<const layout::WheelPath>(
+      layout::given_path({std::move(station), std::move(height)}, plain_contact(), options));
 }
 // Two bodies whose heights are straight between the given stations; -infinity where there is no body.
 inline PathPtr two_body_path(const std::vector<double>& station, const std::vector<double>& wing,
                              const std::vector<double>& nose) {
-  crossing::WheelPath path;
+  layout::WheelPath path;
   path.station = station;
   path.excitation = "crossing";
   path.wheel_radius = 0.46;
-  const crossing::PlainContact c = plain_contact();
+  const layout::PlainContact c = plain_contact();
   const std::size_t n = station.size();
   for (const auto& [name, height] : {std::pair{"wing", &wing}, std::pair{"nose", &nose}}) {
     const std::vector<double> zero(n, 0.0);
     path.bodies.push_back({name, *height, zero, zero, zero, std::vector<double>(n, c.angle),
                            std::vector<double>(n, c.curvature_x), std::vector<double>(n, c.curvature_y)});
   }
-  return std::make_shared<const crossing::WheelPath>(std::move(path));
+  return std::make_shared<const layout::WheelPath>(std::move(path));
 }
 
 inline passage::Scene scene(PathPtr path, TrackPtr track, const passage::Settings& s,

@@ -10,7 +10,7 @@ A case goes in, a passage is simulated, measures come out::
     result.history.force        # N, an array that is not copied
 
 All values are in SI units (m, s, N, kg, rad) in the frame of the header
-``wingnose/frame.hpp``: x along the route from wing to nose, y outward, z up, forces on the
+``wingnose/words/frame.hpp``: x along the route from wing to nose, y outward, z up, forces on the
 wheel positive upward. Values do not change once made: ``case.replace(lateral_offset=0.002)``
 gives a changed copy. Arrays are read-only views of the C++ data.
 
@@ -28,7 +28,7 @@ from ._core import (
     assess,
     closedform,
     contact,
-    crossing,
+    layout,
     io,
     passage,
     profile,
@@ -54,7 +54,7 @@ __all__ = [
     "assess",
     "closedform",
     "contact",
-    "crossing",
+    "layout",
     "estimate",
     "geometry",
     "io",

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 
 import numpy as np
 
-from ._core import InputError, crossing
+from ._core import InputError, layout
 from ._core.study import Case
 
 STEP = 0.010  # m, between the stations at which slopes are read
@@ -48,10 +48,10 @@ def excess_of_shape(case: Case, limits: Limits) -> float:
 def ramp_slope(case: Case) -> float:
     """Steepest rise of the highest line of the nose (m/m) in the first metres."""
     shape = case.excitation
-    if isinstance(shape, crossing.CrossingShape):
-        made = crossing.generate(shape)
-    elif isinstance(shape, crossing.SectionedShape):
-        made = crossing.from_sections(shape)
+    if isinstance(shape, layout.CrossingShape):
+        made = layout.generate(shape)
+    elif isinstance(shape, layout.SectionedShape):
+        made = layout.from_sections(shape)
     else:
         raise InputError(f"{case.name}: a prescribed path has no nose to design; give a crossing.")
     nose = next(body for body in made.bodies if body.name == "nose")
@@ -63,7 +63,7 @@ def ramp_slope(case: Case) -> float:
 def wing_lift_slope(case: Case) -> float:
     """Lift of the wing over the length in which it is reached (m/m); 0 for measured sections."""
     shape = case.excitation
-    if not isinstance(shape, crossing.CrossingShape) or shape.wing_lift_run <= 0.0:
+    if not isinstance(shape, layout.CrossingShape) or shape.wing_lift_run <= 0.0:
         return 0.0
     return shape.wing_lift / shape.wing_lift_run
 

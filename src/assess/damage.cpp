@@ -3,7 +3,7 @@
 #include "damage_strips.hpp"
 
 #include "wingnose/assess/damage_along.hpp"
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <array>

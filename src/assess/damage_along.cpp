@@ -1,6 +1,6 @@
 #include "wingnose/assess/damage_along.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <cmath>
 

@@ -1,6 +1,6 @@
 #include "wingnose/assess/damage_field.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <array>

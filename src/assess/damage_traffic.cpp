@@ -1,8 +1,8 @@
 #include "wingnose/assess/damage_traffic.hpp"
 
 #include "wingnose/assess/damage_along.hpp"
-#include "wingnose/error.hpp"
-#include "wingnose/frame.hpp"
+#include "wingnose/words/error.hpp"
+#include "wingnose/words/frame.hpp"
 
 #include <algorithm>
 #include <cmath>

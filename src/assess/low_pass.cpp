@@ -1,7 +1,7 @@
 // Zero-phase low-pass: a Butterworth filter run forward and back, so that peaks stay where they are.
 #include "wingnose/assess/measures.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -2,7 +2,7 @@
 
 #include "peaks.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,6 +1,6 @@
 #include "wingnose/assess/wear.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <cmath>
 

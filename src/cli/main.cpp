@@ -2,9 +2,9 @@
 // 130 stopped by Ctrl-C.
 #include "commands.hpp"
 
-#include "wingnose/error.hpp"
-#include "wingnose/io/words.hpp"
 #include "wingnose/version.hpp"
+#include "wingnose/words/error.hpp"
+#include "wingnose/words/suggestion.hpp"
 
 #include <CLI/CLI.hpp>
 
@@ -91,7 +91,7 @@ void refuse_unknown_command(const std::vector<Command>& known, int argc, const c
       return;
     }
   }
-  throw InputError("unknown command \"" + std::string(argv[1]) + "\". " + io::suggestion(argv[1], names));
+  throw InputError("unknown command \"" + std::string(argv[1]) + "\". " + suggestion(argv[1], names));
 }
 
 int work(int argc, const char* const* argv) {

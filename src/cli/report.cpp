@@ -7,18 +7,18 @@ namespace wingnose::cli {
 namespace {
 
 struct Describe {
-  std::string operator()(const crossing::CrossingShape& shape) const {
+  std::string operator()(const layout::CrossingShape& shape) const {
     return shape.name + ", 1:" + brief(shape.rate) + ", generated";
   }
-  std::string operator()(const crossing::SectionedShape& shape) const {
+  std::string operator()(const layout::SectionedShape& shape) const {
     return shape.name + ", 1:" + brief(shape.rate) + ", from sections";
   }
-  std::string operator()(const crossing::DippedJoint& joint) const {
-    const bool kink = joint.shape == crossing::DippedJoint::Shape::kink;
+  std::string operator()(const layout::DippedJoint& joint) const {
+    const bool kink = joint.shape == layout::DippedJoint::Shape::kink;
     return std::string(kink ? "kinked" : "quadratic") + " joint, total dip angle " + brief(joint.dip_angle * 1e3) +
            " mrad";
   }
-  std::string operator()(const crossing::GivenPath& path) const {
+  std::string operator()(const layout::GivenPath& path) const {
     return "given wheel path of " + std::to_string(path.station.size()) + " points";
   }
 };

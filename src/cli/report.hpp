@@ -3,9 +3,9 @@
 
 #include "print.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/io/case_file.hpp"
 #include "wingnose/study/case.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <iosfwd>
 #include <string>

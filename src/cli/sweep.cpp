@@ -2,8 +2,8 @@
 #include "print.hpp"
 #include "progress.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/study/sweep.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <CLI/CLI.hpp>
 #include <nlohmann/json.hpp>

@@ -1,7 +1,7 @@
 // Named constants that published standards attach to the P1/P2 formulas.
 #include "wingnose/closedform/joint_forces.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 

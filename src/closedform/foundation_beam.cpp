@@ -1,6 +1,6 @@
 #include "wingnose/closedform/foundation_beam.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <cmath>
 #include <numbers>

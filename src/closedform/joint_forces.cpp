@@ -1,6 +1,6 @@
 #include "wingnose/closedform/joint_forces.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <boost/math/constants/constants.hpp>
 #include <boost/math/tools/roots.hpp>

@@ -1,6 +1,6 @@
 #include "wingnose/contact/force_law.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <Eigen/Core>
 #include <Eigen/QR>

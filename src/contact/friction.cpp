@@ -1,6 +1,6 @@
 #include "wingnose/contact/friction.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 namespace wingnose::contact {
 

@@ -1,7 +1,7 @@
 #include "wingnose/contact/half_space.hpp"
 
 #include "half_space_memory.hpp"
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <Eigen/Dense>
 #include <boost/math/constants/constants.hpp>

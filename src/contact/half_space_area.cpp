@@ -1,5 +1,5 @@
 #include "wingnose/contact/half_space.hpp"
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <cmath>

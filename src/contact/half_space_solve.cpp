@@ -4,7 +4,7 @@
 // on the grid of every second cell.
 #include "half_space_memory.hpp"
 #include "wingnose/contact/half_space.hpp"
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <boost/math/constants/constants.hpp>
 

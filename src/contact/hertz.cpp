@@ -1,6 +1,6 @@
 #include "wingnose/contact/hertz.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <boost/math/constants/constants.hpp>
 #include <boost/math/special_functions/ellint_rd.hpp>

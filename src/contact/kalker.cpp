@@ -1,7 +1,7 @@
 #include "wingnose/contact/kalker.hpp"
 
 #include "kalker_table.hpp"
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 // pchip.hpp of Boost 1.74 calls isnan without std::, which only the C header declares.
 // clang-format off

@@ -2,7 +2,7 @@
 
 #include "wingnose/contact/path_patches.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -150,9 +150,9 @@ std::vector<PatchSummary> patches_of(const std::string& body, const GapLine& lin
   return patches;
 }
 
-std::vector<BodyTable> bodies_at(const crossing::Crossing& crossing, double station) {
+std::vector<BodyTable> bodies_at(const layout::Crossing& crossing, double station) {
   std::vector<BodyTable> tables;
-  for (const crossing::Body& body : crossing.bodies) {
+  for (const layout::Body& body : crossing.bodies) {
     const auto [begin, end] = std::visit([](const auto& b) { return std::pair{b.x_begin(), b.x_end()}; }, body.surface);
     if (station > begin - reach + 5.0 * row_spacing && station < end + reach - 5.0 * row_spacing) {
       tables.emplace_back(body, station - row_spacing, station + row_spacing);

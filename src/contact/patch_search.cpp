@@ -1,6 +1,6 @@
 #include "wingnose/contact/patch_search.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -28,7 +28,7 @@ void check(const WheelTable& wheel, const BodyTable& body, const WheelPlace& pla
   for (const auto& [name, at] : {std::pair{"station", place.station}, std::pair{"lateral place", place.lateral}}) {
     if (!std::isfinite(at)) {
       throw InputError(std::string(name) + " of the wheel (m)", number(at), "finite values",
-                       "Give the frame of wingnose/frame.hpp.");
+                       "Give the frame of wingnose/words/frame.hpp.");
     }
   }
 }

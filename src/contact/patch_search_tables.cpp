@@ -1,7 +1,7 @@
 #include "wingnose/contact/patch_search.hpp"
 
-#include "wingnose/error.hpp"
-#include "wingnose/frame.hpp"
+#include "wingnose/words/error.hpp"
+#include "wingnose/words/frame.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -18,7 +18,7 @@ struct HeadSlice {
   const profile::Curve* curve;
   double edge, width; // m
   [[nodiscard]] double height(double eta) const { return curve->value(curve->front() + eta); }
-  [[nodiscard]] crossing::SurfacePoint at(double eta) const {
+  [[nodiscard]] layout::SurfacePoint at(double eta) const {
     const profile::CurvePoint p = curve->at(curve->front() + eta);
     return {p.value, p.slope, p.curvature};
   }
@@ -79,13 +79,13 @@ void BodyTable::fill(std::size_t row, const auto& slice) {
   width_[row] = slice.width;
   for (std::size_t j = 0; j < columns_; ++j) {
     const double eta = spacing_ * (static_cast<double>(j) - static_cast<double>(margin));
-    const crossing::SurfacePoint p = slice.at(std::clamp(eta, 0.0, slice.width));
+    const layout::SurfacePoint p = slice.at(std::clamp(eta, 0.0, slice.width));
     z_[row * columns_ + j] = p.z;
     curvature_[row * columns_ + j] = p.curvature_y;
   }
 }
 
-BodyTable::BodyTable(const crossing::Body& body, double from, double to, double spacing, double row)
+BodyTable::BodyTable(const layout::Body& body, double from, double to, double spacing, double row)
     : name_(body.name), spacing_(spacing) {
   check_spacing(spacing);
   if (!(row >= 2e-4 && row <= 0.02)) {
@@ -198,7 +198,7 @@ void BodyTable::heights(const Place& place, int from, int to, double* z) const {
   }
 }
 
-std::vector<std::optional<BodyTable>> tables_along(const crossing::Crossing& crossing, double from, double to) {
+std::vector<std::optional<BodyTable>> tables_along(const layout::Crossing& crossing, double from, double to) {
   constexpr double shortest = 4.0 * row_spacing; // m, of a body that is worth a table
   std::vector<std::optional<BodyTable>> tables(crossing.bodies.size());
   for (std::size_t b = 0; b < tables.size(); ++b) {

@@ -3,8 +3,8 @@
 #include "wingnose/contact/hertz_table.hpp"
 #include "wingnose/contact/patch_search.hpp"
 #include "wingnose/contact/strips.hpp"
-#include "wingnose/error.hpp"
-#include "wingnose/frame.hpp"
+#include "wingnose/words/error.hpp"
+#include "wingnose/words/frame.hpp"
 
 #include <array>
 #include <optional>
@@ -18,7 +18,7 @@ constexpr std::array depths{15e-6, 25e-6, 42e-6, 70e-6, 118e-6, 198e-6, 333e-6, 
 constexpr std::array compared{30e-6, 90e-6, 200e-6, 400e-6};                                   // m
 
 // Vertical force over vertical depth: F_n = C d_n^1.5 with d_n = d cos(angle), F = F_n cos(angle).
-std::vector<ForceLaw> ellipses(const crossing::BodyPath& body) {
+std::vector<ForceLaw> ellipses(const layout::BodyPath& body) {
   static const HertzTable table; // values of a formula, the same for every path
   std::vector<ForceLaw> laws(body.height.size());
   for (std::size_t i = 0; i < laws.size(); ++i) {
@@ -65,7 +65,7 @@ double difference(const ForceLaw& a, const ForceLaw& b) {
 // Laws of one body on all stations of the path from few of them.
 class Halving {
 public:
-  Halving(const crossing::WheelPath& path, std::size_t body, const WheelTable& wheel, const BodyTable& table,
+  Halving(const layout::WheelPath& path, std::size_t body, const WheelTable& wheel, const BodyTable& table,
           const PathLawOptions& options)
       : path_(path), body_(body), wheel_(wheel), table_(table), options_(options),
         ellipse_(ellipses(path.bodies[body])), laws_(ellipse_) {}
@@ -90,7 +90,7 @@ public:
 private:
   [[nodiscard]] bool reached(std::size_t i) const {
     double top = path_.bodies[body_].height[i];
-    for (const crossing::BodyPath& other : path_.bodies) {
+    for (const layout::BodyPath& other : path_.bodies) {
       top = std::max(top, other.height[i]);
     }
     return path_.bodies[body_].height[i] > top - options_.within_reach;
@@ -154,7 +154,7 @@ private:
     }
   }
 
-  const crossing::WheelPath& path_;
+  const layout::WheelPath& path_;
   std::size_t body_;
   const WheelTable& wheel_;
   const BodyTable& table_;
@@ -179,17 +179,17 @@ void check(const PathLawOptions& o) {
 
 } // namespace
 
-PathLaw ellipse_law(const crossing::WheelPath& path) {
+PathLaw ellipse_law(const layout::WheelPath& path) {
   PathLaw law;
   law.body.reserve(path.bodies.size());
-  for (const crossing::BodyPath& body : path.bodies) {
+  for (const layout::BodyPath& body : path.bodies) {
     law.body.push_back(ellipses(body));
   }
   return law;
 }
 
-PathLaw strips_law(const crossing::WheelPath& path, const crossing::Crossing& crossing,
-                   const profile::WheelProfile& wheel, const PathLawOptions& options) {
+PathLaw strips_law(const layout::WheelPath& path, const layout::Crossing& crossing, const profile::WheelProfile& wheel,
+                   const PathLawOptions& options) {
   check(options);
   if (path.bodies.size() != crossing.bodies.size()) {
     throw InputError("bodies of the path", std::to_string(path.bodies.size()),
@@ -215,7 +215,7 @@ PathLaw strips_law(const crossing::WheelPath& path, const crossing::Crossing& cr
   return law;
 }
 
-PathLaw strips_law(const crossing::WheelPath& path, const profile::RailHead& rail, const profile::WheelProfile& wheel) {
+PathLaw strips_law(const layout::WheelPath& path, const profile::RailHead& rail, const profile::WheelProfile& wheel) {
   PathLaw law;
   law.reach = strips_reach;
   GapLine line;
@@ -226,7 +226,7 @@ PathLaw strips_law(const crossing::WheelPath& path, const profile::RailHead& rai
   }
   law.searched = 1;
   law.worst_fit = found->worst;
-  for (const crossing::BodyPath& body : path.bodies) {
+  for (const layout::BodyPath& body : path.bodies) {
     law.worst_body = body.name;
     law.body.emplace_back(body.height.size(), found->law);
   }

@@ -2,8 +2,8 @@
 
 #include "wingnose/contact/normal_law.hpp"
 #include "wingnose/contact/path_law.hpp"
-#include "wingnose/error.hpp"
-#include "wingnose/frame.hpp"
+#include "wingnose/words/error.hpp"
+#include "wingnose/words/frame.hpp"
 
 #include <cmath>
 #include <optional>
@@ -29,14 +29,14 @@ struct PathPatches::Parts {
   StripOutline outline;
 };
 
-PathPatches::PathPatches(const crossing::WheelPath& path, const crossing::Crossing& crossing,
+PathPatches::PathPatches(const layout::WheelPath& path, const layout::Crossing& crossing,
                          const profile::WheelProfile& wheel, double from, double to, const Elastic& material)
     : parts_(std::make_unique<Parts>(
           Parts{WheelTable(wheel, path.wheel_radius), material, place_on(path, from), {}, {}, {}, {}, {}})) {
   parts_->tables = tables_along(crossing, from, to);
   parts_->depth.assign(parts_->tables.size(), first_depth);
   parts_->names.reserve(crossing.bodies.size());
-  for (const crossing::Body& body : crossing.bodies) {
+  for (const layout::Body& body : crossing.bodies) {
     parts_->names.push_back(body.name);
   }
 }

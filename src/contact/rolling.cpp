@@ -1,6 +1,6 @@
 #include "wingnose/contact/rolling.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <Eigen/Dense>
 

@@ -2,7 +2,7 @@
 
 #include "rolling_influence.hpp"
 #include "wingnose/contact/rolling_mesh.hpp"
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <Eigen/Dense>
 

@@ -1,6 +1,6 @@
 #include "rolling_influence.hpp"
 #include "wingnose/contact/rolling.hpp"
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <cstddef>
 #include <string>

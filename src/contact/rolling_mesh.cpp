@@ -1,6 +1,6 @@
 #include "wingnose/contact/rolling_mesh.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <cmath>

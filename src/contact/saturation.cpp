@@ -1,6 +1,6 @@
 #include "wingnose/contact/saturation.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <cmath>

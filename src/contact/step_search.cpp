@@ -1,7 +1,7 @@
 #include "wingnose/contact/step_search.hpp"
 
 #include "wingnose/contact/path_law.hpp"
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -27,7 +27,7 @@ SearchAt search_at(std::string_view name) {
 
 std::string_view name(SearchAt at) { return at == SearchAt::path ? "path" : "step"; }
 
-StepSearch::StepSearch(const crossing::WheelPath& path, const crossing::Crossing& crossing,
+StepSearch::StepSearch(const layout::WheelPath& path, const layout::Crossing& crossing,
                        const profile::WheelProfile& wheel, NormalLaw law)
     : wheel_(wheel, path.wheel_radius), place_(place_on(path, path.station.front())), first_(path.station.front()),
       last_(path.station.back()), law_(law) {

@@ -2,7 +2,7 @@
 
 #include "half_space_memory.hpp"
 #include "subsurface_rectangle.hpp"
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <Eigen/Dense>
 #include <boost/math/constants/constants.hpp>

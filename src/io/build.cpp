@@ -1,10 +1,10 @@
 // From a draft to a case: choices become values, named files are read, keys are checked against each other.
 #include "checksum.hpp"
 #include "draft.hpp"
-#include "text.hpp"
+#include "wingnose/words/text.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/profile/rail.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <cmath>
 

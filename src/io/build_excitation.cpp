@@ -1,8 +1,8 @@
 #include "csv.hpp"
 #include "draft.hpp"
-#include "text.hpp"
+#include "wingnose/words/text.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 
@@ -21,14 +21,14 @@ Csv load(Draft& draft, const FileRef& file, const std::string& role, const std::
 
 // Rows of one station stand together; a station that comes back later is a sorting accident that would silently split
 // a section in two.
-crossing::SectionedBody sectioned_body(const Csv& csv, const std::string& name) {
+layout::SectionedBody sectioned_body(const Csv& csv, const std::string& name) {
   const auto &station = csv.columns[0], &y = csv.columns[1], &z = csv.columns[2];
-  crossing::SectionedBody body{name, {}};
+  layout::SectionedBody body{name, {}};
   for (std::size_t i = 0; i < csv.rows(); ++i) {
     const double x = mm * station[i];
     if (body.sections.empty() || body.sections.back().station != x) {
       const bool back = std::any_of(body.sections.begin(), body.sections.end(),
-                                    [x](const crossing::Section& s) { return s.station == x; });
+                                    [x](const layout::Section& s) { return s.station == x; });
       if (back) {
         throw InputError(csv.name + ":" + std::to_string(csv.line[i]) + ": station_mm " + plain(station[i]) +
                          " appeared earlier; keep the points of one section together");
@@ -39,13 +39,13 @@ crossing::SectionedBody sectioned_body(const Csv& csv, const std::string& name) 
     body.sections.back().z.push_back(mm * z[i]);
   }
   std::stable_sort(body.sections.begin(), body.sections.end(),
-                   [](const crossing::Section& a, const crossing::Section& b) { return a.station < b.station; });
+                   [](const layout::Section& a, const layout::Section& b) { return a.station < b.station; });
   return body;
 }
 
-crossing::SectionedShape sections(Draft& draft, const std::filesystem::path& folder) {
+layout::SectionedShape sections(Draft& draft, const std::filesystem::path& folder) {
   const std::vector<std::string> columns{"station_mm", "y_mm", "z_mm"};
-  crossing::SectionedShape shape;
+  layout::SectionedShape shape;
   shape.name = draft.where.count("crossing.name") != 0 ? draft.shape.name : shape.name;
   shape.rate = draft.shape.rate;
   shape.gauge = draft.shape.gauge;
@@ -55,12 +55,12 @@ crossing::SectionedShape sections(Draft& draft, const std::filesystem::path& fol
   return shape;
 }
 
-crossing::GivenPath path(Draft& draft, const std::filesystem::path& folder) {
+layout::GivenPath path(Draft& draft, const std::filesystem::path& folder) {
   const Csv csv = load(draft, draft.path_csv, "wheel path", {"station_mm", "height_mm"}, folder);
   if (csv.rows() < 2) {
     throw InputError(csv.name + ": one point is no path; give at least two");
   }
-  crossing::GivenPath given;
+  layout::GivenPath given;
   for (std::size_t i = 0; i < csv.rows(); ++i) {
     if (i > 0 && csv.columns[0][i] <= csv.columns[0][i - 1]) {
       throw InputError(csv.name + ":" + std::to_string(csv.line[i]), "station_mm " + plain(csv.columns[0][i]),
@@ -82,7 +82,7 @@ void build_excitation(Draft& draft, const std::filesystem::path& folder) {
     draft.c.excitation = sections(draft, folder);
   } else if (draft.kind == "joint") {
     draft.joint.shape =
-        draft.joint_shape == "kink" ? crossing::DippedJoint::Shape::kink : crossing::DippedJoint::Shape::quadratic;
+        draft.joint_shape == "kink" ? layout::DippedJoint::Shape::kink : layout::DippedJoint::Shape::quadratic;
     draft.c.excitation = draft.joint;
   } else {
     draft.c.excitation = path(draft, folder);

@@ -2,9 +2,9 @@
 #include "document.hpp"
 #include "draft.hpp"
 #include "reader.hpp"
-#include "text.hpp"
+#include "wingnose/words/text.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 

@@ -4,11 +4,11 @@
 #include "document.hpp"
 #include "draft.hpp"
 #include "reader.hpp"
-#include "text.hpp"
 #include "value.hpp"
+#include "wingnose/words/text.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/io/case_file.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <array>
@@ -162,7 +162,7 @@ void choose(const Parts& parts, const Key& selector, Draft& draft) {
 
 // Sections from files keep their points; only the numbers beside them change.
 void vary_sections(Draft& draft, const study::Case& base) {
-  auto shape = std::get<crossing::SectionedShape>(base.excitation);
+  auto shape = std::get<layout::SectionedShape>(base.excitation);
   shape.rate = draft.shape.rate;
   shape.gauge = draft.shape.gauge;
   shape.noise = draft.section_noise;
@@ -172,7 +172,7 @@ void vary_sections(Draft& draft, const study::Case& base) {
 study::Case rebuild(Draft draft, const Touched& touched, const Parts& parts) {
   const study::Case& base = parts.base;
   if (touched.excitation && draft.kind == "sections" &&
-      std::holds_alternative<crossing::SectionedShape>(base.excitation)) {
+      std::holds_alternative<layout::SectionedShape>(base.excitation)) {
     vary_sections(draft, base);
   } else if (touched.excitation && draft.kind != "path") {
     build_excitation(draft, parts.folder);

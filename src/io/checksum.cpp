@@ -1,6 +1,6 @@
 #include "checksum.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <openssl/evp.h>
 

@@ -1,4 +1,4 @@
-#include "text.hpp"
+#include "wingnose/words/text.hpp"
 
 #include "wingnose/io/compare_output.hpp"
 #include "wingnose/version.hpp"

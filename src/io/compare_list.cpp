@@ -2,7 +2,7 @@
 #include "wingnose/io/compare_output.hpp"
 #include "wingnose/io/steel_output.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <array>

@@ -1,7 +1,7 @@
 #include "hdf5_handle.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/io/compare_output.hpp"
+#include "wingnose/words/error.hpp"
 
 namespace wingnose::io {
 namespace {

@@ -4,10 +4,10 @@
 
 #include "checksum.hpp"
 #include "csv.hpp"
-#include "text.hpp"
 #include "value.hpp"
+#include "wingnose/words/text.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <cmath>

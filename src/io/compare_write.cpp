@@ -1,8 +1,8 @@
 #include "compare_layout.hpp"
 #include "whole_file.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/version.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <cmath>

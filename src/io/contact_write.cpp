@@ -1,11 +1,11 @@
 #include "hdf5_handle.hpp"
 #include "whole_file.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/io/case_file.hpp"
 #include "wingnose/io/contact_output.hpp"
 #include "wingnose/io/result_file.hpp"
 #include "wingnose/version.hpp"
+#include "wingnose/words/error.hpp"
 
 namespace wingnose::io {
 namespace {

@@ -1,8 +1,8 @@
 #include "csv.hpp"
 
-#include "text.hpp"
+#include "wingnose/words/text.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <charconv>

@@ -1,4 +1,4 @@
-#include "text.hpp"
+#include "wingnose/words/text.hpp"
 
 #include "wingnose/io/damage_output.hpp"
 #include "wingnose/io/result_file.hpp"

@@ -3,10 +3,10 @@
 #include "hdf5_handle.hpp"
 #include "whole_file.hpp"
 
-#include "wingnose/crossing/surface.hpp"
 #include "wingnose/io/case_file.hpp"
 #include "wingnose/io/damage_output.hpp"
 #include "wingnose/io/result_file.hpp"
+#include "wingnose/layout/surface.hpp"
 #include "wingnose/version.hpp"
 
 #include <algorithm>
@@ -17,12 +17,12 @@ namespace {
 
 using Values = std::vector<double>;
 
-std::optional<crossing::Crossing> crossing_of(const study::Case& c) {
-  if (const auto* shape = std::get_if<crossing::CrossingShape>(&c.excitation)) {
-    return crossing::generate(*shape);
+std::optional<layout::Crossing> crossing_of(const study::Case& c) {
+  if (const auto* shape = std::get_if<layout::CrossingShape>(&c.excitation)) {
+    return layout::generate(*shape);
   }
-  if (const auto* shape = std::get_if<crossing::SectionedShape>(&c.excitation)) {
-    return crossing::from_sections(*shape);
+  if (const auto* shape = std::get_if<layout::SectionedShape>(&c.excitation)) {
+    return layout::from_sections(*shape);
   }
   return std::nullopt;
 }

@@ -2,7 +2,7 @@
 
 #include "csv.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 

@@ -29,12 +29,12 @@ struct Draft {
   std::string document;                     // name of the top file, for messages
 
   std::string kind = "generated";
-  crossing::CrossingShape shape;
-  double section_noise = crossing::SectionedShape{}.noise; // m
+  layout::CrossingShape shape;
+  double section_noise = layout::SectionedShape{}.noise; // m
   FileRef wing_csv, nose_csv, path_csv;
-  crossing::DippedJoint joint{0.0, 10.0};
+  layout::DippedJoint joint{0.0, 10.0};
   std::string joint_shape = "kink";
-  crossing::Modifier modifier; // the element of an array being read, as the four below
+  layout::Modifier modifier; // the element of an array being read, as the four below
 
   std::string wheel_profile = "S1002";
   FileRef wheel_csv;

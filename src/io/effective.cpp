@@ -9,23 +9,23 @@ namespace {
 
 struct ToDraft {
   Draft& draft;
-  void operator()(const crossing::CrossingShape& shape) const {
+  void operator()(const layout::CrossingShape& shape) const {
     draft.kind = "generated";
     draft.shape = shape;
   }
-  void operator()(const crossing::SectionedShape& shape) const {
+  void operator()(const layout::SectionedShape& shape) const {
     draft.kind = "sections";
     draft.shape.name = shape.name;
     draft.shape.rate = shape.rate;
     draft.shape.gauge = shape.gauge;
     draft.section_noise = shape.noise;
   }
-  void operator()(const crossing::DippedJoint& joint) const {
+  void operator()(const layout::DippedJoint& joint) const {
     draft.kind = "joint";
     draft.joint = joint;
-    draft.joint_shape = joint.shape == crossing::DippedJoint::Shape::kink ? "kink" : "quadratic";
+    draft.joint_shape = joint.shape == layout::DippedJoint::Shape::kink ? "kink" : "quadratic";
   }
-  void operator()(const crossing::GivenPath&) const { draft.kind = "path"; }
+  void operator()(const layout::GivenPath&) const { draft.kind = "path"; }
 };
 
 Draft draft_of(const study::Case& c) {

@@ -1,7 +1,7 @@
 // HDF5 identifiers that close themselves, and silence for its error printing (we tell errors in our own words).
 #pragma once
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <hdf5.h>
 

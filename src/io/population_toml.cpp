@@ -3,11 +3,11 @@
 
 #include "checksum.hpp"
 #include "csv.hpp"
-#include "text.hpp"
 #include "value.hpp"
+#include "wingnose/words/text.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/io/population_file.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <sstream>

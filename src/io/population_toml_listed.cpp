@@ -2,10 +2,10 @@
 #include "population_toml.hpp"
 
 #include "csv.hpp"
-#include "text.hpp"
 #include "value.hpp"
+#include "wingnose/words/text.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <charconv>

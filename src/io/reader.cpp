@@ -1,9 +1,9 @@
 #include "reader.hpp"
 
-#include "text.hpp"
 #include "value.hpp"
+#include "wingnose/words/text.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 

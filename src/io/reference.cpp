@@ -1,6 +1,6 @@
 // The reference page of keys, made from the schema the reader checks against.
 #include "schema.hpp"
-#include "text.hpp"
+#include "wingnose/words/text.hpp"
 
 #include "wingnose/io/case_file.hpp"
 

@@ -1,7 +1,7 @@
 #include "hdf5_handle.hpp"
 #include "result_schema.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 namespace wingnose::io {
 

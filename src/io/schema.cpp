@@ -1,6 +1,6 @@
 #include "schema.hpp"
 
-#include "text.hpp"
+#include "wingnose/words/text.hpp"
 
 namespace wingnose::io {
 

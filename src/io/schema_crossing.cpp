@@ -8,7 +8,7 @@ constexpr double mm = 1e-3;
 constexpr double mrad = 1e-3;
 constexpr auto generated = "generated";
 
-Key length(std::string name, double crossing::CrossingShape::*member, double least, double most, std::string text,
+Key length(std::string name, double layout::CrossingShape::*member, double least, double most, std::string text,
            std::string only = generated) {
   return quantity(
       "crossing", std::move(name), [member](Draft& d) -> double& { return d.shape.*member; }, "mm", mm, least, most,
@@ -16,7 +16,7 @@ Key length(std::string name, double crossing::CrossingShape::*member, double lea
 }
 
 std::vector<Key> wing_keys() {
-  using Shape = crossing::CrossingShape;
+  using Shape = layout::CrossingShape;
   return {
       length("flangeway_mm", &Shape::flangeway, 20, 120, "width of the flangeway between wing and nose"),
       length("wing_knuckle_radius_mm", &Shape::wing_knuckle_radius, 10, 200e3, "rounding of the knuckle in plan"),
@@ -46,7 +46,7 @@ std::vector<Key> wing_keys() {
 }
 
 std::vector<Key> nose_keys() {
-  using Shape = crossing::CrossingShape;
+  using Shape = layout::CrossingShape;
   return {
       length("nose_point_thickness_mm", &Shape::nose_point_thickness, 0, 50,
              "thickness between the gauge lines where the nose begins"),
@@ -108,7 +108,7 @@ std::vector<Key> other_kinds() {
 }
 
 std::vector<Key> modifier_keys() {
-  using crossing::Modifier;
+  using layout::Modifier;
   const auto part = [](std::string name, double Modifier::*member, double least, double most, std::string text) {
     return quantity(
         "crossing.modifier", std::move(name), [member](Draft& d) -> double& { return d.modifier.*member; }, "mm", mm,
@@ -143,7 +143,7 @@ void add_crossing_keys(Schema& schema) {
       quantity(
           "crossing", "rate", [](Draft& d) -> double& { return d.shape.rate; }, "-", 1.0, 4, 60,
           "N of a 1:N crossing (right-angle method)", "generated|sections"),
-      length("gauge_mm", &crossing::CrossingShape::gauge, 600, 1700, "track gauge", "generated|sections"),
+      length("gauge_mm", &layout::CrossingShape::gauge, 600, 1700, "track gauge", "generated|sections"),
   });
   add(wing_keys());
   add(nose_keys());

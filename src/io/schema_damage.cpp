@@ -1,8 +1,8 @@
 // Keys of [damage]: the steel, and how its damage is told from a passage. From choices by name to values.
 #include "schema.hpp"
-#include "text.hpp"
+#include "wingnose/words/text.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 namespace wingnose::io {
 

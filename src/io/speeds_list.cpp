@@ -1,8 +1,8 @@
 // Which quantities a speed study names, limits and compares, and in which units.
-#include "text.hpp"
+#include "wingnose/words/text.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/io/speeds_output.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <array>

@@ -1,10 +1,10 @@
 #include "hdf5_handle.hpp"
 #include "whole_file.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/io/case_file.hpp"
 #include "wingnose/io/speeds_output.hpp"
 #include "wingnose/version.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <limits>

@@ -1,12 +1,12 @@
 // Which cases a sweep consists of.
 #include "checksum.hpp"
 #include "csv.hpp"
-#include "text.hpp"
+#include "wingnose/words/text.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/io/case_file.hpp"
 #include "wingnose/io/sweep_file.hpp"
 #include "wingnose/version.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <array>

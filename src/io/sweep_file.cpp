@@ -2,8 +2,8 @@
 #include "sweep_file_layout.hpp"
 #include "whole_file.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/version.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <unistd.h>
 

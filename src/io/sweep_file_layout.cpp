@@ -1,8 +1,8 @@
 // Lays out a sweep file in full, so that later writes touch numbers only and never the structure of the file.
 #include "sweep_file_layout.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/version.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <array>
@@ -139,8 +139,8 @@ void lay_out_histories(hid_t file, const Sweep& sweep) {
   };
   row("force_N", "contact force of the reported wheel");
   const auto& excitation = sweep.document().base().excitation;
-  if (std::holds_alternative<crossing::CrossingShape>(excitation) ||
-      std::holds_alternative<crossing::SectionedShape>(excitation)) {
+  if (std::holds_alternative<layout::CrossingShape>(excitation) ||
+      std::holds_alternative<layout::SectionedShape>(excitation)) {
     row("force_wing_N", "contact force on the wing rail");
     row("force_nose_N", "contact force on the nose");
   }

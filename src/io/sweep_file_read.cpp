@@ -1,7 +1,7 @@
 // Sweep files read back, finished or not.
 #include "sweep_file_layout.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <limits>
 #include <stdexcept>

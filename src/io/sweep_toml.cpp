@@ -1,11 +1,11 @@
 // Sweep files: what a user writes.
 #include "csv.hpp"
 #include "document.hpp"
-#include "text.hpp"
 #include "value.hpp"
+#include "wingnose/words/text.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/io/sweep_file.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <charconv>

@@ -2,8 +2,8 @@
 
 #include "hdf5_handle.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/io/result_file.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <unistd.h>
 

@@ -1,7 +1,7 @@
 #include "wingnose/numeric/smoothing_spline.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/numeric/roots.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <Eigen/SparseCholesky>
 

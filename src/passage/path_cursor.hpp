@@ -18,7 +18,7 @@ struct BodyState {
 class PathCursor {
 public:
   // station: [count], strictly increasing. Beyond either end the path continues level with its end values.
-  explicit PathCursor(const crossing::WheelPath& path, int interval = 0)
+  explicit PathCursor(const layout::WheelPath& path, int interval = 0)
       : station_(path.station.data()), last_(static_cast<int>(path.station.size()) - 1), i_(interval) {}
   [[nodiscard]] int interval() const { return i_; }
 

@@ -2,7 +2,7 @@
 
 #include "kernels.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -68,7 +68,7 @@ Recorder::Recorder(const Scene& scene, int samples) : scene_(&scene) {
   h.step = scene.settings.step;
   h.method = std::string(name(scene.settings.method));
   h.static_load = scene.vehicle.static_load[scene.settings.reported_wheel];
-  for (const crossing::BodyPath& body : scene.path->bodies) {
+  for (const layout::BodyPath& body : scene.path->bodies) {
     h.bodies.push_back(body.name);
   }
   h.body_force.resize(h.bodies.size());

@@ -2,7 +2,7 @@
 
 #include "path_cursor.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <unsupported/Eigen/MatrixFunctions>
 
@@ -73,7 +73,7 @@ VehicleStep vehicle_step(const vehicle::VehicleModel& v, double step) {
   return s;
 }
 
-Scene make_scene(std::shared_ptr<const crossing::WheelPath> path, std::shared_ptr<const track::ModalTrack> track,
+Scene make_scene(std::shared_ptr<const layout::WheelPath> path, std::shared_ptr<const track::ModalTrack> track,
                  const vehicle::VehicleModel& vehicle, const Settings& settings, double landing_station,
                  const contact::Elastic& steel, std::shared_ptr<const StepTable> steps, const contact::PathLaw* law,
                  std::shared_ptr<const contact::StepSearch> search) {
@@ -142,7 +142,7 @@ Eigen::VectorXcd mode_shapes(const track::ModalTrack& m, double x) {
 Equilibrium equilibrium(const Scene& scene, double x) {
   const int wheels = scene.wheels();
   const Eigen::Index m = scene.vehicle.K.rows();
-  const crossing::WheelPath& path = *scene.path;
+  const layout::WheelPath& path = *scene.path;
   const track::ModalTrack& track = *scene.track;
 
   // Static compliance of the track between the wheels, as the modes and the residual give it.

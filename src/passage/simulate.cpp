@@ -4,8 +4,8 @@
 #include "kernels.hpp"
 #include "recorder.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/passage/exponential_stepper.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <boost/numeric/odeint/integrate/integrate_n_steps.hpp>
 

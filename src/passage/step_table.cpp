@@ -1,6 +1,6 @@
 #include "wingnose/passage/step_table.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <cmath>

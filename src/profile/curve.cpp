@@ -1,6 +1,6 @@
 #include "wingnose/profile/curve.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <string>

@@ -1,6 +1,6 @@
 #include "wingnose/profile/wheel.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <array>
 #include <cmath>

@@ -1,8 +1,8 @@
 #include "wingnose/study/case.hpp"
 
 #include "wingnose/closedform/foundation_beam.hpp"
-#include "wingnose/error.hpp"
 #include "wingnose/passage/simulate.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -52,8 +52,8 @@ double effective_rail_mass(const track::RailProperties& rail, double frequency) 
 
 // A joint or a given path has no surface to be searched, which a turned wheel would meet elsewhere.
 void check_surface(const Case& c) {
-  const bool prescribed = std::holds_alternative<crossing::DippedJoint>(c.excitation) ||
-                          std::holds_alternative<crossing::GivenPath>(c.excitation);
+  const bool prescribed = std::holds_alternative<layout::DippedJoint>(c.excitation) ||
+                          std::holds_alternative<layout::GivenPath>(c.excitation);
   for (const auto& [name, value] : {std::pair{"roll", c.roll}, std::pair{"yaw", c.yaw}}) {
     if (prescribed && value != 0.0) {
       throw InputError(std::string(name) + " of the wheel (wheel." + name + "_mrad)", number(value * 1e3) + " mrad",
@@ -72,38 +72,38 @@ Geometry geometry(const Case& c) {
   Span span = wheel_span(c);
   span = {std::max(span.begin - 0.1, -path_reach), std::min(span.end + 0.1, path_reach)};
   const double radius = c.vehicle.wheels.at(static_cast<std::size_t>(c.passage.reported_wheel)).radius;
-  crossing::PathOptions options{.lateral_offset = c.lateral_offset,
-                                .from = span.begin,
-                                .to = span.end,
-                                .wheel_radius = radius,
-                                .roll = c.roll,
-                                .yaw = c.yaw};
+  layout::PathOptions options{.lateral_offset = c.lateral_offset,
+                              .from = span.begin,
+                              .to = span.end,
+                              .wheel_radius = radius,
+                              .roll = c.roll,
+                              .yaw = c.yaw};
   check_surface(c);
   const auto plain = [&] {
-    return crossing::plain_contact(c.wheel, profile::rail_head(c.rail_head, c.rail_inclination), radius);
+    return layout::plain_contact(c.wheel, profile::rail_head(c.rail_head, c.rail_inclination), radius);
   };
 
   Geometry g;
-  crossing::WheelPath path = std::visit(
-      overloaded{[&](const crossing::CrossingShape& shape) {
-                   g.crossing = crossing::generate(shape);
-                   return crossing::roll(*g.crossing, c.wheel, options);
+  layout::WheelPath path = std::visit(
+      overloaded{[&](const layout::CrossingShape& shape) {
+                   g.crossing = layout::generate(shape);
+                   return layout::roll(*g.crossing, c.wheel, options);
                  },
-                 [&](const crossing::SectionedShape& shape) {
-                   g.crossing = crossing::from_sections(shape);
-                   return crossing::roll(*g.crossing, c.wheel, options);
+                 [&](const layout::SectionedShape& shape) {
+                   g.crossing = layout::from_sections(shape);
+                   return layout::roll(*g.crossing, c.wheel, options);
                  },
-                 [&](const crossing::DippedJoint& joint) {
+                 [&](const layout::DippedJoint& joint) {
                    // A prescribed dip reaches as far as its ramps do, not as far as a crossing body is modelled.
                    options.from = wheel_span(c).begin - 0.1;
                    options.to = wheel_span(c).end + 0.1;
-                   return crossing::dipped_joint(joint, plain(), options);
+                   return layout::dipped_joint(joint, plain(), options);
                  },
-                 [&](const crossing::GivenPath& given) { return crossing::given_path(given, plain(), options); }},
+                 [&](const layout::GivenPath& given) { return layout::given_path(given, plain(), options); }},
       c.excitation);
-  crossing::KinematicsOptions kinematics = c.kinematics;
+  layout::KinematicsOptions kinematics = c.kinematics;
   kinematics.direction = c.passage.direction;
-  g.kinematics = crossing::kinematics(path, g.crossing ? &*g.crossing : nullptr, c.wheel, kinematics);
+  g.kinematics = layout::kinematics(path, g.crossing ? &*g.crossing : nullptr, c.wheel, kinematics);
   if (std::holds_alternative<contact::Strips>(c.normal_law)) {
     auto law = g.crossing ? contact::strips_law(path, *g.crossing, c.wheel)
                           : contact::strips_law(path, profile::rail_head(c.rail_head, c.rail_inclination), c.wheel);
@@ -119,7 +119,7 @@ Geometry geometry(const Case& c) {
   if (c.contact_search == contact::SearchAt::step) {
     g.search = std::make_shared<const contact::StepSearch>(path, *g.crossing, c.wheel, c.normal_law);
   }
-  g.path = std::make_shared<const crossing::WheelPath>(std::move(path));
+  g.path = std::make_shared<const layout::WheelPath>(std::move(path));
   return g;
 }
 
@@ -157,7 +157,7 @@ std::vector<Estimate> estimate(const Case& c, const Geometry& g) {
   const std::vector<double>& x = g.path->station;
   const auto at = static_cast<std::size_t>(
       std::min(std::lower_bound(x.begin(), x.end(), landing) - x.begin(), static_cast<std::ptrdiff_t>(x.size()) - 1));
-  const auto body = std::find_if(g.path->bodies.begin(), g.path->bodies.end(), [&](const crossing::BodyPath& b) {
+  const auto body = std::find_if(g.path->bodies.begin(), g.path->bodies.end(), [&](const layout::BodyPath& b) {
     return std::isfinite(b.height[at]) && std::isfinite(b.curvature_y[at]);
   });
   if (g.law) {

@@ -2,8 +2,8 @@
 
 #include "compare_parts.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/study/many.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,7 +1,7 @@
 // What a comparison refuses, and the case of each wheel on each crossing.
 #include "compare_parts.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <set>
 
@@ -51,8 +51,8 @@ void check(std::span<const ComparedCrossing> crossings, const Population& popula
                                       : "two crossings are called \"" + c.name + "\"; give each its own name");
     }
     const auto& excitation = c.document.base().excitation;
-    if (!std::holds_alternative<crossing::CrossingShape>(excitation) &&
-        !std::holds_alternative<crossing::SectionedShape>(excitation)) {
+    if (!std::holds_alternative<layout::CrossingShape>(excitation) &&
+        !std::holds_alternative<layout::SectionedShape>(excitation)) {
       throw InputError("\"" + c.name +
                        "\" runs over a joint or a given path; a comparison needs crossings, of the kind "
                        "\"generated\" or \"sections\"");

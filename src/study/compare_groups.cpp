@@ -1,7 +1,7 @@
 // Does the ranking hold for every kind of wheel, speed and load?
 #include "compare_parts.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <cmath>

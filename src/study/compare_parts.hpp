@@ -77,7 +77,7 @@ class Traces {
 public:
   Traces() = default;
   Traces(const CompareOptions& options, std::size_t members);
-  void keep(std::size_t member, const passage::History& history, const crossing::Crossing& crossing);
+  void keep(std::size_t member, const passage::History& history, const layout::Crossing& crossing);
   // Over some wheels; weights: one per such wheel.
   [[nodiscard]] Envelope envelope(const std::vector<std::size_t>& members, std::span<const double> weights) const;
   [[nodiscard]] NoseLoad nose_load(const std::vector<std::size_t>& members, std::span<const double> weights) const;

@@ -1,6 +1,6 @@
 // Statistics of weighted samples.
-#include "wingnose/error.hpp"
 #include "wingnose/study/compare.hpp"
+#include "wingnose/words/error.hpp"
 
 #include "compare_parts.hpp"
 

@@ -1,7 +1,7 @@
 // What a comparison tells of the steel under the landings.
 #include "compare_parts.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -45,7 +45,7 @@ Traces::Traces(const CompareOptions& o, std::size_t members)
       force_(members * cells_, not_covered), nose_mean_(members * bins_, not_covered),
       nose_max_(members * bins_, not_covered) {}
 
-void Traces::keep(std::size_t member, const passage::History& h, const crossing::Crossing& crossing) {
+void Traces::keep(std::size_t member, const passage::History& h, const layout::Crossing& crossing) {
   const auto cell_of = [this](double station) { return std::floor((station - from_) / step_); };
   float* force = force_.data() + member * cells_;
   const auto raise_cell = [&](double cell, double to) {

@@ -1,8 +1,8 @@
 // What a comparison says in sentences: what the ranking depends on, early transfers, what to know beside the numbers.
 #include "compare_parts.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/io/compare_output.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,7 +1,7 @@
 #include "wingnose/study/instants.hpp"
 
-#include "wingnose/error.hpp"
-#include "wingnose/frame.hpp"
+#include "wingnose/words/error.hpp"
+#include "wingnose/words/frame.hpp"
 
 #include <algorithm>
 #include <array>

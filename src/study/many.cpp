@@ -2,9 +2,9 @@
 
 #include "many_parts.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/passage/exponential_stepper.hpp"
 #include "wingnose/passage/simulate.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <map>

@@ -32,13 +32,13 @@ bool same_window(const passage::Settings& a, const passage::Settings& b) {
 
 // A number that tells most shapes apart; equality decides.
 struct Telling {
-  double operator()(const crossing::CrossingShape& s) const {
+  double operator()(const layout::CrossingShape& s) const {
     return s.rate + s.flangeway + s.wing_lift + 3.0 * s.nose_start_depth + 5.0 * s.nose_ramp_end_thickness +
            7.0 * s.nose_ramp_end_depth + 11.0 * s.nose_crown_radius;
   }
-  double operator()(const crossing::SectionedShape& s) const { return s.noise + s.rate; }
-  double operator()(const crossing::DippedJoint& j) const { return j.dip_angle + 3.0 * j.at + 5.0 * j.half_length; }
-  double operator()(const crossing::GivenPath& p) const { return static_cast<double>(p.station.size()); }
+  double operator()(const layout::SectionedShape& s) const { return s.noise + s.rate; }
+  double operator()(const layout::DippedJoint& j) const { return j.dip_angle + 3.0 * j.at + 5.0 * j.half_length; }
+  double operator()(const layout::GivenPath& p) const { return static_cast<double>(p.station.size()); }
 };
 
 constexpr double ordinary_speed = 10.0; // m/s

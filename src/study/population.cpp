@@ -2,7 +2,7 @@
 
 #include "population_dice.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <boost/math/distributions/normal.hpp>
 

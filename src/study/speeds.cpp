@@ -2,8 +2,8 @@
 
 #include "speeds_parts.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/passage/simulate.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <atomic>

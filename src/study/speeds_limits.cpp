@@ -1,7 +1,7 @@
 // Which speeds keep a limit: no physics here.
 #include "wingnose/study/speeds.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <boost/math/tools/roots.hpp>
 

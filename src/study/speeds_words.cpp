@@ -1,7 +1,7 @@
 // What a study of speeds says in sentences: what must not be overlooked, what to know beside the numbers.
 #include "speeds_parts.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <cmath>

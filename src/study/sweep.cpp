@@ -1,6 +1,6 @@
 #include "wingnose/study/sweep.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 namespace wingnose::study {
 

@@ -1,10 +1,10 @@
 #include "wingnose/study/traffic.hpp"
 
 #include "wingnose/assess/damage_along.hpp"
-#include "wingnose/error.hpp"
 #include "wingnose/study/compare.hpp"
 #include "wingnose/study/many.hpp"
 #include "wingnose/study/steel_damage.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <array>
@@ -27,8 +27,8 @@ void check(const io::CaseDocument& document, const Population& population, const
                      "Ten stages show how a steel hardens.");
   }
   const Excitation& excitation = document.base().excitation;
-  if (!std::holds_alternative<crossing::CrossingShape>(excitation) &&
-      !std::holds_alternative<crossing::SectionedShape>(excitation)) {
+  if (!std::holds_alternative<layout::CrossingShape>(excitation) &&
+      !std::holds_alternative<layout::SectionedShape>(excitation)) {
     throw InputError("the case runs over a joint or a given path; a traffic needs a crossing, of the kind "
                      "\"generated\" or \"sections\"");
   }

@@ -1,6 +1,6 @@
 #include "check.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <cmath>
 #include <sstream>

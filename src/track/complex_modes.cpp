@@ -1,6 +1,6 @@
 #include "complex_modes.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <Eigen/Eigenvalues>
 #include <Eigen/LU>

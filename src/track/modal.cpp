@@ -6,7 +6,7 @@
 #include "reduced_basis.hpp"
 #include "residual.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <cmath>

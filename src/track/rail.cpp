@@ -1,5 +1,5 @@
-#include "wingnose/error.hpp"
 #include "wingnose/track/track.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <string>
 

@@ -1,6 +1,6 @@
 // Static and frequency-domain answers straight from the finite-element matrices.
-#include "wingnose/error.hpp"
 #include "wingnose/track/assembly.hpp"
+#include "wingnose/words/error.hpp"
 
 #include "check.hpp"
 #include "element.hpp"

@@ -1,8 +1,8 @@
 // From the table of bodies and elements to matrices and static wheel loads.
 #include "checks.hpp"
 
-#include "wingnose/error.hpp"
-#include "wingnose/frame.hpp"
+#include "wingnose/words/error.hpp"
+#include "wingnose/words/frame.hpp"
 
 #include <Eigen/Cholesky>
 #include <Eigen/Eigenvalues>

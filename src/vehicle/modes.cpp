@@ -1,7 +1,7 @@
 // Natural frequencies and damping ratios of the assembled vehicle.
 #include "wingnose/vehicle/vehicle.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <boost/math/constants/constants.hpp>
 

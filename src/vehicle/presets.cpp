@@ -1,8 +1,8 @@
 // Vehicles ready for use. Whole-vehicle data are halved here, once, into one side.
 #include "checks.hpp"
 
-#include "wingnose/error.hpp"
-#include "wingnose/frame.hpp"
+#include "wingnose/words/error.hpp"
+#include "wingnose/words/frame.hpp"
 
 #include <cmath>
 #include <sstream>

@@ -4,8 +4,8 @@
 
 #include "wingnose/contact/normal_law.hpp"
 #include "wingnose/contact/patch_search.hpp"
-#include "wingnose/crossing/path.hpp"
-#include "wingnose/frame.hpp"
+#include "wingnose/layout/path.hpp"
+#include "wingnose/words/frame.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -61,9 +61,9 @@ json patches_of(const Patches& found) {
 }
 
 json search(const WheelTable& wheel) {
-  const auto crossing = crossing::generate({});
+  const auto crossing = layout::generate({});
   const auto nose = std::find_if(crossing.bodies.begin(), crossing.bodies.end(),
-                                 [](const crossing::Body& body) { return body.name == "nose"; });
+                                 [](const layout::Body& body) { return body.name == "nose"; });
   const BodyTable body(*nose, station - row_spacing, station + row_spacing);
   GapLine line;
   WheelPlace place{.station = station, .lateral = taping_line_y, .roll = 0.001, .yaw = 0.002};

@@ -1,6 +1,6 @@
 #include "export_model.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -40,7 +40,7 @@ void export_model(const Common& shared, const passage::Scene& scene, const std::
   const passage::Equilibrium still = passage::equilibrium(scene, s.from);
   add_matrix("initial_displacement_m", still.displacement);
   add_matrix("initial_force_N", still.force);
-  const crossing::WheelPath& path = *scene.path;
+  const layout::WheelPath& path = *scene.path;
   const int stations = static_cast<int>(path.station.size());
   add("path_station_m", path.station, {stations});
   add("path_height_m", path.bodies.front().height, {stations});

@@ -119,7 +119,7 @@ void around_a_passage(Bench& bench, const Common& plain, int n) {
 // Both laws of contact, kept along the path and searched at every step.
 void crossing_passage(Bench& bench, const std::shared_ptr<const track::ModalTrack>& track, const Common& plain, int n) {
   study::Case crossing = plain.settings;
-  crossing.excitation = crossing::CrossingShape{};
+  crossing.excitation = layout::CrossingShape{};
   for (const auto& law : {contact::NormalLaw(contact::Ellipse{}), contact::NormalLaw(contact::Strips{})}) {
     crossing.normal_law = law;
     std::vector<passage::History> histories;

@@ -18,7 +18,7 @@ track::Track reference_track() {
 study::Case reference_case(double step, bool probes) {
   study::Case c;
   c.name = "kink at mid-span";
-  c.excitation = crossing::DippedJoint{.dip_angle = reference_dip_angle, .half_length = 10.0};
+  c.excitation = layout::DippedJoint{.dip_angle = reference_dip_angle, .half_length = 10.0};
   c.vehicle = vehicle::preset("wheel");
   c.track = reference_track();
   c.passage.speed = 30.0;
@@ -35,18 +35,18 @@ Common common(std::shared_ptr<const track::ModalTrack> track, double step, bool 
   shared.steps = passage::step_table(track, step);
   shared.track = std::move(track);
   const study::Case& c = shared.settings;
-  shared.contact = crossing::plain_contact(c.wheel, profile::rail_head(c.rail_head, c.rail_inclination),
-                                           c.vehicle.wheels.front().radius);
+  shared.contact = layout::plain_contact(c.wheel, profile::rail_head(c.rail_head, c.rail_inclination),
+                                         c.vehicle.wheels.front().radius);
   shared.vehicle = vehicle::assemble(c.vehicle);
   return shared;
 }
 
 passage::Scene kink_scene(const Common& shared, double dip_angle) {
   const passage::Settings& s = shared.settings.passage;
-  const crossing::PathOptions options{
+  const layout::PathOptions options{
       .from = s.from - 0.1, .to = s.to + 0.1, .wheel_radius = shared.settings.vehicle.wheels.front().radius};
-  auto path = std::make_shared<const crossing::WheelPath>(
-      crossing::dipped_joint({.dip_angle = dip_angle, .half_length = 10.0}, shared.contact, options));
+  auto path = std::make_shared<const layout::WheelPath>(
+      layout::dipped_joint({.dip_angle = dip_angle, .half_length = 10.0}, shared.contact, options));
   return passage::make_scene(std::move(path), shared.track, shared.vehicle, s, 0.0, shared.settings.steel,
                              shared.steps);
 }

@@ -3,7 +3,7 @@
 
 #include "wingnose/contact/normal_law.hpp"
 #include "wingnose/contact/patch_search.hpp"
-#include "wingnose/frame.hpp"
+#include "wingnose/words/frame.hpp"
 
 #include <algorithm>
 #include <cmath>

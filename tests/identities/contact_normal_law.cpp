@@ -3,8 +3,8 @@
 
 #include "wingnose/contact/normal_law.hpp"
 #include "wingnose/contact/patch_search.hpp"
-#include "wingnose/error.hpp"
-#include "wingnose/frame.hpp"
+#include "wingnose/words/error.hpp"
+#include "wingnose/words/frame.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -175,7 +175,7 @@ TEST_CASE("Over shifts of a few micrometres a wheel's contact force stays within
 }
 
 TEST_CASE("Total force does not jump while a wheel moves from the wing to the nose") {
-  const auto c = crossing::generate({});
+  const auto c = layout::generate({});
   const WheelTable wheel(profile::s1002(), 0.46);
   const BodyTable wing(c.bodies[0], -0.8, 1.2), nose(c.bodies[1], -0.8, 1.2);
   const NormalLaw law = law_number(GENERATE(0, 1));
@@ -193,7 +193,7 @@ TEST_CASE("Total force does not jump while a wheel moves from the wing to the no
 }
 
 TEST_CASE("A load finds its height whether one body carries it or two share it") {
-  const auto c = crossing::generate({});
+  const auto c = layout::generate({});
   const WheelTable wheel(profile::s1002(), 0.46);
   const BodyTable wing(c.bodies[0], -0.5, 1.2), nose(c.bodies[1], -0.5, 1.2);
   const NormalLaw law = law_number(GENERATE(0, 1));

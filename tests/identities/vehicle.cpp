@@ -1,7 +1,7 @@
 // What every assembled vehicle must obey: symmetry, no force from rigid motion, weight carried, moments in balance.
 #include "wingnose/vehicle/vehicle.hpp"
 #include "catch.hpp"
-#include "wingnose/frame.hpp"
+#include "wingnose/words/frame.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -2,8 +2,8 @@
 #include "published/scoreboard.hpp"
 
 #include "wingnose/contact/normal_law_fields.hpp"
-#include "wingnose/error.hpp"
-#include "wingnose/frame.hpp"
+#include "wingnose/words/error.hpp"
+#include "wingnose/words/frame.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -134,7 +134,7 @@ TEST_CASE("Along wing and nose strips stay within 2 % of the half-space approach
           "pressure") {
   // Edges of 10 and 16 mm, the crown of 200 mm, and the places where a patch lies on both.
   const WheelTable wheel(profile::s1002(), 0.46);
-  const auto crossing = crossing::generate({});
+  const auto crossing = layout::generate({});
   const BodyTable wing(crossing.bodies[0], -1.0, 0.5), nose(crossing.bodies[1], 0.3, 2.0);
   GapLine line;
   double ellipse_lowest = 1.0;

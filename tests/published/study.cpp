@@ -22,7 +22,7 @@ std::shared_ptr<const track::ModalTrack> usual_track() {
 study::Case kink(double speed, double dip, double at = 0.15) {
   study::Case c;
   c.vehicle = vehicle::preset("wheel");
-  c.excitation = crossing::DippedJoint{.dip_angle = dip, .half_length = 50.0, .at = at};
+  c.excitation = layout::DippedJoint{.dip_angle = dip, .half_length = 50.0, .at = at};
   c.passage.speed = speed;
   c.passage.from = -2.0;
   c.passage.to = 3.5;
@@ -154,7 +154,7 @@ TEST_CASE("A shallower crossing angle is kinder at equal speed: 1:9, 1:15, 1:21"
   for (const double rate : {9.0, 15.0, 21.0}) {
     study::Case c;
     c.vehicle = vehicle::preset("wheel");
-    crossing::CrossingShape shape;
+    layout::CrossingShape shape;
     shape.rate = rate;
     c.excitation = shape;
     c.passage.speed = 20.0;

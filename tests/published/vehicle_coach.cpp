@@ -1,7 +1,7 @@
 // The coach of the 1998 benchmark: wheel load, static deflections, natural frequencies and damping ratios.
 #include "published/scoreboard.hpp"
-#include "wingnose/frame.hpp"
 #include "wingnose/vehicle/vehicle.hpp"
+#include "wingnose/words/frame.hpp"
 
 #include <string>
 #include <utility>

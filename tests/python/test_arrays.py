@@ -56,4 +56,4 @@ def test_body_forces_add_up_to_the_total(result):
 
 def test_an_array_of_the_wrong_shape_is_refused():
     with pytest.raises(ValueError, match="one-dimensional"):
-        wingnose.crossing.GivenPath(station=np.zeros((2, 2)), height=np.zeros(4))
+        wingnose.layout.GivenPath(station=np.zeros((2, 2)), height=np.zeros(4))

@@ -56,7 +56,7 @@ def test_a_mistake_in_the_case_is_the_same_sentence_in_both(command_line, tmp_pa
 
 
 def test_measures_that_do_not_exist_are_none_not_nan(case):
-    joint = wingnose.crossing.DippedJoint(dip_angle=0.01, half_length=2.0)
+    joint = wingnose.layout.DippedJoint(dip_angle=0.01, half_length=2.0)
     smooth = wingnose.run(case.replace(excitation=joint))
     assert smooth.measures.peak_nose is None
     assert smooth.geometry.crossing is None

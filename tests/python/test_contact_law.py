@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 import wingnose
-from wingnose import contact, crossing, study
+from wingnose import contact, layout, study
 
 
 @pytest.fixture(scope="module")
@@ -81,7 +81,7 @@ def test_a_yawed_wheel_touches_ahead_where_the_contact_is_inclined(cases):
 def test_a_turned_wheel_needs_a_surface(cases):
     with pytest.raises(wingnose.InputError, match="-0.03 to 0.03"):
         study.geometry(cases[0].replace(yaw=0.5))
-    joint = cases[0].replace(excitation=crossing.DippedJoint(dip_angle=0.01, half_length=1.0))
+    joint = cases[0].replace(excitation=layout.DippedJoint(dip_angle=0.01, half_length=1.0))
     with pytest.raises(wingnose.InputError, match="yaw_mrad"):
         study.geometry(joint.replace(yaw=0.005))
     with pytest.raises(wingnose.InputError, match="contact.search"):
@@ -101,5 +101,5 @@ def test_force_laws_take_arrays_and_refuse_what_cannot_be():
 
 
 def test_every_number_of_a_generated_crossing_can_be_set():
-    shape = crossing.CrossingShape(nose_ramp_end_depth=0.002, head_width=0.07)
+    shape = layout.CrossingShape(nose_ramp_end_depth=0.002, head_width=0.07)
     assert (shape.nose_ramp_end_depth, shape.head_width) == (0.002, 0.07)

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 import wingnose
-from wingnose import assess, closedform, contact, crossing, io, passage, profile, study, track, vehicle
+from wingnose import assess, closedform, contact, io, layout, passage, profile, study, track, vehicle
 
 
 def test_wheel_profile_is_zero_at_the_taping_line_and_grows_to_the_flange():
@@ -160,7 +160,7 @@ def test_linear_crossing_dip_angle_is_the_sum_of_its_slopes():
 
 
 def test_crossing_surfaces_and_rolling():
-    generated = crossing.generate(crossing.CrossingShape())
+    generated = layout.generate(layout.CrossingShape())
     assert {body.name for body in generated.bodies} == {"wing", "nose"}
     assert generated.nose_thickness(0.3) == pytest.approx(0.3 / generated.rate)
     nose = next(body for body in generated.bodies if body.name == "nose")
@@ -168,34 +168,34 @@ def test_crossing_surfaces_and_rolling():
     assert y.size == z.size == 401
     assert nose.height(1.0, y[200]) == pytest.approx(z[200], abs=1e-5)
     assert math.isnan(nose.height(nose.x_end + 1.0, 0.7))
-    options = crossing.PathOptions(from_=-0.5, to=1.5, pitch=0.005)
-    path = crossing.roll(generated, profile.s1002(), options)
-    found = crossing.kinematics(path, generated, profile.s1002(), crossing.KinematicsOptions())
+    options = layout.PathOptions(from_=-0.5, to=1.5, pitch=0.005)
+    path = layout.roll(generated, profile.s1002(), options)
+    found = layout.kinematics(path, generated, profile.s1002(), layout.KinematicsOptions())
     assert 0.0 < found.transfer_station < 1.5
     assert found.nose_thickness == pytest.approx(generated.nose_thickness(found.transfer_station), rel=1e-6)
     assert found.dip_angle == pytest.approx(abs(found.slope_before) + abs(found.slope_after))
 
 
 def test_sections_of_a_generated_crossing_make_nearly_the_same_crossing():
-    shape = crossing.CrossingShape()
+    shape = layout.CrossingShape()
     bodies = []
-    for body in crossing.generate(shape).bodies:
+    for body in layout.generate(shape).bodies:
         stations = np.linspace(max(body.x_begin, -0.6) + 1e-6, min(body.x_end, 1.8) - 1e-6, 49)
-        sections = [crossing.Section(station=x, y=body.section(x)[0], z=body.section(x)[1]) for x in stations]
-        bodies.append(crossing.SectionedBody(name=body.name, sections=sections))
-    lofted = crossing.from_sections(crossing.SectionedShape(rate=shape.rate, gauge=shape.gauge, bodies=bodies))
+        sections = [layout.Section(station=x, y=body.section(x)[0], z=body.section(x)[1]) for x in stations]
+        bodies.append(layout.SectionedBody(name=body.name, sections=sections))
+    lofted = layout.from_sections(layout.SectionedShape(rate=shape.rate, gauge=shape.gauge, bodies=bodies))
     assert lofted.rate == shape.rate
 
 
 def test_prescribed_paths():
-    touch = crossing.plain_contact(profile.s1002(), profile.rail_head("60E1", 1 / 40), 0.46)
-    options = crossing.PathOptions(from_=-2.0, to=2.0)
-    kink = crossing.DippedJoint(dip_angle=0.01, half_length=1.0, shape=crossing.JointShape.kink)
-    path = crossing.dipped_joint(kink, touch, options)
-    found = crossing.kinematics(path, None, profile.s1002())
+    touch = layout.plain_contact(profile.s1002(), profile.rail_head("60E1", 1 / 40), 0.46)
+    options = layout.PathOptions(from_=-2.0, to=2.0)
+    kink = layout.DippedJoint(dip_angle=0.01, half_length=1.0, shape=layout.JointShape.kink)
+    path = layout.dipped_joint(kink, touch, options)
+    found = layout.kinematics(path, None, profile.s1002())
     assert found.dip_angle == pytest.approx(0.01, rel=0.01)
-    given = crossing.GivenPath(station=[-2.0, 0.0, 2.0], height=[0.0, -0.01, 0.0])
-    assert crossing.given_path(given, touch, options).landing == pytest.approx(0.0)
+    given = layout.GivenPath(station=[-2.0, 0.0, 2.0], height=[0.0, -0.01, 0.0])
+    assert layout.given_path(given, touch, options).landing == pytest.approx(0.0)
 
 
 def test_the_steps_of_a_run_one_by_one_give_the_run(case, result):

@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 import wingnose
-from wingnose import _core, crossing, passage, track, vehicle
+from wingnose import _core, layout, passage, track, vehicle
 
 ROOMS = ("profile", "crossing", "contact", "track", "vehicle", "closedform", "passage", "assess", "study", "io")
 
@@ -48,11 +48,11 @@ def test_long_arrays_are_not_printed_out(result):
 
 
 def test_equal_values_are_equal_and_changed_ones_are_not():
-    shape = crossing.CrossingShape()
-    assert shape == crossing.CrossingShape()
+    shape = layout.CrossingShape()
+    assert shape == layout.CrossingShape()
     assert shape != shape.replace(rate=12.0)
-    given = crossing.GivenPath(station=[0.0, 1.0], height=[0.0, 0.001])
-    assert given == crossing.GivenPath(station=np.array([0.0, 1.0]), height=np.array([0.0, 0.001]))
+    given = layout.GivenPath(station=[0.0, 1.0], height=[0.0, 0.001])
+    assert given == layout.GivenPath(station=np.array([0.0, 1.0]), height=np.array([0.0, 0.001]))
 
 
 def test_values_survive_copy_and_pickle():

@@ -4,7 +4,7 @@
 
 #include "wingnose/assess/damage_along.hpp"
 #include "wingnose/assess/damage_traffic.hpp"
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <array>

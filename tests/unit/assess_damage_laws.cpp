@@ -5,7 +5,7 @@
 #include "wingnose/assess/shakedown.hpp"
 #include "wingnose/assess/steel.hpp"
 #include "wingnose/assess/wear.hpp"
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -2,7 +2,7 @@
 #include "catch.hpp"
 #include "damage_cases.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <cmath>

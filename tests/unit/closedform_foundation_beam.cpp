@@ -1,7 +1,7 @@
 #include "catch.hpp"
 
 #include "wingnose/closedform/foundation_beam.hpp"
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <limits>
 #include <numbers>

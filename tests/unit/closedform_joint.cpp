@@ -1,6 +1,6 @@
 #include "catch.hpp"
 #include "wingnose/closedform/joint_forces.hpp"
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <limits>
 #include <string>

@@ -2,7 +2,7 @@
 #include "catch.hpp"
 #include "wingnose/contact/creepage.hpp"
 #include "wingnose/contact/kalker.hpp"
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <cmath>
 

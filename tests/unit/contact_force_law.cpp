@@ -2,7 +2,7 @@
 #include "catch.hpp"
 
 #include "wingnose/contact/force_law.hpp"
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <array>
 #include <cmath>

@@ -1,6 +1,6 @@
 #include "catch.hpp"
 #include "wingnose/contact/half_space_gap.hpp"
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <cmath>
 #include <limits>

@@ -1,7 +1,7 @@
 #include "catch.hpp"
 
 #include "wingnose/contact/hertz_table.hpp"
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <cmath>
 

@@ -2,7 +2,7 @@
 #include "catch.hpp"
 #include "wingnose/contact/kalker.hpp"
 #include "wingnose/contact/rolling_coefficients.hpp"
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <array>
 #include <cmath>

@@ -1,9 +1,9 @@
 #include "catch.hpp"
 
 #include "wingnose/contact/normal_law_station.hpp"
-#include "wingnose/crossing/path.hpp"
-#include "wingnose/error.hpp"
-#include "wingnose/frame.hpp"
+#include "wingnose/layout/path.hpp"
+#include "wingnose/words/error.hpp"
+#include "wingnose/words/frame.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -17,7 +17,7 @@ namespace {
 const WheelTable wheel(profile::s1002(), 0.46);
 
 StationContact stand(const StationOptions& options, double station, double load) {
-  const auto c = crossing::generate({});
+  const auto c = layout::generate({});
   const auto bodies = bodies_at(c, station);
   return contact_at(wheel, bodies, {.station = station, .lateral = taping_line_y}, load, {}, options);
 }
@@ -50,7 +50,7 @@ TEST_CASE("Near the transfer wing and nose share the wheel's load, whatever the 
 }
 
 TEST_CASE("Cells finer than the columns of the search find one smooth hill of pressure on a rounded edge, no ridges") {
-  const auto crossing = crossing::generate({});
+  const auto crossing = layout::generate({});
   const auto bodies = bodies_at(crossing, 0.412);
   const std::vector<BodyLoad> loads{{"wing", 62e3}, {"nose", 62e3}};
   std::vector<double> peaks;
@@ -106,11 +106,11 @@ TEST_CASE("Far from the transfer one body carries alone, as its half-space field
 
 TEST_CASE("The ellipse of the search has the stiffness that the rolled path gives the passage") {
   // Both close the width by 55 um: the path in the section it touches, the search under the rolling envelope.
-  const auto c = crossing::generate({});
-  const auto path = crossing::roll(c, profile::s1002(), {.from = -1.0, .to = 1.5, .pitch = 0.05});
+  const auto c = layout::generate({});
+  const auto path = layout::roll(c, profile::s1002(), {.from = -1.0, .to = 1.5, .pitch = 0.05});
   for (std::size_t b = 0; b < 2; ++b) {
     const BodyTable table(c.bodies[b], -1.0, 1.5);
-    const crossing::BodyPath& body = path.bodies[b];
+    const layout::BodyPath& body = path.bodies[b];
     for (std::size_t i = 0; i < path.station.size(); i += 3) {
       if (!(body.height[i] > std::max(path.bodies[0].height[i], path.bodies[1].height[i]) - 0.001)) {
         continue;
@@ -140,7 +140,7 @@ TEST_CASE("A patch in which the normal turns too far for a half-space is warned 
 TEST_CASE("A wheel without load or without a body under it is refused") {
   CHECK_THROWS_AS(stand({}, 0.4, 0.0), InputError);
   CHECK_THROWS_AS(stand({}, 0.4, std::nan("")), InputError);
-  CHECK_THROWS_AS(bodies_at(crossing::generate({}), 50.0), ComputeError);
+  CHECK_THROWS_AS(bodies_at(layout::generate({}), 50.0), ComputeError);
   const std::vector<BodyTable> rail{BodyTable(profile::rail_head("60E1"))};
   CHECK_THROWS_AS(contact_at(wheel, rail, {.lateral = 3.0}, 90e3), ComputeError);
 }

@@ -1,9 +1,9 @@
 #include "catch.hpp"
 
 #include "wingnose/contact/patch_search.hpp"
-#include "wingnose/crossing/path.hpp"
-#include "wingnose/error.hpp"
-#include "wingnose/frame.hpp"
+#include "wingnose/layout/path.hpp"
+#include "wingnose/words/error.hpp"
+#include "wingnose/words/frame.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -31,7 +31,7 @@ GapLine search(const WheelTable& w, const BodyTable& body, const WheelPlace& pla
 BodyTable rail_60e1() { return BodyTable(profile::rail_head("60E1", std::atan(1.0 / 40.0))); }
 
 // First touch found the slow way, by trying every place of the true surfaces: height of the taping circle's bottom.
-double touch_by_trial(const crossing::Body& body, const WheelPlace& at) {
+double touch_by_trial(const layout::Body& body, const WheelPlace& at) {
   double top = -std::numeric_limits<double>::infinity();
   std::visit(
       [&](const auto& b) {
@@ -82,8 +82,8 @@ std::string refusal(const std::function<void()>& work) {
 } // namespace
 
 TEST_CASE("The quick search finds the wheel at the height that trying every place of wing and nose finds") {
-  const auto c = crossing::generate({});
-  for (const crossing::Body& body : c.bodies) {
+  const auto c = layout::generate({});
+  for (const layout::Body& body : c.bodies) {
     const BodyTable table(body, -1.2, 1.2);
     for (const double yaw : {0.0, 0.008}) {
       for (const double x : body.name == "wing" ? std::vector{-1.1, -0.66, -0.5, -0.2, 0.1, 0.4}
@@ -98,11 +98,11 @@ TEST_CASE("The quick search finds the wheel at the height that trying every plac
 }
 
 TEST_CASE("The search agrees with the rolled path of the wheel over the crossing") {
-  const auto c = crossing::generate({});
-  const auto path = crossing::roll(c, s1002, {.from = -1.0, .to = 1.0, .pitch = 0.02});
+  const auto c = layout::generate({});
+  const auto path = layout::roll(c, s1002, {.from = -1.0, .to = 1.0, .pitch = 0.02});
   for (std::size_t b = 0; b < 2; ++b) {
     const BodyTable table(c.bodies[b], -1.0, 1.0);
-    const crossing::BodyPath& rolled = path.bodies[b];
+    const layout::BodyPath& rolled = path.bodies[b];
     for (std::size_t i = 0; i < path.station.size(); i += 7) {
       const double top = std::max(path.bodies[0].height[i], path.bodies[1].height[i]);
       if (!(rolled.height[i] > top - 0.002)) {
@@ -150,7 +150,7 @@ TEST_CASE("Rolling a cone by the difference of two conicities makes it touch as 
 
 TEST_CASE("On plain rail the curvatures found are those of wheel and rail at the touching point") {
   const BodyTable rail = rail_60e1();
-  const auto plain = crossing::plain_contact(s1002, profile::rail_head("60E1", std::atan(1.0 / 40.0)), 0.46);
+  const auto plain = layout::plain_contact(s1002, profile::rail_head("60E1", std::atan(1.0 / 40.0)), 0.46);
   const GapLine line = search(wheel, rail, {.lateral = taping_line_y});
   const ContactPatch p = find_patches(line, line.level - 1e-6).patch[0];
   CHECK(p.curvature_x == Approx(plain.curvature_x).epsilon(1e-4));
@@ -200,7 +200,7 @@ TEST_CASE("When more patches are found than can be told, the deepest are kept an
 }
 
 TEST_CASE("A wheel clear of a body or beyond it has no patch and no height of touch") {
-  const auto c = crossing::generate({});
+  const auto c = layout::generate({});
   const BodyTable nose(c.bodies[1], 0.2, 1.0);
   const GapLine far = search(wheel, nose, {.station = -0.5, .lateral = taping_line_y});
   CHECK(far.count == 0);
@@ -224,7 +224,7 @@ TEST_CASE("A search that cannot be meant is refused with the value and the range
   CHECK(refusal([&] { const WheelTable w(s1002, 0.92e3); }).find("radius") != std::string::npos);
   CHECK_THROWS_AS(WheelTable(s1002, 0.46, 0.0), InputError);
   CHECK(refusal([&] { const WheelTable w(s1002, 0.46, 5e-5); }).find("columns") != std::string::npos);
-  const auto c = crossing::generate({});
+  const auto c = layout::generate({});
   CHECK(refusal([&] { const BodyTable b(c.bodies[1], -3.0, -2.0); }).find("stations on the body") != std::string::npos);
   CHECK_THROWS_AS(BodyTable(c.bodies[1], 1.0, 0.5), InputError);
   CHECK_THROWS_AS(BodyTable(c.bodies[1], 0.2, 1.0, column_spacing, 0.1), InputError);

@@ -4,8 +4,8 @@
 #include "wingnose/contact/patch_search.hpp"
 #include "wingnose/contact/path_law.hpp"
 #include "wingnose/contact/strips.hpp"
-#include "wingnose/error.hpp"
-#include "wingnose/frame.hpp"
+#include "wingnose/words/error.hpp"
+#include "wingnose/words/frame.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -15,27 +15,27 @@ using namespace wingnose;
 
 namespace {
 
-const crossing::Crossing& usual() {
-  static const crossing::Crossing crossing = crossing::generate({});
+const layout::Crossing& usual() {
+  static const layout::Crossing crossing = layout::generate({});
   return crossing;
 }
 
 struct Rolled {
   profile::WheelProfile wheel;
-  crossing::WheelPath path;
+  layout::WheelPath path;
 };
 Rolled rolled(profile::WheelProfile wheel, double lateral, double yaw = 0.0) {
-  auto path = crossing::roll(usual(), wheel,
-                             {.lateral_offset = lateral, .from = -1.0, .to = 1.5, .roll = -0.2 * yaw, .yaw = yaw});
+  auto path = layout::roll(usual(), wheel,
+                           {.lateral_offset = lateral, .from = -1.0, .to = 1.5, .roll = -0.2 * yaw, .yaw = yaw});
   return {std::move(wheel), std::move(path)};
 }
 
-contact::BodyTable table_of(const crossing::Body& body) {
+contact::BodyTable table_of(const layout::Body& body) {
   const auto [begin, end] = std::visit([](const auto& s) { return std::pair{s.x_begin(), s.x_end()}; }, body.surface);
   return {body, std::max(-1.0, begin), std::min(1.5, end)};
 }
 
-double top(const crossing::WheelPath& path, std::size_t i) {
+double top(const layout::WheelPath& path, std::size_t i) {
   return std::max(path.bodies[0].height[i], path.bodies[1].height[i]);
 }
 
@@ -132,8 +132,8 @@ TEST_CASE("On plain rail strips and ellipse say the same where the radii do not 
   // A conical tread in the middle of a 300 mm head.
   const profile::RailHead rail = profile::rail_head("60E1", 0.0);
   const auto wheel = profile::cone(0.0);
-  const auto plain = crossing::plain_contact(wheel, rail, 0.46);
-  const auto path = crossing::given_path({{-1.0, 1.0}, {0.0, 0.0}}, plain, {.from = -1.0, .to = 1.0});
+  const auto plain = layout::plain_contact(wheel, rail, 0.46);
+  const auto path = layout::given_path({{-1.0, 1.0}, {0.0, 0.0}}, plain, {.from = -1.0, .to = 1.0});
   const auto strips = contact::strips_law(path, rail, wheel);
   const auto ellipse = contact::ellipse_law(path);
   REQUIRE(strips.body.size() == 1);

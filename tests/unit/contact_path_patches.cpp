@@ -2,18 +2,18 @@
 #include "catch.hpp"
 
 #include "wingnose/contact/path_patches.hpp"
-#include "wingnose/error.hpp"
-#include "wingnose/frame.hpp"
+#include "wingnose/words/error.hpp"
+#include "wingnose/words/frame.hpp"
 
 #include <cmath>
 
 using namespace wingnose;
 
 TEST_CASE("Patches along a path are those of a wheel that stands there, whatever came before") {
-  const auto crossing = crossing::generate({});
+  const auto crossing = layout::generate({});
   const auto wheel = profile::hollow_worn(profile::s1002(), {.depth = 0.002, .width = 0.06});
   const double yaw = GENERATE(0.0, 0.008);
-  const auto path = crossing::roll(crossing, wheel, {.from = -1.0, .to = 2.0, .roll = 0.1 * yaw, .yaw = yaw});
+  const auto path = layout::roll(crossing, wheel, {.from = -1.0, .to = 2.0, .roll = 0.1 * yaw, .yaw = yaw});
   contact::PathPatches along(path, crossing, wheel, -1.0, 2.0);
   REQUIRE(along.bodies() == 2);
   const contact::WheelTable table(wheel, 0.46);
@@ -49,8 +49,8 @@ TEST_CASE("Patches along a path are those of a wheel that stands there, whatever
 }
 
 TEST_CASE("A body out of reach has no patches; loads and bodies that are none are refused") {
-  const auto crossing = crossing::generate({});
-  const auto path = crossing::roll(crossing, profile::s1002(), {.from = -2.0, .to = -1.0});
+  const auto crossing = layout::generate({});
+  const auto path = layout::roll(crossing, profile::s1002(), {.from = -2.0, .to = -1.0});
   contact::PathPatches before(path, crossing, profile::s1002(), -2.0, -1.0);
   CHECK(before.at(1, -1.5, 9e4).empty()); // the nose begins far behind
   CHECK_FALSE(before.at(0, -1.5, 9e4).empty());

@@ -2,7 +2,7 @@
 #include "catch.hpp"
 #include "wingnose/contact/rolling.hpp"
 #include "wingnose/contact/saturation.hpp"
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <vector>
 

@@ -1,6 +1,6 @@
 #include "catch.hpp"
 #include "wingnose/contact/subsurface_hertz.hpp"
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <cmath>
 #include <string>

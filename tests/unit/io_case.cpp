@@ -1,8 +1,8 @@
 #include "catch.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/io/case_file.hpp"
-#include "wingnose/io/words.hpp"
+#include "wingnose/words/error.hpp"
+#include "wingnose/words/suggestion.hpp"
 
 #include <unistd.h>
 
@@ -28,7 +28,7 @@ struct Folder {
   void write(const std::string& name, const std::string& text) const { std::ofstream(path / name) << text; }
 };
 
-const crossing::CrossingShape& shape(const study::Case& c) { return std::get<crossing::CrossingShape>(c.excitation); }
+const layout::CrossingShape& shape(const study::Case& c) { return std::get<layout::CrossingShape>(c.excitation); }
 
 } // namespace
 
@@ -92,7 +92,7 @@ first_peak_window_ms = 2
 TEST_CASE("keys that are left out keep the defaults of the value structs") {
   const auto c = parse("[case]\nname = \"bare\"\n");
   CHECK(c.name == "bare");
-  const crossing::CrossingShape plain;
+  const layout::CrossingShape plain;
   CHECK(shape(c).rate == plain.rate);
   CHECK(shape(c).nose_start_depth == plain.nose_start_depth);
   CHECK(c.track.seat.ballast_stiffness == track::Seat{}.ballast_stiffness);
@@ -149,7 +149,7 @@ TEST_CASE("a base's keys for another kind of crossing are left behind when the c
   folder.write("designed.toml", "[crossing]\nkind = \"generated\"\nflangeway_mm = 45\n[vehicle]\npreset = \"coach\"\n");
   folder.write("joint.toml", "base = \"designed.toml\"\n[crossing]\nkind = \"joint\"\ndip_angle_mrad = 10\n");
   const auto c = io::read_case(folder.path / "joint.toml");
-  CHECK(std::get<crossing::DippedJoint>(c.excitation).dip_angle == Approx(0.010));
+  CHECK(std::get<layout::DippedJoint>(c.excitation).dip_angle == Approx(0.010));
 }
 
 TEST_CASE("file names are taken from the folder of the file that names them") {
@@ -158,7 +158,7 @@ TEST_CASE("file names are taken from the folder of the file that names them") {
   folder.write("base.toml", "[crossing]\nkind = \"path\"\npath_csv = \"path.csv\"\n");
   folder.write("sub/case.toml", "base = \"../base.toml\"\n");
   const auto c = io::read_case(folder.path / "sub/case.toml");
-  const auto& path = std::get<crossing::GivenPath>(c.excitation);
+  const auto& path = std::get<layout::GivenPath>(c.excitation);
   REQUIRE(path.station.size() == 3);
   CHECK(path.station[0] == Approx(-1.0));
   CHECK(path.height[1] == Approx(-0.0015));
@@ -213,9 +213,9 @@ TEST_CASE("the reference page names every key, and a case lists every value it r
 }
 
 TEST_CASE("a suggestion is made for a slip of the finger and for a missing unit, not for another word") {
-  CHECK(io::edit_distance("spacign", "spacing") == 1);
-  CHECK(io::edit_distance("kitten", "sitting") == 3);
-  CHECK(io::nearest("presett", {"preset", "file"}) == "preset");
-  CHECK(io::nearest("flangeway", {"flangeway_mm", "gauge_mm"}) == "flangeway_mm");
-  CHECK(io::nearest("colour", {"preset", "file"}).empty());
+  CHECK(edit_distance("spacign", "spacing") == 1);
+  CHECK(edit_distance("kitten", "sitting") == 3);
+  CHECK(nearest("presett", {"preset", "file"}) == "preset");
+  CHECK(nearest("flangeway", {"flangeway_mm", "gauge_mm"}) == "flangeway_mm");
+  CHECK(nearest("colour", {"preset", "file"}).empty());
 }

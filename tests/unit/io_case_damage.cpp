@@ -1,8 +1,8 @@
 // [damage] of a case file: steel, friction, law; defaults are those of the values.
 #include "catch.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/io/case_file.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <string>

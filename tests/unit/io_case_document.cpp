@@ -1,8 +1,8 @@
 #include "catch.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/io/case_document.hpp"
 #include "wingnose/io/case_file.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <string>

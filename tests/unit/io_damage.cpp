@@ -4,11 +4,11 @@
 
 #include "../../src/io/hdf5_handle.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/io/case_file.hpp"
 #include "wingnose/io/damage_output.hpp"
 #include "wingnose/io/population_file.hpp"
 #include "wingnose/io/result_file.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <nlohmann/json.hpp>
 

@@ -1,7 +1,7 @@
 #include "catch.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/io/case_file.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <filesystem>

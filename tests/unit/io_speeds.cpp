@@ -1,8 +1,8 @@
 // Limits from text, and the change between two speeds, on invented numbers.
 #include "catch.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/io/speeds_output.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <set>

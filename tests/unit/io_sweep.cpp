@@ -2,8 +2,8 @@
 // read back can be told from what was written.
 #include "catch.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/io/sweep_file.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <unistd.h>
 

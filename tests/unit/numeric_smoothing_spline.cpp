@@ -1,8 +1,8 @@
 #include "catch.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/numeric/roots.hpp"
 #include "wingnose/numeric/smoothing_spline.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <cmath>
 #include <string>

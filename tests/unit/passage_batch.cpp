@@ -2,9 +2,9 @@
 #include "catch.hpp"
 #include "passage_cases.hpp"
 
-#include "wingnose/crossing/surface.hpp"
-#include "wingnose/error.hpp"
+#include "wingnose/layout/surface.hpp"
 #include "wingnose/profile/wheel.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <memory>
 #include <span>
@@ -131,9 +131,9 @@ TEST_CASE("A batch that does not share track, step, speed and window is refused"
   CHECK_THROWS_AS(passage::simulate_batch(with(t)), InputError);
   CHECK_THROWS_AS(passage::simulate_batch(with(s, vehicle::assemble(vehicle::preset("bogie")))), InputError);
   auto searched = good; // the batch knows laws along the path only
-  const auto crossing = crossing::generate({});
+  const auto crossing = layout::generate({});
   const auto wheel = profile::s1002();
-  const auto path = crossing::roll(crossing, wheel, {.from = s.from, .to = s.to});
+  const auto path = layout::roll(crossing, wheel, {.from = s.from, .to = s.to});
   searched.search = std::make_shared<const contact::StepSearch>(path, crossing, wheel, contact::Ellipse{});
   CHECK_THROWS_AS(passage::simulate_batch(std::vector<passage::Scene>{good, searched}), InputError);
   const auto other_table = passage::step_table(track, s.step);

@@ -110,10 +110,10 @@ TEST_CASE("A thousand time steps allocate nothing") {
     CHECK(state.station == Approx(end));
   }
   SECTION("contact searched at every step") {
-    const auto crossing = crossing::generate({});
+    const auto crossing = layout::generate({});
     const auto wheel = profile::s1002();
-    const auto path = std::make_shared<const crossing::WheelPath>(
-        crossing::roll(crossing, wheel, {.from = s.from - 0.1, .to = s.to + 0.1}));
+    const auto path = std::make_shared<const layout::WheelPath>(
+        layout::roll(crossing, wheel, {.from = s.from - 0.1, .to = s.to + 0.1}));
     for (const contact::NormalLaw law :
          {contact::NormalLaw(contact::Ellipse{}), contact::NormalLaw(contact::Strips{})}) {
       const auto scene = passage::make_scene(path, track, cases::usual_wheel(), s, 0.4, {}, table, nullptr,

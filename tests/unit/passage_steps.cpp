@@ -2,7 +2,7 @@
 #include "catch.hpp"
 #include "passage_cases.hpp"
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <boost/numeric/odeint.hpp>
 

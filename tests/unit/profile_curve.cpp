@@ -1,7 +1,7 @@
 #include "catch.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/profile/curve.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <cmath>
 #include <limits>

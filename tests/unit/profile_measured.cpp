@@ -1,8 +1,8 @@
 // Measured wheels: what is accepted, and one sentence for every mistake.
 #include "catch.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/profile/wheel.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <cmath>

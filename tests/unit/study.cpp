@@ -1,8 +1,8 @@
 // One case from end to end, for every kind of excitation and both senses of travel.
 #include "catch.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/study/case.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -103,7 +103,7 @@ TEST_CASE("Both shapes of dipped joint and a given path run as prescribed excita
   study::Case c = usual();
   const auto at = GENERATE(0.0, 0.3);
   SECTION("kink") {
-    c.excitation = crossing::DippedJoint{.dip_angle = 0.010, .half_length = 0.5, .at = at};
+    c.excitation = layout::DippedJoint{.dip_angle = 0.010, .half_length = 0.5, .at = at};
     const study::Result r = study::run(c);
     check_sound(c, r);
     CHECK(r.geometry.kinematics.dip_angle == Approx(0.010).epsilon(1e-6));
@@ -120,8 +120,8 @@ TEST_CASE("Both shapes of dipped joint and a given path run as prescribed excita
     }
   }
   SECTION("quadratic dip") {
-    c.excitation = crossing::DippedJoint{
-        .dip_angle = 0.010, .half_length = 0.5, .shape = crossing::DippedJoint::Shape::quadratic, .at = at};
+    c.excitation = layout::DippedJoint{
+        .dip_angle = 0.010, .half_length = 0.5, .shape = layout::DippedJoint::Shape::quadratic, .at = at};
     const study::Result r = study::run(c);
     check_sound(c, r);
     CHECK(r.measures.landing_station == Approx(at).margin(1e-9));
@@ -130,7 +130,7 @@ TEST_CASE("Both shapes of dipped joint and a given path run as prescribed excita
   }
   SECTION("given path, trailing") {
     c.passage.direction = Direction::trailing;
-    c.excitation = crossing::GivenPath{{-4.0, at - 0.6, at, at + 0.6, 4.0}, {0.0, 0.0, -0.003, 0.0, 0.0}};
+    c.excitation = layout::GivenPath{{-4.0, at - 0.6, at, at + 0.6, 4.0}, {0.0, 0.0, -0.003, 0.0, 0.0}};
     const study::Result r = study::run(c);
     check_sound(c, r);
     CHECK(r.measures.landing_station == Approx(at).margin(1e-9));
@@ -142,7 +142,7 @@ TEST_CASE("A coach passes: reporting its first or its second wheel describes one
   study::Case first = usual();
   first.vehicle = vehicle::preset("coach");
   first.track.elements_per_bay = 4;
-  first.excitation = crossing::DippedJoint{.dip_angle = 0.010, .half_length = 0.5};
+  first.excitation = layout::DippedJoint{.dip_angle = 0.010, .half_length = 0.5};
   first.passage.from = -2.0;
   first.passage.to = 4.4;
   study::Case second = first;
@@ -195,7 +195,7 @@ TEST_CASE("Cases that cannot be run say why") {
     CHECK_THROWS_AS(study::run(c), InputError);
   }
   SECTION("a level path has no landing") {
-    c.excitation = crossing::GivenPath{{-3.0, 3.0}, {0.0, 0.0}};
+    c.excitation = layout::GivenPath{{-3.0, 3.0}, {0.0, 0.0}};
     CHECK_THROWS_AS(study::run(c), ComputeError);
   }
   SECTION("the window ends before the transfer") {

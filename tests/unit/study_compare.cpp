@@ -1,9 +1,9 @@
 // Crossings compared under a few wheels: real passages on a short track.
 #include "catch.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/study/compare.hpp"
 #include "wingnose/study/many.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,8 +1,8 @@
 // Weighted statistics, intervals and populations of wheels, on numbers small enough to check by hand.
 #include "catch.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/study/compare.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -2,9 +2,9 @@
 #include "catch.hpp"
 #include "landing_case.hpp"
 
-#include "wingnose/frame.hpp"
 #include "wingnose/study/instants.hpp"
 #include "wingnose/study/many.hpp"
+#include "wingnose/words/frame.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -44,7 +44,7 @@ TEST_CASE("In a passage a yawed wheel touches ahead of its axle by radius times 
   for (const contact::NormalLaw law : {contact::NormalLaw(contact::Ellipse{}), contact::NormalLaw(contact::Strips{})}) {
     auto straight = landing(law, 0.002);
     straight.passage.from = -1.4;
-    auto& shape = std::get<crossing::CrossingShape>(straight.excitation);
+    auto& shape = std::get<layout::CrossingShape>(straight.excitation);
     shape.wing_inclination = 0.06; // at 1:40 an S1002 touches where R tan(angle) is its distance from the taping line
     auto yawed = straight;
     yawed.yaw = 0.008;
@@ -55,7 +55,7 @@ TEST_CASE("In a passage a yawed wheel touches ahead of its axle by radius times 
     const double x = -1.2;
     const auto i =
         static_cast<std::size_t>(std::lower_bound(path.station.begin(), path.station.end(), x) - path.station.begin());
-    const crossing::BodyPath& wing = path.bodies[0];
+    const layout::BodyPath& wing = path.bodies[0];
     const double radius = path.wheel_radius + yawed.wheel.height(wing.wheel_y[i]);
     const double ahead = 0.008 * (radius * std::tan(wing.angle[i]) - wing.wheel_y[i]);
     CHECK(std::abs(ahead) > 1e-4);
@@ -130,7 +130,7 @@ TEST_CASE("The force of a passage does not jump where patches move, split or go 
 
 TEST_CASE("A joint on plain rail takes the strips of the wheel on that rail") {
   auto c = landing(contact::Strips{});
-  c.excitation = crossing::DippedJoint{.dip_angle = 0.01, .half_length = 10.0};
+  c.excitation = layout::DippedJoint{.dip_angle = 0.01, .half_length = 10.0};
   const auto strips = study::run(c);
   c.normal_law = contact::Ellipse{};
   const auto ellipse = study::run(c);

@@ -2,8 +2,8 @@
 #include "catch.hpp"
 #include "landing_case.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/study/many.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <cmath>
 #include <string>
@@ -100,7 +100,7 @@ TEST_CASE("Many cases with and without a search at every step answer as each doe
 
 TEST_CASE("A search at every step is refused where there is no surface, and with the adaptive method") {
   study::Case joint = landing(contact::Strips{}, contact::SearchAt::step);
-  joint.excitation = crossing::DippedJoint{.dip_angle = 0.01, .half_length = 1.0};
+  joint.excitation = layout::DippedJoint{.dip_angle = 0.01, .half_length = 1.0};
   CHECK_THROWS_AS(study::run(joint), InputError);
   study::Case adaptive = landing(contact::Ellipse{}, contact::SearchAt::step);
   adaptive.passage.method = passage::Method::adaptive_runge_kutta;

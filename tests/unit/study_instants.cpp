@@ -1,9 +1,9 @@
 // Contact at an instant of a passage: station and forces are the passage's own, and the pressure fields carry them.
 #include "catch.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/io/case_file.hpp"
 #include "wingnose/study/instants.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -119,7 +119,7 @@ TEST_CASE("The pressure fields of a passage carry the forces of the passage, bod
 }
 
 TEST_CASE("Bodies in a passage carry their own forces: changing one leaves the patch of the other alone") {
-  const auto crossing = crossing::generate({});
+  const auto crossing = layout::generate({});
   const auto bodies = contact::bodies_at(crossing, 0.412);
   const contact::WheelTable wheel(profile::s1002(), 0.46);
   const contact::WheelPlace place{.station = 0.412, .lateral = taping_line_y};
@@ -162,7 +162,7 @@ TEST_CASE("Instants that a passage does not have are refused with what to take i
   REQUIRE(peak.bodies.size() == 1);
   CHECK(peak.bodies[0].body == joint.rail_head);
   CHECK(peak.vertical == Approx(*std::max_element(r.history.force.begin(), r.history.force.end())).epsilon(1e-12));
-  const auto bodies = contact::bodies_at(crossing::generate({}), 0.412);
+  const auto bodies = contact::bodies_at(layout::generate({}), 0.412);
   const contact::WheelTable wheel(profile::s1002(), 0.46);
   const contact::WheelPlace place{.station = 0.412, .lateral = taping_line_y};
   const auto under = [&](const std::vector<contact::BodyLoad>& loads) {

@@ -2,8 +2,8 @@
 
 #include "../../src/study/many_parts.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/study/many.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -17,7 +17,7 @@ namespace {
 // A dipped joint on a short coarse track: everything shares one modal track, each dip angle has its own path.
 study::Case joint(double dip, double speed = 30.0) {
   study::Case c;
-  c.excitation = crossing::DippedJoint{.dip_angle = dip, .half_length = 10.0};
+  c.excitation = layout::DippedJoint{.dip_angle = dip, .half_length = 10.0};
   c.vehicle = vehicle::preset("wheel");
   c.track.bays = 24;
   c.track.elements_per_bay = 4;

@@ -1,8 +1,8 @@
 // Speed studies: the logic of limits on invented numbers, and the study itself on a joint where theory is simple.
 #include "catch.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/study/speeds.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -36,7 +36,7 @@ study::Case joint(double unsprung_mass = 900.0) {
   study::Case c;
   c.vehicle = vehicle::preset("wheel");
   c.vehicle.wheels[0].unsprung_mass = unsprung_mass;
-  c.excitation = crossing::DippedJoint{.dip_angle = 0.010, .half_length = 50.0, .at = 0.3}; // mid-span
+  c.excitation = layout::DippedJoint{.dip_angle = 0.010, .half_length = 50.0, .at = 0.3}; // mid-span
   c.passage.from = -2.0;
   c.passage.to = 2.5;
   c.passage.probes = false;

@@ -1,12 +1,12 @@
 // What landings do to the steel, told by studies of many passages: the numbers of the damage of each passage.
 #include "catch.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/study/compare.hpp"
 #include "wingnose/study/many.hpp"
 #include "wingnose/study/speeds.hpp"
 #include "wingnose/study/steel_damage.hpp"
 #include "wingnose/study/steel_measures.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <cmath>

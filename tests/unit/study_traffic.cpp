@@ -1,9 +1,9 @@
 // A mixed traffic over one crossing: the same as its wheels one by one, failures told, stopped when asked.
 #include "catch.hpp"
 
-#include "wingnose/error.hpp"
 #include "wingnose/study/steel_damage.hpp"
 #include "wingnose/study/traffic.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <filesystem>

@@ -1,7 +1,7 @@
 #include "wingnose/vehicle/vehicle.hpp"
 #include "catch.hpp"
-#include "wingnose/error.hpp"
-#include "wingnose/frame.hpp"
+#include "wingnose/words/error.hpp"
+#include "wingnose/words/frame.hpp"
 
 #include <boost/math/constants/constants.hpp>
 

@@ -1,7 +1,7 @@
 // One mistake in a vehicle table, one message that names it.
 #include "catch.hpp"
-#include "wingnose/error.hpp"
 #include "wingnose/vehicle/vehicle.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <functional>
 #include <limits>

@@ -5,7 +5,7 @@ from __future__ import annotations
 import enum
 import typing
 from . import profile
-from . import crossing
+from . import layout
 from . import contact
 from . import track
 from . import vehicle
@@ -14,7 +14,7 @@ from . import passage
 from . import assess
 from . import study
 from . import io
-__all__: list[str] = ['ComputeError', 'Direction', 'InputError', 'assess', 'closedform', 'contact', 'crossing', 'io', 'passage', 'profile', 'study', 'track', 'vehicle']
+__all__: list[str] = ['ComputeError', 'Direction', 'InputError', 'assess', 'closedform', 'contact', 'io', 'layout', 'passage', 'profile', 'study', 'track', 'vehicle']
 class InputError(ValueError):
     pass
 class ComputeError(RuntimeError):

@@ -9,7 +9,7 @@ import numpy.typing
 import typing
 import wingnose._core
 import wingnose._core.contact
-import wingnose._core.crossing
+import wingnose._core.layout
 import wingnose._core.passage
 import wingnose._core.profile
 __all__: list[str] = ['ContactShape', 'ContactTrail', 'CrackFunction', 'CreepTheory', 'Damage', 'DamageMap', 'DamageOptions', 'DamagePeak', 'MeasureOptions', 'Measures', 'ShakedownMap', 'Steel', 'SteelAlong', 'TrafficDamage', 'TrafficStage', 'TrafficWheel', 'WearMap', 'WorkHardening', 'archard_volume', 'contact_trail', 'crack_damage', 'damage', 'damage_of_traffic', 'energy_wear_rate', 'for_tonnage', 'from_brinell', 'low_pass_zero_phase', 'measure', 'shear_yield', 'steel', 'steel_along', 'steel_names', 'surface_fatigue_index', 'wear_coefficient', 'wear_hardness']
@@ -1276,7 +1276,7 @@ def archard_volume(coefficient: typing.Annotated[numpy.typing.ArrayLike, numpy.f
     """
     Worn volume K N s / H (m3): N, m, Pa.
     """
-def contact_trail(history: wingnose._core.passage.History, path: wingnose._core.crossing.WheelPath, wheel: wingnose._core.profile.WheelProfile, landing_station: float, material: wingnose._core.contact.Elastic = ..., options: DamageOptions = ...) -> ContactTrail:
+def contact_trail(history: wingnose._core.passage.History, path: wingnose._core.layout.WheelPath, wheel: wingnose._core.profile.WheelProfile, landing_station: float, material: wingnose._core.contact.Elastic = ..., options: DamageOptions = ...) -> ContactTrail:
     """
     Contacts of one passage around its landing.
     

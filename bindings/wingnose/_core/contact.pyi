@@ -7,7 +7,7 @@ import numpy
 import numpy.typing
 import typing
 import wingnose._core
-import wingnose._core.crossing
+import wingnose._core.layout
 import wingnose._core.profile
 __all__: list[str] = ['BodyContact', 'CreepCoefficients', 'CreepForce', 'Creepage', 'Cubic', 'Elastic', 'Ellipse', 'ForceLaw', 'Friction', 'HalfSpaceContact', 'HalfSpaceGrid', 'HalfSpaceSettings', 'HertzPatch', 'HertzShape', 'LawDeviation', 'NormalContact', 'PatchSummary', 'PathLaw', 'Polach', 'PressureField', 'RollingContact', 'RollingField', 'RollingMatrix', 'RollingMesh', 'SearchAt', 'Simplified', 'Sliding', 'StationContact', 'Stress', 'StressPeak', 'Strip', 'Strips', 'Subsurface', 'WheelMotion', 'circular_contact_axis_stress', 'circular_contact_surface_stress', 'contact_at', 'creep_coefficients', 'creep_force', 'creep_forces', 'creepage', 'creepage_linearised', 'cubic_saturation', 'ellipse_law', 'elliptic_mesh', 'extrapolated_coefficients', 'fit_force_law', 'friction_coefficient', 'grid_for_hertz', 'grid_mesh', 'half_space_coefficients', 'hertz_patch', 'hertz_shape', 'hertz_stiffness', 'law_deviations', 'line_contact_stress', 'linear_creep_force', 'max_shear', 'plane_mesh', 'polach_dry', 'polach_saturation', 'polach_wet', 'quadratic_gap', 'rolling_contact', 'rolling_contact_field', 'rolling_gap', 'rolling_matrix', 'solve_for_approach', 'solve_for_force', 'stress_at', 'strips_law', 'subsurface_stress', 'track_force', 'von_mises']
 class Elastic:
@@ -1663,7 +1663,7 @@ def circular_contact_surface_stress(peak_pressure: float, radius: float, r: floa
     """
     Stress on the surface of a circular contact, xx radial: Johnson (1985) eqs. 3.42 and 3.43.
     """
-def contact_at(crossing: wingnose._core.crossing.Crossing, wheel: wingnose._core.profile.WheelProfile, station: float, force: float, *, law: str = ..., lateral_offset: float = ..., roll: float = ..., yaw: float = ..., wheel_radius: float = ..., cells: int = ..., material: Elastic = ...) -> StationContact:
+def contact_at(crossing: wingnose._core.layout.Crossing, wheel: wingnose._core.profile.WheelProfile, station: float, force: float, *, law: str = ..., lateral_offset: float = ..., roll: float = ..., yaw: float = ..., wheel_radius: float = ..., cells: int = ..., material: Elastic = ...) -> StationContact:
     """
     Patches of a wheel that stands at one station of a crossing.
     
@@ -1735,7 +1735,7 @@ def cubic_saturation(u: float) -> float:
     """
     Force over its limit for the linear force over its limit.
     """
-def ellipse_law(path: wingnose._core.crossing.WheelPath) -> PathLaw:
+def ellipse_law(path: wingnose._core.layout.WheelPath) -> PathLaw:
     """
     One ellipse per body from the curvatures of a path (Hertz 1881).
     """
@@ -1879,7 +1879,7 @@ def stress_at(grid: HalfSpaceGrid, pressure: typing.Annotated[numpy.typing.Array
     """
     Stress in one point (m), z >= 0 the depth.
     """
-def strips_law(path: wingnose._core.crossing.WheelPath, crossing: wingnose._core.crossing.Crossing, wheel: wingnose._core.profile.WheelProfile) -> PathLaw:
+def strips_law(path: wingnose._core.layout.WheelPath, crossing: wingnose._core.layout.Crossing, wheel: wingnose._core.profile.WheelProfile) -> PathLaw:
     """
     Strips searched along a path: all patches of each body, the wheel held as the path was rolled.
     

@@ -8,7 +8,7 @@ import numpy.typing
 import typing
 import wingnose._core
 import wingnose._core.contact
-import wingnose._core.crossing
+import wingnose._core.layout
 import wingnose._core.track
 import wingnose._core.vehicle
 __all__: list[str] = ['Event', 'EventKind', 'History', 'Method', 'Scene', 'Settings', 'make_scene', 'simulate']
@@ -297,7 +297,7 @@ class Scene:
         """
         speed, stretch, step
         """
-def make_scene(path: wingnose._core.crossing.WheelPath, track: wingnose._core.track.ModalTrack, vehicle: wingnose._core.vehicle.VehicleModel, settings: Settings = ..., landing_station: float = ..., steel: wingnose._core.contact.Elastic = ...) -> Scene:
+def make_scene(path: wingnose._core.layout.WheelPath, track: wingnose._core.track.ModalTrack, vehicle: wingnose._core.vehicle.VehicleModel, settings: Settings = ..., landing_station: float = ..., steel: wingnose._core.contact.Elastic = ...) -> Scene:
     """
     Couple path, track and vehicle.
     

@@ -10,7 +10,7 @@ import typing
 import wingnose._core.assess
 import wingnose._core.closedform
 import wingnose._core.contact
-import wingnose._core.crossing
+import wingnose._core.layout
 import wingnose._core.io
 import wingnose._core.passage
 import wingnose._core.profile
@@ -104,7 +104,7 @@ class Case:
         ...
     def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any]:
         ...
-    def __init__(self, *, name: str = ..., excitation: wingnose._core.crossing.CrossingShape | wingnose._core.crossing.SectionedShape | wingnose._core.crossing.DippedJoint | wingnose._core.crossing.GivenPath = ..., wheel: wingnose._core.profile.WheelProfile = ..., lateral_offset: float = ..., roll: float = ..., yaw: float = ..., rail_head: str = ..., rail_inclination: float = ..., vehicle: wingnose._core.vehicle.Vehicle, track: wingnose._core.track.Track = ..., steel: wingnose._core.contact.Elastic = ..., normal_law: wingnose._core.contact.Ellipse | wingnose._core.contact.Strips = ..., contact_search: wingnose._core.contact.SearchAt = ..., passage: wingnose._core.passage.Settings = ..., kinematics: wingnose._core.crossing.KinematicsOptions = ..., measures: wingnose._core.assess.MeasureOptions = ..., grade: wingnose._core.assess.Steel = ..., damage: wingnose._core.assess.DamageOptions = ..., lumped: collections.abc.Sequence[wingnose._core.closedform.ConstantSet] = ..., inputs: collections.abc.Sequence[InputFile] = ..., source_text: str = ...) -> None:
+    def __init__(self, *, name: str = ..., excitation: wingnose._core.layout.CrossingShape | wingnose._core.layout.SectionedShape | wingnose._core.layout.DippedJoint | wingnose._core.layout.GivenPath = ..., wheel: wingnose._core.profile.WheelProfile = ..., lateral_offset: float = ..., roll: float = ..., yaw: float = ..., rail_head: str = ..., rail_inclination: float = ..., vehicle: wingnose._core.vehicle.Vehicle, track: wingnose._core.track.Track = ..., steel: wingnose._core.contact.Elastic = ..., normal_law: wingnose._core.contact.Ellipse | wingnose._core.contact.Strips = ..., contact_search: wingnose._core.contact.SearchAt = ..., passage: wingnose._core.passage.Settings = ..., kinematics: wingnose._core.layout.KinematicsOptions = ..., measures: wingnose._core.assess.MeasureOptions = ..., grade: wingnose._core.assess.Steel = ..., damage: wingnose._core.assess.DamageOptions = ..., lumped: collections.abc.Sequence[wingnose._core.closedform.ConstantSet] = ..., inputs: collections.abc.Sequence[InputFile] = ..., source_text: str = ...) -> None:
         ...
     def __repr__(self) -> str:
         ...
@@ -125,7 +125,7 @@ class Case:
         how damage is computed
         """
     @property
-    def excitation(self) -> wingnose._core.crossing.CrossingShape | wingnose._core.crossing.SectionedShape | wingnose._core.crossing.DippedJoint | wingnose._core.crossing.GivenPath:
+    def excitation(self) -> wingnose._core.layout.CrossingShape | wingnose._core.layout.SectionedShape | wingnose._core.layout.DippedJoint | wingnose._core.layout.GivenPath:
         """
         CrossingShape, SectionedShape, DippedJoint or GivenPath
         """
@@ -140,7 +140,7 @@ class Case:
         files the case came from
         """
     @property
-    def kinematics(self) -> wingnose._core.crossing.KinematicsOptions:
+    def kinematics(self) -> wingnose._core.layout.KinematicsOptions:
         """
         how slopes are read
         """
@@ -240,12 +240,12 @@ class Geometry:
     def __repr__(self) -> str:
         ...
     @property
-    def crossing(self) -> wingnose._core.crossing.Crossing | None:
+    def crossing(self) -> wingnose._core.layout.Crossing | None:
         """
         crossing, None for prescribed paths
         """
     @property
-    def kinematics(self) -> wingnose._core.crossing.Kinematics:
+    def kinematics(self) -> wingnose._core.layout.Kinematics:
         """
         transfer, dip, slopes
         """
@@ -255,7 +255,7 @@ class Geometry:
         law of contact along it, for E* = 1 Pa; None: ellipses
         """
     @property
-    def path(self) -> wingnose._core.crossing.WheelPath:
+    def path(self) -> wingnose._core.layout.WheelPath:
         """
         wheel path
         """

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from .._core import assess
-from .._core.crossing import Crossing, WheelPath
+from .._core.layout import Crossing, WheelPath
 from .._core.io import StoredResult
 from .._core.passage import History
 from .._core.study import Geometry, Result
@@ -28,7 +28,7 @@ if TYPE_CHECKING:
 
 __all__ = ["force", "receptance", "sections_at", "wheel_path"]
 
-# Taping line of a centred wheel from the track centre line (m); see wingnose/frame.hpp.
+# Taping line of a centred wheel from the track centre line (m); see wingnose/words/frame.hpp.
 TAPING_LINE_Y = 0.750
 
 

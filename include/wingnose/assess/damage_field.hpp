@@ -2,7 +2,7 @@
 //
 // Nodes lie at whole multiples of the spacings (plan view), so that maps of different passages fit on each other
 // without interpolation. Amounts are spread to the four nodes around a place, their sum is kept exactly to rounding; a
-// density (J/m2, m) is the amount at a node over spacing_x * spacing_y. Frame: wingnose/frame.hpp. SI.
+// density (J/m2, m) is the amount at a node over spacing_x * spacing_y. Frame: wingnose/words/frame.hpp. SI.
 #pragma once
 
 #include <cstddef>

@@ -8,7 +8,8 @@
 // - window: peaks are sought from the landing to `window` after it; lost contact, overlap and the lowest force from
 //   `window` before it to `window` after it, because a wheel may fly before it lands and again after.
 //
-// SI; wingnose/frame.hpp. Definitions follow Jenkins et al. (1974) for the two peaks; the filter is part of the number.
+// SI; wingnose/words/frame.hpp. Definitions follow Jenkins et al. (1974) for the two peaks; the filter is part of the
+// number.
 #pragma once
 
 #include "wingnose/passage/history.hpp"

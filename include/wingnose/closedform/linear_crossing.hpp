@@ -6,7 +6,7 @@
 // directly below the axle. Derived: elementary geometry. SI.
 #pragma once
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <cmath>
 #include <string>

@@ -7,11 +7,11 @@
 // force ON THE WHEEL opposes it (Fx = -G a b C11 xi), and a braked wheel has xi > 0, a driven one xi < 0.
 //
 // Contact frame, right-handed: t_x along the sense of travel (rolling direction), n the normal from the rail into the
-// wheel, t_y = n x t_x. In a facing move this is the frame of wingnose/frame.hpp turned about x by the contact angle;
-// in a trailing move t_x and t_y point along -x and -y. SI, rad.
+// wheel, t_y = n x t_x. In a facing move this is the frame of wingnose/words/frame.hpp turned about x by the contact
+// angle; in a trailing move t_x and t_y point along -x and -y. SI, rad.
 #pragma once
 
-#include "wingnose/frame.hpp"
+#include "wingnose/words/frame.hpp"
 
 #include <array>
 

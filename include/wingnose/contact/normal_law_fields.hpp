@@ -1,5 +1,5 @@
 // The half-space solution for the gap a search has found: pressure field and patch outline without assuming a shape,
-// and how far the fast laws are from it. SI. Frame: wingnose/frame.hpp.
+// and how far the fast laws are from it. SI. Frame: wingnose/words/frame.hpp.
 //
 // The surfaces are rolled out across the track along the contact line (distance along the surface, normal gap), the
 // gap along the track is the parabola of the relative curvature about the touching point of every column. One normal is

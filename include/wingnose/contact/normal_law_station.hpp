@@ -1,6 +1,6 @@
 // A wheel at one station under a given load, which the bodies share as their shapes have it (contact_at), or under the
 // forces each body is known to carry, as at an instant of a passage (contact_under): where it touches, and what each
-// patch looks like after a fast law or the half-space solution. SI. Frame: wingnose/frame.hpp.
+// patch looks like after a fast law or the half-space solution. SI. Frame: wingnose/words/frame.hpp.
 #pragma once
 
 #include "wingnose/contact/normal_law_fields.hpp"
@@ -56,7 +56,7 @@ struct StationOptions {
 };
 
 // Tables of the bodies a wheel can reach at a station. Throws ComputeError where there is none.
-[[nodiscard]] std::vector<BodyTable> bodies_at(const crossing::Crossing& crossing, double station);
+[[nodiscard]] std::vector<BodyTable> bodies_at(const layout::Crossing& crossing, double station);
 
 // Throws InputError for a load that is not positive and finite, ComputeError where the wheel is over no body.
 [[nodiscard]] StationContact contact_at(const WheelTable& wheel, std::span<const BodyTable> bodies,

@@ -5,11 +5,11 @@
 // and lays the wheel's circle over the parabola through three stations around the axle: the rolling envelope. Yaw
 // turns the circle: the touching point of an inclined contact moves ahead by R yaw tan(angle).
 // Curvatures are tabulated from the fitted surfaces, never from differences of heights across.
-// Frame: wingnose/frame.hpp; SI.
+// Frame: wingnose/words/frame.hpp; SI.
 #pragma once
 
 #include "wingnose/contact/patches.hpp"
-#include "wingnose/crossing/surface.hpp"
+#include "wingnose/layout/surface.hpp"
 #include "wingnose/profile/rail.hpp"
 #include "wingnose/profile/wheel.hpp"
 
@@ -46,7 +46,7 @@ class BodyTable {
 public:
   // Stations [from, to] (m) and as far beyond as a wheel reaches. A body that ends there is met at its end. Throws
   // InputError when the stretch is empty or the body does not reach into it.
-  BodyTable(const crossing::Body& body, double from, double to, double spacing = column_spacing,
+  BodyTable(const layout::Body& body, double from, double to, double spacing = column_spacing,
             double row = row_spacing);
   // Plain rail, the same at every station: its gauge point (14 mm below the top) at y = gauge / 2.
   explicit BodyTable(const profile::RailHead& rail, double spacing = column_spacing);
@@ -80,7 +80,7 @@ private:
 };
 
 // The bodies of a crossing under axle stations from .. to (m), in its order; nullopt where a body does not reach there.
-[[nodiscard]] std::vector<std::optional<BodyTable>> tables_along(const crossing::Crossing& crossing, double from,
+[[nodiscard]] std::vector<std::optional<BodyTable>> tables_along(const layout::Crossing& crossing, double from,
                                                                  double to);
 
 // Fills `line`. The table of the body has to have the wheel's spacing. Throws InputError on a place that is not finite

@@ -1,5 +1,5 @@
 // Where a wheel meets a body: the gap across the track after the wheel's circle has been laid over the surface, and the
-// patches in which it is closed. Frame: wingnose/frame.hpp. SI.
+// patches in which it is closed. Frame: wingnose/words/frame.hpp. SI.
 #pragma once
 
 #include <array>

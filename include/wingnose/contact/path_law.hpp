@@ -7,13 +7,14 @@
 // the law is continuous along the track however patches move, split or merge. Only where a body may be reached is it
 // searched this closely.
 //
-// Coefficients are those of E* = 1 Pa: forces of all laws here are proportional to E*. SI. Frame: wingnose/frame.hpp.
+// Coefficients are those of E* = 1 Pa: forces of all laws here are proportional to E*. SI. Frame:
+// wingnose/words/frame.hpp.
 #pragma once
 
 #include "wingnose/contact/force_law.hpp"
 #include "wingnose/contact/hertz.hpp"
 #include "wingnose/contact/patches.hpp"
-#include "wingnose/crossing/path.hpp"
+#include "wingnose/layout/path.hpp"
 
 #include <cstddef>
 #include <string>
@@ -28,7 +29,7 @@ inline constexpr double strips_reach = 0.55e-3; // m
 inline constexpr Elastic unit_elastic{2.0, 0.0};
 
 // The wheel of a path with its axle at a station (m).
-[[nodiscard]] inline WheelPlace place_on(const crossing::WheelPath& path, double station) {
+[[nodiscard]] inline WheelPlace place_on(const layout::WheelPath& path, double station) {
   return {.station = station, .lateral = taping_line_y + path.lateral_offset, .roll = path.roll, .yaw = path.yaw};
 }
 
@@ -50,15 +51,15 @@ struct PathLawOptions {
 };
 
 // One ellipse per body from the curvatures of the path (Hertz 1881).
-[[nodiscard]] PathLaw ellipse_law(const crossing::WheelPath& path);
+[[nodiscard]] PathLaw ellipse_law(const layout::WheelPath& path);
 
 // The wheel is held as the path was rolled (shift, roll, yaw). Where a path touches a body but no column of the wheel
 // finds it (its ends), the ellipse stands in. Throws InputError when path and crossing have different bodies or for
 // options out of range.
-[[nodiscard]] PathLaw strips_law(const crossing::WheelPath& path, const crossing::Crossing& crossing,
+[[nodiscard]] PathLaw strips_law(const layout::WheelPath& path, const layout::Crossing& crossing,
                                  const profile::WheelProfile& wheel, const PathLawOptions& options = {});
-// Prescribed paths: the wheel in the middle of the plain rail's gauge (crossing::plain_contact), everywhere the same.
-[[nodiscard]] PathLaw strips_law(const crossing::WheelPath& path, const profile::RailHead& rail,
+// Prescribed paths: the wheel in the middle of the plain rail's gauge (layout::plain_contact), everywhere the same.
+[[nodiscard]] PathLaw strips_law(const layout::WheelPath& path, const profile::RailHead& rail,
                                  const profile::WheelProfile& wheel);
 
 } // namespace wingnose::contact

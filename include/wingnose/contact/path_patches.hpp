@@ -1,9 +1,9 @@
 // The patches of a wheel along its path, by strips, under the forces of a passage: for what looks at every instant of a
-// passage afterwards (damage). SI. Frame: wingnose/frame.hpp.
+// passage afterwards (damage). SI. Frame: wingnose/words/frame.hpp.
 #pragma once
 
 #include "wingnose/contact/normal_law_station.hpp"
-#include "wingnose/crossing/path.hpp"
+#include "wingnose/layout/path.hpp"
 
 #include <memory>
 #include <span>
@@ -16,7 +16,7 @@ class PathPatches {
 public:
   // Bodies of the crossing between axle stations from .. to (m), the wheel held as the path was rolled (radius, shift,
   // roll, yaw). Throws InputError as WheelTable and BodyTable do.
-  PathPatches(const crossing::WheelPath& path, const crossing::Crossing& crossing, const profile::WheelProfile& wheel,
+  PathPatches(const layout::WheelPath& path, const layout::Crossing& crossing, const profile::WheelProfile& wheel,
               double from, double to, const Elastic& material = {});
   // Plain rail under every station, for prescribed paths: one body.
   PathPatches(const profile::RailHead& rail, const profile::WheelProfile& wheel, double radius,

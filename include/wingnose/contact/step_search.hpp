@@ -3,13 +3,13 @@
 //
 // At each step the wheel is laid over every body where it stands (patch_search.hpp), which gives the height of first
 // touch and the gap; the normal law of choice turns gap and depth into force. Nothing is fitted, nothing blended
-// between stations. A search is immutable and may serve many passages and threads. SI. Frame: wingnose/frame.hpp.
+// between stations. A search is immutable and may serve many passages and threads. SI. Frame: wingnose/words/frame.hpp.
 #pragma once
 
 #include "wingnose/contact/force_law.hpp"
 #include "wingnose/contact/normal_law.hpp"
 #include "wingnose/contact/patch_search.hpp"
-#include "wingnose/crossing/path.hpp"
+#include "wingnose/layout/path.hpp"
 
 #include <optional>
 #include <string_view>
@@ -26,7 +26,7 @@ class StepSearch {
 public:
   // The wheel is held as the path was rolled (radius, shift, roll, yaw); bodies as far as the path goes. Throws
   // InputError when path and crossing have different bodies.
-  StepSearch(const crossing::WheelPath& path, const crossing::Crossing& crossing, const profile::WheelProfile& wheel,
+  StepSearch(const layout::WheelPath& path, const layout::Crossing& crossing, const profile::WheelProfile& wheel,
              NormalLaw law);
 
   [[nodiscard]] std::size_t bodies() const { return bodies_.size(); }

@@ -22,7 +22,7 @@
 // Contract: force >= 0, 0 without overlap; grows with the approach; continuous while patches move, merge or split, but
 // for steps of up to 0.3 % of the force where another column begins to count; an elliptic gap gives Hertz's approach
 // within 1 %, peak pressure and half length within 1.5 %, half width within that or a quarter of a column (patches from
-// eight columns to 25 mm wide). SI. Frame: wingnose/frame.hpp.
+// eight columns to 25 mm wide). SI. Frame: wingnose/words/frame.hpp.
 #pragma once
 
 #include "wingnose/contact/hertz.hpp"

@@ -2,7 +2,7 @@
 // every room needs alike.
 #pragma once
 
-#include "wingnose/error.hpp"
+#include "wingnose/words/error.hpp"
 
 #include <boost/math/tools/minima.hpp>
 #include <boost/math/tools/roots.hpp>

@@ -1,12 +1,12 @@
 // Everything one passage needs, immutable and shared by threads: path of the wheel over the bodies, law of contact
 // along it, modal track with its time step, vehicle matrices, speed. Expensive parts are shared pointers to const.
-// Frame: wingnose/frame.hpp. SI.
+// Frame: wingnose/words/frame.hpp. SI.
 #pragma once
 
 #include "wingnose/contact/hertz.hpp"
 #include "wingnose/contact/path_law.hpp"
 #include "wingnose/contact/step_search.hpp"
-#include "wingnose/crossing/path.hpp"
+#include "wingnose/layout/path.hpp"
 #include "wingnose/passage/step_table.hpp"
 #include "wingnose/track/modal.hpp"
 #include "wingnose/vehicle/vehicle.hpp"
@@ -47,7 +47,7 @@ struct VehicleStep {
 [[nodiscard]] VehicleStep vehicle_step(const vehicle::VehicleModel& vehicle, double step);
 
 struct Scene {
-  std::shared_ptr<const crossing::WheelPath> path;
+  std::shared_ptr<const layout::WheelPath> path;
   std::shared_ptr<const track::ModalTrack> track;
   std::shared_ptr<const StepTable> steps;
   vehicle::VehicleModel vehicle;
@@ -68,7 +68,7 @@ struct Scene {
 // (strips_law), or nullptr for Hertz's ellipses. search: of the contact at every step, or nullptr for the law along the
 // path. Throws InputError when a wheel would leave the track model, on an unknown wheel index or impossible speeds and
 // steps, and for a search with the adaptive method.
-[[nodiscard]] Scene make_scene(std::shared_ptr<const crossing::WheelPath> path,
+[[nodiscard]] Scene make_scene(std::shared_ptr<const layout::WheelPath> path,
                                std::shared_ptr<const track::ModalTrack> track, const vehicle::VehicleModel& vehicle,
                                const Settings& settings, double landing_station, const contact::Elastic& steel = {},
                                std::shared_ptr<const StepTable> steps = nullptr, const contact::PathLaw* law = nullptr,

@@ -12,7 +12,7 @@
 //
 // Asked for, the answer also tells what each landing does to the steel (study/steel_measures.hpp), with the steel and
 // friction of each crossing's case. Nothing else changes by that.
-// SI; wingnose/frame.hpp.
+// SI; wingnose/words/frame.hpp.
 #pragma once
 
 #include "wingnose/study/case.hpp"
@@ -153,7 +153,7 @@ struct NoseLoad {
 struct TypicalPath {
   std::size_t member;
   std::string reason; // "typical of hollow", "earliest transfer"
-  std::shared_ptr<const crossing::WheelPath> path;
+  std::shared_ptr<const layout::WheelPath> path;
 };
 
 struct MemberAnswer {

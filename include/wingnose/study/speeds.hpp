@@ -5,7 +5,7 @@
 // passages. A scan sees exceedances wider than its step and nothing narrower.
 //
 // Asked for, each speed also tells what the landing does to the steel (study/steel_measures.hpp); a limit on one of its
-// quantities asks for it. Nothing else changes by that. SI; wingnose/frame.hpp.
+// quantities asks for it. Nothing else changes by that. SI; wingnose/words/frame.hpp.
 #pragma once
 
 #include "wingnose/study/case.hpp"

@@ -3,7 +3,7 @@
 //
 // Wheels that cannot be computed, or that leave no contact around the landing, are counted and told by name; the others
 // then carry the whole tonnage, in the proportion of their weights. Of each passage only its contacts are kept, some
-// hundred kilobytes. The same bits whatever the number of threads. SI; wingnose/frame.hpp.
+// hundred kilobytes. The same bits whatever the number of threads. SI; wingnose/words/frame.hpp.
 #pragma once
 
 #include "wingnose/assess/damage_traffic.hpp"

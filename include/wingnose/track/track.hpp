@@ -1,6 +1,6 @@
 // Track under one rail: Timoshenko rail on pads, bearers and ballast at discrete seats; what a user describes.
 //
-// Vertical plane, per rail. SI; x in the crossing frame (wingnose/frame.hpp), z up; deflections reported downward
+// Vertical plane, per rail. SI; x in the crossing frame (wingnose/words/frame.hpp), z up; deflections reported downward
 // positive are named so. Values apply per rail seat (half a sleeper).
 #pragma once
 

@@ -1,0 +1,227 @@
+// Room crossing: shapes, surfaces, the kinematic passage.
+#include "rooms.hpp"
+#include "value.hpp"
+
+#include "wingnose/layout/path.hpp"
+
+#include <cmath>
+#include <limits>
+
+namespace wingnose::python {
+
+using namespace layout;
+
+namespace {
+
+// Height of a body at (x, y), NaN beside or beyond it.
+double height_at(const Body* body, double x, double y) {
+  return std::visit(
+      [x, y](const auto& s) {
+        const double eta = x >= s.x_begin() && x <= s.x_end() ? s.side() * (y - s.edge(x)) : -1.0;
+        return eta >= 0.0 && eta <= s.width(x) ? s.height(x, eta) : std::numeric_limits<double>::quiet_NaN();
+      },
+      body->surface);
+}
+
+py::typing::Tuple<py::array_t<double>, py::array_t<double>> section_at(const Body& body, double x, int points) {
+  if (points < 2) {
+    throw py::value_error("points: at least 2 are needed to draw a section");
+  }
+  std::vector<double> y;
+  std::vector<double> z;
+  std::visit(
+      [&](const auto& s) {
+        if (x < s.x_begin() || x > s.x_end()) {
+          return;
+        }
+        for (int i = 0; i < points; ++i) {
+          const double eta = s.width(x) * i / (points - 1);
+          y.push_back(s.edge(x) + s.side() * eta);
+          z.push_back(s.height(x, eta));
+        }
+      },
+      body.surface);
+  return py::make_tuple(own(std::move(y)), own(std::move(z)));
+}
+
+void bind_shapes(py::module_& m) {
+  value_type<Modifier>(m, "Modifier", "Smooth (C2) wear or weld repair of a running surface.",
+                       needed("body", &Modifier::body, "\"wing\" or \"nose\""),
+                       needed("station", &Modifier::station, "m, centre along the route"),
+                       needed("length", &Modifier::length, "m, full length"),
+                       needed("depth", &Modifier::depth, "m, > 0 removes, < 0 adds"),
+                       field("eta", &Modifier::eta, "m, centre across, from the running edge"),
+                       field("width", &Modifier::width, "m, full width across, 0 for the whole width"));
+
+  using S = CrossingShape;
+  value_type<S>(
+      m, "CrossingShape", "Common (acute) crossing from the few numbers a drawing states.",
+      field("name", &S::name, "name"), field("rate", &S::rate, "N of 1:N, right-angle method, 4 to 60"),
+      field("gauge", &S::gauge, "m"), field("flangeway", &S::flangeway, "m"),
+      field("wing_knuckle_radius", &S::wing_knuckle_radius, "m, rounding of the knuckle in plan"),
+      field("wing_run", &S::wing_run, "m, length of wing behind the knuckle"),
+      field("wing_edge_radius", &S::wing_edge_radius, "m"),
+      field("wing_cross_slope", &S::wing_cross_slope, "-, negative falls to the field side"),
+      field("wing_head", &S::wing_head, "\"flat\" or the name of a rail head"),
+      field("wing_inclination", &S::wing_inclination, "rad, only for a sectioned head"),
+      field("wing_lift", &S::wing_lift, "m"), field("wing_lift_begin", &S::wing_lift_begin, "m, where the lift starts"),
+      field("wing_lift_run", &S::wing_lift_run, "m, length over which it is reached"),
+      field("nose_point_thickness", &S::nose_point_thickness, "m, where the nose begins"),
+      field("nose_start_depth", &S::nose_start_depth, "m, top of the nose below z = 0 at its point"),
+      field("nose_ramp_end_thickness", &S::nose_ramp_end_thickness, "m, where full height is reached"),
+      field("nose_ramp_start_thickness", &S::nose_ramp_start_thickness, "m"),
+      field("nose_ramp_rounding", &S::nose_ramp_rounding, "m, length over which the ramp end is rounded"),
+      field("nose_setback", &S::nose_setback, "m, faces behind the gauge lines"),
+      field("nose_shoulder_radius", &S::nose_shoulder_radius, "m"),
+      field("nose_crown_radius", &S::nose_crown_radius, "m"),
+      field("nose_length", &S::nose_length, "m, modelled length behind the theoretical point"),
+      field("nose_ramp_end_depth", &S::nose_ramp_end_depth, "m, top of the nose below z = 0 where the ramp ends"),
+      field("nose_full_thickness", &S::nose_full_thickness, "m, where the rest of the height is reached"),
+      field("wing_begin", &S::wing_begin, "m, where the modelled run-in begins"),
+      field("wing_run_in_edge_radius", &S::wing_run_in_edge_radius, "m, rounding of the edge on the run-in"),
+      field("wing_crown_radius", &S::wing_crown_radius, "m, crown of the run-in head; 0: flat"),
+      field("wing_flat_offset", &S::wing_flat_offset, "m, run-out at which the crown has faded"),
+      field("crown_place", &S::crown_place, "m, highest line from the gauge line"),
+      field("head_width", &S::head_width, "m, width of the head used for running"),
+      field("modifiers", &S::modifiers, "wear and repair"));
+
+  value_type<Section>(m, "Section", "One measured cross-section, ordered across from the running edge.",
+                      needed("station", &Section::station, "m"), needed("y", &Section::y, "m"),
+                      needed("z", &Section::z, "m"));
+  value_type<SectionedBody>(m, "SectionedBody", "A body given by sections.",
+                            needed("name", &SectionedBody::name, "\"wing\" or \"nose\""),
+                            needed("sections", &SectionedBody::sections, "in order of station"));
+  value_type<SectionedShape>(
+      m, "SectionedShape", "A crossing given by measured sections.", field("name", &SectionedShape::name, "name"),
+      field("rate", &SectionedShape::rate, "N of 1:N"), field("gauge", &SectionedShape::gauge, "m"),
+      field("noise", &SectionedShape::noise, "m, measurement noise per point"),
+      needed("bodies", &SectionedShape::bodies, "wing and nose"));
+}
+
+void bind_surfaces(py::module_& m) {
+  py::class_<Body, std::shared_ptr<Body>>(m, "Body", "One named running surface of a crossing.")
+      .def_readonly("name", &Body::name, "\"wing\" or \"nose\"")
+      .def_property_readonly(
+          "x_begin", [](const Body& b) { return std::visit([](const auto& s) { return s.x_begin(); }, b.surface); },
+          "m, first station")
+      .def_property_readonly(
+          "x_end", [](const Body& b) { return std::visit([](const auto& s) { return s.x_end(); }, b.surface); },
+          "m, last station")
+      .def("height", py::vectorize(&height_at), py::arg("x"), py::arg("y"),
+           "Heights z (m) at stations `x` and lateral positions `y` (m); NaN off the body.")
+      .def("section", &section_at, py::arg("x"), py::arg("points") = 401,
+           "Cross-section at station `x` (m): y and z (m) across the body; empty arrays where it does not exist.")
+      .def("__repr__", [](const Body& b) { return py::str("Body(name={!r})").format(b.name); });
+
+  py::class_<Crossing, std::shared_ptr<Crossing>>(m, "Crossing", "A crossing as a set of named running surfaces.")
+      .def_readonly("name", &Crossing::name, "name")
+      .def_readonly("rate", &Crossing::rate, "N of 1:N")
+      .def_readonly("gauge", &Crossing::gauge, "m")
+      .def_property_readonly(
+          "bodies",
+          [](const py::object& self) {
+            const auto& bodies = self.cast<const Crossing&>().bodies;
+            py::typing::Tuple<Body, py::ellipsis> out = py::tuple(bodies.size());
+            for (std::size_t i = 0; i < bodies.size(); ++i) {
+              out[i] = py::cast(bodies[i], py::return_value_policy::reference_internal, self);
+            }
+            return out;
+          },
+          "wing, nose")
+      .def("nose_thickness", &Crossing::nose_thickness, py::arg("x"), "Nose thickness (m) at station `x` (m).")
+      .def("__repr__", [](const Crossing& c) {
+        return py::str("Crossing(name={!r}, rate={!r}, gauge={!r})").format(c.name, c.rate, c.gauge);
+      });
+  m.def("generate", &generate, py::arg("shape"),
+        "Crossing of a CrossingShape; raises InputError on impossible shapes.");
+  m.def("from_sections", &from_sections, py::arg("shape"), "Crossing lofted through measured sections.");
+}
+
+void bind_paths(py::module_& m) {
+  using B = BodyPath;
+  result_type<B>(m, "BodyPath", "Rolling of one wheel on one body, over the stations of its WheelPath.",
+                 field("name", &B::name, "body"), field("height", &B::height, "m, -inf where the body is out of reach"),
+                 field("contact_y", &B::contact_y, "m, from the track centre line"),
+                 field("contact_dx", &B::contact_dx, "m, contact ahead (+x) of the axle"),
+                 field("wheel_y", &B::wheel_y, "m, contact on the wheel from its taping line"),
+                 field("angle", &B::angle, "rad, contact angle"),
+                 field("curvature_x", &B::curvature_x, "1/m, sum of longitudinal curvatures"),
+                 field("curvature_y", &B::curvature_y, "1/m, sum of lateral curvatures"));
+  result_type<WheelPath>(m, "WheelPath", "Path of a rigid wheel's centre, body by body.",
+                         field("station", &WheelPath::station, "m, strictly increasing"),
+                         field("bodies", &WheelPath::bodies, "one or two"),
+                         field("excitation", &WheelPath::excitation, "kind of path"),
+                         field("landing", &WheelPath::landing, "m, kink of a prescribed path, or None"),
+                         field("wheel_radius", &WheelPath::wheel_radius, "m"),
+                         field("lateral_offset", &WheelPath::lateral_offset, "m, shift of the wheelset to +y"),
+                         field("roll", &WheelPath::roll, "rad, + lifts the wheel's field side"),
+                         field("yaw", &WheelPath::yaw, "rad, + turns the wheel from x to y"));
+  value_type<PathOptions>(m, "PathOptions", "What is rolled, and how finely.",
+                          field("lateral_offset", &PathOptions::lateral_offset, "m, shift of the wheelset to +y"),
+                          needed("from_", &PathOptions::from, "m, first station"),
+                          needed("to", &PathOptions::to, "m, last station"),
+                          field("pitch", &PathOptions::pitch, "m, spacing of stations"),
+                          field("wheel_radius", &PathOptions::wheel_radius, "m"),
+                          field("roll", &PathOptions::roll, "rad, -0.03 to 0.03, + lifts the wheel's field side"),
+                          field("yaw", &PathOptions::yaw, "rad, -0.03 to 0.03, + turns the wheel from x to y"));
+  m.def("roll", &roll, py::arg("crossing"), py::arg("wheel"), py::arg("options"),
+        py::call_guard<py::gil_scoped_release>(), "Roll a rigid wheel over a crossing (rolling envelope per body).");
+
+  value_type<PlainContact>(
+      m, "PlainContact", "Contact of a wheel on plain rail.", needed("curvature_x", &PlainContact::curvature_x, "1/m"),
+      needed("curvature_y", &PlainContact::curvature_y, "1/m"), needed("angle", &PlainContact::angle, "rad"));
+  py::native_enum<DippedJoint::Shape>(m, "JointShape", "enum.Enum", "Form of a dipped joint.")
+      .value("kink", DippedJoint::Shape::kink)
+      .value("quadratic", DippedJoint::Shape::quadratic)
+      .finalize();
+  value_type<DippedJoint>(m, "DippedJoint", "A dipped rail joint, the excitation P1 and P2 were defined for.",
+                          needed("dip_angle", &DippedJoint::dip_angle, "rad, total, > 0"),
+                          needed("half_length", &DippedJoint::half_length, "m, ramp length each side"),
+                          field("shape", &DippedJoint::shape, "kink or quadratic"),
+                          field("at", &DippedJoint::at, "m, station of the joint"));
+  m.def("dipped_joint", &dipped_joint, py::arg("joint"), py::arg("contact"), py::arg("options"),
+        "Wheel path over a dipped joint.");
+  value_type<GivenPath>(m, "GivenPath", "A wheel path given by points, joined by straight lines.",
+                        needed("station", &GivenPath::station, "m, increasing"),
+                        needed("height", &GivenPath::height, "m"));
+  m.def("given_path", &given_path, py::arg("path"), py::arg("contact"), py::arg("options"),
+        "Wheel path through given points.");
+  m.def("plain_contact", &plain_contact, py::arg("wheel"), py::arg("rail"), py::arg("wheel_radius"),
+        "Where and how a wheel of the radius (m) touches a plain rail.");
+}
+
+} // namespace
+
+void bind_layout(py::module_ m) {
+  bind_shapes(m);
+  bind_surfaces(m);
+  bind_paths(m);
+
+  using K = Kinematics;
+  result_type<K>(m, "Kinematics", "What a wheel path means before any force acts.",
+                 field("transfer_station", &K::transfer_station, "m, where the bodies' heights cross, or None"),
+                 field("nose_thickness", &K::nose_thickness, "m, at transfer, or None"),
+                 field("contact_y_wing", &K::contact_y_wing, "m, at transfer, or None"),
+                 field("contact_y_nose", &K::contact_y_nose, "m, at transfer, or None"),
+                 field("zone_begin", &K::zone_begin, "m, transfer zone, or None"),
+                 field("zone_end", &K::zone_end, "m, transfer zone, or None"),
+                 field("dip_depth", &K::dip_depth, "m, >= 0"),
+                 field("slope_before", &K::slope_before, "rad, in the sense of travel"),
+                 field("slope_after", &K::slope_after, "rad, in the sense of travel"),
+                 field("dip_angle", &K::dip_angle, "rad, |slope before| + |slope after|"),
+                 field("warnings", &K::warnings, "what to doubt"));
+  using O = KinematicsOptions;
+  value_type<O>(m, "KinematicsOptions", "How slopes and zones are read from a path.",
+                field("direction", &O::direction, "facing or trailing"),
+                field("slope_length", &O::slope_length, "m, length of the straight fits"),
+                field("zone_tolerance", &O::zone_tolerance, "m, height difference that counts as transfer zone"),
+                field("rim_margin", &O::rim_margin, "m, from the field face that counts as rim contact"));
+  m.def(
+      "kinematics",
+      [](const WheelPath& path, const Crossing* crossing, const profile::WheelProfile& wheel,
+         const KinematicsOptions& options) { return kinematics(path, crossing, wheel, options); },
+      py::arg("path"), py::arg("crossing").none(true), py::arg("wheel"), py::arg_v("options", O{}, "..."),
+      "Transfer, dip and slopes of a path; `crossing` may be None for prescribed paths.");
+}
+
+} // namespace wingnose::python

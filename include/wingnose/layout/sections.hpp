@@ -1,0 +1,36 @@
+// Crossing bodies from measured or drawn sections (CSV station_mm, y_mm, z_mm per body), lofted along the body.
+// Frame and units: wingnose/words/frame.hpp. Each section is fitted with a spline that smooths by the stated noise; its
+// running surface begins where the face turns into the head (flatter than 75 degrees), which is the running edge
+// followed from station to station. Sections are resampled by arc length from there, then lofted along x by a monotone
+// C1 cubic, so that point counts and how far across each station was measured do not matter. from_sections() throws
+// InputError with one message per mistake: points not finite, stations out of order, fewer than two stations or eight
+// points, repeated points or points that double back, y or z implausible in millimetres, bodies that overlap, missing
+// bodies.
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace wingnose::layout {
+
+struct Section {
+  double station;           // m
+  std::vector<double> y, z; // m, ordered across (either way), y from the track centre line
+  [[nodiscard]] friend bool operator==(const Section&, const Section&) = default;
+};
+struct SectionedBody {
+  std::string name; // "wing" or "nose"
+  std::vector<Section> sections;
+  [[nodiscard]] friend bool operator==(const SectionedBody&, const SectionedBody&) = default;
+};
+struct SectionedShape {
+  std::string name = "measured crossing";
+  double rate = 15.0;
+  double gauge = 1.435; // m
+  double noise = 2e-6;  // m, measurement noise per point (standard deviation)
+  std::vector<SectionedBody> bodies;
+  [[nodiscard]] friend bool operator==(const SectionedShape&, const SectionedShape&) = default;
+};
+class LoftedBody; // see surface.hpp for what every body offers
+
+} // namespace wingnose::layout

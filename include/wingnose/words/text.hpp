@@ -1,0 +1,19 @@
+// Words for messages: numbers as a reader would write them, and lists.
+#pragma once
+
+#include "wingnose/words/suggestion.hpp"
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace wingnose {
+
+// Shortest decimal that survives a unit conversion (ten digits), "44" rather than "44.000000000000004".
+[[nodiscard]] std::string plain(double value);
+// "a, b or c", each in double quotes.
+[[nodiscard]] std::string one_of(const std::vector<std::string>& words);
+[[nodiscard]] std::vector<std::string> split(std::string_view text, char separator);
+[[nodiscard]] std::string_view trim(std::string_view text);
+
+} // namespace wingnose

@@ -1,0 +1,61 @@
+// Lateral curvature a loaded contact feels, from the gap between wheel and section over the width the load closes.
+//
+// The curvature at the touching point alone jumps where the contact moves to another place or crosses from one arc to
+// the next, and with it the contact stiffness and the force would jump. A loaded patch is millimetres wide and feels
+// the gap across that width; where two places are nearly level it feels both.
+#pragma once
+
+#include "lateral_search.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace wingnose::layout {
+
+// Depth to which the undeformed shapes are laid into each other (m): 0.55 of a 100 um approach, the share Kik and
+// Piotrowski (1996) found to reproduce the width of Hertz contacts; 100 um is the approach of about 100 kN on a rail
+// head.
+inline constexpr double closing_depth = 55e-6;
+
+// The curvature k of the parabola g = k y^2 / 2 that encloses the same area S = integral of (h - g(y)) where positive,
+// h the closing depth: S = (4/3) h sqrt(2 h / k), so k = 32 h^3 / (9 S^2). Exact where the gap is a parabola; varies
+// continuously as the gap does.
+template <class Slice>
+[[nodiscard]] double effective_lateral_curvature(const Slice& slice, const PlacedWheel& wheel,
+                                                 const LateralContact& top) {
+  constexpr double fine = 0.0001; // m, a 5 mm edge closes over 1.5 mm
+  const double from = std::max(slice.edge, wheel.low()), to = std::min(slice.edge + slice.width, wheel.high());
+  const auto closed = [&](double y, double wheel_height) {
+    return std::max(0.0, closing_depth - (top.level - slice.height(y - slice.edge) - wheel_height));
+  };
+  // Coarse intervals (the wheel's own samples) that may hold closed width are integrated finely. The gap changes by
+  // less than `slack` within one of them unless it is far from closing.
+  constexpr double slack = 0.0004; // m
+  double area = 0.0;
+  for (std::size_t i = 0; i + 1 < wheel.samples(); ++i) {
+    const double a = std::max(wheel.sample(i), from), b = std::min(wheel.sample(i + 1), to);
+    if (!(a < b)) {
+      continue;
+    }
+    const bool near = std::abs(0.5 * (a + b) - top.y) < 0.003;
+    const double middle = 0.5 * (wheel.sample(i) + wheel.sample(i + 1));
+    if (!near &&
+        (middle < from || middle > to ||
+         top.level - slice.height(middle - slice.edge) - 0.5 * (wheel.sample_height(i) + wheel.sample_height(i + 1)) >
+             closing_depth + slack)) {
+      continue;
+    }
+    const int steps = std::max(1, static_cast<int>(std::ceil((b - a) / fine - 1e-9)));
+    const double width = (b - a) / steps;
+    double before = closed(a, wheel.height(a));
+    for (int k = 1; k <= steps; ++k) {
+      const double at = a + width * k;
+      const double here = closed(at, wheel.height(at));
+      area += 0.5 * width * (before + here);
+      before = here;
+    }
+  }
+  return area > 0.0 ? 32.0 * closing_depth * closing_depth * closing_depth / (9.0 * area * area) : 1e6;
+}
+
+} // namespace wingnose::layout

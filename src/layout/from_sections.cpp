@@ -1,0 +1,140 @@
+// Crossing bodies from sections: checks with one message per mistake, fit across, resampling by arc length.
+#include "wingnose/layout/surface.hpp"
+#include "wingnose/words/error.hpp"
+
+#include "section_fit.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+
+namespace wingnose::layout {
+namespace {
+
+std::string at_station(const std::string& body, const Section& s) {
+  return "section of the " + body + " at station " + std::to_string(std::lround(s.station * 1000.0)) + " mm";
+}
+
+void check_section(const std::string& body, const Section& s) {
+  if (!std::isfinite(s.station)) {
+    throw InputError("station of a section of the " + body, "not a finite number",
+                     "a number in millimetres in the file", "Repair the station column.");
+  }
+  const std::string where = at_station(body, s);
+  if (s.y.size() != s.z.size()) {
+    throw InputError(where, std::to_string(s.y.size()) + " y and " + std::to_string(s.z.size()) + " z values",
+                     "as many y as z", "Complete the rows.");
+  }
+  if (s.y.size() < 8) {
+    throw InputError(where, std::to_string(s.y.size()) + " points", "at least 8 points",
+                     "Measure the section with more points or leave it out.");
+  }
+  for (std::size_t i = 0; i < s.y.size(); ++i) {
+    if (!std::isfinite(s.y[i]) || !std::isfinite(s.z[i])) {
+      throw InputError(where, "point " + std::to_string(i + 1) + " is not finite", "finite y and z",
+                       "Remove or repair the point.");
+    }
+  }
+  const auto [y_low, y_high] = std::minmax_element(s.y.begin(), s.y.end());
+  const auto [z_low, z_high] = std::minmax_element(s.z.begin(), s.z.end());
+  const double width = *y_high - *y_low;
+  if (!(width >= 0.001 && width <= 0.5)) {
+    throw InputError(where, "a width of " + std::to_string(width * 1000.0) + " mm", "1 to 500 mm",
+                     "Check the unit: y and z columns are in millimetres.");
+  }
+  if (!(*z_high <= 0.1 && *z_low >= -0.2)) {
+    throw InputError(
+        where, "heights from " + std::to_string(*z_low * 1000.0) + " to " + std::to_string(*z_high * 1000.0) + " mm",
+        "-200 to 100 mm about the top of rail", "Check the unit and the zero of z.");
+  }
+  if (!(*y_low >= 0.3 && *y_high <= 1.5)) {
+    throw InputError(where,
+                     "y from " + std::to_string(*y_low * 1000.0) + " to " + std::to_string(*y_high * 1000.0) + " mm",
+                     "300 to 1500 mm from the track centre line",
+                     "Measure y from the track centre line of the route, not from the rail.");
+  }
+}
+
+void check_body(const SectionedBody& body) {
+  if (body.sections.size() < 2) {
+    throw InputError("body \"" + body.name + "\"", std::to_string(body.sections.size()) + " section(s)",
+                     "at least 2 sections", "A surface along the track needs sections at two stations or more.");
+  }
+  for (std::size_t i = 0; i < body.sections.size(); ++i) {
+    check_section(body.name, body.sections[i]);
+    if (i > 0 && !(body.sections[i].station - body.sections[i - 1].station >= 1e-4)) {
+      throw InputError(at_station(body.name, body.sections[i]), "not behind the section before it",
+                       "stations increasing by 0.1 mm or more", "Sort the sections by station and remove duplicates.");
+    }
+  }
+}
+
+LoftedBody loft(const SectionedBody& body, double noise) {
+  std::vector<SmoothSection> smooth;
+  smooth.reserve(body.sections.size());
+  std::vector<double> stations, edges, lengths;
+  for (const Section& s : body.sections) {
+    smooth.emplace_back(s, noise, at_station(body.name, s));
+    stations.push_back(s.station);
+    edges.push_back(smooth.back().edge());
+    lengths.push_back(smooth.back().length());
+  }
+  // A rail of nearly constant section, measured more or less far across, is matched by distance from the edge; a body
+  // that widens (the nose) by fractions of its width.
+  const auto [shortest, longest] = std::minmax_element(lengths.begin(), lengths.end());
+  const bool constant = *longest < 1.5 * *shortest;
+  std::vector<LoftedBody::Curve> curves;
+  curves.reserve(smooth.size());
+  for (const SmoothSection& s : smooth) {
+    curves.push_back(s.resampled(constant ? *shortest : s.length()));
+  }
+  return {std::move(stations), std::move(edges), std::move(curves)};
+}
+
+// Wing and nose must leave a flangeway between them: metal of both at the same place means swapped or shifted sections.
+void check_overlap(const LoftedBody& wing, const LoftedBody& nose) {
+  const double from = std::max(wing.x_begin(), nose.x_begin()), to = std::min(wing.x_end(), nose.x_end());
+  for (int i = 0; i <= 200 && from < to; ++i) {
+    const double x = from + (to - from) * i / 200.0;
+    const double shared =
+        std::min(wing.edge(x) + wing.width(x), nose.edge(x) + nose.width(x)) - std::max(wing.edge(x), nose.edge(x));
+    if (shared > 0.001) {
+      throw InputError("wing and nose at station " + std::to_string(std::lround(x * 1000.0)) + " mm",
+                       "an overlap of " + std::to_string(shared * 1000.0) + " mm", "no overlap (up to 1 mm)",
+                       "Check that both bodies use the same zero of y and are not exchanged.");
+    }
+  }
+}
+
+} // namespace
+
+Crossing from_sections(const SectionedShape& shape) {
+  if (!(shape.rate >= 4.0 && shape.rate <= 60.0)) {
+    throw InputError("crossing rate N of 1:N", std::to_string(shape.rate), "4 to 60",
+                     "Give N of the right-angle method, e.g. 15.");
+  }
+  if (!(shape.noise >= 0.0 && shape.noise <= 1e-3)) {
+    throw InputError("measurement noise (m)", std::to_string(shape.noise), "0 to 0.001 m",
+                     "Give the standard deviation of one point.");
+  }
+  const SectionedBody *wing = nullptr, *nose = nullptr;
+  for (const SectionedBody& body : shape.bodies) {
+    const bool known = body.name == "wing" || body.name == "nose";
+    if (!known || (body.name == "wing" ? wing : nose) != nullptr) {
+      throw InputError("body of a sectioned crossing", "\"" + body.name + "\"", "one \"wing\" and one \"nose\"",
+                       known ? "Put all sections of a body into one." : "Rename the body.");
+    }
+    (body.name == "wing" ? wing : nose) = &body;
+  }
+  if (wing == nullptr || nose == nullptr) {
+    throw InputError("bodies of a sectioned crossing", wing == nullptr ? "no \"wing\"" : "no \"nose\"",
+                     "both \"wing\" and \"nose\"", "Give sections of the missing body.");
+  }
+  check_body(*wing);
+  check_body(*nose);
+  LoftedBody lofted_wing = loft(*wing, shape.noise), lofted_nose = loft(*nose, shape.noise);
+  check_overlap(lofted_wing, lofted_nose);
+  return {shape.name, shape.rate, shape.gauge, {{"wing", std::move(lofted_wing)}, {"nose", std::move(lofted_nose)}}};
+}
+
+} // namespace wingnose::layout
