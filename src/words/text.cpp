@@ -1,9 +1,11 @@
 #include "wingnose/words/text.hpp"
 
+#include "wingnose/words/error.hpp"
+#include "wingnose/words/names.hpp"
+
 #include <algorithm>
 #include <array>
 #include <cctype>
-#include <cstdio>
 #include <numeric>
 
 namespace wingnose {
@@ -28,12 +30,6 @@ std::size_t common_stem(std::string_view a, std::string_view b) {
 }
 
 } // namespace
-
-std::string plain(double value) {
-  std::array<char, 40> buffer{};
-  std::snprintf(buffer.data(), buffer.size(), "%.10g", value == 0.0 ? 0.0 : value);
-  return buffer.data();
-}
 
 std::string one_of(const std::vector<std::string>& words) {
   std::string text;
@@ -112,6 +108,12 @@ std::string nearest(std::string_view word, const std::vector<std::string>& known
 std::string suggestion(std::string_view word, const std::vector<std::string>& known) {
   const std::string near = nearest(word, known);
   return near.empty() ? "Known here: " + one_of(known) + "." : "Did you mean \"" + near + "\"?";
+}
+
+void refuse_name(std::string_view what, std::string_view wanted, const std::vector<std::string>& known) {
+  const std::string near = nearest(wanted, known);
+  throw InputError(what, '"' + std::string(wanted) + '"', one_of(known),
+                   near.empty() ? "Choose one of these." : "Did you mean \"" + near + "\"?");
 }
 
 } // namespace wingnose

@@ -3,19 +3,13 @@
 // ComputeError: the input is plausible, but no trustworthy number could be computed (exit code 1).
 #pragma once
 
-#include <cstdio>
+#include "wingnose/words/number.hpp"
+
 #include <stdexcept>
 #include <string>
 #include <string_view>
 
 namespace wingnose {
-
-// A number as messages print it: up to six significant digits, no trailing zeros.
-[[nodiscard]] inline std::string number(double value) {
-  char text[32];
-  std::snprintf(text, sizeof text, "%.6g", value);
-  return text;
-}
 
 class InputError : public std::runtime_error {
 public:

@@ -1,0 +1,98 @@
+// What a reader must know beside the numbers: what was found, where, how grave it is and what to do about it.
+//
+//   note     belongs to the answer ("no first peak stands out")
+//   warning  a number can mislead: the theory is stretched, a window cut, a closed form more lenient than the passages
+//   grave    what was computed cannot happen, or hides what would: the numbers are told, but a comparison, a limit or a
+//            search may count them only as the worst
+//
+// Every answer carries its findings (command line, files, JSON, Python, figures, pages), and a study those of all its
+// cases. The kinds stand in one table, from which the reference page is made.
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace wingnose {
+
+enum class Gravity { note, warning, grave };
+
+enum class FindingKind {
+  // of the wheel path
+  flange_contact,
+  unsupported_wheel,
+  nose_point_hit,
+  rim_contact,
+  steep_contact,
+  sharp_edge,
+  conformal_contact,
+  several_transfers,
+  no_transfer,
+  path_ends_in_window,
+  contact_law_fit,
+  // of the passage
+  window_begins_in_dip,
+  window_cut,
+  no_landing_of_its_own,
+  no_first_peak,
+  low_pass_overshoot,
+  // of contact and steel
+  theory_stretched,
+  beyond_shakedown,
+  wear_changes_shape,
+  steel_unknown,
+  // of closed forms
+  no_closed_form,
+  dip_beyond_closed_form,
+  closed_form_allows_more,
+  // of studies
+  not_computed,
+  early_transfer,
+  unlike_cases,
+  reading, // how the numbers are to be read
+  assumption
+};
+
+struct FindingWords {
+  FindingKind kind;
+  std::string_view key; // "rim_contact"
+  Gravity gravity;
+  std::string_view meaning;
+  std::string_view advice; // what to do; may be empty
+};
+[[nodiscard]] std::span<const FindingWords> finding_kinds();
+[[nodiscard]] const FindingWords& words_of(FindingKind kind);
+
+struct Finding {
+  FindingKind kind;
+  std::string what;       // one sentence with its numbers, no full stop
+  std::string where = {}; // "nose, stations 425 to 445 mm", "at 120 km/h", `on "worn"`; may be empty
+  [[nodiscard]] friend bool operator==(const Finding&, const Finding&) = default;
+};
+using Findings = std::vector<Finding>;
+
+[[nodiscard]] std::string_view name(Gravity gravity);
+[[nodiscard]] inline Gravity gravity_of(const Finding& finding) { return words_of(finding.kind).gravity; }
+[[nodiscard]] bool any_grave(std::span<const Finding> findings);
+[[nodiscard]] Findings of_gravity(std::span<const Finding> findings, Gravity gravity);
+// "where: what; advice".
+[[nodiscard]] std::string sentence(const Finding& finding);
+// The same of several cases, each told once with its cases: "on 3 of 60 (first hollow 7): ...". Kinds in the order of
+// the table; of one kind the first case's words stand for all.
+class GatheredFindings {
+public:
+  void add(std::string_view one, std::span<const Finding> findings); // one: how the case is called
+  // of: what was looked at ("60 wheels on \"worn\"").
+  [[nodiscard]] Findings told(std::string_view of) const;
+
+private:
+  struct Group {
+    Finding first;
+    std::string called;
+    std::size_t cases;
+  };
+  std::vector<Group> groups_;
+};
+
+} // namespace wingnose

@@ -1,0 +1,121 @@
+#include "wingnose/words/finding.hpp"
+
+#include <algorithm>
+#include <array>
+
+namespace wingnose {
+namespace {
+
+using enum FindingKind;
+using enum Gravity;
+
+constexpr std::array table{
+    FindingWords{flange_contact, "flange_contact", grave, "the flange carries the wheel",
+                 "a free wheelset would be pushed aside; give a smaller offset or a wider flangeway"},
+    FindingWords{unsupported_wheel, "unsupported_wheel", grave, "the wheel is over no body",
+                 "check the stretch covered by the sections and the lateral offset"},
+    FindingWords{nose_point_hit, "nose_point_hit", grave, "the wheel runs against the first metal of the nose",
+                 "check offset, flangeway and the depth of the nose at its point"},
+    FindingWords{rim_contact, "rim_contact", warning, "the wheel is carried near its field face",
+                 "check the offset, the wheel and the width of the wing"},
+    FindingWords{steep_contact, "steep_contact", warning, "the contact angle is steep",
+                 "lateral forces, which are not computed, are large there"},
+    FindingWords{sharp_edge, "sharp_edge", warning, "the wheel is carried by a sharp edge",
+                 "contact stress there is beyond elastic theory; forces are less affected"},
+    FindingWords{conformal_contact, "conformal_contact", note, "wheel and body are almost of one shape",
+                 "use contact.law = \"strips\" for pressures"},
+    FindingWords{several_transfers, "several_transfers", warning, "the wheel changes over more than once",
+                 "the last transfer in the sense of travel is reported; look at the wheel path"},
+    FindingWords{no_transfer, "no_transfer", warning, "the wheel never changes over between wing and nose",
+                 "lengthen the window or check the heights of the crossing"},
+    FindingWords{path_ends_in_window, "path_ends_in_window", warning, "the wheel path ends inside the window",
+                 "shorten the window or give a longer path"},
+    FindingWords{contact_law_fit, "contact_law_fit", warning, "the law of contact kept along the path is a rough fit",
+                 "passages hardly feel it; contact.search = \"step\" shows how much"},
+    FindingWords{window_begins_in_dip, "window_begins_in_dip", warning, "the window begins inside the dip",
+                 "start further ahead (passage.from_m, or passage.to_m of a trailing move)"},
+    FindingWords{window_cut, "window_cut", warning, "the simulation ends before the window of the measures does",
+                 "lengthen the stretch (passage.to_m, or passage.from_m of a trailing move)"},
+    FindingWords{no_landing_of_its_own, "no_landing_of_its_own", note,
+                 "the body landed on was never touched as a separate one", ""},
+    FindingWords{no_first_peak, "no_first_peak", note, "no first peak stands out after the landing", ""},
+    FindingWords{low_pass_overshoot, "low_pass_overshoot", note, "P2 lies above the largest total force",
+                 "the low-pass filter overshoots where the force leaps up from a lost contact"},
+    FindingWords{theory_stretched, "theory_stretched", warning, "the half-space is stretched",
+                 "pressures there are rough estimates"},
+    FindingWords{beyond_shakedown, "beyond_shakedown", note, "the steel yields with every wheel",
+                 "shapes flow under it and real pressures settle below these"},
+    FindingWords{wear_changes_shape, "wear_changes_shape", warning, "the wear told would change the shape",
+                 "read it as a rate for the shape given, not as a forecast"},
+    FindingWords{steel_unknown, "steel_unknown", warning, "nothing is known of the steel", ""},
+    FindingWords{no_closed_form, "no_closed_form", note, "a closed form is not available", ""},
+    FindingWords{dip_beyond_closed_form, "dip_beyond_closed_form", warning,
+                 "the dip angle is beyond what the closed form was made for", "do not rely on the closed form"},
+    FindingWords{closed_form_allows_more, "closed_form_allows_more", warning,
+                 "the closed form is more lenient than the passages", "do not take the higher speed from it"},
+    FindingWords{not_computed, "not_computed", warning, "a passage could not be computed", ""},
+    FindingWords{early_transfer, "early_transfer", warning, "wheels land early, on a thin nose", ""},
+    FindingWords{unlike_cases, "unlike_cases", warning, "cases compared differ in more than the crossing",
+                 "differences are not those of the crossings alone"},
+    FindingWords{reading, "reading", note, "how the numbers are to be read", ""},
+    FindingWords{assumption, "assumption", note, "what the numbers rest on", ""},
+};
+
+} // namespace
+
+std::span<const FindingWords> finding_kinds() { return table; }
+
+const FindingWords& words_of(FindingKind kind) {
+  return *std::find_if(table.begin(), table.end(), [kind](const FindingWords& w) { return w.kind == kind; });
+}
+
+std::string_view name(Gravity gravity) { return gravity == note ? "note" : gravity == warning ? "warning" : "grave"; }
+
+bool any_grave(std::span<const Finding> findings) {
+  return std::any_of(findings.begin(), findings.end(), [](const Finding& f) { return gravity_of(f) == grave; });
+}
+
+Findings of_gravity(std::span<const Finding> findings, Gravity gravity) {
+  Findings some;
+  std::copy_if(findings.begin(), findings.end(), std::back_inserter(some),
+               [gravity](const Finding& f) { return gravity_of(f) == gravity; });
+  return some;
+}
+
+std::string sentence(const Finding& f) {
+  const std::string_view advice = words_of(f.kind).advice;
+  return (f.where.empty() ? "" : f.where + ": ") + f.what + (advice.empty() ? "" : "; " + std::string(advice));
+}
+
+void GatheredFindings::add(std::string_view one, std::span<const Finding> findings) {
+  std::vector<FindingKind> seen; // a case counts once, however often it finds the same
+  for (const Finding& f : findings) {
+    if (std::find(seen.begin(), seen.end(), f.kind) != seen.end()) {
+      continue;
+    }
+    seen.push_back(f.kind);
+    const auto group =
+        std::find_if(groups_.begin(), groups_.end(), [&](const Group& g) { return g.first.kind == f.kind; });
+    if (group == groups_.end()) {
+      groups_.push_back({f, std::string(one), 1});
+    } else {
+      ++group->cases;
+    }
+  }
+}
+
+Findings GatheredFindings::told(std::string_view of) const {
+  Findings findings;
+  for (const FindingWords& kind : table) {
+    for (const Group& g : groups_) {
+      if (g.first.kind == kind.kind) {
+        const std::string count = std::to_string(g.cases) + " of " + std::string(of);
+        findings.push_back({kind.kind, g.first.what + (g.first.where.empty() ? "" : " (" + g.first.where + ")"),
+                            count + (g.cases > 1 ? ", first " : ", ") + g.called});
+      }
+    }
+  }
+  return findings;
+}
+
+} // namespace wingnose

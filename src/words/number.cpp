@@ -1,0 +1,26 @@
+#include "wingnose/words/number.hpp"
+
+#include <array>
+#include <cmath>
+#include <cstdio>
+
+namespace wingnose {
+
+std::string number(double value, int digits) {
+  std::array<char, 40> text{};
+  std::snprintf(text.data(), text.size(), "%.*g", digits, value == 0.0 ? 0.0 : value);
+  return text.data();
+}
+
+std::string fixed(std::optional<double> value, int decimals) {
+  if (!value || !std::isfinite(*value)) {
+    return "none";
+  }
+  std::array<char, 340> text{}; // the largest double has 309 digits
+  std::snprintf(text.data(), text.size(), "%.*f", decimals, *value);
+  std::string shown = text.data();
+  const bool zero = shown.find_first_of("123456789") == std::string::npos;
+  return zero && shown.front() == '-' ? shown.substr(1) : shown;
+}
+
+} // namespace wingnose

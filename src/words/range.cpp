@@ -1,0 +1,29 @@
+#include "wingnose/words/range.hpp"
+
+#include "wingnose/words/error.hpp"
+
+#include <cmath>
+
+namespace wingnose {
+namespace {
+
+std::string allowed(const Range& r, const std::string& unit, double per_si) {
+  const auto shown = [per_si](double value) { return number(value * per_si, digits_of_a_key); };
+  if (std::isinf(r.most)) {
+    return std::isinf(r.least) ? "a number" + unit : shown(r.least) + " or more" + unit;
+  }
+  return (std::isinf(r.least) ? "up to " : shown(r.least) + " to ") + shown(r.most) + unit;
+}
+
+} // namespace
+
+void demand_within(std::string_view what, double value, const Range& range, std::string_view unit, double per_si,
+                   std::string_view advice) {
+  if (!within(value, range) || !std::isfinite(value)) {
+    const std::string of = unit.empty() || unit == "-" ? "" : " " + std::string(unit);
+    throw InputError(what, number(value * per_si, digits_of_a_key) + of, allowed(range, of, per_si),
+                     advice.empty() ? "Check the value and its unit." : advice);
+  }
+}
+
+} // namespace wingnose
