@@ -98,41 +98,55 @@ void find_deepest(Damage& d) {
                         std::numeric_limits<double>::quiet_NaN()};
 }
 
-std::vector<std::string> notes(const ContactTrail& trail, const Damage& d) {
-  const std::string straight =
-      trail.yaw == 0.0 ? "The wheelset runs straight, without yaw or lateral motion: lateral creepage is 0"
-                       : "The wheelset runs straight, held in a yaw of " + number(std::round(trail.yaw * 1e6) * 1e-3) +
-                             " mrad all along: lateral creepage is that angle of attack";
-  std::vector<std::string> out{
-      straight + "; spin comes from the contact angle. The other wheel is taken to roll freely.",
-      trail.by_strips
-          ? "Pressures are elastic, by strips on a half-space, every patch seen as the ellipse of its force, peak "
-            "and proportions; the shape does not change with traffic."
-          : "Pressures are elastic, one ellipse per body on a half-space; the shape does not change with "
-            "traffic."};
+// Where the half-space is stretched, body by body.
+Findings stretched(const ContactTrail& trail) {
+  Findings found;
   for (std::size_t b = 0; b < trail.bodies.size(); ++b) {
     double first = 0.0, last = 0.0, most = 0.0;
-    for (const RollingStep& s : trail.steps)
+    for (const RollingStep& s : trail.steps) {
       if (s.body == b && s.change_of_angle > half_space_limit) {
         first = most > 0.0 ? std::min(first, s.x) : s.x;
         last = most > 0.0 ? std::max(last, s.x) : s.x;
         most = std::max(most, s.change_of_angle);
       }
-    if (most > 0.0)
-      out.push_back("Half-space stretched on the " + trail.bodies[b] + " between stations " +
-                    number(std::round(first * 1e3)) + " and " + number(std::round(last * 1e3)) +
-                    " mm: the contact angle changes by up to " + number(std::round(most * 100.0) / 100.0) +
-                    " rad inside the patch (limit 0.15).");
+    }
+    if (most > 0.0) {
+      found.push_back({FindingKind::theory_stretched,
+                       "the contact angle changes by up to " + number(std::round(most * 100.0) / 100.0) +
+                           " rad inside the patch (limit " + number(half_space_limit) + ")",
+                       trail.bodies[b] + ", stations " + number(std::round(first * 1e3)) + " to " +
+                           number(std::round(last * 1e3)) + " mm"});
+    }
   }
-  if (d.shakedown.value > 1.0)
-    out.emplace_back(
-        "Beyond shakedown the steel yields with every wheel; real pressures there are lower than these, and "
-        "the shape flows until they are. Wear depth and volume are rates for the shape given, known to a "
-        "factor of about two in severe and five in mild wear.");
-  return out;
+  return found;
 }
 
 } // namespace
+
+Findings findings_of_steel(const ContactTrail& trail, const SteelMeasures& d) {
+  Findings found = stretched(trail);
+  if (d.shakedown.value > 1.0) {
+    found.push_back(
+        {FindingKind::beyond_shakedown,
+         "the largest load factor is " + number(d.shakedown.value, 3) +
+             " times its elastic shakedown limit: real pressures there are lower than these. Wear depth and "
+             "volume are rates for the shape given, known to a factor of about two in severe and five in mild "
+             "wear"});
+  }
+  return found;
+}
+
+std::vector<std::string> assumptions_of_steel(const ContactTrail& trail) {
+  const std::string straight =
+      trail.yaw == 0.0 ? "the wheelset runs straight, without yaw or lateral motion: lateral creepage is 0"
+                       : "the wheelset runs straight, held in a yaw of " + number(std::round(trail.yaw * 1e6) * 1e-3) +
+                             " mrad all along: lateral creepage is that angle of attack";
+  return {straight + "; spin comes from the contact angle. The other wheel is taken to roll freely",
+          trail.by_strips
+              ? "pressures are elastic, by strips on a half-space, every patch seen as the ellipse of its force, peak "
+                "and proportions; the shape does not change with traffic"
+              : "pressures are elastic, one ellipse per body on a half-space; the shape does not change with traffic"};
+}
 
 std::vector<DamageMap> loaded_places(const ContactTrail& trail, const DamageOptions& o) {
   std::vector<DamageMap> maps = empty_maps(trail, o);
@@ -193,7 +207,7 @@ std::vector<Damage> damage_after(const ContactTrail& trail, const Steel& steel, 
   }
   for (Damage& d : all) {
     find_deepest(d);
-    d.notes = notes(trail, d);
+    d.findings = findings_of_steel(trail, d);
   }
   return all;
 }

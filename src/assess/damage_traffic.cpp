@@ -150,10 +150,10 @@ TrafficDamage damage_of_traffic(std::span<const TrafficWheel> traffic, const Ste
     total.stages.back().hardness = wear_hardness(steel, loaded);
   }
   if (const double depth = total.stages.back().wear_depth; depth > shape_kept)
-    total.notes.push_back(
-        "Wear of " + number(std::round(depth * 1e4) * 0.1) +
-        " mm at one place would change the shape: it spreads over a wider band and slows down. Read it "
-        "as the rate at which the given shape begins to wear, not as a forecast.");
+    total.findings.push_back(
+        {FindingKind::wear_changes_shape,
+         "wear of " + number(std::round(depth * 1e4) * 0.1) +
+             " mm at one place would change the shape: it spreads over a wider band and slows down"});
   return total;
 }
 

@@ -85,18 +85,11 @@ SpinTorque roll(std::span<RollingStep> contacts, const ContactTrail& trail, doub
 } // namespace
 
 void check(const DamageOptions& o) {
-  const auto within = [](const char* what, double value, const char* unit, double low, double high,
-                         const char* advice) {
-    if (!(value >= low && value <= high))
-      throw InputError(what, number(value) + unit, number(low) + " to " + number(high) + unit, advice);
-  };
-  within("friction coefficient", o.friction, "", 0.0, 1.0, "Dry rail has 0.3 to 0.5, wet or greasy rail 0.05 to 0.2.");
-  within("spin inertia of a wheel", o.spin_inertia, " kg m2", 1e-3, 1e9, "Half a wheelset has about 40 to 80 kg m2.");
-  within("stretch before the landing", o.before, " m", 1e-3, 100.0, "Half a metre shows the wing before the transfer.");
-  within("stretch after the landing", o.after, " m", 1e-3, 100.0, "A metre shows what the landing does.");
-  within("least force of a contact", o.least_force, " N", 1e-3, 1e6, "500 N is half a percent of a wheel load.");
-  within("spacing of the damage map along the track", o.spacing_x, " m", 1e-4, 0.1, "2 mm show a patch well.");
-  within("spacing of the damage map across the track", o.spacing_y, " m", 1e-5, 0.05, "0.5 mm show a patch well.");
+  demand_ranges(o, "damage");
+  if (o.slip_reduction > o.adhesion_reduction) {
+    throw Contradiction("slip_reduction", o.slip_reduction, false, o.adhesion_reduction, "adhesion_reduction",
+                        "The area of slip loses at least as much as the area of adhesion.");
+  }
   check(o.wear);
   check(o.cracks);
   check(creep_law_of(o));

@@ -87,8 +87,9 @@ Measures measure(const History& h, double landing_station, const MeasureOptions&
     if (touch != h.events.end()) {
       m.landing_time = touch->time;
     } else {
-      m.notes.push_back("the wheel never touched the " + m.landing_body +
-                        " as a separate body; the landing is taken at the kinematic transfer");
+      m.findings.push_back({FindingKind::no_landing_of_its_own,
+                            "the wheel never touched the " + m.landing_body +
+                                " as a separate body; the landing is taken at the kinematic transfer"});
     }
   }
   if (!(m.landing_time > h.time.front() + 1e-3 && m.landing_time < h.time.back() - 1e-3)) {
@@ -109,8 +110,9 @@ Measures measure(const History& h, double landing_station, const MeasureOptions&
   const std::size_t first = sample(m.landing_time - o.window);
   const std::size_t end = sample(m.landing_time + o.window) + 1;
   if (m.landing_time + o.window > h.time.back() + h.step) {
-    m.notes.push_back("the window ends " + number(1e3 * (h.time.back() - m.landing_time)) +
-                      " ms after the landing; measures look no further");
+    m.findings.push_back({FindingKind::window_cut, "the simulation ends " +
+                                                       number(1e3 * (h.time.back() - m.landing_time)) +
+                                                       " ms after the landing; measures look no further"});
   }
   m.force_before_landing = h.force[before];
 
@@ -122,8 +124,8 @@ Measures measure(const History& h, double landing_station, const MeasureOptions&
     m.first_peak = peak->value;
     m.first_peak_delay = peak->position * h.step - since_start;
   } else {
-    m.notes.push_back("the force rises without a separate first peak within " + number(1e3 * o.first_peak_window) +
-                      " ms of the landing");
+    m.findings.push_back({FindingKind::no_first_peak, "the force rises without a separate first peak within " +
+                                                          number(1e3 * o.first_peak_window) + " ms of the landing"});
   }
 
   const Peak p2 = largest(slow, landing, end);

@@ -109,14 +109,7 @@ void check_overlap(const LoftedBody& wing, const LoftedBody& nose) {
 } // namespace
 
 Crossing from_sections(const SectionedShape& shape) {
-  if (!(shape.rate >= 4.0 && shape.rate <= 60.0)) {
-    throw InputError("crossing rate N of 1:N", std::to_string(shape.rate), "4 to 60",
-                     "Give N of the right-angle method, e.g. 15.");
-  }
-  if (!(shape.noise >= 0.0 && shape.noise <= 1e-3)) {
-    throw InputError("measurement noise (m)", std::to_string(shape.noise), "0 to 0.001 m",
-                     "Give the standard deviation of one point.");
-  }
+  demand_ranges(shape, "crossing");
   const SectionedBody *wing = nullptr, *nose = nullptr;
   for (const SectionedBody& body : shape.bodies) {
     const bool known = body.name == "wing" || body.name == "nose";

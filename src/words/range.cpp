@@ -1,8 +1,7 @@
 #include "wingnose/words/range.hpp"
 
-#include "wingnose/words/error.hpp"
-
 #include <cmath>
+#include <utility>
 
 namespace wingnose {
 namespace {
@@ -25,5 +24,10 @@ void demand_within(std::string_view what, double value, const Range& range, std:
                      advice.empty() ? "Check the value and its unit." : advice);
   }
 }
+
+Contradiction::Contradiction(std::string of, double is, bool least, double limit, std::string against, std::string hint)
+    : InputError(of, number(is), (least ? "at least " : "up to ") + number(limit) + ", because of " + against, hint),
+      member(std::move(of)), other(std::move(against)), advice(std::move(hint)), value(is), bound(limit),
+      at_least(least) {}
 
 } // namespace wingnose

@@ -29,8 +29,8 @@
 //
 // Limits: half-space, ellipses, elastic pressures, no change of shape: depths of wear are rates for the
 // shape given. Where the contact angle changes by more than 0.15 rad inside the patch the half-space is stretched; the
-// notes say where. The flexibilities of the simplified theory weigh spin differently in force and in slip: with spin,
-// friction energy and the work of the creep forces differ by some percent. SI; frame.hpp.
+// findings say where. The flexibilities of the simplified theory weigh spin differently in force and in slip: with
+// spin, friction energy and the work of the creep forces differ by some percent. SI; frame.hpp.
 #pragma once
 
 #include "wingnose/assess/damage_field.hpp"
@@ -45,7 +45,9 @@
 #include "wingnose/layout/path.hpp"
 #include "wingnose/passage/history.hpp"
 #include "wingnose/profile/wheel.hpp"
+#include "wingnose/words/finding.hpp"
 #include "wingnose/words/frame.hpp"
+#include "wingnose/words/range.hpp"
 
 #include <cstddef>
 #include <string>
@@ -74,7 +76,23 @@ struct DamageOptions {
   CrackFunction cracks;
   [[nodiscard]] friend bool operator==(const DamageOptions&, const DamageOptions&) = default;
 };
-void check(const DamageOptions& options); // throws InputError
+constexpr auto ranges(const DamageOptions*) {
+  using O = DamageOptions;
+  return std::array{InRange{&O::friction, "friction", "-", 0, 1},
+                    InRange{&O::friction_ratio, "friction_ratio", "-", 0.01, 1},
+                    InRange{&O::friction_decay, "friction_decay", "s/m", 0, 100},
+                    InRange{&O::adhesion_reduction, "adhesion_reduction", "-", 0.01, 1},
+                    InRange{&O::slip_reduction, "slip_reduction", "-", 0.01, 1},
+                    InRange{&O::spin_inertia, "spin_inertia", "kg m2", 1e-3, 1e9},
+                    InRange{&O::before, "before", "m", 1e-3, 100},
+                    InRange{&O::after, "after", "m", 1e-3, 100},
+                    InRange{&O::least_force, "least_force", "N", 1e-3, 1e6},
+                    InRange{&O::strips, "strips", 3, 400},
+                    InRange{&O::cells, "cells", 3, 400},
+                    InRange{&O::spacing_x, "map_x", "m", 1e-4, 0.1},
+                    InRange{&O::spacing_y, "map_y", "m", 1e-5, 0.05}};
+}
+void check(const DamageOptions& options); // throws InputError, Contradiction
 
 // Friction of the options for a law; a tiny one stands for none, which callers treat first.
 [[nodiscard]] contact::Friction friction_of(const DamageOptions& options);
@@ -126,7 +144,8 @@ struct DamagePeak {
   double time = 0.0;       // s
 };
 
-struct Damage {
+// Over wing and nose, of one wheel: the largest values, where they are reached, and sums.
+struct SteelMeasures {
   DamagePeak peak_pressure;     // Pa
   DamagePeak load_factor;       // -, p0 / k
   DamagePeak shakedown;         // -, load factor over the elastic shakedown limit at the traction used
@@ -138,12 +157,19 @@ struct Damage {
   DamagePeak crack_damage;      // -, per wheel, largest value of the crack function
   DamagePeak friction_power;    // W
   DamagePeak change_of_angle;   // rad, inside a patch
-  DamagePeak wear_depth;        // m, deepest node of the maps; time is not told
+  DamagePeak wear_depth;        // m, deepest node of the maps, NaN where none are made; time is not told
   double friction_energy = 0.0; // J, of the whole stretch
   double wear_volume = 0.0;     // m3
-  std::vector<DamageMap> maps;  // one per body
-  std::vector<std::string> notes;
 };
+
+struct Damage : SteelMeasures {
+  std::vector<DamageMap> maps; // one per body
+  Findings findings;
+};
+
+// What a reader must know beside these numbers, and what they rest on, in sentences.
+[[nodiscard]] Findings findings_of_steel(const ContactTrail& trail, const SteelMeasures& measures);
+[[nodiscard]] std::vector<std::string> assumptions_of_steel(const ContactTrail& trail);
 
 // before: maps of the traffic so far (same bodies), whose counts of wheels harden the steel; nullptr: new steel.
 // Throws InputError for a steel or options out of range.

@@ -45,7 +45,7 @@ struct TrafficDamage {
   double beyond_surface_flow = 0.0; // wheels with a surface fatigue index above 0 somewhere
   std::vector<DamageMap> maps;      // one per body
   std::vector<TrafficStage> stages;
-  std::vector<std::string> notes;
+  Findings findings;
 };
 
 // progress: called after each passage assessed, with those done and their total; what it throws is passed on. Throws

@@ -13,6 +13,8 @@
 #pragma once
 
 #include "wingnose/passage/history.hpp"
+#include "wingnose/words/finding.hpp"
+#include "wingnose/words/range.hpp"
 
 #include <optional>
 #include <string>
@@ -27,7 +29,17 @@ struct MeasureOptions {
   double first_peak_prominence = 0.10;  // of the rise over the force before the landing, see "first peak"
   double window = 0.060;                // s
   double acceleration_cut_off = 1000.0; // Hz, zero-phase, same order as P2
+  [[nodiscard]] friend bool operator==(const MeasureOptions&, const MeasureOptions&) = default;
 };
+constexpr auto ranges(const MeasureOptions*) {
+  using O = MeasureOptions;
+  return std::array{InRange{&O::p2_cut_off, "p2_cut_off", "Hz", 20, 2000},
+                    InRange{&O::p2_order, "p2_order", 1, 8},
+                    InRange{&O::first_peak_window, "first_peak_window", "s", 1e-4, 0.05},
+                    InRange{&O::first_peak_prominence, "first_peak_prominence", "-", 0, 10},
+                    InRange{&O::window, "window", "s", 1e-3, 1},
+                    InRange{&O::acceleration_cut_off, "acceleration_cut_off", "Hz", 20, 10e3}};
+}
 
 struct Measures {
   std::string landing_body;                       // "nose", "wing", or "path" for prescribed paths
@@ -47,7 +59,7 @@ struct Measures {
   double static_load;                             // N
   double dynamic_factor, p2_dynamic_factor;       // -, peak_total and p2 over static_load
   std::optional<double> rail_acceleration, bearer_acceleration; // m/s2, largest magnitude below acceleration_cut_off
-  std::vector<std::string> notes;                               // what a reader must know beside the numbers
+  Findings findings;                                            // what a reader must know beside the numbers
 };
 
 // landing_station: m, the expected landing (transfer of the kinematic passage, or the kink). Throws ComputeError when

@@ -7,6 +7,8 @@
 // of two in severe and five in mild wear. Dry steel: lubricated or wet contacts wear much less.
 #pragma once
 
+#include "wingnose/words/range.hpp"
+
 namespace wingnose::assess {
 
 struct WearMap {
@@ -18,6 +20,11 @@ struct WearMap {
   double seizure_from = 0.8; // -, pressure over hardness, > 0
   [[nodiscard]] friend bool operator==(const WearMap&, const WearMap&) = default;
 };
+constexpr auto ranges(const WearMap*) {
+  return std::array{InRange{&WearMap::mild, "wear_mild", "-", 0, 1},
+                    InRange{&WearMap::severe, "wear_severe", "-", 0, 1},
+                    InRange{&WearMap::seizure, "wear_seizure", "-", 0, 1}};
+}
 void check(const WearMap& map); // throws InputError
 
 // slip_speed: m/s, >= 0; pressure, hardness: Pa.

@@ -6,6 +6,8 @@
 // the radii, or where the radius changes inside the patch.
 #pragma once
 
+#include "wingnose/words/range.hpp"
+
 namespace wingnose::contact {
 
 struct Elastic {
@@ -15,6 +17,10 @@ struct Elastic {
   [[nodiscard]] double combined() const { return young / (2.0 * (1.0 - poisson * poisson)); }
   [[nodiscard]] friend bool operator==(const Elastic&, const Elastic&) = default;
 };
+constexpr auto ranges(const Elastic*) {
+  return std::array{InRange{&Elastic::young, "young", "Pa", 1e9, 1e12},
+                    InRange{&Elastic::poisson, "poisson", "-", 0, 0.499}};
+}
 
 // A, B: half the relative curvatures in the two principal directions (1/m), both > 0; their order does not matter.
 // Relative error of every member below 1e-12 from the circle to B/A = 1e12, which is the end of line contacts: here and

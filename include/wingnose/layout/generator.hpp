@@ -5,6 +5,7 @@
 
 #include "wingnose/layout/sections.hpp"
 #include "wingnose/profile/curve.hpp"
+#include "wingnose/words/range.hpp"
 
 #include <string>
 #include <vector>
@@ -22,6 +23,12 @@ struct Modifier {
   double width = 0.0; // m, full width across, 0 = all
   [[nodiscard]] friend bool operator==(const Modifier&, const Modifier&) = default;
 };
+constexpr auto ranges(const Modifier*) {
+  return std::array{InRange{&Modifier::station, "station", "m", -100, 100},
+                    InRange{&Modifier::length, "length", "m", 0.010, 20}, // shorter ones would be steps
+                    InRange{&Modifier::depth, "depth", "m", -0.020, 0.020}, InRange{&Modifier::eta, "eta", "m", 0, 0.3},
+                    InRange{&Modifier::width, "width", "m", 0, 0.5}};
+}
 
 struct CrossingShape {
   std::string name = "common crossing";
@@ -58,6 +65,39 @@ struct CrossingShape {
   double head_width = 0.072;  // m, head used for running, wing and nose behind its widening
   [[nodiscard]] friend bool operator==(const CrossingShape&, const CrossingShape&) = default;
 };
+constexpr auto ranges(const CrossingShape*) {
+  using S = CrossingShape;
+  return std::array{InRange{&S::rate, "rate", "-", 4, 60},
+                    InRange{&S::gauge, "gauge", "m", 1.425, 1.470}, // the wheels are those of standard gauge
+                    InRange{&S::flangeway, "flangeway", "m", 0.020, 0.120},
+                    InRange{&S::wing_knuckle_radius, "wing_knuckle_radius", "m", 0.01, 200},
+                    InRange{&S::wing_run, "wing_run", "m", 0, 20}, // 0, or at least 0.1
+                    InRange{&S::wing_edge_radius, "wing_edge_radius", "m", 0.001, 0.030},
+                    InRange{&S::wing_cross_slope, "wing_cross_slope", "-", -0.2, 0.2},
+                    InRange{&S::wing_inclination, "wing_inclination", "rad", -0.1, 0.1},
+                    InRange{&S::wing_lift, "wing_lift", "m", -0.020, 0.020},
+                    InRange{&S::wing_lift_begin, "wing_lift_begin", "m", -5, 5},
+                    InRange{&S::wing_lift_run, "wing_lift_run", "m", 0.02, 10},
+                    InRange{&S::nose_point_thickness, "nose_point_thickness", "m", 0.001, 0.1},
+                    InRange{&S::nose_start_depth, "nose_start_depth", "m", 0, 0.030},
+                    InRange{&S::nose_ramp_end_thickness, "nose_ramp_end_thickness", "m", 0.005, 0.3},
+                    InRange{&S::nose_ramp_start_thickness, "nose_ramp_start_thickness", "m", 0, 0.1},
+                    InRange{&S::nose_ramp_rounding, "nose_ramp_rounding", "m", 0.001, 5},
+                    InRange{&S::nose_setback, "nose_setback", "m", 0, 0.010},
+                    InRange{&S::nose_shoulder_radius, "nose_shoulder_radius", "m", 0.002, 0.030},
+                    InRange{&S::nose_crown_radius, "nose_crown_radius", "m", 0.050, 100},
+                    InRange{&S::nose_length, "nose_length", "m", 0.1, 100},
+                    InRange{&S::wing_begin, "wing_begin", "m", -50, -0.1},
+                    InRange{&S::wing_run_in_edge_radius, "wing_run_in_edge_radius", "m", 0.001, 0.030},
+                    InRange{&S::nose_ramp_end_depth, "nose_ramp_end_depth", "m", 0, 0.030},
+                    InRange{&S::nose_full_thickness, "nose_full_thickness", "m", 0.005, 0.5},
+                    InRange{&S::wing_crown_radius, "wing_crown_radius", "m", 0, 100}, // 0, or at least 0.05
+                    InRange{&S::wing_flat_offset, "wing_flat_offset", "m", 0.005, 0.2},
+                    InRange{&S::crown_place, "crown_place", "m", 0.005, 0.120},
+                    InRange{&S::head_width, "head_width", "m", 0.030, 0.120}};
+}
+// Throws InputError: a value out of its range, a Contradiction between two, more than sixteen modifiers on a body.
+void check(const CrossingShape& shape);
 
 class GeneratedWing; // generated_wing.hpp; see surface.hpp for what every body offers
 class GeneratedNose; // generated_nose.hpp

@@ -19,6 +19,7 @@
 #include "wingnose/profile/rail.hpp"
 #include "wingnose/profile/wheel.hpp"
 #include "wingnose/words/frame.hpp"
+#include "wingnose/words/range.hpp"
 
 #include <optional>
 #include <span>
@@ -73,6 +74,11 @@ struct DippedJoint {
   double at = 0.0; // m, station of the joint
   [[nodiscard]] friend bool operator==(const DippedJoint&, const DippedJoint&) = default;
 };
+constexpr auto ranges(const DippedJoint*) {
+  return std::array{InRange{&DippedJoint::dip_angle, "dip_angle", "rad", 1e-5, 0.1},
+                    InRange{&DippedJoint::half_length, "half_length", "m", 0.01, 100},
+                    InRange{&DippedJoint::at, "at", "m", -10, 10}};
+}
 [[nodiscard]] WheelPath dipped_joint(const DippedJoint&, const PlainContact&, const PathOptions&);
 struct GivenPath {
   std::vector<double> station, height;
@@ -102,6 +108,12 @@ struct KinematicsOptions {
   double rim_margin = 0.005;      // m from the field face that counts as rim contact
   [[nodiscard]] friend bool operator==(const KinematicsOptions&, const KinematicsOptions&) = default;
 };
+constexpr auto ranges(const KinematicsOptions*) {
+  using O = KinematicsOptions;
+  return std::array{InRange{&O::slope_length, "slope_length", "m", 1e-3, 1},
+                    InRange{&O::zone_tolerance, "zone_tolerance", "m", 1e-6, 2e-3},
+                    InRange{&O::rim_margin, "rim_margin", "m", 0, 0.05}};
+}
 [[nodiscard]] Kinematics kinematics(const WheelPath& path, const Crossing* crossing, const profile::WheelProfile& wheel,
                                     const KinematicsOptions& options);
 

@@ -8,6 +8,8 @@
 // bodies.
 #pragma once
 
+#include "wingnose/words/range.hpp"
+
 #include <string>
 #include <vector>
 
@@ -31,6 +33,11 @@ struct SectionedShape {
   std::vector<SectionedBody> bodies;
   [[nodiscard]] friend bool operator==(const SectionedShape&, const SectionedShape&) = default;
 };
+constexpr auto ranges(const SectionedShape*) {
+  return std::array{InRange{&SectionedShape::rate, "rate", "-", 4, 60},
+                    InRange{&SectionedShape::gauge, "gauge", "m", 1.425, 1.470},
+                    InRange{&SectionedShape::noise, "noise", "m", 0, 1e-3}};
+}
 class LoftedBody; // see surface.hpp for what every body offers
 
 } // namespace wingnose::layout

@@ -6,6 +6,7 @@
 #pragma once
 
 #include "wingnose/profile/curve.hpp"
+#include "wingnose/words/range.hpp"
 
 #include <span>
 #include <string>
@@ -36,7 +37,13 @@ struct Hollow {
   double depth = 0.0;
   double width = 0.060;
   double centre = 0.0;
+  [[nodiscard]] friend bool operator==(const Hollow&, const Hollow&) = default;
 };
+constexpr auto ranges(const Hollow*) {
+  return std::array{InRange{&Hollow::depth, "depth", "m", 0, 0.010},
+                    InRange{&Hollow::width, "width", "m", 0.005, 0.120},
+                    InRange{&Hollow::centre, "centre", "m", -0.040, 0.060}};
+}
 [[nodiscard]] WheelProfile hollow_worn(const WheelProfile& base, const Hollow& hollow);
 
 // A measured profile: points in our wheel frame (m), either order along the profile, repeated points allowed; fitted by

@@ -4,6 +4,8 @@
 // positive are named so. Values apply per rail seat (half a sleeper).
 #pragma once
 
+#include "wingnose/words/range.hpp"
+
 #include <string>
 #include <vector>
 
@@ -16,6 +18,12 @@ struct RailProperties {
   double rho_I = 0.2385;     // kg m, rotary inertia per metre
   [[nodiscard]] friend bool operator==(const RailProperties&, const RailProperties&) = default;
 };
+constexpr auto ranges(const RailProperties*) {
+  return std::array{InRange{&RailProperties::EI, "EI", "N m2", 0.1e6, 100e6},
+                    InRange{&RailProperties::kappa_GA, "kappa_GA", "N", 1e6, 1e11},
+                    InRange{&RailProperties::rho_A, "rho_A", "kg/m", 5, 500},
+                    InRange{&RailProperties::rho_I, "rho_I", "kg m", 0, 10}};
+}
 // Steel rail from its area and inertia (kappa: shear coefficient).
 [[nodiscard]] RailProperties steel_rail(double area, double inertia, double mass_per_m, double kappa = 0.40);
 
@@ -37,6 +45,17 @@ struct Seat {
   double ballast_loss = 0.0;       // -
   [[nodiscard]] friend bool operator==(const Seat&, const Seat&) = default;
 };
+// What a railway has. The equations take limits too, such as rigid pads: assemble() asks only for what is mechanically
+// possible.
+constexpr auto ranges(const Seat*) {
+  return std::array{InRange{&Seat::pad_stiffness, "pad_stiffness", "N/m", 1e6, 5e9},
+                    InRange{&Seat::pad_damping, "pad_damping", "N s/m", 0, 1e6},
+                    InRange{&Seat::pad_loss, "pad_loss", "-", 0, 2},
+                    InRange{&Seat::bearer_mass, "bearer_mass", "kg", 1, 2000},
+                    InRange{&Seat::ballast_stiffness, "ballast_stiffness", "N/m", 1e6, 5e9},
+                    InRange{&Seat::ballast_damping, "ballast_damping", "N s/m", 0, 2e6},
+                    InRange{&Seat::ballast_loss, "ballast_loss", "-", 0, 2}};
+}
 struct SeatOverride {
   double station; // m, the seat nearest to it is replaced; at most half a spacing away, one override per seat
   Seat seat;
@@ -58,5 +77,13 @@ struct Track {
   double rail_loss = 0.0;  // -, frequency domain only
   [[nodiscard]] friend bool operator==(const Track&, const Track&) = default;
 };
+constexpr auto ranges(const Track*) {
+  return std::array{InRange{&Track::spacing, "spacing", "m", 0.2, 2},
+                    InRange{&Track::first_seat, "first_seat", "m", -2, 2},
+                    InRange{&Track::bays, "bays", 10, 400},
+                    InRange{&Track::elements_per_bay, "elements_per_bay", 2, 40},
+                    InRange{&Track::cut_off, "cut_off", "Hz", 200, 50e3},
+                    InRange{&Track::rail_loss, "rail_loss", "-", 0, 1}};
+}
 
 } // namespace wingnose::track

@@ -6,6 +6,8 @@
 // centre moves up by z + a * phi. SI.
 #pragma once
 
+#include "wingnose/words/range.hpp"
+
 #include <Eigen/Core>
 
 #include <string>
@@ -21,6 +23,11 @@ struct Body {
   double x;             // m, centre ahead (+) of the leading wheel; usually <= 0
   [[nodiscard]] friend bool operator==(const Body&, const Body&) = default;
 };
+constexpr auto ranges(const Body*) {
+  return std::array{InRange{&Body::mass, "mass", "kg", 1, 500e3},
+                    InRange{&Body::pitch_inertia, "pitch_inertia", "kg m2", 0, 100e6},
+                    InRange{&Body::x, "x", "m", -200, 50}};
+}
 // A spring and a damper side by side. On a body it acts at x; a wheel only heaves, so there x must lie within the
 // wheel's radius of its centre.
 struct Suspension {
@@ -30,6 +37,11 @@ struct Suspension {
   double damping;           // N s/m, >= 0
   [[nodiscard]] friend bool operator==(const Suspension&, const Suspension&) = default;
 };
+constexpr auto ranges(const Suspension*) {
+  return std::array{InRange{&Suspension::x, "x", "m", -200, 50},
+                    InRange{&Suspension::stiffness, "stiffness", "N/m", 0, 1e9},
+                    InRange{&Suspension::damping, "damping", "N s/m", 0, 10e6}};
+}
 struct Wheel {
   std::string name;
   double unsprung_mass; // kg per wheel, > 0
@@ -37,6 +49,10 @@ struct Wheel {
   double radius;        // m, > 0
   [[nodiscard]] friend bool operator==(const Wheel&, const Wheel&) = default;
 };
+constexpr auto ranges(const Wheel*) {
+  return std::array{InRange{&Wheel::unsprung_mass, "unsprung_mass", "kg", 10, 20e3},
+                    InRange{&Wheel::x, "x", "m", -200, 0}, InRange{&Wheel::radius, "radius", "m", 0.15, 1}};
+}
 struct Vehicle {
   std::string name;
   std::vector<Body> bodies;

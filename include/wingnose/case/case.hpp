@@ -1,0 +1,232 @@
+// One case: all a user asks for, as chosen, in SI. Parts follow the sections of a case file and are compared by ==; what
+// can be worked out from a choice (the points of a profile, the matrices of a vehicle) is worked out by who needs it.
+#pragma once
+
+#include "wingnose/assess/damage.hpp"
+#include "wingnose/assess/measures.hpp"
+#include "wingnose/assess/steel.hpp"
+#include "wingnose/closedform/joint_forces.hpp"
+#include "wingnose/contact/hertz.hpp"
+#include "wingnose/contact/normal_law.hpp"
+#include "wingnose/contact/step_search.hpp"
+#include "wingnose/layout/generator.hpp"
+#include "wingnose/layout/path.hpp"
+#include "wingnose/layout/sections.hpp"
+#include "wingnose/passage/scene.hpp"
+#include "wingnose/profile/rail.hpp"
+#include "wingnose/track/track.hpp"
+#include "wingnose/vehicle/vehicle.hpp"
+#include "wingnose/words/names.hpp"
+#include "wingnose/words/range.hpp"
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+namespace wingnose::cases {
+
+// A value that many cases share: copied by reference, compared by content, never changed.
+template <class T> class Shared {
+public:
+  Shared(T value = {}) : value_(std::make_shared<const T>(std::move(value))) {}
+  [[nodiscard]] const T& operator*() const { return *value_; }
+  [[nodiscard]] const T* operator->() const { return value_.get(); }
+  [[nodiscard]] friend bool operator==(const Shared& a, const Shared& b) {
+    return a.value_ == b.value_ || *a.value_ == *b.value_;
+  }
+
+private:
+  std::shared_ptr<const T> value_;
+};
+
+struct InputFile {
+  std::string role, path, sha256;
+  [[nodiscard]] friend bool operator==(const InputFile&, const InputFile&) = default;
+};
+
+// --- [crossing] ------------------------------------------------------------------------------------------------------
+
+// Sections keep their points when a number beside them varies.
+struct Sections {
+  std::string name = layout::SectionedShape{}.name;
+  double rate = layout::SectionedShape{}.rate;
+  double gauge = layout::SectionedShape{}.gauge;
+  double noise = layout::SectionedShape{}.noise;
+  Shared<std::vector<layout::SectionedBody>> bodies;
+  [[nodiscard]] layout::SectionedShape shape() const { return {name, rate, gauge, noise, *bodies}; }
+  [[nodiscard]] friend bool operator==(const Sections&, const Sections&) = default;
+};
+using Excitation = std::variant<layout::CrossingShape, Sections, layout::DippedJoint, Shared<layout::GivenPath>>;
+constexpr auto names(const Excitation&) {
+  return std::array{Name{std::size_t{0}, "generated", "crossing from drawing numbers"},
+                    Name{std::size_t{1}, "sections", "crossing from measured sections"},
+                    Name{std::size_t{2}, "joint", "dipped rail joint"},
+                    Name{std::size_t{3}, "path", "given wheel path"}};
+}
+// Whether there is a crossing, with wing and nose; a joint or a given path is prescribed.
+[[nodiscard]] inline bool is_crossing(const Excitation& e) { return e.index() < 2; }
+
+// What the wheel runs on beside a joint or along a given path, for the stiffness of the contact.
+struct PlainRail {
+  std::string head = "60E1";
+  double inclination = 0.025; // rad
+  [[nodiscard]] friend bool operator==(const PlainRail&, const PlainRail&) = default;
+};
+constexpr auto ranges(const PlainRail*) {
+  return std::array{InRange{&PlainRail::inclination, "rail_inclination", "rad", 0, 0.1}};
+}
+
+// --- [wheel] ---------------------------------------------------------------------------------------------------------
+
+struct S1002 {
+  [[nodiscard]] friend bool operator==(const S1002&, const S1002&) = default;
+};
+struct Cone {
+  double conicity = 0.05; // -
+  [[nodiscard]] friend bool operator==(const Cone&, const Cone&) = default;
+};
+constexpr auto ranges(const Cone*) { return std::array{InRange{&Cone::conicity, "conicity", "-", 0, 0.5}}; }
+struct MeasuredWheel {
+  std::string csv;                              // as named
+  double noise = 5e-6;                          // m, of a point (standard deviation)
+  Shared<std::vector<double>> y, height;        // m, see profile::measured_wheel
+  Shared<std::optional<profile::WheelProfile>> fitted; // with the noise above, where that has been done
+  [[nodiscard]] friend bool operator==(const MeasuredWheel& a, const MeasuredWheel& b) {
+    return a.noise == b.noise && a.y == b.y && a.height == b.height;
+  }
+};
+constexpr auto ranges(const MeasuredWheel*) {
+  return std::array{InRange{&MeasuredWheel::noise, "noise", "m", 1e-8, 5e-4}};
+}
+using WheelShape = std::variant<S1002, Cone, MeasuredWheel, Shared<profile::WheelProfile>>;
+constexpr auto names(const WheelShape&) {
+  return std::array{Name{std::size_t{0}, "S1002", "published profile"}, Name{std::size_t{1}, "cone", "straight cone"},
+                    Name{std::size_t{2}, "measured", "measured points"},
+                    Name{std::size_t{3}, "given", "made by a program"}};
+}
+
+struct Wheel {
+  WheelShape shape;
+  profile::Hollow hollow;
+  std::optional<double> radius = std::nullopt; // m, of all wheels; absent: as the vehicle says
+  double lateral_offset = 0.0;                 // m, + outward over the crossing
+  double roll = 0.0, yaw = 0.0;                // rad, on a crossing, see layout::PathOptions; 0 on prescribed paths
+  [[nodiscard]] friend bool operator==(const Wheel&, const Wheel&) = default;
+};
+constexpr auto ranges(const Wheel*) {
+  return std::array{InRange{&Wheel::lateral_offset, "lateral_offset", "m", -0.03, 0.03},
+                    InRange{&Wheel::roll, "roll", "rad", -0.03, 0.03}, InRange{&Wheel::yaw, "yaw", "rad", -0.03, 0.03}};
+}
+[[nodiscard]] profile::WheelProfile profile_of(const Wheel& wheel); // throws InputError
+
+// --- [vehicle] -------------------------------------------------------------------------------------------------------
+
+// The preset of one wheel, with some of its values replaced.
+struct SingleWheel {
+  std::optional<double> static_load, unsprung_mass;          // N, kg
+  std::optional<double> primary_stiffness, primary_damping;  // N/m, N s/m
+  [[nodiscard]] friend bool operator==(const SingleWheel&, const SingleWheel&) = default;
+};
+// file: the table it was read from; "": a program made it.
+struct VehicleTable {
+  std::string file;
+  Shared<vehicle::Vehicle> table;
+  [[nodiscard]] friend bool operator==(const VehicleTable& a, const VehicleTable& b) { return a.table == b.table; }
+};
+struct Vehicle {
+  std::string preset = "wheel"; // not used where a table is given
+  SingleWheel single;           // of the preset "wheel"
+  std::optional<VehicleTable> table = std::nullopt;
+  [[nodiscard]] friend bool operator==(const Vehicle&, const Vehicle&) = default;
+};
+
+// --- [track] ---------------------------------------------------------------------------------------------------------
+
+// A rail section by name, single properties of it replaced.
+struct RailChoice {
+  std::string section = "60E1";
+  std::optional<double> EI, kappa_GA, rho_A, rho_I; // as track::RailProperties
+  [[nodiscard]] friend bool operator==(const RailChoice&, const RailChoice&) = default;
+};
+// A stretch where the rail is stiffer and heavier.
+struct Casting {
+  double begin = 0.0, end = 0.0; // m
+  double EI_factor = 1.0, mass_factor = 1.0;
+  std::optional<double> shear_factor = std::nullopt; // absent: as the mass
+  [[nodiscard]] friend bool operator==(const Casting&, const Casting&) = default;
+};
+constexpr auto ranges(const Casting*) {
+  return std::array{InRange{&Casting::begin, "begin", "m", -100, 100}, InRange{&Casting::end, "end", "m", -100, 100},
+                    InRange{&Casting::EI_factor, "EI_factor", "-", 0.1, 20},
+                    InRange{&Casting::mass_factor, "mass_factor", "-", 0.1, 20}};
+}
+// Rail and zones of the base follow from what stands here, unless `choice` is absent: then they are as given.
+struct Track : track::Track {
+  std::optional<RailChoice> choice = RailChoice{};
+  std::vector<Casting> castings;
+  [[nodiscard]] friend bool operator==(const Track&, const Track&) = default;
+};
+
+// --- [contact], [passage] --------------------------------------------------------------------------------------------
+
+struct Contact {
+  contact::NormalLaw law = contact::Ellipse{};
+  // step: searched under the wheel at every step, for crossings; some hundred times slower, to check the other.
+  contact::SearchAt search = contact::SearchAt::path;
+  [[nodiscard]] friend bool operator==(const Contact&, const Contact&) = default;
+};
+
+struct Passage {
+  passage::Method method = passage::Method::modal_exponential;
+  double speed = 30.0; // m/s
+  Direction direction = Direction::facing;
+  double from = -4.0, to = 4.0; // m, stretch covered by the reported wheel, from < to whatever the direction
+  double step = 4e-5;           // s; also the sampling step of the history
+  double tolerance = 1e-8;      // relative, adaptive method only
+  int reported_wheel = 1;       // 1: the leading one
+  bool probes = true;           // record rail and bearer motion at fixed points near the landing
+  [[nodiscard]] friend bool operator==(const Passage&, const Passage&) = default;
+};
+constexpr auto ranges(const Passage*) {
+  using P = Passage;
+  return std::array{InRange{&P::speed, "speed", "m/s", 1 / 3.6, 500 / 3.6}, InRange{&P::from, "from", "m", -50, 50},
+                    InRange{&P::to, "to", "m", -50, 50},                    InRange{&P::step, "step", "s", 1e-6, 500e-6},
+                    InRange{&P::tolerance, "tolerance", "-", 1e-13, 1e-3},
+                    InRange{&P::reported_wheel, "reported_wheel", 1, 100}};
+}
+
+// --- the whole -------------------------------------------------------------------------------------------------------
+
+struct Case {
+  std::string name = "case";
+  Excitation excitation;
+  PlainRail plain_rail;
+  Wheel wheel;
+  Vehicle vehicle;
+  Track track;
+  Contact contact;
+  contact::Elastic material; // of wheel and rail
+  Passage passage;
+  layout::KinematicsOptions kinematics;   // its direction is that of the passage
+  assess::MeasureOptions measures;
+  std::string steel = "R350HT";                 // of wing and nose, for damage: a grade ...
+  std::optional<assess::Steel> given_steel;     // ... or one made by a program
+  assess::DamageOptions damage;
+  std::vector<std::string> sets;                // closed-form track sets to report beside the derived one
+  std::vector<InputFile> inputs;                // files the case came from
+  std::string source_text;                      // the case file as read
+  [[nodiscard]] friend bool operator==(const Case&, const Case&) = default;
+};
+
+// What a case's choices amount to. Throw InputError.
+[[nodiscard]] vehicle::Vehicle vehicle_of(const Case& c); // with the wheel radius of the case
+[[nodiscard]] track::Track track_of(const Track& track);
+[[nodiscard]] assess::Steel steel_of(const Case& c);
+[[nodiscard]] std::vector<closedform::ConstantSet> sets_of(const Case& c);
+
+// Ranges of all parts and what contradicts what. Throws InputError, Contradiction.
+void check(const Case& c);
+
+} // namespace wingnose::cases

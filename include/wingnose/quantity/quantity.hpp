@@ -1,0 +1,68 @@
+// The numbers a passage is told by, one row each: key, unit, label, decimals, meaning, where it comes from, and what it
+// may be used for. Printed tables, JSON, HDF5 datasets, the reference page, limits of `speeds`, statistics and ranking
+// of `compare`, columns of sweeps, attributes and variables in Python, labels of plots and pages are all made from this
+// table. To add a number: its getter and its row.
+#pragma once
+
+#include "wingnose/assess/assessment.hpp"
+#include "wingnose/words/unit.hpp"
+
+#include <cstdint>
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace wingnose::quantity {
+
+// Which part of an answer a number belongs to; the order is that of print.
+enum class Section { wheel_path, passage, closed_form, steel };
+[[nodiscard]] std::string_view title(Section section); // "Wheel path"
+
+// Whether `speeds` may hold a limit against it. Zero: a limit of 0 has a sense.
+enum class Limit : std::uint8_t { none, at_most, at_most_or_zero, at_least };
+// How two speeds are compared: not at all (it is given), by difference, also in per cent of today's value.
+enum class Change : std::uint8_t { none, difference, percent };
+
+struct Uses {
+  Limit limit = Limit::none;
+  Change change = Change::percent;
+  bool compared = false;        // `compare` gives its distribution
+  bool swept = true;            // a column of every sweep (of steel: of sweeps that ask for it)
+  bool told_if_none = false;    // that there is none is an answer, too
+  std::optional<double> mark{}; // value at which something else happens, in the quantity's unit ...
+  std::string_view beyond{};    // ... and what
+  // Where a largest value is reached; nullptr: not told.
+  const assess::DamagePeak* (*place)(const assess::Assessment&) = nullptr;
+};
+
+struct Quantity {
+  std::string_view key; // "p2_kN"; its unit is the last part
+  Unit unit;
+  std::string_view label; // "P2"
+  int decimals;           // sensible in print
+  std::string_view meaning;
+  Section section;
+  std::optional<double> (*of)(const assess::Assessment&); // in SI; nullopt: the passage has none
+  Uses uses{};
+};
+
+[[nodiscard]] std::span<const Quantity> quantities();
+// nullptr where there is none of that key.
+[[nodiscard]] const Quantity* find(std::string_view key);
+// Throws InputError with the likely key: what ("limit") is no quantity that can be limited.
+[[nodiscard]] const Quantity& limited(std::string_view key);
+
+// In the quantity's own unit; NaN where there is none.
+[[nodiscard]] double value(const Quantity& quantity, const assess::Assessment& assessment);
+
+[[nodiscard]] constexpr bool of_steel(const Quantity& q) { return q.section == Section::steel; }
+// Those compared or swept, in the order of the table; steel: with those of the steel.
+[[nodiscard]] std::vector<const Quantity*> compared(bool steel);
+[[nodiscard]] std::vector<const Quantity*> swept(bool steel);
+
+// "12.3 kN", "0.45", "none"; the value in the quantity's unit.
+[[nodiscard]] std::string told(const Quantity& quantity, double value);
+
+} // namespace wingnose::quantity

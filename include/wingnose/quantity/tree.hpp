@@ -1,0 +1,148 @@
+// An answer as named arrays with unit and meaning, in groups. HDF5 files, JSON, printed tables, the reference page and
+// Python's xarray.DataTree are made from it and from nothing else; a file read back is the same tree again.
+//
+// Values are in the unit the array names; what does not exist is NaN. Dimensions are named: arrays that share one lie
+// side by side, and a group-less array named like a dimension holds its labels. An answer made of empty values has
+// all its arrays, with no rows: that is what the reference page lists.
+#pragma once
+
+#include "wingnose/quantity/quantity.hpp"
+#include "wingnose/words/finding.hpp"
+#include "wingnose/words/unit.hpp"
+
+#include <cstddef>
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+namespace wingnose::quantity {
+
+// Where an array goes: into print, JSON and file; into JSON and file; into the file only.
+enum class Detail { printed, told, stored };
+// How the printed arrays of a group are laid out: scalars as rows; lists over one dimension side by side; every list
+// over two dimensions as a table of its own; texts as a list of sentences.
+enum class Layout { hidden, rows, columns, tables, sentences };
+
+struct Array {
+  std::string name;               // in its group; its unit is the last part
+  std::vector<std::string> dims;  // outermost first; none: a single value
+  std::vector<std::size_t> shape; // of each dimension
+  std::vector<double> numbers;    // either these ...
+  std::vector<std::string> texts; // ... or these
+  bool is_text = false;
+  std::string unit = "-", label, meaning;
+  int decimals = 6; // in print
+  Detail detail = Detail::printed;
+  bool told_if_none = false; // printed as "none" where there is no value
+  std::string block;         // title of the printed rows it stands among, where not the group's own
+  [[nodiscard]] std::size_t size() const { return is_text ? texts.size() : numbers.size(); }
+};
+
+struct Group {
+  std::string path, title; // "closed_form"; "" for the top
+  Layout layout = Layout::hidden;
+  std::vector<Array> arrays;
+};
+
+class Tree {
+public:
+  // kind: "run", "speeds", ...
+  explicit Tree(std::string kind = {}) : kind_(std::move(kind)) {}
+
+  [[nodiscard]] const std::string& kind() const { return kind_; }
+  std::vector<std::pair<std::string, std::string>> attributes;      // name of the case, version, ...
+  [[nodiscard]] std::string attribute(std::string_view name) const; // "" where there is none
+
+  [[nodiscard]] const std::vector<Group>& groups() const { return groups_; }
+  // The group of that path, made at the end where there is none yet.
+  Group& group(std::string_view path);
+  Array& add(std::string_view group, Array array);
+
+  // By path, "measures/p2_kN"; nullptr where there is none.
+  [[nodiscard]] const Array* find(std::string_view path) const;
+  [[nodiscard]] double number(std::string_view path) const;                      // NaN where there is none
+  [[nodiscard]] std::string text(std::string_view path) const;                   // "" where there is none
+  [[nodiscard]] std::span<const double> numbers(std::string_view path) const;    // empty where there are none
+  [[nodiscard]] std::span<const std::string> texts(std::string_view path) const; // likewise
+
+private:
+  std::string kind_;
+  std::vector<Group> groups_;
+};
+
+// What a column is called and how it is shown.
+struct Named {
+  std::string name;
+  Unit unit{"-"};
+  std::string label, meaning;
+  int decimals = 1;
+  Detail detail = Detail::printed;
+};
+
+// Fills one group: single values, then columns over the items of a dimension. Numbers are given in SI.
+class Filler {
+public:
+  Filler(Tree& tree, std::string group, std::string title = {}, Layout layout = Layout::hidden);
+
+  Array& number(const Named& named, std::optional<double> si);
+  Array& text(std::string name, std::string label, std::string meaning, std::string value,
+              Detail detail = Detail::printed);
+  Array& list(const Named& named, std::string dim, std::vector<double> si);
+  Array& texts(std::string name, std::string dim, std::string label, std::string meaning,
+               std::vector<std::string> values, Detail detail = Detail::printed);
+  // values: row by row.
+  Array& table(const Named& named, std::pair<std::string, std::size_t> rows,
+               std::pair<std::string, std::size_t> columns, std::vector<double> si);
+  Array& text_table(std::string name, std::string label, std::string meaning, std::pair<std::string, std::size_t> rows,
+                    std::pair<std::string, std::size_t> columns, std::vector<std::string> values);
+
+private:
+  Tree& tree_;
+  std::string group_;
+};
+
+// Columns of one group over the items of one dimension: of(item) in SI, or a text.
+template <class Items> class Columns {
+public:
+  Columns(Filler filler, std::string dim, const Items& items)
+      : filler_(std::move(filler)), dim_(std::move(dim)), items_(items) {}
+  template <class Of> Columns& number(const Named& named, Of of) {
+    std::vector<double> values;
+    values.reserve(items_.size());
+    for (const auto& item : items_) {
+      values.push_back(of(item));
+    }
+    filler_.list(named, dim_, std::move(values));
+    return *this;
+  }
+  template <class Of>
+  Columns& text(std::string name, std::string label, std::string meaning, Of of, Detail detail = Detail::printed) {
+    std::vector<std::string> values;
+    values.reserve(items_.size());
+    for (const auto& item : items_) {
+      values.emplace_back(of(item));
+    }
+    filler_.texts(std::move(name), dim_, std::move(label), std::move(meaning), std::move(values), detail);
+    return *this;
+  }
+
+private:
+  Filler filler_;
+  std::string dim_;
+  const Items& items_;
+};
+
+// The numbers of one section of the table as single values in the group "measures", printed as rows under `title`.
+void add_measures(Tree& tree, const assess::Assessment& assessment, Section section, std::string title);
+// The same of many passages as columns of a group over `dim`. printed: keys of those in print, in the order of the
+// table.
+void add_measures(Tree& tree, std::string group, std::string dim, std::span<const assess::Assessment* const> passages,
+                  std::span<const Quantity* const> told, std::span<const std::string_view> printed);
+// Findings as a list: gravity, kind, where, what, advice.
+void add_findings(Tree& tree, std::span<const Finding> findings);
+[[nodiscard]] Findings findings_of(const Tree& tree);
+
+} // namespace wingnose::quantity

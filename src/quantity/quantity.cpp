@@ -1,0 +1,77 @@
+#include "wingnose/quantity/quantity.hpp"
+
+#include "wingnose/words/error.hpp"
+#include "wingnose/words/suggestion.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace wingnose::quantity {
+
+std::string_view title(Section section) {
+  switch (section) {
+  case Section::wheel_path:
+    return "Wheel path";
+  case Section::passage:
+    return "Passage";
+  case Section::closed_form:
+    return "Closed forms (Jenkins et al. 1974)";
+  case Section::steel:
+    return "What the landing does to the steel";
+  }
+  return "";
+}
+
+const Quantity* find(std::string_view key) {
+  const auto all = quantities();
+  const auto found = std::find_if(all.begin(), all.end(), [key](const Quantity& q) { return q.key == key; });
+  return found == all.end() ? nullptr : &*found;
+}
+
+const Quantity& limited(std::string_view key) {
+  const Quantity* found = find(key);
+  if (found != nullptr && found->uses.limit != Limit::none) {
+    return *found;
+  }
+  std::vector<std::string> keys;
+  for (const Quantity& q : quantities()) {
+    if (q.uses.limit != Limit::none) {
+      keys.emplace_back(q.key);
+    }
+  }
+  throw InputError("limit: \"" + std::string(key) + "\" is no quantity that can be limited. " + suggestion(key, keys));
+}
+
+double value(const Quantity& q, const assess::Assessment& a) {
+  const auto si = q.of(a);
+  return si ? *si * q.unit.per_si : std::numeric_limits<double>::quiet_NaN();
+}
+
+namespace {
+
+template <class Wanted> std::vector<const Quantity*> some(Wanted wanted) {
+  std::vector<const Quantity*> list;
+  for (const Quantity& q : quantities()) {
+    if (wanted(q)) {
+      list.push_back(&q);
+    }
+  }
+  return list;
+}
+
+} // namespace
+
+std::vector<const Quantity*> compared(bool steel) {
+  return some([steel](const Quantity& q) { return q.uses.compared && (steel || !of_steel(q)); });
+}
+std::vector<const Quantity*> swept(bool steel) {
+  return some([steel](const Quantity& q) { return q.uses.swept && (steel || !of_steel(q)); });
+}
+
+std::string told(const Quantity& q, double value) {
+  const std::string text = fixed(value, q.decimals);
+  return std::isnan(value) || q.unit.name == "-" ? text : text + " " + std::string(q.unit.name);
+}
+
+} // namespace wingnose::quantity
