@@ -57,6 +57,11 @@ namespace wingnose::assess {
 
 // Law of the creep force; cubic gives no good force where spin alone saturates (contact/saturation.hpp).
 enum class CreepTheory { simplified, polach, cubic };
+constexpr auto names(CreepTheory) {
+  return std::array{Name{CreepTheory::simplified, "simplified", "Kalker's simplified theory in strips"},
+                    Name{CreepTheory::polach, "polach", "Polach's formula"},
+                    Name{CreepTheory::cubic, "cubic", "cubic saturation of the linear force"}};
+}
 
 struct DamageOptions {
   double friction = 0.3;       // -, 0 .. 1, at no slip; 0: nothing slides against anything

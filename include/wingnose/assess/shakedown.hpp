@@ -17,11 +17,19 @@
 // default. Half-space, elastic-perfectly plastic, steady rolling. SI.
 #pragma once
 
+#include "wingnose/words/names.hpp"
+
+#include <array>
+
 #include <vector>
 
 namespace wingnose::assess {
 
 enum class ContactShape { line, circle };
+constexpr auto names(ContactShape) {
+  return std::array{Name{ContactShape::line, "line", "line contact, the lower limits"},
+                    Name{ContactShape::circle, "circle", "circular contact"}};
+}
 
 // Limits tabulated once; then read without cost.
 class ShakedownMap {

@@ -1,5 +1,6 @@
-// One case: all a user asks for, as chosen, in SI. Parts follow the sections of a case file and are compared by ==; what
-// can be worked out from a choice (the points of a profile, the matrices of a vehicle) is worked out by who needs it.
+// One case: all a user asks for, as chosen, in SI. Parts follow the sections of a case file and are compared by ==;
+// what can be worked out from a choice (the points of a profile, the matrices of a vehicle) is worked out by who needs
+// it.
 #pragma once
 
 #include "wingnose/assess/damage.hpp"
@@ -9,9 +10,7 @@
 #include "wingnose/contact/hertz.hpp"
 #include "wingnose/contact/normal_law.hpp"
 #include "wingnose/contact/step_search.hpp"
-#include "wingnose/layout/generator.hpp"
-#include "wingnose/layout/path.hpp"
-#include "wingnose/layout/sections.hpp"
+#include "wingnose/layout/excitation.hpp"
 #include "wingnose/passage/scene.hpp"
 #include "wingnose/profile/rail.hpp"
 #include "wingnose/track/track.hpp"
@@ -48,26 +47,6 @@ struct InputFile {
 
 // --- [crossing] ------------------------------------------------------------------------------------------------------
 
-// Sections keep their points when a number beside them varies.
-struct Sections {
-  std::string name = layout::SectionedShape{}.name;
-  double rate = layout::SectionedShape{}.rate;
-  double gauge = layout::SectionedShape{}.gauge;
-  double noise = layout::SectionedShape{}.noise;
-  Shared<std::vector<layout::SectionedBody>> bodies;
-  [[nodiscard]] layout::SectionedShape shape() const { return {name, rate, gauge, noise, *bodies}; }
-  [[nodiscard]] friend bool operator==(const Sections&, const Sections&) = default;
-};
-using Excitation = std::variant<layout::CrossingShape, Sections, layout::DippedJoint, Shared<layout::GivenPath>>;
-constexpr auto names(const Excitation&) {
-  return std::array{Name{std::size_t{0}, "generated", "crossing from drawing numbers"},
-                    Name{std::size_t{1}, "sections", "crossing from measured sections"},
-                    Name{std::size_t{2}, "joint", "dipped rail joint"},
-                    Name{std::size_t{3}, "path", "given wheel path"}};
-}
-// Whether there is a crossing, with wing and nose; a joint or a given path is prescribed.
-[[nodiscard]] inline bool is_crossing(const Excitation& e) { return e.index() < 2; }
-
 // What the wheel runs on beside a joint or along a given path, for the stiffness of the contact.
 struct PlainRail {
   std::string head = "60E1";
@@ -89,10 +68,14 @@ struct Cone {
 };
 constexpr auto ranges(const Cone*) { return std::array{InRange{&Cone::conicity, "conicity", "-", 0, 0.5}}; }
 struct MeasuredWheel {
-  std::string csv;                              // as named
-  double noise = 5e-6;                          // m, of a point (standard deviation)
-  Shared<std::vector<double>> y, height;        // m, see profile::measured_wheel
-  Shared<std::optional<profile::WheelProfile>> fitted; // with the noise above, where that has been done
+  std::string csv;                       // as named
+  double noise = 5e-6;                   // m, of a point (standard deviation)
+  Shared<std::vector<double>> y, height; // m, see profile::measured_wheel
+  struct Fit {
+    double noise = 0.0;
+    profile::WheelProfile profile;
+  };
+  std::shared_ptr<const Fit> fit = nullptr; // made once for the noise a file gives; another noise is fitted anew
   [[nodiscard]] friend bool operator==(const MeasuredWheel& a, const MeasuredWheel& b) {
     return a.noise == b.noise && a.y == b.y && a.height == b.height;
   }
@@ -125,8 +108,8 @@ constexpr auto ranges(const Wheel*) {
 
 // The preset of one wheel, with some of its values replaced.
 struct SingleWheel {
-  std::optional<double> static_load, unsprung_mass;          // N, kg
-  std::optional<double> primary_stiffness, primary_damping;  // N/m, N s/m
+  std::optional<double> static_load, unsprung_mass;         // N, kg
+  std::optional<double> primary_stiffness, primary_damping; // N/m, N s/m
   [[nodiscard]] friend bool operator==(const SingleWheel&, const SingleWheel&) = default;
 };
 // file: the table it was read from; "": a program made it.
@@ -191,8 +174,10 @@ struct Passage {
 };
 constexpr auto ranges(const Passage*) {
   using P = Passage;
-  return std::array{InRange{&P::speed, "speed", "m/s", 1 / 3.6, 500 / 3.6}, InRange{&P::from, "from", "m", -50, 50},
-                    InRange{&P::to, "to", "m", -50, 50},                    InRange{&P::step, "step", "s", 1e-6, 500e-6},
+  return std::array{InRange{&P::speed, "speed", "m/s", 1 / 3.6, 500 / 3.6},
+                    InRange{&P::from, "from", "m", -50, 50},
+                    InRange{&P::to, "to", "m", -50, 50},
+                    InRange{&P::step, "step", "s", 1e-6, 500e-6},
                     InRange{&P::tolerance, "tolerance", "-", 1e-13, 1e-3},
                     InRange{&P::reported_wheel, "reported_wheel", 1, 100}};
 }
@@ -201,7 +186,7 @@ constexpr auto ranges(const Passage*) {
 
 struct Case {
   std::string name = "case";
-  Excitation excitation;
+  layout::Excitation excitation;
   PlainRail plain_rail;
   Wheel wheel;
   Vehicle vehicle;
@@ -209,14 +194,14 @@ struct Case {
   Contact contact;
   contact::Elastic material; // of wheel and rail
   Passage passage;
-  layout::KinematicsOptions kinematics;   // its direction is that of the passage
+  layout::KinematicsOptions kinematics; // its direction is that of the passage
   assess::MeasureOptions measures;
-  std::string steel = "R350HT";                 // of wing and nose, for damage: a grade ...
-  std::optional<assess::Steel> given_steel;     // ... or one made by a program
+  std::string steel = "R350HT";             // of wing and nose, for damage: a grade ...
+  std::optional<assess::Steel> given_steel; // ... or one made by a program
   assess::DamageOptions damage;
-  std::vector<std::string> sets;                // closed-form track sets to report beside the derived one
-  std::vector<InputFile> inputs;                // files the case came from
-  std::string source_text;                      // the case file as read
+  std::vector<std::string> sets; // closed-form track sets to report beside the derived one
+  std::vector<InputFile> inputs; // files the case came from
+  std::string source_text;       // the case file as read
   [[nodiscard]] friend bool operator==(const Case&, const Case&) = default;
 };
 

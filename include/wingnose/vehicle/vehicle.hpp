@@ -18,9 +18,9 @@ namespace wingnose::vehicle {
 
 struct Body {
   std::string name;
-  double mass;          // kg, > 0, per rail
-  double pitch_inertia; // kg m2, per rail; 0 = the body cannot pitch (one coordinate only)
-  double x;             // m, centre ahead (+) of the leading wheel; usually <= 0
+  double mass = 0.0;          // kg, > 0, per rail
+  double pitch_inertia = 0.0; // kg m2, per rail; 0 = the body cannot pitch (one coordinate only)
+  double x = 0.0;             // m, centre ahead (+) of the leading wheel; usually <= 0
   [[nodiscard]] friend bool operator==(const Body&, const Body&) = default;
 };
 constexpr auto ranges(const Body*) {
@@ -32,9 +32,9 @@ constexpr auto ranges(const Body*) {
 // wheel's radius of its centre.
 struct Suspension {
   std::string upper, lower; // body or wheel names
-  double x;                 // m, where it acts, same origin as Body::x
-  double stiffness;         // N/m, >= 0; the tangent at the static load where the real spring is not linear
-  double damping;           // N s/m, >= 0
+  double x = 0.0;           // m, where it acts, same origin as Body::x
+  double stiffness = 0.0;   // N/m, >= 0; the tangent at the static load where the real spring is not linear
+  double damping = 0.0;     // N s/m, >= 0
   [[nodiscard]] friend bool operator==(const Suspension&, const Suspension&) = default;
 };
 constexpr auto ranges(const Suspension*) {
@@ -44,9 +44,9 @@ constexpr auto ranges(const Suspension*) {
 }
 struct Wheel {
   std::string name;
-  double unsprung_mass; // kg per wheel, > 0
-  double x;             // m, <= 0, 0 for the leading wheel; strictly decreasing
-  double radius;        // m, > 0
+  double unsprung_mass = 0.0; // kg per wheel, > 0
+  double x = 0.0;             // m, <= 0, 0 for the leading wheel; strictly decreasing
+  double radius = 0.46;       // m, > 0
   [[nodiscard]] friend bool operator==(const Wheel&, const Wheel&) = default;
 };
 constexpr auto ranges(const Wheel*) {

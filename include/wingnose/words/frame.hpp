@@ -21,6 +21,10 @@
 // its taping line (nominal rolling circle), positive towards the field side.
 #pragma once
 
+#include "wingnose/words/names.hpp"
+
+#include <array>
+
 namespace wingnose {
 
 inline constexpr double standard_gauge = 1.435;         // m
@@ -33,6 +37,10 @@ inline constexpr double taping_line_y = flange_back_half_space + taping_line_fro
 
 // Sense of a move over the crossing.
 enum class Direction { facing, trailing };
+constexpr auto names(Direction) {
+  return std::array{Name{Direction::facing, "facing", "from wing to nose"},
+                    Name{Direction::trailing, "trailing", "from nose to wing"}};
+}
 [[nodiscard]] constexpr double sense(Direction d) { return d == Direction::facing ? 1.0 : -1.0; }
 
 } // namespace wingnose

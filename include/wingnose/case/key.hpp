@@ -1,0 +1,202 @@
+// The table of keys: one row per key with its way in and its way out. From it come reading and its checks, suggestions,
+// the reference page and the list of all values a case rests on. A key's unit is the last part of its name; ranges and
+// defaults stand beside the members. To add a key: the member with its range, and its row.
+#pragma once
+
+#include "wingnose/case/sheet.hpp"
+#include "wingnose/words/range.hpp"
+#include "wingnose/words/unit.hpp"
+
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <type_traits>
+#include <variant>
+#include <vector>
+
+namespace wingnose::cases {
+
+// How a value is reached in what a schema fills; the pointer is to that (a Case, a vehicle, an element of a list).
+using NumberSlot = double& (*)(void*);
+using MaybeSlot = std::optional<double>& (*)(void*);
+using WholeSlot = int& (*)(void*);
+using SizeSlot = std::size_t& (*)(void*);
+using FlagSlot = bool& (*)(void*);
+using TextSlot = std::string& (*)(void*);
+using TextsSlot = std::vector<std::string>& (*)(void*);
+struct ChoiceSlot {
+  std::string (*get)(void*);
+  void (*set)(void*, const std::string&); // of one of the choices
+};
+struct FileSlot {
+  std::string (*get)(void*);
+  void (*read)(void*, const std::filesystem::path&, const std::string& where, Files&);
+};
+using Slot =
+    std::variant<NumberSlot, MaybeSlot, WholeSlot, SizeSlot, FlagSlot, TextSlot, TextsSlot, ChoiceSlot, FileSlot>;
+
+struct Key {
+  std::string section; // "" for keys at the top of a file, "track.seat" for elements of [[track.seat]]
+  std::string name;    // "speed_km_h"
+  Unit unit;
+  std::string meaning; // for the reference page
+  Slot slot;
+  Range range = {};                      // in SI
+  std::vector<std::string> choices = {}; // of a text or a choice; empty: any text
+  std::string only = {};                 // values of the section's selector the key belongs to ("a|b"); empty: all
+  std::string implies = {};              // giving this key chooses this value of the selector
+  bool required = false;
+  bool selector = false; // the key that decides which others of its section apply
+  [[nodiscard]] std::string full_name() const { return section.empty() ? name : section + "." + name; }
+};
+
+// An array of tables, [[track.seat]].
+struct List {
+  std::string section, meaning;
+  void* (*append)(void* owner); // a new element with its defaults
+  std::size_t (*size)(void* owner);
+  void* (*at)(void* owner, std::size_t i);
+  std::string only = {};
+};
+
+struct Section {
+  std::string name, meaning;
+};
+struct Schema {
+  std::vector<Section> sections; // in the order of the reference page
+  std::vector<Key> keys;
+  std::vector<List> lists;
+};
+
+// Fills what the schema describes from a sheet: every key known, of the right kind, in range, and not contradicting the
+// choice its section has made. Throws InputError.
+void fill(const Schema& schema, const Sheet& sheet, void* into, Files& files);
+// The checks of one value, and the value put in its place. Throws InputError.
+void put(const Key& key, const Written& value, const std::string& where, void* into, Files& files);
+// The value as text in the key's unit, "" where it is absent.
+[[nodiscard]] std::string value_text(const Key& key, void* of);
+// "1 to 500 km/h", "one of ...", "a number".
+[[nodiscard]] std::string allowed_text(const Key& key);
+// Value of the section's selector, "" where it has none.
+[[nodiscard]] std::string selected(const Schema& schema, const std::string& section, void* of);
+[[nodiscard]] bool applies(const std::string& only, const std::string& choice);
+// Tells a contradiction between two members by keys: where they stand, in their own units. sheet: where values were
+// written, may be nullptr.
+[[noreturn]] void tell_by_keys(const Contradiction& error, const Schema& schema, void* of, const Sheet* sheet);
+
+// --- rows ------------------------------------------------------------------------------------------------------------
+// part: a function that gives a part of what is filled, Seat& (*)(Case&); member: of that part.
+
+namespace detail {
+template <class Part, class Owner> Owner owner_of(Part& (*)(Owner&));
+template <class M> inline constexpr bool is_maybe = std::is_same_v<M, std::optional<double>>;
+
+template <auto part, auto member> auto& reach(void* of) {
+  using Owner = decltype(owner_of(part));
+  return part(*static_cast<Owner*>(of)).*member;
+}
+template <auto part, auto member> Slot slot_of() {
+  using M = std::remove_reference_t<decltype(reach<part, member>(nullptr))>;
+  if constexpr (std::is_same_v<M, double>) {
+    return NumberSlot{&reach<part, member>};
+  } else if constexpr (is_maybe<M>) {
+    return MaybeSlot{&reach<part, member>};
+  } else if constexpr (std::is_same_v<M, int>) {
+    return WholeSlot{&reach<part, member>};
+  } else if constexpr (std::is_same_v<M, std::size_t>) {
+    return SizeSlot{&reach<part, member>};
+  } else if constexpr (std::is_same_v<M, bool>) {
+    return FlagSlot{&reach<part, member>};
+  } else if constexpr (std::is_same_v<M, std::string>) {
+    return TextSlot{&reach<part, member>};
+  } else if constexpr (std::is_same_v<M, std::vector<std::string>>) {
+    return TextsSlot{&reach<part, member>};
+  } else {
+    return ChoiceSlot{[](void* of) { return std::string(wingnose::name(reach<part, member>(of))); },
+                      [](void* of, const std::string& wanted) {
+                        auto& choice = reach<part, member>(of);
+                        if (wingnose::name(choice) != wanted) { // a variant keeps the values it has
+                          choice = named<M>(wanted, "choice");
+                        }
+                      }};
+  }
+}
+template <auto part, auto member> std::vector<std::string> choices_of() {
+  using M = std::remove_reference_t<decltype(reach<part, member>(nullptr))>;
+  if constexpr (HasNames<M>) {
+    return names_of<M>();
+  } else {
+    return {};
+  }
+}
+} // namespace detail
+
+// A number with its range beside the member, or a whole number.
+template <auto part, auto member>
+[[nodiscard]] Key key(std::string name, std::string_view in, std::string meaning, std::string only = {}) {
+  return {{}, std::move(name), unit(in), std::move(meaning), detail::slot_of<part, member>(), range_of<member>(),
+          {}, std::move(only)};
+}
+// One that may be absent, or whose range stands beside another member.
+template <auto part, auto member>
+[[nodiscard]] Key key_within(Range range, std::string name, std::string_view in, std::string meaning,
+                             std::string only = {}) {
+  return {{}, std::move(name), unit(in), std::move(meaning), detail::slot_of<part, member>(), range,
+          {}, std::move(only)};
+}
+// A choice, true or false, or a text; choices: of a text.
+template <auto part, auto member>
+[[nodiscard]] Key word(std::string name, std::string meaning, std::string only = {},
+                       std::vector<std::string> choices = detail::choices_of<part, member>()) {
+  return {{}, std::move(name),    unit("-"),      std::move(meaning), detail::slot_of<part, member>(),
+          {}, std::move(choices), std::move(only)};
+}
+// The name of a file; read puts in place what it holds.
+template <class Owner, std::string (*get)(Owner&),
+          void (*read)(Owner&, const std::filesystem::path&, const std::string&, Files&)>
+[[nodiscard]] Key file(std::string name, std::string meaning, std::string only = {}) {
+  return {{},
+          std::move(name),
+          unit("-"),
+          std::move(meaning),
+          FileSlot{[](void* of) { return get(*static_cast<Owner*>(of)); },
+                   [](void* of, const std::filesystem::path& path, const std::string& where, Files& files) {
+                     read(*static_cast<Owner*>(of), path, where, files);
+                   }},
+          {},
+          {},
+          std::move(only)};
+}
+[[nodiscard]] inline Key required(Key key) {
+  key.required = true;
+  return key;
+}
+[[nodiscard]] inline Key selecting(Key key) {
+  key.selector = true;
+  return key;
+}
+
+// Adds a section with its keys.
+void add(Schema& schema, std::string section, std::string meaning, std::vector<Key> keys);
+// The elements of a list and the keys of each. list: a function that gives the std::vector.
+template <auto list> [[nodiscard]] List list_of(std::string section, std::string meaning, std::string only = {}) {
+  using Owner = decltype(detail::owner_of(list));
+  return {std::move(section),
+          std::move(meaning),
+          [](void* of) -> void* { return &list(*static_cast<Owner*>(of)).emplace_back(); },
+          [](void* of) { return list(*static_cast<Owner*>(of)).size(); },
+          [](void* of, std::size_t i) -> void* { return &list(*static_cast<Owner*>(of))[i]; },
+          std::move(only)};
+}
+
+[[nodiscard]] const Schema& case_schema();
+[[nodiscard]] const Schema& vehicle_schema(); // of a VehicleFile
+
+// What a vehicle file says: the table, and for how many rails its values are given.
+struct VehicleFile {
+  vehicle::Vehicle vehicle;
+  std::string given_for;
+};
+
+} // namespace wingnose::cases

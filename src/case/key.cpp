@@ -1,0 +1,168 @@
+// One value of one key: its checks, its way in and its way out.
+#include "wingnose/case/key.hpp"
+
+#include "wingnose/words/text.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace wingnose::cases {
+namespace {
+
+std::string with_unit(const std::string& text, const Key& key) {
+  return text + (shown(key.unit).empty() ? "" : " " + std::string(shown(key.unit)));
+}
+std::string in_unit(double si, const Key& key) { return plain(si / key.unit.to_si); }
+
+double read_number(const Written& value, const Key& key, const std::string& where) {
+  if (value.kind != Written::Kind::number) {
+    refuse(where, value, allowed_text(key), "Write a number without quotes; the unit is in the key.");
+  }
+  // Both ends as they are documented count, whatever rounding does to them in SI.
+  const double least = key.range.least / key.unit.to_si, most = key.range.most / key.unit.to_si;
+  const double slack = 1e-12 * std::max(std::abs(least), std::abs(most));
+  const bool in = value.number >= least - (std::isfinite(slack) ? slack : 0.0) &&
+                  value.number <= most + (std::isfinite(slack) ? slack : 0.0);
+  if (!std::isfinite(value.number) || !in) {
+    throw InputError(where, with_unit(plain(value.number), key), allowed_text(key), "Check the value and its unit.");
+  }
+  return key.unit.to_si * value.number;
+}
+
+double read_whole(const Written& value, const Key& key, const std::string& where) {
+  const double number = read_number(value, key, where);
+  if (number != std::floor(number)) {
+    throw InputError(where, plain(number), allowed_text(key), "A whole number is needed.");
+  }
+  return number;
+}
+
+std::string read_word(const Written& value, const Key& key, const std::string& where) {
+  if (value.kind != Written::Kind::text) {
+    refuse(where, value, allowed_text(key), "Write text in quotes.");
+  }
+  if (key.choices.empty() && trim(value.text).empty()) {
+    throw InputError(where, "an empty text", allowed_text(key), "Write something or leave the key out.");
+  }
+  if (!key.choices.empty() && std::find(key.choices.begin(), key.choices.end(), value.text) == key.choices.end()) {
+    refuse_name(where, value.text, key.choices);
+  }
+  return value.text;
+}
+
+struct Put {
+  const Key& key;
+  const Written& value;
+  const std::string& where;
+  void* into;
+  Files& files;
+
+  void operator()(NumberSlot slot) const { slot(into) = read_number(value, key, where); }
+  void operator()(MaybeSlot slot) const { slot(into) = read_number(value, key, where); }
+  void operator()(WholeSlot slot) const { slot(into) = static_cast<int>(read_whole(value, key, where)); }
+  void operator()(SizeSlot slot) const { slot(into) = static_cast<std::size_t>(read_whole(value, key, where)); }
+  void operator()(FlagSlot slot) const {
+    if (value.kind != Written::Kind::flag) {
+      refuse(where, value, "true or false", "Write it without quotes.");
+    }
+    slot(into) = value.flag;
+  }
+  void operator()(TextSlot slot) const { slot(into) = read_word(value, key, where); }
+  void operator()(TextsSlot slot) const {
+    if (value.kind != Written::Kind::list) {
+      refuse(where, value, "a list of texts, each " + allowed_text(key), "Write it as [\"...\", \"...\"].");
+    }
+    std::vector<std::string> words;
+    for (const Written& element : value.list) {
+      words.push_back(read_word(element, key, where));
+    }
+    slot(into) = words;
+  }
+  void operator()(const ChoiceSlot& slot) const { slot.set(into, read_word(value, key, where)); }
+  void operator()(const FileSlot& slot) const {
+    slot.read(into, (value.folder / read_word(value, key, where)).lexically_normal(), where, files);
+  }
+};
+
+struct Text {
+  const Key& key;
+  void* of;
+  std::string operator()(NumberSlot slot) const { return in_unit(slot(of), key); }
+  std::string operator()(MaybeSlot slot) const { return slot(of) ? in_unit(*slot(of), key) : ""; }
+  std::string operator()(WholeSlot slot) const { return std::to_string(slot(of)); }
+  std::string operator()(SizeSlot slot) const { return std::to_string(slot(of)); }
+  std::string operator()(FlagSlot slot) const { return slot(of) ? "true" : "false"; }
+  std::string operator()(TextSlot slot) const { return slot(of); }
+  std::string operator()(TextsSlot slot) const {
+    std::string text;
+    for (const std::string& word : slot(of)) {
+      text += (text.empty() ? "" : ", ") + word;
+    }
+    return text;
+  }
+  std::string operator()(const ChoiceSlot& slot) const { return slot.get(of); }
+  std::string operator()(const FileSlot& slot) const { return slot.get(of); }
+};
+
+// The key of a member: its name is the member's, and then the unit.
+const Key* key_of(const Schema& schema, const std::string& member) {
+  const Key* best = nullptr;
+  for (const Key& key : schema.keys) {
+    const bool stem = key.name == member || key.name.starts_with(member + "_");
+    best = stem && (best == nullptr || key.name.size() < best->name.size()) ? &key : best;
+  }
+  return best;
+}
+
+std::string place_of(const Key& key, const Sheet* sheet) {
+  const Written* table = sheet == nullptr ? nullptr : sheet->find(key.section);
+  const Written* value = table == nullptr || !table->table ? nullptr : table->table->find(key.name);
+  return value != nullptr ? value->where + ": " : sheet != nullptr ? sheet->file() + ": " : "";
+}
+
+} // namespace
+
+void put(const Key& key, const Written& value, const std::string& where, void* into, Files& files) {
+  std::visit(Put{key, value, where, into, files}, key.slot);
+}
+
+std::string value_text(const Key& key, void* of) { return std::visit(Text{key, of}, key.slot); }
+
+std::string allowed_text(const Key& key) {
+  if (!key.choices.empty()) {
+    return one_of(key.choices);
+  }
+  if (std::holds_alternative<FileSlot>(key.slot)) {
+    return "the name of a file in quotes";
+  }
+  if (std::holds_alternative<FlagSlot>(key.slot)) {
+    return "true or false";
+  }
+  if (std::holds_alternative<TextSlot>(key.slot)) {
+    return "any text in quotes";
+  }
+  return with_unit(in_unit(key.range.least, key) + " to " + in_unit(key.range.most, key), key);
+}
+
+void tell_by_keys(const Contradiction& error, const Schema& schema, void* of, const Sheet* sheet) {
+  const Key *key = key_of(schema, error.member), *other = key_of(schema, error.other);
+  if (key == nullptr || other == nullptr) {
+    throw InputError(error.what());
+  }
+  throw InputError(place_of(*key, sheet) + key->full_name(), with_unit(in_unit(error.value, *key), *key),
+                   (error.at_least ? "at least " : "up to ") + with_unit(in_unit(error.bound, *key), *key) + " with " +
+                       other->full_name() + " = " + with_unit(value_text(*other, of), *other),
+                   error.advice);
+}
+
+void add(Schema& schema, std::string section, std::string meaning, std::vector<Key> keys) {
+  for (Key& key : keys) {
+    key.section = section;
+    schema.keys.push_back(std::move(key));
+  }
+  if (!meaning.empty()) {
+    schema.sections.push_back({std::move(section), std::move(meaning)});
+  }
+}
+
+} // namespace wingnose::cases

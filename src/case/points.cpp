@@ -1,0 +1,110 @@
+// Points that files give: sections, paths, wheels, vehicles.
+#include "keys.hpp"
+
+#include <algorithm>
+
+namespace wingnose::cases {
+namespace {
+
+constexpr double mm = 1e-3;
+
+// Rows of one station stand together; a station that comes back later is a sorting accident that would silently split
+// a section in two.
+layout::SectionedBody sectioned_body(const Rows& rows, const std::string& name) {
+  const auto columns = rows.numbers({"station_mm", "y_mm", "z_mm"});
+  const auto &station = columns[0], &y = columns[1], &z = columns[2];
+  layout::SectionedBody body{name, {}};
+  for (std::size_t i = 0; i < station.size(); ++i) {
+    const double x = mm * station[i];
+    if (body.sections.empty() || body.sections.back().station != x) {
+      const bool back = std::any_of(body.sections.begin(), body.sections.end(),
+                                    [x](const layout::Section& s) { return s.station == x; });
+      if (back) {
+        throw InputError(rows.where(i) + ": station_mm " + number(station[i], digits_of_a_key) +
+                         " appeared earlier; keep the points of one section together");
+      }
+      body.sections.push_back({x, {}, {}});
+    }
+    body.sections.back().y.push_back(mm * y[i]);
+    body.sections.back().z.push_back(mm * z[i]);
+  }
+  std::stable_sort(body.sections.begin(), body.sections.end(),
+                   [](const layout::Section& a, const layout::Section& b) { return a.station < b.station; });
+  return body;
+}
+
+std::vector<double> in_metres(std::vector<double> values) {
+  for (double& value : values) {
+    value *= mm;
+  }
+  return values;
+}
+
+} // namespace
+
+void read_wing(layout::SectionedShape& shape, const std::filesystem::path& file, const std::string& where,
+               Files& files) {
+  shape.bodies.insert(shape.bodies.begin(), sectioned_body(files.rows(file, where, "wing sections"), "wing"));
+}
+
+void read_nose(layout::SectionedShape& shape, const std::filesystem::path& file, const std::string& where,
+               Files& files) {
+  shape.bodies.push_back(sectioned_body(files.rows(file, where, "nose sections"), "nose"));
+}
+
+void read_path(layout::GivenPath& path, const std::filesystem::path& file, const std::string& where, Files& files) {
+  const Rows rows = files.rows(file, where, "wheel path");
+  const auto columns = rows.numbers({"station_mm", "height_mm"});
+  if (columns[0].size() < 2) {
+    throw InputError(rows.name + ": one point is no path; give at least two");
+  }
+  for (std::size_t i = 1; i < columns[0].size(); ++i) {
+    if (columns[0][i] <= columns[0][i - 1]) {
+      throw InputError(rows.where(i), "station_mm " + number(columns[0][i], digits_of_a_key),
+                       "more than the station before (" + number(columns[0][i - 1], digits_of_a_key) + ")",
+                       "Order the points by station and remove duplicates.");
+    }
+  }
+  path.station = in_metres(columns[0]);
+  path.height = in_metres(columns[1]);
+}
+
+void read_points(MeasuredWheel& wheel, const std::filesystem::path& file, const std::string& where, Files& files) {
+  const Rows rows = files.rows(file, where, "wheel profile");
+  const auto columns = rows.numbers({"y_mm", "height_mm"});
+  wheel.csv = rows.name;
+  wheel.y = in_metres(columns[0]);
+  wheel.height = in_metres(columns[1]);
+}
+
+void read_vehicle(Vehicle& vehicle, const std::filesystem::path& file, const std::string& where, Files& files) {
+  const Sheet sheet = files.sheet(file, where, "vehicle");
+  VehicleFile read;
+  read.vehicle.name = file.stem().string();
+  fill(vehicle_schema(), sheet, &read, files);
+  vehicle::Vehicle& v = read.vehicle;
+  if (v.wheels.empty()) {
+    throw InputError(sheet.file() + ": the vehicle has no wheel; add a [[wheel]] table for each");
+  }
+  if (read.given_for == "both rails") {
+    for (auto& body : v.bodies) {
+      body.mass /= 2;
+      body.pitch_inertia /= 2;
+    }
+    for (auto& wheel : v.wheels) {
+      wheel.unsprung_mass /= 2;
+    }
+    for (auto& suspension : v.suspensions) {
+      suspension.stiffness /= 2;
+      suspension.damping /= 2;
+    }
+  }
+  try {
+    (void)vehicle::assemble(v); // names, supports, order of wheels: told with the file's name
+  } catch (const InputError& error) {
+    throw InputError(sheet.file() + ": " + error.what());
+  }
+  vehicle.table = VehicleTable{sheet.file(), std::move(v)};
+}
+
+} // namespace wingnose::cases
