@@ -6,13 +6,13 @@
 
 namespace wingnose::io::h5 {
 
-namespace {
-
 void demand(herr_t status, std::string_view what) {
   if (status < 0) {
     throw ComputeError("HDF5 refused: " + std::string(what));
   }
 }
+
+namespace {
 
 Handle text_type() {
   Handle type(H5Tcopy(H5T_C_S1), H5Tclose, "text type");
@@ -23,16 +23,15 @@ Handle text_type() {
 
 Handle scalar_space() { return {H5Screate(H5S_SCALAR), H5Sclose, "scalar space"}; }
 
-Handle list_space(std::size_t count) {
-  const hsize_t length = count;
-  return {H5Screate_simple(1, &length, nullptr), H5Sclose, "array space"};
+Handle space_of(const std::vector<hsize_t>& shape) {
+  return shape.empty()
+             ? scalar_space()
+             : Handle(H5Screate_simple(static_cast<int>(shape.size()), shape.data(), nullptr), H5Sclose, "array space");
 }
 
 // shape: of what may be packed, one or two lengths; empty for scalars and texts.
 Handle make_dataset(hid_t file, const std::string& path, hid_t type, const Handle& space,
                     const std::vector<hsize_t>& shape) {
-  const Handle links(H5Pcreate(H5P_LINK_CREATE), H5Pclose, "link properties");
-  demand(H5Pset_create_intermediate_group(links.id(), 1), "groups");
   const Handle layout(H5Pcreate(H5P_DATASET_CREATE), H5Pclose, "dataset properties");
   // The hour of writing would make every file differ from the next of the same numbers.
   demand(H5Pset_obj_track_times(layout.id(), false), "times");
@@ -51,7 +50,7 @@ Handle make_dataset(hid_t file, const std::string& path, hid_t type, const Handl
       demand(H5Pset_deflate(layout.id(), 1), "compression");
     }
   }
-  return {H5Dcreate2(file, path.c_str(), type, space.id(), links.id(), layout.id(), H5P_DEFAULT), H5Dclose,
+  return {H5Dcreate2(file, path.c_str(), type, space.id(), H5P_DEFAULT, layout.id(), H5P_DEFAULT), H5Dclose,
           "dataset " + path};
 }
 
@@ -66,8 +65,26 @@ std::vector<const char*> pointers(const std::vector<std::string>& texts) {
 
 } // namespace
 
-Handle create(const std::string& file) {
-  return {H5Fcreate(file.c_str(), H5F_ACC_TRUNC, H5P_DEFAULT, H5P_DEFAULT), H5Fclose, "creating " + file};
+Handle create(const std::string& file, unsigned flags) {
+  const Handle kept(H5Pcreate(H5P_FILE_CREATE), H5Pclose, "file properties");
+  demand(H5Pset_link_creation_order(kept.id(), H5P_CRT_ORDER_TRACKED | H5P_CRT_ORDER_INDEXED), "order of groups");
+  return {H5Fcreate(file.c_str(), flags, kept.id(), H5P_DEFAULT), H5Fclose, "creating " + file};
+}
+
+void make_groups(hid_t file, const std::string& path) {
+  const Handle kept(H5Pcreate(H5P_GROUP_CREATE), H5Pclose, "group properties");
+  demand(H5Pset_link_creation_order(kept.id(), H5P_CRT_ORDER_TRACKED | H5P_CRT_ORDER_INDEXED), "order of groups");
+  demand(H5Pset_obj_track_times(kept.id(), false), "times");
+  for (std::size_t end = path.find('/'); !path.empty(); end = path.find('/', end + 1)) {
+    const std::string part = path.substr(0, end);
+    if (H5Lexists(file, part.c_str(), H5P_DEFAULT) <= 0) {
+      const Handle group(H5Gcreate2(file, part.c_str(), H5P_DEFAULT, kept.id(), H5P_DEFAULT), H5Gclose,
+                         "group " + part);
+    }
+    if (end == std::string::npos) {
+      return;
+    }
+  }
 }
 
 void write_attribute(hid_t object, const std::string& name, const std::string& text) {
@@ -85,41 +102,32 @@ void write_attribute(hid_t object, const std::string& name, int value) {
   demand(H5Awrite(attribute.id(), H5T_NATIVE_INT, &value), "attribute " + name);
 }
 
-void write_numbers(hid_t file, const std::string& path, const std::vector<double>& values, bool scalar,
-                   const std::string& unit, const std::string& description) {
-  const Handle space = scalar ? scalar_space() : list_space(values.size());
-  const Handle dataset = make_dataset(file, path, H5T_IEEE_F64LE, space,
-                                      scalar ? std::vector<hsize_t>{} : std::vector<hsize_t>{values.size()});
+void write_attribute(hid_t object, const std::string& name, const std::vector<std::string>& texts) {
+  const Handle type = text_type(), space = space_of({texts.size()});
+  const Handle attribute(H5Acreate2(object, name.c_str(), type.id(), space.id(), H5P_DEFAULT, H5P_DEFAULT), H5Aclose,
+                         "attribute " + name);
+  const auto list = pointers(texts);
+  demand(H5Awrite(attribute.id(), type.id(), list.data()), "attribute " + name);
+}
+
+void write_numbers(hid_t file, const std::string& path, const std::vector<double>& values,
+                   const std::vector<std::size_t>& shape) {
+  const std::vector<hsize_t> lengths(shape.begin(), shape.end());
+  const Handle space = space_of(lengths);
+  const Handle dataset = make_dataset(file, path, H5T_IEEE_F64LE, space, lengths);
   if (!values.empty()) {
     demand(H5Dwrite(dataset.id(), H5T_NATIVE_DOUBLE, H5S_ALL, H5S_ALL, H5P_DEFAULT, values.data()), path);
   }
-  write_attribute(dataset.id(), "unit", unit);
-  write_attribute(dataset.id(), "description", description);
-}
-
-void write_table(hid_t file, const std::string& path, std::size_t rows, const std::vector<double>& values,
-                 const std::string& unit, const std::string& description) {
-  if (values.empty()) {
-    return;
-  }
-  const std::vector<hsize_t> shape{rows, values.size() / rows};
-  const Handle space(H5Screate_simple(2, shape.data(), nullptr), H5Sclose, "table space");
-  const Handle dataset = make_dataset(file, path, H5T_IEEE_F64LE, space, shape);
-  demand(H5Dwrite(dataset.id(), H5T_NATIVE_DOUBLE, H5S_ALL, H5S_ALL, H5P_DEFAULT, values.data()), path);
-  write_attribute(dataset.id(), "unit", unit);
-  write_attribute(dataset.id(), "description", description);
 }
 
 void write_texts(hid_t file, const std::string& path, const std::vector<std::string>& texts,
-                 const std::string& description) {
-  const Handle type = text_type(), space = list_space(texts.size());
+                 const std::vector<std::size_t>& shape) {
+  const Handle type = text_type(), space = space_of({shape.begin(), shape.end()});
   const Handle dataset = make_dataset(file, path, type.id(), space, {});
   if (!texts.empty()) {
     const auto list = pointers(texts);
     demand(H5Dwrite(dataset.id(), type.id(), H5S_ALL, H5S_ALL, H5P_DEFAULT, list.data()), path);
   }
-  write_attribute(dataset.id(), "unit", std::string("-"));
-  write_attribute(dataset.id(), "description", description);
 }
 
 } // namespace wingnose::io::h5

@@ -52,25 +52,29 @@ private:
   void* data_ = nullptr;
 };
 
-// Writing; `path` is relative to the file, missing groups are made.
-[[nodiscard]] Handle create(const std::string& file);
+// Writing.
+[[nodiscard]] Handle create(const std::string& file, unsigned flags);
+// Groups keep the order in which their members were made.
+void make_groups(hid_t file, const std::string& path);
 void write_attribute(hid_t object, const std::string& name, const std::string& text);
 void write_attribute(hid_t object, const std::string& name, int value);
-void write_numbers(hid_t file, const std::string& path, const std::vector<double>& values, bool scalar,
-                   const std::string& unit, const std::string& description);
-// values: [row][column] of `rows` equal rows; nothing is written when there are none.
-void write_table(hid_t file, const std::string& path, std::size_t rows, const std::vector<double>& values,
-                 const std::string& unit, const std::string& description);
+void write_attribute(hid_t object, const std::string& name, const std::vector<std::string>& texts);
+// shape empty: a single value.
+void write_numbers(hid_t file, const std::string& path, const std::vector<double>& values,
+                   const std::vector<std::size_t>& shape);
 void write_texts(hid_t file, const std::string& path, const std::vector<std::string>& texts,
-                 const std::string& description);
+                 const std::vector<std::size_t>& shape);
+void demand(herr_t status, std::string_view what); // throws ComputeError
 
 // Reading.
 [[nodiscard]] Handle open(const std::string& file);
 [[nodiscard]] bool has_attribute(hid_t object, const std::string& name);
 [[nodiscard]] std::string read_text_attribute(hid_t object, const std::string& name);
 [[nodiscard]] int read_int_attribute(hid_t object, const std::string& name);
+[[nodiscard]] std::vector<std::string> read_texts_attribute(hid_t object, const std::string& name);
 [[nodiscard]] std::vector<std::string> attribute_names(hid_t object);
-[[nodiscard]] std::vector<std::string> dataset_paths(hid_t file);
+// In the order they were made, where the file kept it; groups before what is in them, with a "/" at their end.
+[[nodiscard]] std::vector<std::string> paths(hid_t file);
 [[nodiscard]] Handle open_dataset(hid_t file, const std::string& path);
 [[nodiscard]] bool is_text(const Handle& dataset);
 [[nodiscard]] std::vector<std::size_t> shape(const Handle& dataset);

@@ -44,9 +44,10 @@ std::size_t elements(const Handle& space) {
   return count < 0 ? 0 : static_cast<std::size_t>(count);
 }
 
-extern "C" herr_t wingnose_collect_dataset(hid_t, const char* name, const H5O_info_t* info, void* list) {
-  if (info->type == H5O_TYPE_DATASET) {
-    static_cast<std::vector<std::string>*>(list)->emplace_back(name);
+extern "C" herr_t wingnose_collect_path(hid_t, const char* name, const H5O_info_t* info, void* list) {
+  if (std::string_view(name) != ".") {
+    static_cast<std::vector<std::string>*>(list)->push_back(std::string(name) +
+                                                            (info->type == H5O_TYPE_GROUP ? "/" : ""));
   }
   return 0;
 }
@@ -75,6 +76,15 @@ std::string read_text_attribute(hid_t object, const std::string& name) {
   return texts_from(type.id(), 1, fill, space).front();
 }
 
+std::vector<std::string> read_texts_attribute(hid_t object, const std::string& name) {
+  const Handle attribute(H5Aopen(object, name.c_str(), H5P_DEFAULT), H5Aclose, "attribute " + name);
+  const Handle type(H5Aget_type(attribute.id()), H5Tclose, "type of " + name);
+  const Handle space(H5Aget_space(attribute.id()), H5Sclose, "space of " + name);
+  const auto fill = [&attribute](hid_t t, void* target) { return H5Aread(attribute.id(), t, target); };
+  return H5Tget_class(type.id()) == H5T_STRING ? texts_from(type.id(), elements(space), fill, space)
+                                               : std::vector<std::string>{};
+}
+
 int read_int_attribute(hid_t object, const std::string& name) {
   const Handle attribute(H5Aopen(object, name.c_str(), H5P_DEFAULT), H5Aclose, "attribute " + name);
   int value = 0;
@@ -90,12 +100,15 @@ std::vector<std::string> attribute_names(hid_t object) {
   return names;
 }
 
-std::vector<std::string> dataset_paths(hid_t file) {
-  std::vector<std::string> paths;
-  if (H5Ovisit(file, H5_INDEX_NAME, H5_ITER_INC, wingnose_collect_dataset, &paths) < 0) {
-    throw ComputeError("HDF5 refused: listing the datasets");
+std::vector<std::string> paths(hid_t file) {
+  std::vector<std::string> list;
+  if (H5Ovisit(file, H5_INDEX_CRT_ORDER, H5_ITER_INC, wingnose_collect_path, &list) < 0) {
+    list.clear(); // a file of another writer, or of version 0.1
+    if (H5Ovisit(file, H5_INDEX_NAME, H5_ITER_INC, wingnose_collect_path, &list) < 0) {
+      throw ComputeError("HDF5 refused: listing the datasets");
+    }
   }
-  return paths;
+  return list;
 }
 
 Handle open_dataset(hid_t file, const std::string& path) {

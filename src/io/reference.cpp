@@ -1,8 +1,6 @@
-// The reference page of keys, made from the schema the reader checks against.
-#include "schema.hpp"
-#include "wingnose/words/text.hpp"
+#include "wingnose/io/reference.hpp"
 
-#include "wingnose/io/case_file.hpp"
+#include "wingnose/words/text.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -10,8 +8,43 @@
 #include <cmath>
 
 namespace wingnose::io {
-
 namespace {
+
+using cases::Key;
+using cases::Schema;
+using Json = nlohmann::ordered_json;
+
+const cases::List* list_named(const Schema& schema, const std::string& section) {
+  const auto found = std::find_if(schema.lists.begin(), schema.lists.end(),
+                                  [&](const cases::List& list) { return list.section == section; });
+  return found == schema.lists.end() ? nullptr : &*found;
+}
+
+// The section made so that the key applies.
+void choose_for(const Key& key, const Schema& schema, void* of) {
+  if (key.only.empty() || cases::applies(key.only, cases::selected(schema, key.section, of))) {
+    return;
+  }
+  const std::string wanted = split(key.only, '|').front();
+  for (const Key& selector : schema.keys) {
+    const auto* slot = std::get_if<cases::ChoiceSlot>(&selector.slot);
+    if (selector.section == key.section && selector.selector && slot != nullptr) {
+      slot->set(of, wanted);
+    }
+  }
+}
+
+std::string default_text(const Key& key, const KeysOf& keys) {
+  if (key.required) {
+    return "required";
+  }
+  const auto* list = list_named(*keys.schema, key.section);
+  void* of = list == nullptr ? keys.defaults : list->append(keys.defaults);
+  if (list == nullptr) {
+    choose_for(key, *keys.schema, of);
+  }
+  return std::holds_alternative<cases::FileSlot>(key.slot) ? "" : cases::value_text(key, of);
+}
 
 std::string cell(std::string text) {
   for (std::size_t at = text.find('|'); at != std::string::npos; at = text.find('|', at + 2)) {
@@ -20,106 +53,164 @@ std::string cell(std::string text) {
   return text;
 }
 
+std::string listed(const std::vector<std::string>& words) {
+  std::string text;
+  for (const auto& word : words) {
+    text += (text.empty() ? "" : ", ") + word;
+  }
+  return text;
+}
+
 std::string allowed_cell(const Key& key) {
-  if (!key.choices.empty()) {
-    std::string text;
-    for (const auto& choice : key.choices) {
-      text += (text.empty() ? "" : ", ") + choice;
-    }
-    return text;
-  }
-  if (std::holds_alternative<Slot<FileRef>>(key.slot)) {
-    return "file name";
-  }
-  if (std::holds_alternative<Slot<std::string>>(key.slot)) {
-    return "text";
-  }
-  if (std::holds_alternative<Slot<bool>>(key.slot)) {
-    return "true, false";
-  }
-  return plain(key.least) + " to " + plain(key.most);
+  return !key.choices.empty()                                ? listed(key.choices)
+         : std::holds_alternative<cases::FileSlot>(key.slot) ? "file name"
+         : std::holds_alternative<cases::TextSlot>(key.slot) ? "text"
+         : std::holds_alternative<cases::FlagSlot>(key.slot)
+             ? "true, false"
+             : plain(key.range.least / key.unit.to_si) + " to " + plain(key.range.most / key.unit.to_si);
 }
 
 std::string meaning_cell(const Key& key) {
-  if (key.only.empty()) {
-    return key.text;
-  }
-  std::string only;
-  for (const auto& choice : split(key.only, '|')) {
-    only += (only.empty() ? "" : ", ") + choice;
-  }
-  return key.text + " (" + only + " only)";
+  return key.only.empty() ? key.meaning : key.meaning + " (" + listed(split(key.only, '|')) + " only)";
 }
 
-void append_tables(std::string& page, const Schema& schema, Draft& draft) {
-  for (const auto& [name, meaning] : schema.sections) {
-    const std::string& section = name; // a plain name, which lambdas may capture
-    const auto list = std::find_if(schema.lists.begin(), schema.lists.end(),
-                                   [&](const ElementList& each) { return each.section == section; });
-    const bool any =
-        std::any_of(schema.keys.begin(), schema.keys.end(), [&](const Key& key) { return key.section == section; });
-    if (!any) {
-      continue;
-    }
-    const bool many = list != schema.lists.end();
-    const std::string open = many ? "[[" : "[", close = many ? "]]" : "]";
-    page += "\n### " + (section.empty() ? "Top of the file" : "`" + open + section + close + "`") + ": " + meaning +
-            (many ? " (may stand several times)" : "") + "\n\n";
-    page += "| key | unit | default | allowed | meaning |\n| --- | --- | --- | --- | --- |\n";
-    if (many) {
-      list->begin(draft);
-    }
-    for (const auto& key : schema.keys) {
+void append_keys(std::string& page, const KeysOf& keys) {
+  for (const auto& [section, meaning] : keys.schema->sections) {
+    const bool many = list_named(*keys.schema, section) != nullptr;
+    std::string rows;
+    for (const Key& key : keys.schema->keys) {
       if (key.section == section) {
-        std::string fallback = key.required ? "required" : value_text(key, draft);
-        page += "| `" + key.name + "` | " + key.unit + " | " + cell(std::move(fallback)) + " | " +
+        rows += "| `" + key.name + "` | " + std::string(key.unit.name) + " | " + cell(default_text(key, keys)) + " | " +
                 cell(allowed_cell(key)) + " | " + cell(meaning_cell(key)) + " |\n";
       }
     }
+    if (!rows.empty()) {
+      const std::string open = many ? "[[" : "[", close = many ? "]]" : "]";
+      page += "\n### " + (section.empty() ? "Top of the file" : "`" + open + section + close + "`") + ": " + meaning +
+              (many ? " (may stand several times)" : "") + "\n\n";
+      page += "| key | unit | default | allowed | meaning |\n| --- | --- | --- | --- | --- |\n" + rows;
+    }
   }
+}
+
+std::string uses_of(const quantity::Quantity& q) {
+  const auto& u = q.uses;
+  return listed([&] {
+    std::vector<std::string> uses;
+    for (const auto& [may, what] : {std::pair{u.limit != quantity::Limit::none, "limit"},
+                                    std::pair{u.compared, "compared"}, std::pair{u.swept, "swept"}}) {
+      if (may) {
+        uses.emplace_back(what);
+      }
+    }
+    return uses;
+  }());
+}
+
+void append_quantities(std::string& page) {
+  page += "\n# Numbers that are told\n\nLimits of `speeds` are upper limits, that on minimum_force_kN is a lower one. "
+          "Sweeps hold those of the steel when they ask for it (`steel = true`).\n\n"
+          "| key | unit | name in print | may be | meaning |\n| --- | --- | --- | --- | --- |\n";
+  for (const auto& q : quantity::quantities()) {
+    page += "| `" + std::string(q.key) + "` | " + std::string(q.unit.name) + " | " + std::string(q.label) + " | " +
+            uses_of(q) + " | " + cell(std::string(q.meaning)) + " |\n";
+  }
+}
+
+void append_findings(std::string& page) {
+  page +=
+      "\n# Findings\n\nEvery answer carries them. What a grave one is about cannot happen, or hides what would: such "
+      "a case counts as the worst, never as an ordinary one.\n\n| kind | gravity | meaning | what to do |\n"
+      "| --- | --- | --- | --- |\n";
+  for (const auto& w : finding_kinds()) {
+    page += "| `" + std::string(w.key) + "` | " + std::string(name(w.gravity)) + " | " + std::string(w.meaning) +
+            " | " + cell(std::string(w.advice)) + " |\n";
+  }
+}
+
+std::string path_of(const quantity::Group& group, const quantity::Array& array) {
+  return group.path.empty() ? array.name : group.path + "/" + array.name;
+}
+
+void append_answer(std::string& page, const quantity::Tree& answer) {
+  page += "\n## " + answer.kind() + "\n\n| dataset | dimensions | unit | meaning |\n| --- | --- | --- | --- |\n";
+  for (const auto& group : answer.groups()) {
+    for (const auto& a : group.arrays) {
+      page += "| `" + path_of(group, a) + "` | " + listed(a.dims) + " | " + (a.is_text ? "text" : a.unit) + " | " +
+              cell(a.meaning) + " |\n";
+    }
+  }
+}
+
+Json key_json(const Key& key, const KeysOf& keys) {
+  const bool ranged = std::isfinite(key.range.least) && std::isfinite(key.range.most);
+  Json one{{"section", key.section}, {"key", key.name}, {"unit", key.unit.name}, {"required", key.required}};
+  one["default"] = key.required ? Json(nullptr) : Json(default_text(key, keys));
+  const auto end = [&](double si) { return ranged ? Json(std::stod(plain(si / key.unit.to_si))) : Json(nullptr); };
+  one["least"] = end(key.range.least);
+  one["most"] = end(key.range.most);
+  one["choices"] = key.choices;
+  one["only"] = key.only.empty() ? std::vector<std::string>{} : split(key.only, '|');
+  one["meaning"] = key.meaning;
+  return one;
 }
 
 } // namespace
 
-std::string case_reference() {
-  std::string page = "# Keys of a case file\n\n"
-                     "A case file is TOML. The unit of a value is the last part of its key. File names are taken from "
+std::string reference(std::span<const KeysOf> keys, std::span<const quantity::Tree> answers) {
+  std::string page = "# Keys of the files you write\n\n"
+                     "Files are TOML. The unit of a value is the last part of its key. File names are taken from "
                      "the folder of the file that names them. `base = \"other.toml\"` as the first line starts from "
                      "that file: single keys replace its keys, `[[...]]` tables replace all of its tables of that "
-                     "name.\n\n## Case file\n";
-  Draft defaults;
-  defaults.c.name.clear(); // absent, the name is that of the file
-  append_tables(page, case_schema(), defaults);
-  page += "\n## Vehicle file (named by `vehicle.file`)\n";
-  append_tables(page, vehicle_schema(), defaults);
+                     "name.\n";
+  for (const KeysOf& one : keys) {
+    page += "\n## A " + one.file + " file\n";
+    append_keys(page, one);
+  }
   page += "\n## CSV files\n\nA header line with column names, commas between columns, a point as decimal sign, `#` "
           "starts a comment line.\n\n| file | columns |\n| --- | --- |\n"
           "| crossing sections (`wing_csv`, `nose_csv`) | station_mm, y_mm, z_mm; the points of one section together, "
           "ordered across from the running edge |\n"
           "| wheel path (`path_csv`) | station_mm, height_mm |\n"
           "| wheel profile (`csv`) | y_mm, height_mm |\n";
+  append_quantities(page);
+  append_findings(page);
+  page += "\n# What result files hold\n\nHDF5; every dataset has `unit`, `description`, `label` and the names of its "
+          "`dims`; the file has `format`, `schema_version`, `version` and `commit`. Where a value does not exist it is "
+          "NaN. `--json` prints the same without the long lists.\n";
+  for (const auto& answer : answers) {
+    append_answer(page, answer);
+  }
   return page;
 }
 
-std::string case_reference_json() {
-  using Json = nlohmann::ordered_json;
-  Draft defaults;
-  defaults.c.name.clear();
+std::string reference_json(std::span<const KeysOf> keys, std::span<const quantity::Tree> answers) {
   Json json;
-  for (const auto& [file, schema] : {std::pair{"case", case_schema()}, std::pair{"vehicle", vehicle_schema()}}) {
-    for (const auto& list : schema.lists) {
-      list.begin(defaults);
+  for (const KeysOf& one : keys) {
+    for (const Key& key : one.schema->keys) {
+      json["keys"][one.file].push_back(key_json(key, one));
     }
-    for (const auto& key : schema.keys) {
-      const bool ranged = std::isfinite(key.least) && std::isfinite(key.most);
-      Json one{{"section", key.section}, {"key", key.name}, {"unit", key.unit}, {"required", key.required}};
-      one["default"] = key.required ? Json(nullptr) : Json(value_text(key, defaults));
-      one["least"] = ranged ? Json(key.least) : Json(nullptr);
-      one["most"] = ranged ? Json(key.most) : Json(nullptr);
-      one["choices"] = key.choices;
-      one["only"] = key.only.empty() ? std::vector<std::string>{} : split(key.only, '|');
-      one["meaning"] = key.text;
-      json[file].push_back(one);
+  }
+  for (const auto& q : quantity::quantities()) {
+    json["quantities"].push_back({{"key", q.key},
+                                  {"unit", q.unit.name},
+                                  {"label", q.label},
+                                  {"section", quantity::title(q.section)},
+                                  {"may_be", uses_of(q)},
+                                  {"meaning", q.meaning}});
+  }
+  for (const auto& w : finding_kinds()) {
+    json["findings"].push_back(
+        {{"kind", w.key}, {"gravity", name(w.gravity)}, {"meaning", w.meaning}, {"advice", w.advice}});
+  }
+  for (const auto& answer : answers) {
+    for (const auto& group : answer.groups()) {
+      for (const auto& a : group.arrays) {
+        json["datasets"][answer.kind()].push_back({{"dataset", path_of(group, a)},
+                                                   {"dims", a.dims},
+                                                   {"unit", a.is_text ? "text" : a.unit},
+                                                   {"meaning", a.meaning}});
+      }
     }
   }
   return json.dump(2);

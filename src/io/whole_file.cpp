@@ -2,7 +2,7 @@
 
 #include "hdf5_handle.hpp"
 
-#include "wingnose/io/result_file.hpp"
+#include "wingnose/io/tree_file.hpp"
 #include "wingnose/words/error.hpp"
 
 #include <unistd.h>
@@ -53,10 +53,10 @@ void put_in_place(const fs::path& file, const std::string& what, const std::func
 }
 
 void write_whole(const fs::path& file, const std::function<void(hid_t)>& content) {
-  check_result_target(file);
+  check_target(file);
   const h5::QuietErrors quiet;
   put_in_place(file, "result file", [&content](const std::string& name) {
-    h5::Handle target = h5::create(name);
+    h5::Handle target = h5::create(name, H5F_ACC_TRUNC);
     content(target.id());
     if (!target.release()) {
       throw ComputeError("closing the file failed; is the disk full?");

@@ -15,7 +15,7 @@ namespace wingnose::io {
 void put_in_place(const std::filesystem::path& file, const std::string& what,
                   const std::function<void(const std::string& name)>& make);
 
-// An HDF5 file with what content(file) writes; "result file" in errors. Checks the target as check_result_target does.
+// An HDF5 file with what content(file) writes; "result file" in errors. Checks the target as check_target does.
 void write_whole(const std::filesystem::path& file, const std::function<void(hid_t file)>& content);
 
 } // namespace wingnose::io

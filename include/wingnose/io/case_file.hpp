@@ -1,29 +1,50 @@
-// Case files: TOML with unit-bearing keys in, a validated study::Case in SI out. All unit conversion of cases lives
-// here. Errors are InputError with file, key (and line), value, allowed range and advice; unknown keys get a
-// suggestion.
+// Files that people write: TOML tables and CSV rows, read into sheets with the place of every value, and cases made of
+// them. Errors are InputError with file, line and key, value, allowed range and advice.
 #pragma once
 
-#include "wingnose/study/case.hpp"
+#include "wingnose/case/document.hpp"
+#include "wingnose/case/sheet.hpp"
 
 #include <filesystem>
 #include <string>
 #include <string_view>
-#include <vector>
 
 namespace wingnose::io {
 
+// The whole file; throws InputError (with `where`: the key that named it) when it cannot be read.
+[[nodiscard]] std::string read_text(const std::filesystem::path& file, const std::string& where = {});
+
+// A TOML file together with the files it is based on (`base = "other.toml"`): a later one overrides an earlier one key
+// by key, arrays of tables as a whole. Throws InputError: missing file, malformed TOML, a circle of bases.
+struct SheetFile {
+  cases::Sheet sheet;
+  std::string text;                     // as read, bases below as comments, so that it stays one valid file
+  std::vector<cases::InputFile> inputs; // the file, and its bases
+};
+[[nodiscard]] SheetFile read_sheet(const std::filesystem::path& file, const std::string& role);
+[[nodiscard]] SheetFile parse_sheet(std::string_view toml_text, std::string name, const std::filesystem::path& folder,
+                                    const std::string& role);
+
+// Rows of a CSV text: a header line, commas, a point as decimal sign, # starts a comment line.
+[[nodiscard]] cases::Rows parse_rows(std::string_view text, const std::string& name);
+
+// Files on the disk. folder: inputs are named from here.
+class DiskFiles : public cases::Files {
+public:
+  explicit DiskFiles(std::filesystem::path folder) : folder_(std::move(folder)) {}
+  [[nodiscard]] cases::Rows rows(const std::filesystem::path& file, const std::string& where,
+                                 const std::string& role) override;
+  [[nodiscard]] cases::Sheet sheet(const std::filesystem::path& file, const std::string& where,
+                                   const std::string& role) override;
+  [[nodiscard]] cases::Case read_case(const std::filesystem::path& file) override;
+
+private:
+  std::filesystem::path folder_;
+};
+
 // Relative paths inside the file are taken from the file's own folder.
-[[nodiscard]] study::Case read_case(const std::filesystem::path& file);
+[[nodiscard]] cases::Case read_case(const std::filesystem::path& file);
 // The same from text; `name` stands for the file in messages, `folder` anchors relative paths.
-[[nodiscard]] study::Case parse_case(std::string_view toml_text, std::string name, const std::filesystem::path& folder);
-
-// Reference page of every key (Markdown table): key, unit, default, range, meaning; made from the schema the reader
-// checks against.
-[[nodiscard]] std::string case_reference();
-[[nodiscard]] std::string case_reference_json(); // the same as one JSON object
-
-// Every key value a case rests on, given or default, as "passage.speed_km_h = 108" (units of the case file). Values
-// that live in other files (profiles, sections) are named by the case's `inputs` instead.
-[[nodiscard]] std::vector<std::string> case_keys(const study::Case& c);
+[[nodiscard]] cases::Case parse_case(std::string_view toml_text, std::string name, const std::filesystem::path& folder);
 
 } // namespace wingnose::io

@@ -20,7 +20,9 @@
 #include "wingnose/profile/wheel.hpp"
 #include "wingnose/words/frame.hpp"
 #include "wingnose/words/range.hpp"
+#include "wingnose/words/names.hpp"
 
+#include <array>
 #include <optional>
 #include <span>
 #include <string>
@@ -78,6 +80,10 @@ constexpr auto ranges(const DippedJoint*) {
   return std::array{InRange{&DippedJoint::dip_angle, "dip_angle", "rad", 1e-5, 0.1},
                     InRange{&DippedJoint::half_length, "half_length", "m", 0.01, 100},
                     InRange{&DippedJoint::at, "at", "m", -10, 10}};
+}
+constexpr auto names(DippedJoint::Shape) {
+  return std::array{Name{DippedJoint::Shape::kink, "kink", "two straight ramps"},
+                    Name{DippedJoint::Shape::quadratic, "quadratic", "ramps that steepen towards the joint"}};
 }
 [[nodiscard]] WheelPath dipped_joint(const DippedJoint&, const PlainContact&, const PathOptions&);
 struct GivenPath {

@@ -57,6 +57,7 @@ public:
   [[nodiscard]] std::string attribute(std::string_view name) const; // "" where there is none
 
   [[nodiscard]] const std::vector<Group>& groups() const { return groups_; }
+  [[nodiscard]] std::vector<Group>& groups() { return groups_; }
   // The group of that path, made at the end where there is none yet.
   Group& group(std::string_view path);
   Array& add(std::string_view group, Array array);

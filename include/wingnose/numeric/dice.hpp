@@ -7,7 +7,7 @@
 #include <cstdint>
 #include <random>
 
-namespace wingnose::study {
+namespace wingnose {
 
 class Dice {
 public:
@@ -23,4 +23,4 @@ private:
   std::mt19937_64 engine_;
 };
 
-} // namespace wingnose::study
+} // namespace wingnose

@@ -1,33 +1,27 @@
-#include "wingnose/study/population.hpp"
+#include "wingnose/case/population.hpp"
 
-#include "population_dice.hpp"
-
+#include "wingnose/numeric/dice.hpp"
 #include "wingnose/words/error.hpp"
 
 #include <boost/math/distributions/normal.hpp>
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
-#include <cstdlib>
 #include <numeric>
 #include <set>
+#include <string>
 
-namespace wingnose::study {
+namespace wingnose::cases {
 namespace {
 
 constexpr std::size_t most_wheels = 1'000'000;
 
 // Logarithms and error functions differ in their last bits between machines; six digits do not.
-double rounded(double value, double from, double to) {
-  char text[32];
-  std::snprintf(text, sizeof text, "%.6g", value);
-  return std::clamp(std::strtod(text, nullptr), from, to);
-}
+double rounded(double value, double from, double to) { return std::clamp(std::stod(number(value)), from, to); }
 
 struct At {
   double u;
-  io::KeyValue operator()(const NormalSpread& s) const {
+  KeyValue operator()(const NormalSpread& s) const {
     if (!(std::isfinite(s.mean) && std::isfinite(s.deviation) && s.deviation > 0.0 && s.from < s.to)) {
       throw InputError(
           "a normal distribution needs a mean, a standard deviation above 0, and from below to where it is "
@@ -43,13 +37,13 @@ struct At {
     const double p = low + u * (high - low);
     return rounded(p > 0.0 && p < 1.0 ? quantile(normal, p) : s.mean, s.from, s.to);
   }
-  io::KeyValue operator()(const UniformSpread& s) const {
+  KeyValue operator()(const UniformSpread& s) const {
     if (!(std::isfinite(s.from) && std::isfinite(s.to) && s.from < s.to)) {
       throw InputError("a uniform distribution needs from below to; it has " + number(s.from) + " and " + number(s.to));
     }
     return rounded(s.from + u * (s.to - s.from), s.from, s.to);
   }
-  io::KeyValue operator()(const ChoiceSpread& s) const {
+  KeyValue operator()(const ChoiceSpread& s) const {
     const double total = std::accumulate(s.weights.begin(), s.weights.end(), 0.0);
     if (s.values.empty() || s.values.size() != s.weights.size() || !(total > 0.0) || !std::isfinite(total) ||
         std::any_of(s.weights.begin(), s.weights.end(), [](double w) { return !(w >= 0.0); })) {
@@ -192,7 +186,7 @@ void draw_simple(const PopulationRecipe& recipe, double total, Dice& dice, std::
 
 } // namespace
 
-io::KeyValue value_at(const Spread& spread, double u) { return std::visit(At{u}, spread); }
+KeyValue value_at(const Spread& spread, double u) { return std::visit(At{u}, spread); }
 
 Population draw(const PopulationRecipe& recipe) {
   check(recipe);
@@ -235,4 +229,13 @@ void check(const Population& population) {
   }
 }
 
-} // namespace wingnose::study
+Population wheels_of(const Wheels& wheels) {
+  const auto* recipe = std::get_if<PopulationRecipe>(&wheels);
+  return recipe != nullptr ? draw(*recipe) : std::get<Population>(wheels);
+}
+
+const std::vector<WheelClass>& classes_of(const Wheels& wheels) {
+  return std::visit([](const auto& one) -> const std::vector<WheelClass>& { return one.classes; }, wheels);
+}
+
+} // namespace wingnose::cases

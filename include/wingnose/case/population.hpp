@@ -6,7 +6,7 @@
 // within each class.
 #pragma once
 
-#include "wingnose/io/case_document.hpp"
+#include "wingnose/case/document.hpp"
 
 #include <cstddef>
 #include <cstdint>
@@ -16,7 +16,7 @@
 #include <variant>
 #include <vector>
 
-namespace wingnose::study {
+namespace wingnose::cases {
 
 // Units of all three: those of the key they belong to.
 struct NormalSpread {
@@ -27,12 +27,12 @@ struct UniformSpread {
   double from = 0.0, to = 1.0; // from < to
 };
 struct ChoiceSpread {
-  std::vector<io::KeyValue> values; // at least one
-  std::vector<double> weights;      // one per value, >= 0, not all 0
+  std::vector<KeyValue> values; // at least one
+  std::vector<double> weights;  // one per value, >= 0, not all 0
 };
 using Spread = std::variant<NormalSpread, UniformSpread, ChoiceSpread>;
 // The value below which lies the share u (0 < u < 1). Throws InputError for a spread that is none.
-[[nodiscard]] io::KeyValue value_at(const Spread& spread, double u);
+[[nodiscard]] KeyValue value_at(const Spread& spread, double u);
 
 struct Variation {
   std::string key; // "wheel.lateral_offset_mm"
@@ -45,15 +45,15 @@ struct WheelClass {
   double share = 1.0; // of the population against the other classes, > 0; drawn populations only
   // A case whose wheel is that of the class; nullopt: the wheel of the first crossing's case. Its keys wheel.*, but the
   // offset and the radius, may vary.
-  std::optional<io::CaseDocument> wheel;
+  std::optional<Document> wheel;
   std::vector<Variation> variations; // beside those of the recipe, which they replace where the key is the same
 };
 
 struct Member {
-  std::string name;                 // "hollow 7"
-  std::size_t wheel_class = 0;      // index into Population::classes
-  double weight = 1.0;              // >= 0, in any unit
-  std::vector<io::Override> values; // each key once
+  std::string name;             // "hollow 7"
+  std::size_t wheel_class = 0;  // index into Population::classes
+  double weight = 1.0;          // >= 0, in any unit
+  std::vector<Override> values; // each key once
 };
 
 struct Population {
@@ -62,6 +62,10 @@ struct Population {
 };
 
 enum class Sampling { stratified, simple };
+constexpr auto names(Sampling) {
+  return std::array{Name{Sampling::stratified, "stratified", "a Latin hypercube within each class"},
+                    Name{Sampling::simple, "simple", "every wheel drawn by itself"}};
+}
 
 struct PopulationRecipe {
   std::vector<WheelClass> classes;   // at least one
@@ -80,4 +84,21 @@ struct PopulationRecipe {
 // class name twice.
 void check(const Population& population);
 
-} // namespace wingnose::study
+// What rolls, as a file says: listed, or drawn.
+using Wheels = std::variant<PopulationRecipe, Population>;
+[[nodiscard]] Population wheels_of(const Wheels& wheels);
+// Of a sheet with [population], [[class]] and [[wheel]]:
+//
+//   [population]   count, seed, sampling             wheels drawn from [[class]] and [[population.vary]]
+//   [population]   csv                               or listed: columns weight, and optionally name, class, keys
+//   [[wheel]]      weight, name, class, keys         or listed here: wheel.lateral_offset_mm = 2
+//   [[class]]      name, share, wheel = { ... }      profile as in [wheel] of a case; [[class.vary]]
+//
+// A vary table has a key and a distribution: "normal" (mean, standard_deviation, from, to), "uniform" (from, to),
+// "choice" (values, weights). Values are in the unit of the key. Throws InputError.
+[[nodiscard]] Wheels read_wheels(const Sheet& sheet, Files& files);
+// A file of wheels alone: which wheels roll over the crossing of a case. Throws InputError, also for a comparison.
+[[nodiscard]] Wheels read_population(const Sheet& sheet, Files& files);
+[[nodiscard]] const std::vector<WheelClass>& classes_of(const Wheels& wheels);
+
+} // namespace wingnose::cases

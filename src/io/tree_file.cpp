@@ -1,0 +1,235 @@
+#include "wingnose/io/tree_file.hpp"
+
+#include "hdf5_handle.hpp"
+#include "tree_head.hpp"
+#include "whole_file.hpp"
+
+#include "wingnose/version.hpp"
+
+#include <unistd.h>
+
+#include <algorithm>
+#include <limits>
+
+namespace wingnose::io {
+namespace {
+
+namespace fs = std::filesystem;
+using quantity::Array;
+using quantity::Detail;
+using quantity::Group;
+using quantity::Layout;
+using quantity::Tree;
+
+constexpr const char* ours = "wingnose "; // what `format` begins with
+
+void write_head(hid_t file, const Tree& tree) {
+  h5::write_attribute(file, "format", ours + tree.kind());
+  h5::write_attribute(file, "schema_version", layout_version);
+  h5::write_attribute(file, "version", std::string(version));
+  h5::write_attribute(file, "commit", std::string(commit));
+  for (const auto& [name, text] : tree.attributes) {
+    if (!h5::has_attribute(file, name)) {
+      h5::write_attribute(file, name, text);
+    }
+  }
+  h5::write_attribute(file, "caution", std::string(caution));
+}
+
+void write_array(hid_t file, const std::string& group, const Array& a) {
+  const std::string path = group.empty() ? a.name : group + "/" + a.name;
+  a.is_text ? h5::write_texts(file, path, a.texts, a.shape) : h5::write_numbers(file, path, a.numbers, a.shape);
+  describe(h5::open_dataset(file, path).id(), a);
+}
+
+// --- reading ---------------------------------------------------------------------------------------------------------
+
+[[noreturn]] void refuse(const fs::path& file, const std::string& why) {
+  throw InputError("result file \"" + file.generic_string() + "\" " + why);
+}
+
+std::string text_of(hid_t object, const std::string& name) {
+  return h5::has_attribute(object, name) ? h5::read_text_attribute(object, name) : "";
+}
+int int_of(hid_t object, const std::string& name, int otherwise) {
+  return h5::has_attribute(object, name) ? h5::read_int_attribute(object, name) : otherwise;
+}
+
+Tree read_head(hid_t file, const fs::path& name) {
+  const std::string format = text_of(file, "format");
+  if (!format.starts_with(ours)) {
+    refuse(name, "is an HDF5 file, but not of wingnose; give one that a command wrote with -o");
+  }
+  const int version = int_of(file, "schema_version", 0);
+  if (version > layout_version) {
+    refuse(name, "has schema version " + std::to_string(version) + ", newer than " + std::to_string(layout_version) +
+                     ", the newest this program knows; use a newer wingnose");
+  }
+  Tree tree(format.substr(std::string(ours).size()));
+  for (const auto& attribute : h5::attribute_names(file)) {
+    const std::string text = h5::read_text_attribute(file, attribute);
+    if (attribute != "format" && attribute != "caution" && !text.empty()) { // numbers are read by who needs them
+      tree.attributes.emplace_back(attribute, text);
+    }
+  }
+  tree.attributes.emplace_back("schema_version", std::to_string(version));
+  return tree;
+}
+
+Array read_array(hid_t file, const std::string& path, Detail detail) {
+  const h5::Handle dataset = h5::open_dataset(file, path);
+  Array a;
+  a.name = path.substr(path.rfind('/') + 1);
+  a.detail = static_cast<Detail>(int_of(dataset.id(), "detail", static_cast<int>(Detail::told)));
+  a.is_text = h5::is_text(dataset);
+  a.shape = h5::shape(dataset);
+  a.unit = text_of(dataset.id(), "unit");
+  a.label = text_of(dataset.id(), "label");
+  a.meaning = text_of(dataset.id(), "description");
+  a.block = text_of(dataset.id(), "block");
+  a.decimals = int_of(dataset.id(), "decimals", 6);
+  a.told_if_none = int_of(dataset.id(), "told_if_none", 0) != 0;
+  if (h5::has_attribute(dataset.id(), "dims")) {
+    a.dims = h5::read_texts_attribute(dataset.id(), "dims");
+  }
+  for (std::size_t d = a.dims.size(); d < a.shape.size(); ++d) { // a file of version 0.1
+    a.dims.push_back("dim_" + std::to_string(a.shape[d]));
+  }
+  if (a.detail > detail && a.name != "chunk_complete") {
+    return a; // its place is known, its values are left
+  }
+  if (a.is_text) {
+    a.texts = h5::read_texts(dataset);
+  } else {
+    a.numbers = h5::read_numbers(dataset);
+  }
+  return a;
+}
+
+void read_content(hid_t file, Detail detail, Tree& tree) {
+  for (const auto& path : h5::paths(file)) {
+    if (path.ends_with('/')) {
+      Group& group = tree.group(path.substr(0, path.size() - 1));
+      const h5::Handle made(H5Gopen2(file, group.path.c_str(), H5P_DEFAULT), H5Gclose, "group " + group.path);
+      group.title = text_of(made.id(), "title");
+      group.layout = static_cast<Layout>(int_of(made.id(), "layout", 0));
+      continue;
+    }
+    const auto cut = path.rfind('/');
+    tree.add(cut == std::string::npos ? "" : path.substr(0, cut), read_array(file, path, detail));
+  }
+}
+
+// A chunk that was being written when the program ended does not count.
+void mask_incomplete(hid_t file, Tree& tree) {
+  const auto per_chunk = static_cast<std::size_t>(std::max(1, int_of(file, "cases_per_chunk", 1)));
+  const auto complete = tree.numbers("chunk_complete");
+  const std::vector<double> flags(complete.begin(), complete.end());
+  for (Group& group : tree.groups()) {
+    for (Array& a : group.arrays) {
+      const bool computed = !a.dims.empty() && a.dims.front() == "case" && group.path != "input" && a.size() > 0;
+      const std::size_t rows = computed ? a.shape.front() : 0, length = rows > 0 ? a.size() / rows : 0;
+      for (std::size_t i = 0; i < rows; ++i) {
+        if (i / per_chunk >= flags.size() || flags[i / per_chunk] == 1.0) {
+          continue;
+        }
+        for (std::size_t k = i * length; k < (i + 1) * length; ++k) {
+          if (a.is_text) {
+            a.texts[k].clear();
+          } else {
+            a.numbers[k] = a.name == "status" ? 0.0 : std::numeric_limits<double>::quiet_NaN();
+          }
+        }
+      }
+    }
+  }
+}
+
+} // namespace
+
+void describe(hid_t dataset, const Array& a) {
+  h5::write_attribute(dataset, "unit", a.unit);
+  h5::write_attribute(dataset, "description", a.meaning);
+  h5::write_attribute(dataset, "label", a.label);
+  h5::write_attribute(dataset, "detail", static_cast<int>(a.detail));
+  if (!a.dims.empty()) {
+    h5::write_attribute(dataset, "dims", a.dims);
+  }
+  if (!a.is_text) {
+    h5::write_attribute(dataset, "decimals", a.decimals);
+  }
+  if (!a.block.empty()) {
+    h5::write_attribute(dataset, "block", a.block);
+  }
+  if (a.told_if_none) {
+    h5::write_attribute(dataset, "told_if_none", 1);
+  }
+}
+
+void write_groups(hid_t file, const Tree& tree) {
+  write_head(file, tree);
+  for (const Group& group : tree.groups()) {
+    h5::make_groups(file, group.path);
+    if (!group.path.empty()) {
+      const h5::Handle made(H5Gopen2(file, group.path.c_str(), H5P_DEFAULT), H5Gclose, "group " + group.path);
+      if (!group.title.empty()) {
+        h5::write_attribute(made.id(), "title", group.title);
+      }
+      h5::write_attribute(made.id(), "layout", static_cast<int>(group.layout));
+    }
+    for (const Array& array : group.arrays) {
+      write_array(file, group.path, array);
+    }
+  }
+}
+
+void check_target(const fs::path& file) {
+  std::error_code ignored;
+  const fs::path folder = file.parent_path();
+  if (file.filename().empty() || fs::is_directory(file, ignored)) {
+    throw InputError("result file \"" + file.string() + "\" is a folder; give a file name such as result.h5");
+  }
+  // A slip such as "-o case.toml" must not cost the user that file.
+  const h5::QuietErrors quiet;
+  if (fs::exists(file, ignored) && H5Fis_hdf5(file.c_str()) <= 0) {
+    throw InputError("\"" + file.string() +
+                     "\" exists and is no HDF5 file; it is not replaced by a result, choose another name");
+  }
+  if (!folder.empty() && !fs::is_directory(folder, ignored)) {
+    throw InputError("the folder \"" + folder.string() + "\" of the result file does not exist; make it first");
+  }
+  if (::access(folder.empty() ? "." : folder.c_str(), W_OK) != 0) {
+    throw InputError("the folder \"" + (folder.empty() ? std::string(".") : folder.string()) +
+                     "\" of the result file cannot be written to; choose another");
+  }
+}
+
+void write_tree(const fs::path& file, const Tree& tree) {
+  check_target(file);
+  write_whole(file, [&](hid_t target) { write_groups(target, tree); });
+}
+
+Tree read_tree(const fs::path& file, Detail detail) {
+  std::error_code ignored;
+  if (!fs::is_regular_file(file, ignored)) {
+    refuse(file, "does not exist; check the name and the folder");
+  }
+  const h5::QuietErrors quiet;
+  if (H5Fis_hdf5(file.string().c_str()) <= 0) {
+    refuse(file, "is not an HDF5 file, or another program is writing it; give one that a command wrote with -o");
+  }
+  try {
+    const h5::Handle source = h5::open(file.string());
+    Tree tree = read_head(source.id(), file);
+    read_content(source.id(), detail, tree);
+    if (h5::has_attribute(source.id(), "cases_per_chunk")) {
+      tree.attributes.emplace_back("cases_per_chunk", std::to_string(int_of(source.id(), "cases_per_chunk", 0)));
+      mask_incomplete(source.id(), tree);
+    }
+    return tree;
+  } catch (const ComputeError& error) {
+    refuse(file, std::string("cannot be read to the end: ") + error.what());
+  }
+}
+
+} // namespace wingnose::io
