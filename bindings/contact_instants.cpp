@@ -22,7 +22,7 @@ contact::StationOptions station_options(const std::string& law, std::size_t cell
                      "Choose one of these.");
   }
   if (!options.half_space) {
-    options.law = contact::normal_law(law);
+    options.law = named<contact::NormalLaw>(law, "contact law");
   }
   options.fields = cells > 0;
   if (cells > 0) {

@@ -111,7 +111,7 @@ StationContact stand(const layout::Crossing& crossing, const profile::WheelProfi
                      "Choose one of these.");
   }
   if (!options.half_space) {
-    options.law = normal_law(law);
+    options.law = named<NormalLaw>(law, "contact law");
   }
   options.fields = cells > 0;
   if (cells > 0) {

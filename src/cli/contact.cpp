@@ -15,7 +15,7 @@ contact::StationContact find_contact(const study::Case& c, const ContactRequest&
   contact::StationOptions options;
   options.half_space = request.law == "half-space";
   if (!options.half_space) {
-    options.law = contact::normal_law(request.law);
+    options.law = named<contact::NormalLaw>(request.law, "contact law");
   }
   options.fields = stored;
   options.cells = {request.cells, request.cells};

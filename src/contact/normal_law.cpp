@@ -2,6 +2,7 @@
 
 #include "strips_shape.hpp"
 
+#include "wingnose/numeric/overloaded.hpp"
 #include "wingnose/words/error.hpp"
 
 #include <boost/math/tools/roots.hpp>
@@ -90,28 +91,25 @@ void check_force(double vertical) {
 
 } // namespace
 
-NormalLaw normal_law(std::string_view name) {
-  if (name == "ellipse") {
-    return Ellipse{};
-  }
-  if (name == "strips") {
-    return Strips{};
-  }
-  throw InputError("contact law", "\"" + std::string(name) + "\"", "\"ellipse\" or \"strips\"", "Choose one of these.");
-}
-
-std::string_view name(const NormalLaw& law) { return std::holds_alternative<Ellipse>(law) ? "ellipse" : "strips"; }
-
 NormalContact normal_contact(const NormalLaw& law, const GapLine& line, double depth, const Elastic& material,
                              StripOutline* outline) {
-  if (const auto* one = std::get_if<Ellipse>(&law)) {
-    return ellipse(*one, line, depth, material, outline);
-  }
-  NormalContact result = strips(line, depth, material, outline);
-  if (result.force > 0.0) {
-    result.stiffness = slope(line, depth, material);
-  }
-  return result;
+  return std::visit(overloaded{[&](const Ellipse& one) { return ellipse(one, line, depth, material, outline); },
+                               [&](const Strips&) {
+                                 NormalContact result = strips(line, depth, material, outline);
+                                 if (result.force > 0.0) {
+                                   result.stiffness = slope(line, depth, material);
+                                 }
+                                 return result;
+                               }},
+                    law);
+}
+
+double vertical_force(const NormalLaw& law, const GapLine& line, double depth, const Elastic& material) {
+  // strips() itself: normal_contact() would solve them twice more for a stiffness that is not asked for.
+  return std::visit(
+      overloaded{[&](const Ellipse& one) { return ellipse(one, line, depth, material, nullptr).vertical; },
+                 [&](const Strips&) { return strips(line, depth, material).vertical; }},
+      law);
 }
 
 double depth_for_force(const NormalLaw& law, const GapLine& line, double vertical, const Elastic& material) {
@@ -136,8 +134,7 @@ double height_for_force(const NormalLaw& law, std::span<const GapLine> bodies, d
     for (const GapLine& line : bodies) {
       const double mine = depth - (top - line.level);
       if (mine > 0.0) {
-        sum += std::holds_alternative<Ellipse>(law) ? normal_contact(law, line, mine, material).vertical
-                                                    : strips(line, mine, material).vertical;
+        sum += vertical_force(law, line, mine, material);
       }
     }
     return sum;

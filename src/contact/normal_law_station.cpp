@@ -69,7 +69,7 @@ StationContact empty_contact(const WheelPlace& place, const Ask& ask) {
   result.lateral = place.lateral;
   result.roll = place.roll;
   result.yaw = place.yaw;
-  result.law = ask.options.half_space ? "half-space" : std::string(name(ask.law));
+  result.law = ask.options.half_space ? "half-space" : std::string(wingnose::name(ask.law));
   return result;
 }
 

@@ -1,5 +1,6 @@
 #include "wingnose/contact/saturation.hpp"
 
+#include "wingnose/numeric/overloaded.hpp"
 #include "wingnose/words/error.hpp"
 
 #include <algorithm>
@@ -84,16 +85,19 @@ CreepForce creep_force(const Polach& law, const RollingContact& c, const Creepag
 
 CreepForce creep_force(const CreepLaw& law, const RollingContact& contact, const Creepage& creep, double speed,
                        StripWorkspace& workspace) {
-  if (const auto* cubic = std::get_if<Cubic>(&law))
-    return creep_force(*cubic, contact, creep, speed);
-  if (const auto* polach = std::get_if<Polach>(&law))
-    return creep_force(*polach, contact, creep, speed);
-  return simplified_creep_force(std::get<Simplified>(law), contact, creep, speed, workspace).force;
+  return std::visit(overloaded{[&](const Cubic& one) { return creep_force(one, contact, creep, speed); },
+                               [&](const Polach& one) { return creep_force(one, contact, creep, speed); },
+                               [&](const Simplified& one) {
+                                 return simplified_creep_force(one, contact, creep, speed, workspace).force;
+                               }},
+                    law);
 }
 
 StripWorkspace make_workspace(const CreepLaw& law) {
-  const auto* strips = std::get_if<Simplified>(&law);
-  return strips != nullptr ? make_workspace(*strips) : StripWorkspace{};
+  return std::visit(overloaded{[](const Cubic&) { return StripWorkspace{}; },
+                               [](const Polach&) { return StripWorkspace{}; },
+                               [](const Simplified& one) { return make_workspace(one); }},
+                    law);
 }
 
 } // namespace wingnose::contact

@@ -14,19 +14,6 @@ constexpr double least_depth = 1e-6; // m: shallower, the force is some ten newt
 
 } // namespace
 
-SearchAt search_at(std::string_view name) {
-  if (name == "path") {
-    return SearchAt::path;
-  }
-  if (name == "step") {
-    return SearchAt::step;
-  }
-  throw InputError("search for contact", "\"" + std::string(name) + "\"", "\"path\" or \"step\"",
-                   "Choose one of these.");
-}
-
-std::string_view name(SearchAt at) { return at == SearchAt::path ? "path" : "step"; }
-
 StepSearch::StepSearch(const layout::WheelPath& path, const layout::Crossing& crossing,
                        const profile::WheelProfile& wheel, NormalLaw law)
     : wheel_(wheel, path.wheel_radius), place_(place_on(path, path.station.front())), first_(path.station.front()),
@@ -58,10 +45,7 @@ ForceLaw StepSearch::law(const GapLine& line, double depth) const {
     return {};
   }
   const double d = std::clamp(depth, least_depth, strips_reach);
-  // strips() itself: normal_contact() would solve them twice more for a stiffness that is not asked for.
-  const double force = std::holds_alternative<Strips>(law_) ? strips(line, d, unit_elastic).vertical
-                                                            : normal_contact(law_, line, d, unit_elastic).vertical;
-  return {force / (d * std::sqrt(d)), 0.0, 0.0};
+  return {vertical_force(law_, line, d, unit_elastic) / (d * std::sqrt(d)), 0.0, 0.0};
 }
 
 } // namespace wingnose::contact

@@ -72,8 +72,8 @@ void build_passage(Draft& draft) {
   passage.method =
       draft.method == "runge-kutta" ? passage::Method::adaptive_runge_kutta : passage::Method::modal_exponential;
   passage.reported_wheel = draft.reported_wheel - 1;
-  draft.c.normal_law = contact::normal_law(draft.normal_law);
-  draft.c.contact_search = contact::search_at(draft.contact_search);
+  draft.c.normal_law = named<contact::NormalLaw>(draft.normal_law, "contact law");
+  draft.c.contact_search = named<contact::SearchAt>(draft.contact_search, "search for contact");
   check_surface(draft);
   if (draft.c.contact_search == contact::SearchAt::step && passage.method != passage::Method::modal_exponential) {
     throw InputError(place(draft, "contact.search"), "\"step\"",

@@ -42,8 +42,8 @@ Draft draft_of(const study::Case& c) {
     draft.castings.push_back({zone.begin, zone.end, zone.rail.EI / rail.EI, zone.rail.rho_A / rail.rho_A,
                               zone.rail.kappa_GA / rail.kappa_GA});
   }
-  draft.normal_law = contact::name(c.normal_law);
-  draft.contact_search = contact::name(c.contact_search);
+  draft.normal_law = name(c.normal_law);
+  draft.contact_search = name(c.contact_search);
   draft.direction = c.passage.direction == Direction::facing ? "facing" : "trailing";
   draft.method = c.passage.method == passage::Method::modal_exponential ? "modal-exponential" : "runge-kutta";
   draft.reported_wheel = c.passage.reported_wheel + 1;

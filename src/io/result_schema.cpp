@@ -57,18 +57,6 @@ Values combined_height(const Result& r, std::size_t) {
   return scaled(height, 1e3);
 }
 
-std::string kind_name(passage::Event::Kind kind) {
-  switch (kind) {
-  case passage::Event::Kind::touch:
-    return "touch";
-  case passage::Event::Kind::lift_off:
-    return "lift-off";
-  case passage::Event::Kind::transfer:
-    return "transfer";
-  }
-  return "unknown";
-}
-
 std::vector<std::string> input_lines(const study::Case& c, const Result&) {
   std::vector<std::string> lines;
   for (const auto& input : c.inputs) {
@@ -80,7 +68,7 @@ std::vector<std::string> input_lines(const study::Case& c, const Result&) {
 std::vector<std::string> event_texts(const Result& r, bool bodies) {
   std::vector<std::string> texts;
   for (const auto& event : r.history.events) {
-    texts.push_back(bodies ? event.body : kind_name(event.kind));
+    texts.push_back(bodies ? event.body : std::string(name(event.kind)));
   }
   return texts;
 }

@@ -39,10 +39,6 @@ void check(const Settings& s, const vehicle::VehicleModel& v, const track::Modal
 
 } // namespace
 
-std::string_view name(Method method) {
-  return method == Method::modal_exponential ? "modal-exponential" : "runge-kutta";
-}
-
 double Scene::wheel_station(int i, double x) const {
   return x + sense(settings.direction) * (vehicle.wheel_x[i] - vehicle.wheel_x[settings.reported_wheel]);
 }

@@ -1,6 +1,7 @@
 #include "wingnose/study/case.hpp"
 
 #include "wingnose/closedform/foundation_beam.hpp"
+#include "wingnose/numeric/overloaded.hpp"
 #include "wingnose/passage/simulate.hpp"
 #include "wingnose/words/error.hpp"
 
@@ -38,10 +39,6 @@ Span wheel_span(const Case& c) {
   }
   return s.direction == Direction::facing ? Span{s.from + behind, s.to + ahead} : Span{s.from - ahead, s.to - behind};
 }
-
-// One named case of std::visit per kind of excitation.
-template <class... Ts> struct overloaded : Ts... { using Ts::operator()...; };
-template <class... Ts> overloaded(Ts...) -> overloaded<Ts...>;
 
 // Effective rail mass for P1: the mass whose inertia equals the reactance of an infinite beam at `frequency`,
 // 2 m' / k_b with k_b = (m' omega^2 / EI)^(1/4).
@@ -104,7 +101,7 @@ Geometry geometry(const Case& c) {
   layout::KinematicsOptions kinematics = c.kinematics;
   kinematics.direction = c.passage.direction;
   g.kinematics = layout::kinematics(path, g.crossing ? &*g.crossing : nullptr, c.wheel, kinematics);
-  if (std::holds_alternative<contact::Strips>(c.normal_law)) {
+  const auto by_strips = [&](const contact::Strips&) {
     auto law = g.crossing ? contact::strips_law(path, *g.crossing, c.wheel)
                           : contact::strips_law(path, profile::rail_head(c.rail_head, c.rail_inclination), c.wheel);
     if (law.worst_fit > told_fit) {
@@ -115,7 +112,9 @@ Geometry geometry(const Case& c) {
           number(std::round(law.worst_fit * 100.0)) + " % off that of the strips, where a second patch closes at once");
     }
     g.law = std::make_shared<const contact::PathLaw>(std::move(law));
-  }
+  };
+  // Without a law of its own the passage takes the ellipses of the path.
+  std::visit(overloaded{[](const contact::Ellipse&) {}, by_strips}, c.normal_law);
   if (c.contact_search == contact::SearchAt::step) {
     g.search = std::make_shared<const contact::StepSearch>(path, *g.crossing, c.wheel, c.normal_law);
   }

@@ -126,14 +126,14 @@ void crossing_passage(Bench& bench, const std::shared_ptr<const track::ModalTrac
     for (const auto at : {contact::SearchAt::path, contact::SearchAt::step}) {
       crossing.contact_search = at;
       const bool along = at == contact::SearchAt::path;
-      const std::string name(contact::name(law));
+      const std::string name(wingnose::name(law));
       const passage::Scene scene = study::scene(crossing, study::geometry(crossing), track, plain.steps);
       bench.row(along && name == "ellipse" ? "crossing" : "crossing_" + name + (along ? "" : "_step"),
                 "passage over the default crossing, " + name + (along ? "" : " at every step"), "case",
                 along ? n : std::max(1, n / 5), [&] { keep(passage::simulate(scene).force.back()); });
       histories.push_back(passage::simulate(scene));
     }
-    bench.agree("force history, " + std::string(contact::name(law)) + " along the path and at every step",
+    bench.agree("force history, " + std::string(wingnose::name(law)) + " along the path and at every step",
                 difference(histories[0], histories[1]), 0.02);
   }
 }

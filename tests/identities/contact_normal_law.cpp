@@ -217,7 +217,8 @@ TEST_CASE("Laws refuse forces that cannot be and wheels that stand on nothing") 
   CHECK_THROWS_AS(depth_for_force(Ellipse{}, GapLine{}, 1e3), ComputeError);
   CHECK_THROWS_AS(depth_for_force(Ellipse{}, line, 1e9), ComputeError);
   CHECK(depth_for_force(Strips{}, line, 0.0) == 0.0);
-  CHECK(refusal([&] { (void)normal_law("spring"); }).find("strips") != std::string::npos);
-  CHECK(name(normal_law("strips")) == "strips");
-  CHECK(name(normal_law("ellipse")) == "ellipse");
+  CHECK(refusal([&] { (void)named<NormalLaw>("spring", "contact law"); }).find("strips") != std::string::npos);
+  for (const std::string& law : names_of<NormalLaw>()) {
+    CHECK(name(named<NormalLaw>(law, "contact law")) == law);
+  }
 }

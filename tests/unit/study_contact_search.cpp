@@ -51,7 +51,7 @@ TEST_CASE("Contact searched at every step and the law kept along the path give t
     const auto a = study::run(along), b = study::run(stepwise);
     CHECK(a.geometry.search == nullptr);
     REQUIRE(b.geometry.search != nullptr);
-    CAPTURE(w.hollow, w.offset, w.yaw, contact::name(law), a.measures.p2, b.measures.p2, a.measures.peak_total,
+    CAPTURE(w.hollow, w.offset, w.yaw, name(law), a.measures.p2, b.measures.p2, a.measures.peak_total,
             b.measures.peak_total, largest_difference(a.history, b.history));
     CHECK(b.measures.p2 != a.measures.p2);
     CHECK(b.measures.p2 == Approx(a.measures.p2).epsilon(0.002));
@@ -108,5 +108,5 @@ TEST_CASE("A search at every step is refused where there is no surface, and with
   joint.contact_search = contact::SearchAt::path;
   joint.yaw = 0.002;
   CHECK_THROWS_AS(study::run(joint), InputError);
-  CHECK_THROWS_AS(contact::search_at("online"), InputError);
+  CHECK_THROWS_AS(named<contact::SearchAt>("online", "search for contact"), InputError);
 }

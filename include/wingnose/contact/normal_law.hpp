@@ -12,9 +12,11 @@
 #pragma once
 
 #include "wingnose/contact/strips.hpp"
+#include "wingnose/words/names.hpp"
 
-#include <string>
-#include <string_view>
+#include <array>
+#include <cstddef>
+#include <span>
 #include <variant>
 
 namespace wingnose::contact {
@@ -27,14 +29,21 @@ struct Strips {
   [[nodiscard]] friend bool operator==(const Strips&, const Strips&) = default;
 };
 using NormalLaw = std::variant<Ellipse, Strips>;
-
-[[nodiscard]] NormalLaw normal_law(std::string_view name); // "ellipse" or "strips"; throws InputError
-[[nodiscard]] std::string_view name(const NormalLaw& law);
+constexpr auto names(const NormalLaw&) {
+  const std::array table{Name{std::size_t{0}, "ellipse", "one ellipse per body after Hertz"},
+                         Name{std::size_t{1}, "strips", "strips over all patches of a body"}};
+  static_assert(table.size() == std::variant_size_v<NormalLaw>);
+  return table;
+}
 
 // Contact of one body when the wheel is `depth` (m, vertical) below its first touch with it. Nothing is allocated.
 // outline, where given, receives the pressure over the width (an ellipse is cut into 40 strips).
 [[nodiscard]] NormalContact normal_contact(const NormalLaw& law, const GapLine& line, double depth,
                                            const Elastic& material = {}, StripOutline* outline = nullptr);
+
+// The vertical force alone (N): what a search for the load asks for again and again. Nothing is allocated.
+[[nodiscard]] double vertical_force(const NormalLaw& law, const GapLine& line, double depth,
+                                    const Elastic& material = {});
 
 // Depth (m, vertical) at which the body carries `vertical` (N, >= 0), to 1e-9 relative. Throws InputError for a force
 // that is negative or not finite, ComputeError where the wheel is not over the body.

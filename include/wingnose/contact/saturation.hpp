@@ -20,7 +20,10 @@
 #include "wingnose/contact/friction.hpp"
 #include "wingnose/contact/kalker.hpp"
 #include "wingnose/contact/simplified_theory.hpp"
+#include "wingnose/words/names.hpp"
 
+#include <array>
+#include <cstddef>
 #include <variant>
 
 namespace wingnose::contact {
@@ -40,6 +43,13 @@ inline constexpr Polach polach_dry{{0.55, 0.40, 0.60}, 1.00, 0.40};
 inline constexpr Polach polach_wet{{0.30, 0.40, 0.20}, 0.30, 0.10};
 
 using CreepLaw = std::variant<Cubic, Polach, Simplified>;
+constexpr auto names(const CreepLaw&) {
+  const std::array table{Name{std::size_t{0}, "cubic", "cubic saturation of the linear force"},
+                         Name{std::size_t{1}, "polach", "Polach's formula, friction may fall with the slip"},
+                         Name{std::size_t{2}, "simplified", "Kalker's simplified theory in strips"}};
+  static_assert(table.size() == std::variant_size_v<CreepLaw>);
+  return table;
+}
 
 // Throws InputError when a member of the law is outside its range. Once, before the time loop.
 void check(const CreepLaw& law);

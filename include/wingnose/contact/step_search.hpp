@@ -10,17 +10,20 @@
 #include "wingnose/contact/normal_law.hpp"
 #include "wingnose/contact/patch_search.hpp"
 #include "wingnose/layout/path.hpp"
+#include "wingnose/words/names.hpp"
 
+#include <array>
 #include <optional>
-#include <string_view>
 #include <vector>
 
 namespace wingnose::contact {
 
 // Where a passage has its contact searched.
 enum class SearchAt { path, step };
-[[nodiscard]] SearchAt search_at(std::string_view name); // "path" or "step"; throws InputError
-[[nodiscard]] std::string_view name(SearchAt at);
+constexpr auto names(SearchAt) {
+  return std::array{Name{SearchAt::path, "path", "once along the path of the wheel"},
+                    Name{SearchAt::step, "step", "under the wheel at every step"}};
+}
 
 class StepSearch {
 public:

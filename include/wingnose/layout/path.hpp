@@ -19,7 +19,9 @@
 #include "wingnose/profile/rail.hpp"
 #include "wingnose/profile/wheel.hpp"
 #include "wingnose/words/frame.hpp"
+#include "wingnose/words/names.hpp"
 
+#include <array>
 #include <optional>
 #include <span>
 #include <string>
@@ -73,6 +75,10 @@ struct DippedJoint {
   double at = 0.0; // m, station of the joint
   [[nodiscard]] friend bool operator==(const DippedJoint&, const DippedJoint&) = default;
 };
+constexpr auto names(DippedJoint::Shape) {
+  return std::array{Name{DippedJoint::Shape::kink, "kink", "two straight ramps"},
+                    Name{DippedJoint::Shape::quadratic, "quadratic", "ramps that steepen towards the joint"}};
+}
 [[nodiscard]] WheelPath dipped_joint(const DippedJoint&, const PlainContact&, const PathOptions&);
 struct GivenPath {
   std::vector<double> station, height;

@@ -1,6 +1,9 @@
 // What happened during one passage: arrays over time for the reported wheel, and the located events. SI; frame.hpp.
 #pragma once
 
+#include "wingnose/words/names.hpp"
+
+#include <array>
 #include <string>
 #include <vector>
 
@@ -12,6 +15,10 @@ struct Event {
   std::string body;     // the body touched or left; for transfer the body that now carries more
   double time, station; // s, m
 };
+constexpr auto names(Event::Kind) {
+  return std::array{Name{Event::Kind::touch, "touch"}, Name{Event::Kind::lift_off, "lift-off"},
+                    Name{Event::Kind::transfer, "transfer", "the body named carries more from here on"}};
+}
 
 struct History {
   std::vector<double> time;                    // s, uniform

@@ -10,13 +10,13 @@
 #include "wingnose/passage/step_table.hpp"
 #include "wingnose/track/modal.hpp"
 #include "wingnose/vehicle/vehicle.hpp"
+#include "wingnose/words/names.hpp"
 
 #include <Eigen/Core>
 
 #include <array>
 #include <limits>
 #include <memory>
-#include <string_view>
 #include <vector>
 
 namespace wingnose::passage {
@@ -24,7 +24,10 @@ namespace wingnose::passage {
 // modal_exponential: exact recurrence of the decoupled modes, contact force found inside the step (default).
 // adaptive_runge_kutta: explicit order 5(4) with error control on the same equations, the independent cross-check.
 enum class Method { modal_exponential, adaptive_runge_kutta };
-[[nodiscard]] std::string_view name(Method method);
+constexpr auto names(Method) {
+  return std::array{Name{Method::modal_exponential, "modal-exponential", "exact recurrence of the modes"},
+                    Name{Method::adaptive_runge_kutta, "runge-kutta", "order 5(4) with error control, to check"}};
+}
 
 struct Settings {
   Direction direction = Direction::facing;
