@@ -136,6 +136,10 @@ Measures measure(const History& h, double landing_station, const MeasureOptions&
   const Peak total = largest(h.force, landing, end);
   m.peak_total = total.value;
   m.peak_total_station = h.station.front() + speed(h) * total.position * h.step;
+  if (m.p2 > m.peak_total) {
+    m.findings.push_back({FindingKind::low_pass_overshoot, "P2 lies " + number(1e-3 * (m.p2 - m.peak_total), 2) +
+                                                               " kN above the largest total force"});
+  }
   if (body) {
     for (std::size_t b = 0; b < 2; ++b) {
       const double peak = largest(h.body_force[b], landing, end).value;

@@ -25,6 +25,10 @@ profile::WheelProfile profile_of(const Wheel& wheel) {
   return wheel.hollow.depth > 0.0 ? profile::hollow_worn(base, wheel.hollow) : base;
 }
 
+std::size_t wheels_of(const Vehicle& v) {
+  return v.table ? (*v.table->table).wheels.size() : vehicle::preset(v.preset).wheels.size();
+}
+
 vehicle::Vehicle vehicle_of(const Case& c) {
   vehicle::Vehicle v = c.vehicle.table ? *c.vehicle.table->table : vehicle::preset(c.vehicle.preset);
   const SingleWheel& s = c.vehicle.single;

@@ -3,6 +3,7 @@
 #include "compare_parts.hpp"
 
 #include "wingnose/study/many.hpp"
+#include "wingnose/study/steel.hpp"
 #include "wingnose/words/error.hpp"
 
 #include <algorithm>
@@ -16,33 +17,24 @@ namespace {
 using State = MemberAnswer::State;
 constexpr double none = std::numeric_limits<double>::quiet_NaN();
 
-MemberAnswer answer_of(const Case& c, const Outcome& outcome, const SteelAnswer& steel) {
+MemberAnswer answer_of(const Case& c, const Outcome& outcome, bool steel) {
   MemberAnswer a;
-  a.observed.fill(none);
+  a.observed.assign(quantity::compared(steel).size(), none);
   a.speed = c.passage.speed;
-  a.lateral_offset = c.lateral_offset;
+  a.lateral_offset = c.wheel.lateral_offset;
   a.static_load = none;
-  if (outcome.result) {
-    const auto& k = outcome.result->geometry.kinematics;
-    const auto& m = outcome.result->measures;
-    a.static_load = m.static_load;
-    const SteelMeasures s = steel.measures.value_or(SteelMeasures{none, none, none, none, none, none, none, 0.0});
-    a.observed = {k.transfer_station.value_or(none),
-                  k.nose_thickness.value_or(none),
-                  k.dip_angle,
-                  m.p2,
-                  m.peak_nose.value_or(none),
-                  m.peak_total,
-                  m.lost_contact,
-                  s.peak_pressure,
-                  s.shakedown,
-                  s.fatigue_index,
-                  s.t_gamma,
-                  s.crack_damage,
-                  s.friction_energy,
-                  s.wear_volume};
-    a.change_of_angle = s.change_of_angle;
-    a.steel_failure = steel.failure;
+  if (outcome.assessment) {
+    const assess::Assessment& found = *outcome.assessment;
+    a.static_load = found.measures->static_load;
+    a.findings = found.findings;
+    const auto list = quantity::compared(steel);
+    for (std::size_t q = 0; q < list.size(); ++q) {
+      a.observed[q] = list[q]->of(found).value_or(none);
+    }
+    if (any_grave(a.findings)) {
+      a.state = State::grave;
+      a.failure = sentence(of_gravity(a.findings, Gravity::grave).front());
+    }
     return a;
   }
   a.failure = outcome.failure;
@@ -65,7 +57,7 @@ public:
       answer.name = crossings[c].name;
       answer.members.resize(members());
       if (into_.options.steel) {
-        answer.steel = crossings[c].document.base().grade.name;
+        answer.steel = cases::steel_of(crossings[c].document.base()).name;
         answer.friction = crossings[c].document.base().damage.friction;
       }
       into_.crossings.push_back(std::move(answer));
@@ -90,7 +82,7 @@ public:
     std::vector<std::size_t> members_compared;
     Sample sample;
     sample.steel = into_.options.steel;
-    sample.values.resize(crossings_.size());
+    sample.values.assign(crossings_.size(), std::vector<std::vector<double>>(quantities()));
     double all = 0.0, squares = 0.0, compared = 0.0;
     for (std::size_t m = 0; m < members(); ++m) {
       const double weight = into_.population.members[m].weight;
@@ -101,7 +93,7 @@ public:
         compared += weight;
         squares += weight * weight;
         for (std::size_t c = 0; c < crossings_.size(); ++c) {
-          for (std::size_t q = 0; q < observed(sample.steel).size(); ++q) {
+          for (std::size_t q = 0; q < quantities(); ++q) {
             sample.values[c][q].push_back(into_.crossings[c].members[m].observed[q]);
           }
         }
@@ -122,21 +114,24 @@ public:
       add_paths(members_compared);
     }
     into_.groups = groups_of(into_, members_compared, sample);
+    rank_with_the_worst(into_);
     add_words(into_, crossings_);
   }
 
 private:
   [[nodiscard]] std::size_t members() const { return into_.population.members.size(); }
+  [[nodiscard]] std::size_t quantities() const { return quantity::compared(into_.options.steel).size(); }
+  [[nodiscard]] std::size_t place_of(std::string_view key) const { return observed(key, into_.options.steel); }
 
   bool chunk(std::size_t begin, std::size_t end, const CompareOptions& options, SharedParts& parts) {
-    std::vector<Case> cases;
+    std::vector<Case> list;
     std::vector<std::pair<std::size_t, std::size_t>> places; // crossing, member
     std::size_t impossible = 0;
     for (std::size_t m = begin; m < end; ++m) {
       const Wheel wheel = wheel_of(crossings_, into_.population, m);
       for (std::size_t c = 0; c < crossings_.size(); ++c) {
         try {
-          cases.push_back(put_on(crossings_[c], wheel, into_.population.members[m].name));
+          list.push_back(put_on(crossings_[c], wheel, into_.population.members[m].name));
           places.emplace_back(c, m);
         } catch (const InputError& error) {
           MemberAnswer& answer = into_.crossings[c].members[m];
@@ -144,20 +139,21 @@ private:
           answer.state = State::bad_input;
           answer.failure = error.what();
           answer.speed = answer.static_load = answer.lateral_offset = none;
-          answer.observed.fill(none);
+          answer.observed.assign(quantities(), none);
           into_.compared[m] = false;
           ++impossible;
         }
       }
     }
-    std::vector<SteelAnswer> steel(cases.size()); // each written by one thread, like the traces
+    std::vector<assess::Assessment> with_steel(options.steel ? list.size() : 0); // each written by one thread
     ManyOptions many;
     many.threads = options.threads;
     many.look = [&](std::size_t i, const Case& on, const Result& result) {
       const auto [c, m] = places[i];
       traces_[c].keep(m, result.history, *result.geometry.crossing);
       if (options.steel) {
-        steel[i] = steel_of(on, result);
+        with_steel[i] = result.assessment;
+        add_steel(with_steel[i], on, result.geometry, result.history);
       }
     };
     many.cancel = options.cancel;
@@ -167,14 +163,17 @@ private:
         options.progress(before + done, total);
       };
     }
-    const auto outcomes = run_many(cases, many, &parts);
+    auto outcomes = run_many(list, many, &parts);
     for (std::size_t i = 0; i < outcomes.size(); ++i) {
       if (outcomes[i].state == Outcome::State::not_run) {
         return false;
       }
       const auto [c, m] = places[i];
-      into_.crossings[c].members[m] = answer_of(cases[i], outcomes[i], steel[i]);
-      into_.compared[m] = into_.compared[m] && outcomes[i].result;
+      if (options.steel && outcomes[i].assessment) {
+        outcomes[i].assessment = std::move(with_steel[i]);
+      }
+      into_.crossings[c].members[m] = answer_of(list[i], outcomes[i], options.steel);
+      into_.compared[m] = into_.compared[m] && into_.crossings[c].members[m].state == State::done;
     }
     return true;
   }
@@ -183,8 +182,9 @@ private:
     for (const auto& crossing : into_.crossings) {
       for (std::size_t m = 0; m < members(); ++m) {
         if (crossing.members[m].state != State::done) {
-          throw ComputeError("no wheel with a weight could be computed on all crossings; on \"" + crossing.name +
-                             "\", " + into_.population.members[m].name + ": " + crossing.members[m].failure);
+          throw ComputeError(
+              "no wheel with a weight could be computed on all crossings without a grave finding; on \"" +
+              crossing.name + "\", " + into_.population.members[m].name + ": " + crossing.members[m].failure);
         }
       }
     }
@@ -193,17 +193,19 @@ private:
 
   void describe(std::size_t c, const std::vector<std::size_t>& compared, const Sample& sample, double all) {
     CrossingAnswer& a = into_.crossings[c];
-    for (std::size_t q = 0; q < observed(sample.steel).size(); ++q) {
-      a.distributions[q] = distribution_of(sample.values[c][q], sample.weights);
+    for (std::size_t q = 0; q < quantities(); ++q) {
+      a.distributions.push_back(distribution_of(sample.values[c][q], sample.weights));
     }
     for (std::size_t m = 0; m < members(); ++m) {
       const double share = into_.population.members[m].weight / all;
       a.no_transfer += a.members[m].state == State::no_transfer ? share : 0.0;
-      a.failed += a.members[m].state != State::no_transfer && a.members[m].state != State::done ? share : 0.0;
+      a.grave += a.members[m].state == State::grave ? share : 0.0;
+      a.failed +=
+          a.members[m].state == State::bad_input || a.members[m].state == State::could_not_compute ? share : 0.0;
     }
     const double total = std::accumulate(sample.weights.begin(), sample.weights.end(), 0.0);
-    const auto& lost = sample.values[c][static_cast<std::size_t>(Observed::lost_contact)];
-    const auto& thickness = sample.values[c][static_cast<std::size_t>(Observed::nose_thickness)];
+    const auto& lost = sample.values[c][place_of("lost_contact_ms")];
+    const auto& thickness = sample.values[c][place_of("nose_thickness_at_transfer_mm")];
     std::vector<std::size_t> early;
     for (std::size_t i = 0; i < compared.size(); ++i) {
       a.loses_contact += lost[i] > 0.0 ? sample.weights[i] / total : 0.0;
@@ -218,15 +220,15 @@ private:
       a.early_members.push_back(compared[i]);
     }
     if (sample.steel) {
-      a.beyond_shakedown = share_above(sample, c, Observed::shakedown, 1.0);
-      a.beyond_surface_flow = share_above(sample, c, Observed::fatigue_index, 0.0);
+      a.beyond_shakedown = share_above(sample, c, place_of("shakedown_exceedance"), 1.0);
+      a.beyond_surface_flow = share_above(sample, c, place_of("surface_fatigue_index"), 0.0);
     }
     a.envelope = traces_[c].envelope(compared, sample.weights);
     a.nose_load = traces_[c].nose_load(compared, sample.weights);
   }
 
   void add_paths(const std::vector<std::size_t>& compared) {
-    constexpr auto quantity = static_cast<std::size_t>(Observed::nose_thickness);
+    const std::size_t quantity = place_of("nose_thickness_at_transfer_mm");
     const auto thickness = [&](std::size_t c, std::size_t m) {
       return into_.crossings[c].members[m].observed[quantity];
     };
@@ -276,7 +278,13 @@ private:
 
 } // namespace
 
-std::optional<Comparison> compare(std::span<const ComparedCrossing> crossings, const Population& population,
+std::size_t observed(std::string_view key, bool steel) {
+  const auto list = quantity::compared(steel);
+  const auto found = std::find_if(list.begin(), list.end(), [key](const auto* q) { return q->key == key; });
+  return static_cast<std::size_t>(found - list.begin());
+}
+
+std::optional<Comparison> compare(std::span<const ComparedCrossing> crossings, const cases::Population& population,
                                   const CompareOptions& options) {
   check(options);
   check(crossings, population);

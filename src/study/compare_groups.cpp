@@ -1,8 +1,6 @@
 // Does the ranking hold for every kind of wheel, speed and load?
 #include "compare_parts.hpp"
 
-#include "wingnose/words/error.hpp"
-
 #include <algorithm>
 #include <cmath>
 #include <numeric>

@@ -2,9 +2,7 @@
 #pragma once
 
 #include "wingnose/study/compare.hpp"
-#include "wingnose/study/steel_measures.hpp"
 
-#include <array>
 #include <cstdint>
 #include <span>
 #include <string>
@@ -12,24 +10,28 @@
 
 namespace wingnose::study {
 
-void check(const CompareOptions& options);                                             // throws InputError
-void check(std::span<const ComparedCrossing> crossings, const Population& population); // throws InputError
+inline constexpr Range resamples_allowed{100, 100'000};
+
+void check(const CompareOptions& options);                                                    // throws InputError
+void check(std::span<const ComparedCrossing> crossings, const cases::Population& population); // throws InputError
 
 // A wheel with its profile, to be put on any crossing.
 struct Wheel {
-  std::optional<profile::WheelProfile> profile;
-  std::vector<InputFile> inputs;
-  std::vector<io::Override> values; // for the crossing's case
-  std::string failure;              // why there is no profile
+  std::optional<cases::Wheel> shape; // its profile counts, not how it is held
+  std::vector<cases::InputFile> inputs;
+  std::vector<cases::Override> values; // for the crossing's case
+  std::string failure;                 // why there is no profile
 };
 
-[[nodiscard]] Wheel wheel_of(std::span<const ComparedCrossing> crossings, const Population& population, std::size_t m);
+[[nodiscard]] Wheel wheel_of(std::span<const ComparedCrossing> crossings, const cases::Population& population,
+                             std::size_t m);
 // Throws InputError.
 [[nodiscard]] Case put_on(const ComparedCrossing& crossing, const Wheel& wheel, const std::string& name);
 
 // Every file the comparison rests on, by what it gave to which crossing or class.
-[[nodiscard]] std::vector<InputFile> inputs_of(std::span<const ComparedCrossing> crossings,
-                                               const Population& population, const CompareOptions& options);
+[[nodiscard]] std::vector<cases::InputFile> inputs_of(std::span<const ComparedCrossing> crossings,
+                                                      const cases::Population& population,
+                                                      const CompareOptions& options);
 
 // Places of the values that are numbers, by rising value.
 using Sorted = std::vector<std::size_t>;
@@ -42,7 +44,7 @@ using Sorted = std::vector<std::size_t>;
 
 // Some wheels on all crossings: values[crossing][quantity][wheel], weights[wheel].
 struct Sample {
-  std::vector<std::array<std::vector<double>, observed_count>> values;
+  std::vector<std::vector<std::vector<double>>> values;
   std::vector<double> weights;
   bool steel = false; // the quantities of the steel are there and count
 };
@@ -89,21 +91,17 @@ private:
   std::vector<float> nose_mean_, nose_max_; // N, [member][bin]
 };
 
-// What the steel of one passage tells, or why it tells nothing.
-struct SteelAnswer {
-  std::optional<SteelMeasures> measures;
-  std::string failure;
-};
-[[nodiscard]] SteelAnswer steel_of(const Case& c, const Result& result);
 // Share of the weight of the wheels with a value that lie above a limit (SI); NaN when there are none.
-[[nodiscard]] double share_above(const Sample& sample, std::size_t crossing, Observed of, double limit);
-// Notes and assumptions of the steel, when it was asked for.
-void note_steel(Comparison& comparison);
+[[nodiscard]] double share_above(const Sample& sample, std::size_t crossing, std::size_t observed, double limit);
+// What is found of the steel, when it was asked for.
+void find_of_steel(Comparison& comparison);
+// Values of every criterion over all wheels, those not compared counted as the worst.
+void rank_with_the_worst(Comparison& comparison);
 
 // Wheel classes and the halves by speed and load; members: those of the sample, in its order.
 [[nodiscard]] std::vector<Group> groups_of(const Comparison& comparison, const std::vector<std::size_t>& members,
                                            const Sample& sample);
-// Fills dependence, warnings and notes from the rest of the comparison.
+// Fills dependence and findings from the rest of the comparison.
 void add_words(Comparison& comparison, std::span<const ComparedCrossing> crossings);
 
 } // namespace wingnose::study

@@ -1,6 +1,7 @@
 // Ranking and differences, with their spread over resampled wheels.
 #include "compare_parts.hpp"
-#include "population_dice.hpp"
+
+#include "wingnose/numeric/dice.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -11,7 +12,9 @@ namespace wingnose::study {
 namespace {
 
 constexpr double none = std::numeric_limits<double>::quiet_NaN();
-constexpr Statistic mean_of(Observed of) { return {of, Statistic::Kind::mean, 0.5, false}; }
+Statistic mean_of(const quantity::Quantity* of) { return {of, Statistic::Kind::mean, 0.5, false}; }
+
+std::size_t place_of(const Statistic& statistic, bool steel) { return observed(statistic.of->key, steel); }
 
 std::vector<double> less(const std::vector<double>& a, const std::vector<double>& b) {
   std::vector<double> differences(a.size());
@@ -34,6 +37,17 @@ bool better(const Statistic& criterion, double a, double b) {
   return criterion.higher_is_better ? a > b : a < b;
 }
 
+// 1 for the best; equal values share a place.
+std::vector<std::size_t> places_of(const Statistic& criterion, const std::vector<double>& values) {
+  std::vector<std::size_t> places;
+  for (const double value : values) {
+    places.push_back(1 + static_cast<std::size_t>(std::count_if(values.begin(), values.end(), [&](double other) {
+                       return better(criterion, other, value);
+                     })));
+  }
+  return places;
+}
+
 } // namespace
 
 Bootstrap::Bootstrap(const Sample& sample, std::size_t resamples, std::uint64_t seed)
@@ -44,20 +58,20 @@ Bootstrap::Bootstrap(const Sample& sample, std::size_t resamples, std::uint64_t 
     Sorted order;
     std::vector<double>* into;
   };
-  const auto list = criteria(sample.steel);
-  const auto quantities = observed(sample.steel);
+  const auto list = quantity::criteria(sample.steel);
+  const auto quantities = quantity::compared(sample.steel);
   criteria_.assign(list.size() * crossings_, std::vector<double>(resamples, none));
   means_.assign(quantities.size() * crossings_, std::vector<double>(resamples, none));
   std::vector<Watched> watched;
   for (std::size_t c = 0; c < crossings_; ++c) {
     for (std::size_t k = 0; k < list.size(); ++k) {
-      const auto& values = sample.values[c][static_cast<std::size_t>(list[k].of)];
+      const auto& values = sample.values[c][place_of(list[k], sample.steel)];
       watched.push_back({list[k], values, sorted(values), &criteria_[k * crossings_ + c]});
     }
     for (std::size_t q = 0; q < quantities.size(); ++q) {
       auto values = less(sample.values[c][q], sample.values.front()[q]);
       auto order = sorted(values);
-      watched.push_back({mean_of(observed_all[q]), std::move(values), std::move(order), &means_[q * crossings_ + c]});
+      watched.push_back({mean_of(quantities[q]), std::move(values), std::move(order), &means_[q * crossings_ + c]});
     }
   }
   Dice dice(seed);
@@ -90,7 +104,7 @@ Sample part_of(const Sample& sample, const std::vector<std::size_t>& places) {
   for (const std::size_t i : places) {
     part.weights.push_back(sample.weights[i]);
     for (std::size_t c = 0; c < sample.values.size(); ++c) {
-      for (std::size_t q = 0; q < observed(sample.steel).size(); ++q) {
+      for (std::size_t q = 0; q < quantities.size(); ++q) {
         part.values[c][q].push_back(sample.values[c][q][i]);
       }
     }
@@ -100,11 +114,11 @@ Sample part_of(const Sample& sample, const std::vector<std::size_t>& places) {
 
 std::vector<Ranking> rank(const Sample& sample, const Bootstrap& bootstrap, double confidence) {
   std::vector<Ranking> rankings;
-  const auto list = criteria(sample.steel);
+  const auto list = quantity::criteria(sample.steel);
   for (std::size_t k = 0; k < list.size(); ++k) {
-    Ranking r{list[k], {}, {}, {}, {}};
+    Ranking r{.criterion = list[k]};
     for (const auto& crossing : sample.values) {
-      r.values.push_back(evaluate(list[k], crossing[static_cast<std::size_t>(list[k].of)], sample.weights));
+      r.values.push_back(evaluate(list[k], crossing[place_of(list[k], sample.steel)], sample.weights));
     }
     r.order.resize(r.values.size());
     std::iota(r.order.begin(), r.order.end(), std::size_t{0});
@@ -114,11 +128,7 @@ std::vector<Ranking> rank(const Sample& sample, const Bootstrap& bootstrap, doub
       const Interval interval = bootstrap.criterion(k, r.order[i], r.order[i + 1], confidence);
       r.apart.push_back(interval.low > 0.0 || interval.high < 0.0);
     }
-    for (const double value : r.values) {
-      r.places.push_back(
-          1 + static_cast<std::size_t>(std::count_if(r.values.begin(), r.values.end(),
-                                                     [&](double other) { return better(list[k], other, value); })));
-    }
+    r.places = places_of(list[k], r.values);
     rankings.push_back(std::move(r));
   }
   return rankings;
@@ -126,14 +136,15 @@ std::vector<Ranking> rank(const Sample& sample, const Bootstrap& bootstrap, doub
 
 std::vector<Difference> differences(const Sample& sample, const Bootstrap& bootstrap, double confidence) {
   std::vector<Difference> all;
-  const auto list = criteria(sample.steel);
+  const auto list = quantity::criteria(sample.steel);
+  const auto quantities = quantity::compared(sample.steel);
   const auto higher = [&](std::size_t quantity, std::size_t c) {
-    return evaluate({observed_all[quantity], Statistic::Kind::share_above_zero, 0.5, false},
+    return evaluate({nullptr, Statistic::Kind::share_above_zero, 0.5, false},
                     less(sample.values[c][quantity], sample.values.front()[quantity]), sample.weights);
   };
   for (std::size_t c = 1; c < sample.values.size(); ++c) {
     for (std::size_t k = 0; k < list.size(); ++k) {
-      const auto quantity = static_cast<std::size_t>(list[k].of);
+      const auto quantity = place_of(list[k], sample.steel);
       const Interval interval = bootstrap.criterion(k, c, 0, confidence);
       all.push_back({c, list[k],
                      evaluate(list[k], sample.values[c][quantity], sample.weights) -
@@ -141,19 +152,38 @@ std::vector<Difference> differences(const Sample& sample, const Bootstrap& boots
                      interval.low, interval.high,
                      list[k].kind == Statistic::Kind::share_above_zero ? none : higher(quantity, c)});
     }
-    for (std::size_t q = 0; q < observed(sample.steel).size(); ++q) {
+    for (std::size_t q = 0; q < quantities.size(); ++q) {
       if (std::any_of(list.begin(), list.end(),
-                      [q](const Statistic& s) { return s.of == observed_all[q] && s.kind == Statistic::Kind::mean; })) {
+                      [&](const Statistic& s) { return s.of == quantities[q] && s.kind == Statistic::Kind::mean; })) {
         continue; // told already
       }
       const Interval interval = bootstrap.mean_difference(q, c, confidence);
       all.push_back(
-          {c, mean_of(observed_all[q]),
-           evaluate(mean_of(observed_all[q]), less(sample.values[c][q], sample.values.front()[q]), sample.weights),
+          {c, mean_of(quantities[q]),
+           evaluate(mean_of(quantities[q]), less(sample.values[c][q], sample.values.front()[q]), sample.weights),
            interval.low, interval.high, higher(q, c)});
     }
   }
   return all;
+}
+
+void rank_with_the_worst(Comparison& comparison) {
+  std::vector<double> weights;
+  for (const auto& member : comparison.population.members) {
+    weights.push_back(member.weight);
+  }
+  for (Ranking& r : comparison.rankings) {
+    const std::size_t q = place_of(r.criterion, comparison.options.steel);
+    const double worst = (r.criterion.higher_is_better ? -1.0 : 1.0) * std::numeric_limits<double>::infinity();
+    for (const CrossingAnswer& crossing : comparison.crossings) {
+      std::vector<double> values;
+      for (const MemberAnswer& m : crossing.members) {
+        values.push_back(m.state == MemberAnswer::State::done ? m.observed[q] : worst);
+      }
+      r.worst_values.push_back(evaluate(r.criterion, values, weights));
+    }
+    r.worst_places = places_of(r.criterion, r.worst_values);
+  }
 }
 
 } // namespace wingnose::study

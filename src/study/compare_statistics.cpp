@@ -86,14 +86,14 @@ double evaluate(const Statistic& statistic, std::span<const double> values, std:
 }
 
 double weighted_mean(std::span<const double> values, std::span<const double> weights) {
-  return evaluate({Observed::p2, Statistic::Kind::mean, 0.5, false}, values, weights);
+  return evaluate({nullptr, Statistic::Kind::mean, 0.5, false}, values, weights);
 }
 
 double weighted_quantile(std::span<const double> values, std::span<const double> weights, double level) {
   if (!(level >= 0.0 && level <= 1.0)) {
     throw InputError("level of a quantile", number(level), "0 to 1", "0.5 is the median.");
   }
-  return evaluate({Observed::p2, Statistic::Kind::quantile, level, false}, values, weights);
+  return evaluate({nullptr, Statistic::Kind::quantile, level, false}, values, weights);
 }
 
 double weighted_deviation(std::span<const double> values, std::span<const double> weights) {

@@ -1,7 +1,7 @@
-// What a comparison tells of the steel under the landings.
+// What a comparison finds of the steel under the landings.
 #include "compare_parts.hpp"
 
-#include "wingnose/words/error.hpp"
+#include "wingnose/study/steel.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -9,17 +9,9 @@
 
 namespace wingnose::study {
 
-SteelAnswer steel_of(const Case& c, const Result& result) {
-  try {
-    return {steel_measures(c, result), {}};
-  } catch (const std::runtime_error& error) { // the wheel is compared all the same
-    return {std::nullopt, error.what()};
-  }
-}
-
-double share_above(const Sample& sample, std::size_t crossing, Observed of, double limit) {
+double share_above(const Sample& sample, std::size_t crossing, std::size_t observed, double limit) {
   double above = 0.0, known = 0.0;
-  const auto& values = sample.values[crossing][static_cast<std::size_t>(of)];
+  const auto& values = sample.values[crossing][observed];
   for (std::size_t i = 0; i < values.size(); ++i) {
     known += std::isnan(values[i]) ? 0.0 : sample.weights[i];
     above += values[i] > limit ? sample.weights[i] : 0.0;
@@ -27,18 +19,17 @@ double share_above(const Sample& sample, std::size_t crossing, Observed of, doub
   return known > 0.0 ? above / known : std::numeric_limits<double>::quiet_NaN();
 }
 
-void note_steel(Comparison& c) {
+void find_of_steel(Comparison& c) {
   if (!c.options.steel) {
     return;
   }
-  c.steel_assumptions = steel_assumptions();
-  const bool varies = std::any_of(c.population.members.begin(), c.population.members.end(), [](const Member& m) {
+  const bool varies = std::any_of(c.population.members.begin(), c.population.members.end(), [](const auto& m) {
     return std::any_of(m.values.begin(), m.values.end(),
-                       [](const io::Override& v) { return v.key.rfind("damage.", 0) == 0; });
+                       [](const cases::Override& v) { return v.key.starts_with("damage."); });
   });
   if (varies) {
-    c.notes.emplace_back("keys of the damage vary over the wheels; steel and friction told of a crossing are those of "
-                         "its own case");
+    c.findings.push_back({FindingKind::reading, "keys of the damage vary over the wheels; steel and friction told of a "
+                                                "crossing are those of its own case"});
   }
   std::string beyond;
   for (const auto& crossing : c.crossings) {
@@ -48,36 +39,11 @@ void note_steel(Comparison& c) {
     }
   }
   if (!beyond.empty()) {
-    c.notes.push_back("beyond elastic shakedown lie " + beyond +
-                      ": the shapes as given flow under them, and real pressures settle below these. Peak pressure and "
-                      "shakedown exceedance then tell how sharp a shape is where wheels land; friction energy and wear "
-                      "volume rest less on that");
-  }
-  for (const auto& crossing : c.crossings) {
-    std::size_t unknown = 0, stretched = 0, first = 0;
-    double most = 0.0;
-    for (std::size_t m = 0; m < c.compared.size(); ++m) {
-      const MemberAnswer& answer = crossing.members[m];
-      if (!c.compared[m]) {
-        continue;
-      }
-      first = answer.steel_failure.empty() || unknown > 0 ? first : m;
-      unknown += answer.steel_failure.empty() ? 0 : 1;
-      stretched += answer.change_of_angle > stretched_angle ? 1 : 0;
-      most = std::max(most, answer.change_of_angle);
-    }
-    const std::string on = "on \"" + crossing.name + "\" ";
-    if (unknown > 0) {
-      c.notes.push_back(on + "nothing is known of the steel under " + std::to_string(unknown) +
-                        (unknown == 1 ? " wheel (" : " wheels (first ") + c.population.members[first].name +
-                        "): " + crossing.members[first].steel_failure);
-    }
-    if (stretched > 0) {
-      c.notes.push_back(on + "the half-space is stretched under " + std::to_string(stretched) +
-                        (stretched == 1 ? " wheel" : " wheels") + ": the contact angle changes by up to " +
-                        number(std::round(100.0 * most) / 100.0) + " rad inside a patch (limit " +
-                        number(stretched_angle) + "); pressures there are rough estimates");
-    }
+    c.findings.push_back({FindingKind::reading,
+                          "beyond elastic shakedown lie " + beyond +
+                              ": the shapes as given flow under them, and real pressures settle below these. Peak "
+                              "pressure and shakedown exceedance then tell how sharp a shape is where wheels land; "
+                              "friction energy and wear volume rest less on that"});
   }
 }
 

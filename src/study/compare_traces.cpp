@@ -115,8 +115,7 @@ NoseLoad Traces::nose_load(const std::vector<std::size_t>& members, std::span<co
     const bool counts = std::any_of(mean.weights.begin(), mean.weights.end(), [](double w) { return w > 0.0; });
     n.mean.push_back(counts ? weighted_mean(mean.values, mean.weights) : none);
     n.high.push_back(counts ? weighted_quantile(most.values, most.weights, 0.95) : none);
-    n.bearing.push_back(
-        evaluate({Observed::peak_nose, Statistic::Kind::share_above_zero, 0.5, false}, most.values, most.weights));
+    n.bearing.push_back(evaluate({nullptr, Statistic::Kind::share_above_zero, 0.5, false}, most.values, most.weights));
   }
   return n;
 }

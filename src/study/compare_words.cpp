@@ -1,29 +1,22 @@
-// What a comparison says in sentences: what the ranking depends on, early transfers, what to know beside the numbers.
+// What a comparison says in sentences: what the ranking depends on, and what is found.
 #include "compare_parts.hpp"
 
-#include "wingnose/io/compare_output.hpp"
 #include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
 #include <map>
 
 namespace wingnose::study {
 namespace {
 
-std::string fixed(double value, int decimals) {
-  char text[48];
-  std::snprintf(text, sizeof text, "%.*f", decimals, value);
-  return text;
-}
 std::string percent(double share) { return fixed(100.0 * share, 1) + " %"; }
 std::string mm(double length) { return fixed(1e3 * length, 1) + " mm"; }
 std::string in_quotes(const std::string& name) { return '"' + name + '"'; }
 
 std::string told(const Statistic& statistic, double value) {
-  const auto n = io::named(statistic);
-  return fixed(value * n.per_si, n.decimals) + (n.unit == "-" ? "" : " " + n.unit);
+  const auto n = quantity::named(statistic);
+  return fixed(value * n.unit.per_si, n.decimals) + (n.unit.name == "-" ? "" : " " + std::string(n.unit.name));
 }
 
 std::string list(const std::vector<std::string>& words) {
@@ -59,9 +52,9 @@ void say_best(Comparison& c) {
   std::map<std::vector<std::size_t>, std::vector<std::string>> by; // best crossings -> criteria
   for (const auto& ranking : c.rankings) {
     if (const auto best = best_of(ranking); best.size() == c.crossings.size()) {
-      c.dependence.push_back("by " + io::named(ranking.criterion).label + " all crossings are equal");
+      c.dependence.push_back("by " + quantity::named(ranking.criterion).label + " all crossings are equal");
     } else if (!best.empty()) {
-      by[best].push_back(io::named(ranking.criterion).label);
+      by[best].push_back(quantity::named(ranking.criterion).label);
     }
   }
   for (const auto& [best, labels] : by) {
@@ -87,7 +80,7 @@ void say_close(Comparison& c) {
       if (difference > 0.0) {
         const auto begin = r.order.begin();
         c.dependence.push_back(
-            "by " + io::named(r.criterion).label + " " +
+            "by " + quantity::named(r.criterion).label + " " +
             names_of(c, {begin + static_cast<std::ptrdiff_t>(first), begin + static_cast<std::ptrdiff_t>(last) + 1}) +
             " lie within " + told(r.criterion, difference) + ", each within the spread of the next");
       }
@@ -105,7 +98,7 @@ void say_flips(Comparison& c) {
       const std::size_t before = c.rankings[k].order.front(), now = group.rankings[k].order.front();
       const bool differs = group.rankings[k].places[before] > 1;
       if (group.flips[k]) {
-        flips[{now, before}].push_back(io::named(c.rankings[k].criterion).label);
+        flips[{now, before}].push_back(quantity::named(c.rankings[k].criterion).label);
       }
       unclear += differs && !group.flips[k] ? 1 : 0;
     }
@@ -127,9 +120,9 @@ void say_flips(Comparison& c) {
   }
 }
 
-void warn(Comparison& c) {
-  constexpr auto thickness = static_cast<std::size_t>(Observed::nose_thickness);
-  constexpr auto peak = static_cast<std::size_t>(Observed::peak_nose);
+void find_early(Comparison& c) {
+  const std::size_t thickness = observed("nose_thickness_at_transfer_mm", c.options.steel);
+  const std::size_t peak = observed("peak_nose_kN", c.options.steel);
   const std::string thin = mm(c.options.thin_nose);
   for (const auto& crossing : c.crossings) {
     if (crossing.early_members.empty()) {
@@ -157,15 +150,16 @@ void warn(Comparison& c) {
                       mm(crossing.members[m].lateral_offset) + ", " + fixed(1e-3 * o[peak], 0) + " kN on the nose)");
     }
     const std::size_t others = crossing.early_members.size() - names.size();
-    c.warnings.push_back("on " + in_quotes(crossing.name) + " " + percent(crossing.early) +
-                         " of the wheels transfer early, where the nose is thinner than " + thin + ": " +
-                         list(classes) + "; earliest " + list(names) +
-                         (others > 0 ? " and " + std::to_string(others) + " more" : ""));
+    c.findings.push_back({FindingKind::early_transfer,
+                          percent(crossing.early) + " of the wheels transfer early, where the nose is thinner than " +
+                              thin + ": " + list(classes) + "; earliest " + list(names) +
+                              (others > 0 ? " and " + std::to_string(others) + " more" : ""),
+                          "on " + in_quotes(crossing.name)});
   }
 }
 
-void note_earliest(Comparison& c) {
-  constexpr auto thickness = static_cast<std::size_t>(Observed::nose_thickness);
+void find_earliest(Comparison& c) {
+  const std::size_t thickness = observed("nose_thickness_at_transfer_mm", c.options.steel);
   const bool any = std::any_of(c.crossings.begin(), c.crossings.end(), [](const auto& x) { return x.early > 0.0; });
   double least = INFINITY;
   std::string where;
@@ -178,22 +172,23 @@ void note_earliest(Comparison& c) {
     }
   }
   if (!any && !where.empty()) {
-    c.notes.push_back("no wheel transfers where the nose is thinner than " + mm(c.options.thin_nose) +
-                      "; the earliest is " + where + " at " + mm(least));
+    c.findings.push_back({FindingKind::reading, "no wheel transfers where the nose is thinner than " +
+                                                    mm(c.options.thin_nose) + "; the earliest is " + where + " at " +
+                                                    mm(least)});
   }
 }
 
-void note_failures(Comparison& c) {
-  std::size_t dropped = 0;
-  for (const bool compared : c.compared) {
-    dropped += compared ? 0 : 1;
-  }
+// Wheels that are left out, why, and whether the ranking would be another if they counted as the worst.
+void find_dropped(Comparison& c) {
+  const auto dropped = static_cast<std::size_t>(std::count(c.compared.begin(), c.compared.end(), false));
   if (dropped == 0) {
     return;
   }
-  c.notes.push_back(std::to_string(dropped) + " of " + std::to_string(c.compared.size()) + " wheels (" +
-                    percent(c.dropped) +
-                    " of the weight) could not be computed on every crossing and are left out on all of them");
+  c.findings.push_back({FindingKind::not_computed,
+                        std::to_string(dropped) + " of " + std::to_string(c.compared.size()) + " wheels (" +
+                            percent(c.dropped) +
+                            " of the weight) could not be computed, or are grave, on some crossing and are left out on "
+                            "all of them"});
   for (const auto& crossing : c.crossings) {
     std::map<std::string, std::pair<std::size_t, std::size_t>> reasons; // reason -> wheels, first of them
     for (std::size_t m = 0; m < crossing.members.size(); ++m) {
@@ -201,52 +196,66 @@ void note_failures(Comparison& c) {
         ++reasons.try_emplace(crossing.members[m].failure, 0, m).first->second.first;
       }
     }
-    std::size_t number = 0;
+    std::size_t told = 0;
     for (const auto& [reason, wheels] : reasons) {
-      if (++number > 3) {
-        c.notes.push_back("on " + in_quotes(crossing.name) + " " + std::to_string(reasons.size() - 3) +
-                          " more reasons");
+      const std::string on = "on " + in_quotes(crossing.name);
+      if (++told > 3) {
+        c.findings.push_back({FindingKind::not_computed, std::to_string(reasons.size() - 3) + " more reasons", on});
         break;
       }
-      c.notes.push_back("on " + in_quotes(crossing.name) + " " + std::to_string(wheels.first) +
-                        (wheels.first == 1 ? " wheel (" : " wheels (first ") +
-                        c.population.members[wheels.second].name + "): " + reason);
+      c.findings.push_back({FindingKind::not_computed, reason,
+                            on + " " + std::to_string(wheels.first) +
+                                (wheels.first == 1 ? " wheel, " : " wheels, first ") +
+                                c.population.members[wheels.second].name});
+    }
+  }
+  std::vector<std::string> other;
+  for (const Ranking& r : c.rankings) {
+    if (r.worst_places != r.places) {
+      other.push_back(quantity::named(r.criterion).label);
+    }
+  }
+  c.findings.push_back({FindingKind::not_computed, other.empty()
+                                                       ? "counted as the worst, these wheels change no ranking"
+                                                       : "counted as the worst, these wheels change the ranking by " +
+                                                             list(other) + ": see ranking/worst_value"});
+}
+
+// What single passages found, once per kind and crossing.
+void find_of_passages(Comparison& c) {
+  for (const auto& crossing : c.crossings) {
+    GatheredFindings all;
+    for (std::size_t m = 0; m < crossing.members.size(); ++m) {
+      all.add(c.population.members[m].name, crossing.members[m].findings);
+    }
+    const std::string of = std::to_string(crossing.members.size()) + " wheels on " + in_quotes(crossing.name);
+    for (Finding& f : all.told(of)) {
+      c.findings.push_back(std::move(f));
     }
   }
 }
 
 // A difference that comes from elsewhere would be taken for one of the crossings.
-void note_unlike(Comparison& c, std::span<const ComparedCrossing> crossings) {
+void find_unlike(Comparison& c, std::span<const ComparedCrossing> crossings) {
   const auto varies = [&](const std::string& key) {
-    return std::all_of(c.population.members.begin(), c.population.members.end(), [&](const Member& m) {
-      return std::any_of(m.values.begin(), m.values.end(), [&](const io::Override& v) { return v.key == key; });
+    return std::all_of(c.population.members.begin(), c.population.members.end(), [&](const cases::Member& m) {
+      return std::any_of(m.values.begin(), m.values.end(), [&](const cases::Override& v) { return v.key == key; });
     });
   };
-  const Case& first = crossings.front().document.base();
   for (std::size_t i = 1; i < crossings.size(); ++i) {
-    const Case& other = crossings[i].document.base();
     std::vector<std::string> unlike;
-    if (!(other.track == first.track)) {
-      unlike.emplace_back("track");
-    }
-    if (other.vehicle.name != first.vehicle.name || other.vehicle.wheels.size() != first.vehicle.wheels.size()) {
-      unlike.emplace_back("vehicle");
-    }
-    if (other.passage.speed != first.passage.speed && !varies("passage.speed_km_h")) {
-      unlike.emplace_back("speed");
-    }
-    if (other.passage.direction != first.passage.direction) {
-      unlike.emplace_back("direction");
-    }
-    if (c.options.steel && !(other.grade == first.grade)) {
-      unlike.emplace_back("steel");
-    }
-    if (c.options.steel && !(other.damage == first.damage)) {
-      unlike.emplace_back("friction, creep law or other keys of the damage");
+    for (const auto& key : cases::differing_keys(crossings.front().document.base(), crossings[i].document.base())) {
+      const bool crossing = key.starts_with("crossing.") || key == "case.name";
+      const bool wheel = cases::shapes_wheel(key); // the classes bring theirs
+      const bool steel = key.starts_with("damage.") && !c.options.steel;
+      if (!crossing && !wheel && !steel && !varies(key)) {
+        unlike.push_back(key);
+      }
     }
     if (!unlike.empty()) {
-      c.notes.push_back(in_quotes(crossings[i].name) + " differs from " + in_quotes(crossings.front().name) +
-                        " also in " + list(unlike) + ": differences are not those of the crossings alone");
+      c.findings.push_back({FindingKind::unlike_cases, in_quotes(crossings[i].name) + " differs from " +
+                                                           in_quotes(crossings.front().name) + " also in " +
+                                                           list(unlike)});
     }
   }
 }
@@ -257,17 +266,20 @@ void add_words(Comparison& c, std::span<const ComparedCrossing> crossings) {
   say_best(c);
   say_close(c);
   say_flips(c);
-  warn(c);
-  note_earliest(c);
-  note_failures(c);
-  note_unlike(c, crossings);
-  note_steel(c);
-  c.notes.push_back("intervals of " + percent(c.options.confidence) +
-                    " tell how far the answer rests on which wheels "
-                    "were taken (" +
-                    fixed(c.effective_count, 0) +
-                    " wheels of equal weight would say as much), not how "
-                    "far the model may be from a real crossing");
+  find_early(c);
+  find_earliest(c);
+  find_dropped(c);
+  find_unlike(c, crossings);
+  find_of_passages(c);
+  find_of_steel(c);
+  c.findings.push_back(
+      {FindingKind::reading, "intervals of " + percent(c.options.confidence) +
+                                 " tell how far the answer rests on which wheels were taken (" +
+                                 fixed(c.effective_count, 0) +
+                                 " wheels of equal weight would say as much), not how far the model may be from a real "
+                                 "crossing"});
+  std::stable_sort(c.findings.begin(), c.findings.end(),
+                   [](const Finding& x, const Finding& y) { return gravity_of(x) > gravity_of(y); });
 }
 
 } // namespace wingnose::study

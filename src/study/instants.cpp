@@ -4,30 +4,27 @@
 #include "wingnose/words/frame.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 namespace wingnose::study {
 namespace {
-
-constexpr std::array<std::string_view, 3> names{"transfer", "landing", "peak"};
 
 std::vector<contact::BodyTable> bodies_under(const Case& c, const Geometry& g, double station) {
   if (g.crossing) {
     return contact::bodies_at(*g.crossing, station);
   }
   std::vector<contact::BodyTable> bodies; // no surface of its own: plain rail
-  bodies.emplace_back(profile::rail_head(c.rail_head, c.rail_inclination));
+  bodies.emplace_back(profile::rail_head(c.plain_rail.head, c.plain_rail.inclination));
   return bodies;
 }
 
-contact::WheelTable wheel_of(const Case& c, const Geometry& g) { return {c.wheel, g.path->wheel_radius}; }
+contact::WheelTable wheel_of(const Geometry& g) { return {g.wheel, g.path->wheel_radius}; }
 
 contact::WheelPlace place(const Case& c, double station, const WheelAttitude& a) {
   return {.station = station,
-          .lateral = taping_line_y + c.lateral_offset,
-          .roll = a.roll.value_or(c.roll),
-          .yaw = a.yaw.value_or(c.yaw)};
+          .lateral = taping_line_y + c.wheel.lateral_offset,
+          .roll = a.roll.value_or(c.wheel.roll),
+          .yaw = a.yaw.value_or(c.wheel.yaw)};
 }
 
 // Forces of all bodies at sample i and share t of the way to the next. Prescribed paths lie on plain rail.
@@ -37,7 +34,7 @@ Instant at(const Case& c, const Result& r, Moment moment, std::size_t i, double 
   const auto between = [&](const std::vector<double>& column) { return column[i] + t * (column[next] - column[i]); };
   Instant instant{moment, between(h.time), between(h.station), {}};
   for (std::size_t b = 0; b < h.bodies.size(); ++b) {
-    instant.loads.push_back({r.geometry.crossing ? h.bodies[b] : c.rail_head, between(h.body_force[b])});
+    instant.loads.push_back({r.geometry.crossing ? h.bodies[b] : c.plain_rail.head, between(h.body_force[b])});
   }
   return instant;
 }
@@ -50,8 +47,8 @@ std::size_t sample(const passage::History& h, double time) {
 Instant transfer(const Case& c, const Result& r) {
   const passage::History& h = r.history;
   const auto event = std::find_if(h.events.begin(), h.events.end(), [&](const passage::Event& e) {
-    return e.kind == passage::Event::Kind::transfer && e.body == r.measures.landing_body &&
-           e.time >= r.measures.landing_time;
+    return e.kind == passage::Event::Kind::transfer && e.body == r.assessment.measures->landing_body &&
+           e.time >= r.assessment.measures->landing_time;
   });
   if (event == h.events.end()) {
     throw ComputeError(h.bodies.size() < 2 ? "a prescribed path has one body and no transfer; take landing or peak"
@@ -66,29 +63,19 @@ Instant transfer(const Case& c, const Result& r) {
 // Sample of the largest force on the body landed on (the only one of a prescribed path) within `window` of the landing.
 std::size_t largest(const Result& r, double window) {
   const passage::History& h = r.history;
-  const auto body = std::find(h.bodies.begin(), h.bodies.end(), r.measures.landing_body);
+  const auto body = std::find(h.bodies.begin(), h.bodies.end(), r.assessment.measures->landing_body);
   const auto& force =
       body == h.bodies.end() ? h.force : h.body_force[static_cast<std::size_t>(body - h.bodies.begin())];
-  const auto from = force.begin() + static_cast<std::ptrdiff_t>(sample(h, r.measures.landing_time));
-  const auto to = force.begin() + static_cast<std::ptrdiff_t>(sample(h, r.measures.landing_time + window)) + 1;
+  const auto from = force.begin() + static_cast<std::ptrdiff_t>(sample(h, r.assessment.measures->landing_time));
+  const auto to =
+      force.begin() + static_cast<std::ptrdiff_t>(sample(h, r.assessment.measures->landing_time + window)) + 1;
   return static_cast<std::size_t>(std::max_element(from, to) - force.begin());
 }
 
 } // namespace
 
-Moment moment(std::string_view name) {
-  const auto* found = std::find(names.begin(), names.end(), name);
-  if (found == names.end()) {
-    throw InputError("instant of the passage", "\"" + std::string(name) + "\"", "transfer, landing or peak",
-                     "Choose one of these.");
-  }
-  return static_cast<Moment>(found - names.begin());
-}
-
-std::string_view name(Moment moment) { return names[static_cast<std::size_t>(moment)]; }
-
 Instant instant(const Case& c, const Result& r, Moment moment) {
-  const assess::Measures& m = r.measures;
+  const assess::Measures& m = *r.assessment.measures;
   switch (moment) {
   case Moment::transfer:
     return transfer(c, r);
@@ -110,15 +97,15 @@ contact::StationContact contact_at_instant(const Case& c, const Result& r, Momen
   auto loads = now.loads;
   std::erase_if(loads, [](const contact::BodyLoad& load) { return load.vertical == 0.0; });
   contact::StationContact contact =
-      contact::contact_under(wheel_of(c, r.geometry), bodies, place(c, now.station, attitude), loads, c.steel, options);
-  contact.instant = name(moment);
+      contact::contact_under(wheel_of(r.geometry), bodies, place(c, now.station, attitude), loads, c.material, options);
+  contact.instant = wingnose::name(moment);
   contact.time = now.time;
   return contact;
 }
 
 contact::StationContact contact_standing(const Case& c, const Geometry& g, double station, double load,
                                          const contact::StationOptions& options, const WheelAttitude& attitude) {
-  return contact::contact_at(wheel_of(c, g), bodies_under(c, g, station), place(c, station, attitude), load, c.steel,
+  return contact::contact_at(wheel_of(g), bodies_under(c, g, station), place(c, station, attitude), load, c.material,
                              options);
 }
 

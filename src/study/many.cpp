@@ -23,9 +23,9 @@ template <class Work> bool attempt(Outcome& outcome, const Work& work) {
     work();
     return true;
   } catch (const InputError& error) {
-    outcome = {State::bad_input, std::nullopt, error.what()};
+    outcome = {State::bad_input, std::nullopt, std::nullopt, error.what()};
   } catch (const ComputeError& error) {
-    outcome = {State::could_not_compute, std::nullopt, error.what()};
+    outcome = {State::could_not_compute, std::nullopt, std::nullopt, error.what()};
   }
   return false;
 }
@@ -42,7 +42,7 @@ struct Item {
   std::size_t index; // of a case on that track, or of a unit
 };
 
-struct Plan {
+struct Schedule {
   std::vector<Places> at;
   std::vector<Unit> units;
   std::vector<Item> items;
@@ -56,10 +56,10 @@ public:
   std::vector<Outcome> run() {
     const auto wanted = options_.threads > 0 ? static_cast<unsigned>(options_.threads)
                                              : std::max(1U, std::thread::hardware_concurrency());
-    plan(wanted);
+    schedule(wanted);
     {
       std::vector<std::jthread> others;
-      for (std::size_t i = 1; i < std::min<std::size_t>(wanted, plan_.items.size()); ++i) {
+      for (std::size_t i = 1; i < std::min<std::size_t>(wanted, schedule_.items.size()); ++i) {
         others.emplace_back([this] { work(); });
       }
       work();
@@ -73,39 +73,40 @@ public:
 private:
   // Eight at a time only where the stepper allows it; a window of a few steps is left to `simulate` to refuse.
   [[nodiscard]] bool batches(const Case& c) const {
-    const passage::Settings& s = c.passage;
-    return !options_.probes && c.vehicle.wheels.size() == 1 && s.method == passage::Method::modal_exponential &&
-           c.contact_search == contact::SearchAt::path && s.speed > 0.0 && s.step > 0.0 &&
+    const cases::Passage& s = c.passage;
+    return !options_.probes && cases::wheels_of(c.vehicle) == 1 && s.method == passage::Method::modal_exponential &&
+           c.contact.search == contact::SearchAt::path && s.speed > 0.0 && s.step > 0.0 &&
            (s.to - s.from) / (s.speed * s.step) > 20.0;
   }
 
-  void plan(std::size_t threads) {
-    plan_.at.resize(cases_.size());
+  void schedule(std::size_t threads) {
+    schedule_.at.resize(cases_.size());
     using Alike = std::tuple<std::size_t, double, double, double, int>; // track with step, speed, window, direction
     std::map<Alike, std::vector<std::size_t>> groups;
     for (std::size_t i = 0; i < cases_.size(); ++i) {
       const Case& c = cases_[i];
-      if (!attempt(outcomes_[i], [&] { plan_.at[i] = places(pools_, c); })) {
+      if (!attempt(outcomes_[i], [&] { schedule_.at[i] = places(pools_, c); })) {
         ++done_;
       } else if (batches(c)) {
-        const auto& s = c.passage;
-        groups[{plan_.at[i].table, s.speed, s.from, s.to, static_cast<int>(s.direction)}].push_back(i);
+        const cases::Passage& s = c.passage;
+        groups[{schedule_.at[i].table, s.speed, s.from, s.to, static_cast<int>(s.direction)}].push_back(i);
       } else {
-        plan_.units.push_back({{i}, false});
+        schedule_.units.push_back({{i}, false});
       }
     }
     for (auto& [alike, members] : groups) {
-      std::stable_sort(members.begin(), members.end(),
-                       [&](std::size_t a, std::size_t b) { return plan_.at[a].geometry < plan_.at[b].geometry; });
+      std::stable_sort(members.begin(), members.end(), [&](std::size_t a, std::size_t b) {
+        return schedule_.at[a].geometry < schedule_.at[b].geometry;
+      });
       for (std::size_t begin = 0; begin < members.size(); begin += lanes) {
         const auto first = members.begin() + static_cast<std::ptrdiff_t>(begin);
         const auto end = members.begin() + static_cast<std::ptrdiff_t>(std::min(begin + lanes, members.size()));
-        plan_.units.push_back({{first, end}, true});
+        schedule_.units.push_back({{first, end}, true});
       }
     }
     // Units on the same track and paths follow each other, so that few of these are held at a time.
-    std::stable_sort(plan_.units.begin(), plan_.units.end(), [&](const Unit& a, const Unit& b) {
-      const Places &p = plan_.at[a.cases.front()], &q = plan_.at[b.cases.front()];
+    std::stable_sort(schedule_.units.begin(), schedule_.units.end(), [&](const Unit& a, const Unit& b) {
+      const Places &p = schedule_.at[a.cases.front()], &q = schedule_.at[b.cases.front()];
       return std::tie(p.table, p.geometry) < std::tie(q.table, q.geometry);
     });
     pools_.tracks.forget_unused();
@@ -113,7 +114,7 @@ private:
     pools_.geometries.forget_unused();
 
     std::vector<std::size_t> on_new_track; // first unit on each track
-    for (std::size_t u = 0; u < plan_.units.size(); ++u) {
+    for (std::size_t u = 0; u < schedule_.units.size(); ++u) {
       if (u == 0 || table(u) != table(u - 1)) {
         on_new_track.push_back(u);
       }
@@ -121,16 +122,18 @@ private:
     std::size_t ahead = 0;
     for (std::size_t t = 0; t < on_new_track.size(); ++t) {
       for (; ahead < std::min(t + threads, on_new_track.size()); ++ahead) {
-        plan_.items.push_back({Item::Kind::track, plan_.units[on_new_track[ahead]].cases.front()});
+        schedule_.items.push_back({Item::Kind::track, schedule_.units[on_new_track[ahead]].cases.front()});
       }
-      const std::size_t end = t + 1 < on_new_track.size() ? on_new_track[t + 1] : plan_.units.size();
+      const std::size_t end = t + 1 < on_new_track.size() ? on_new_track[t + 1] : schedule_.units.size();
       for (std::size_t u = on_new_track[t]; u < end; ++u) {
-        plan_.items.push_back({Item::Kind::unit, u});
+        schedule_.items.push_back({Item::Kind::unit, u});
       }
     }
   }
 
-  [[nodiscard]] std::size_t table(std::size_t unit) const { return plan_.at[plan_.units[unit].cases.front()].table; }
+  [[nodiscard]] std::size_t table(std::size_t unit) const {
+    return schedule_.at[schedule_.units[unit].cases.front()].table;
+  }
 
   [[nodiscard]] bool ended() const {
     return ended_ || (options_.cancel != nullptr && options_.cancel->load(std::memory_order_relaxed));
@@ -138,14 +141,14 @@ private:
 
   void work() {
     try {
-      for (std::size_t i = next_++; i < plan_.items.size() && !ended(); i = next_++) {
-        const Item& item = plan_.items[i];
+      for (std::size_t i = next_++; i < schedule_.items.size() && !ended(); i = next_++) {
+        const Item& item = schedule_.items[i];
         if (item.kind == Item::Kind::track) {
           Outcome ignored; // the cases on it will be told
-          (void)attempt(ignored, [&] { (void)table_of(pools_, plan_.at[item.index], cases_[item.index]); });
+          (void)attempt(ignored, [&] { (void)table_of(pools_, schedule_.at[item.index]); });
         } else {
-          answer(plan_.units[item.index]);
-          report(plan_.units[item.index].cases.size());
+          answer(schedule_.units[item.index]);
+          report(schedule_.units[item.index].cases.size());
         }
       }
     } catch (...) {
@@ -160,62 +163,49 @@ private:
   void answer(const Unit& unit) {
     // Two threads that need the same paths make different ones of them first.
     for (const std::size_t i : unit.cases) {
-      help_geometry(pools_, plan_.at[i], cases_[i]);
+      help_geometry(pools_, schedule_.at[i]);
     }
     std::vector<std::size_t> ready;
-    std::vector<Made<Prototype>> prototypes;
-    std::vector<passage::Scene> scenes;
+    std::vector<std::shared_ptr<const PlanOnPath>> plans;
+    std::vector<passage::Passage> passages;
     for (const std::size_t i : unit.cases) {
       (void)attempt(outcomes_[i], [&] {
-        auto prototype = prototype_of(pools_, plan_.at[i], cases_[i]);
-        scenes.push_back(scene_of(cases_[i], *prototype));
-        prototypes.push_back(std::move(prototype));
+        auto plan = plan_of(pools_, schedule_.at[i], cases_[i]);
+        passages.push_back(passage_of(cases_[i], *plan));
+        plans.push_back(std::move(plan));
         ready.push_back(i);
       });
     }
     std::vector<passage::History> together;
     Outcome ignored;
-    const bool all_well = unit.batch && attempt(ignored, [&] { together = passage::simulate_batch(scenes); });
+    const bool all_well = unit.batch && attempt(ignored, [&] { together = passage::simulate_batch(passages); });
     for (std::size_t k = 0; k < ready.size(); ++k) {
       const std::size_t i = ready[k];
       (void)attempt(outcomes_[i], [&] {
         if (all_well) {
-          finish(i, prototypes[k]->geometry, std::move(together[k]));
+          finish(i, plans[k]->geometry, std::move(together[k]));
         } else if (unit.batch) { // one of them failed: each by itself, in the same way
-          finish(i, prototypes[k]->geometry,
-                 std::move(passage::simulate_batch(std::span(scenes).subspan(k, 1)).front()));
+          finish(i, plans[k]->geometry, std::move(passage::simulate_batch(std::span(passages).subspan(k, 1)).front()));
         } else {
-          finish(i, prototypes[k]->geometry, passage::simulate(scenes[k]));
+          finish(i, plans[k]->geometry, passage::simulate(passages[k]));
         }
       });
     }
     for (const std::size_t i : unit.cases) {
-      release(pools_, plan_.at[i]);
+      release(pools_, schedule_.at[i]);
     }
   }
 
-  [[nodiscard]] passage::Scene scene_of(const Case& c, const Prototype& prototype) const {
-    if (!(c.passage.speed > 0.2 && c.passage.speed < 190.0)) { // make_scene knows the limits and what to say
-      passage::Scene scene = study::scene(c, *prototype.geometry, prototype.scene.track, prototype.scene.steps);
-      scene.settings.probes = options_.probes && c.passage.probes;
-      return scene;
-    }
-    passage::Scene scene = prototype.scene;
-    scene.settings = c.passage;
-    scene.settings.probes = options_.probes && c.passage.probes;
-    return scene;
+  [[nodiscard]] passage::Passage passage_of(const Case& c, const PlanOnPath& shared) const {
+    passage::Run run = run_of(c, *shared.geometry);
+    run.probes = options_.probes && c.passage.probes;
+    return passage::make_passage(shared.plan, run);
   }
 
-  void finish(std::size_t i, const Made<Geometry>& shape, passage::History history) {
+  void finish(std::size_t i, const std::shared_ptr<const Geometry>& shape, passage::History history) {
     const Case& c = cases_[i];
     Result result;
-    result.measures = assess::measure(history, landing_station(*shape), c.measures);
-    try {
-      result.estimates = estimate(c, *shape);
-    } catch (const ComputeError& error) {
-      result.measures.notes.push_back(std::string("no closed form: ") + error.what());
-    }
-    result.geometry.kinematics = shape->kinematics;
+    result.assessment = assessment(c, *shape, history);
     if (options_.keep_history || options_.look) {
       result.geometry = *shape;
       result.history = std::move(history);
@@ -223,12 +213,11 @@ private:
     if (options_.look) {
       options_.look(i, c, result);
     }
-    if (!options_.keep_history) {
-      result.geometry = {};
-      result.geometry.kinematics = shape->kinematics;
-      result.history = {};
+    Outcome outcome{State::done, std::move(result.assessment), std::nullopt, {}};
+    if (options_.keep_history) {
+      outcome.kept = Outcome::Kept{std::move(result.geometry), std::move(result.history)};
     }
-    outcomes_[i] = {State::done, std::move(result), {}};
+    outcomes_[i] = std::move(outcome);
   }
 
   void report(std::size_t more) {
@@ -242,7 +231,7 @@ private:
   std::span<const Case> cases_;
   const ManyOptions& options_;
   SharedParts::Pools& pools_;
-  Plan plan_;
+  Schedule schedule_;
   std::vector<Outcome> outcomes_; // each written by one thread
   std::atomic<std::size_t> next_{0};
   std::mutex report_; // guards done_, unexpected_ and the calls of progress
@@ -252,24 +241,24 @@ private:
 };
 
 // Leaves the shared parts fit for the next call, whatever happens in this one.
-class Settle {
+class Leaving {
 public:
-  explicit Settle(SharedParts::Pools& pools) : pools_(pools) {}
-  Settle(const Settle&) = delete;
-  Settle(Settle&&) = delete;
-  Settle& operator=(const Settle&) = delete;
-  Settle& operator=(Settle&&) = delete;
-  ~Settle() {
+  explicit Leaving(SharedParts::Pools& pools) : pools_(pools) {}
+  Leaving(const Leaving&) = delete;
+  Leaving(Leaving&&) = delete;
+  Leaving& operator=(const Leaving&) = delete;
+  Leaving& operator=(Leaving&&) = delete;
+  ~Leaving() {
     try {
-      pools_.tracks.settle();
-      pools_.tables.settle();
-      pools_.geometries.settle();
-      pools_.prototypes.settle();
+      pools_.tracks.keep_for_next_call();
+      pools_.tables.keep_for_next_call();
+      pools_.geometries.keep_for_next_call();
+      pools_.plans.keep_for_next_call();
     } catch (...) { // no memory to keep anything
       pools_.tracks.clear();
       pools_.tables.clear();
       pools_.geometries.clear();
-      pools_.prototypes.clear();
+      pools_.plans.clear();
     }
   }
 
@@ -291,7 +280,7 @@ std::vector<Outcome> run_many(std::span<const Case> cases, const ManyOptions& op
   }
   SharedParts own;
   SharedParts& shared = parts != nullptr ? *parts : own;
-  const Settle settle(shared.pools());
+  const Leaving leaving(shared.pools());
   return Many(cases, options, shared).run();
 }
 

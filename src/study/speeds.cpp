@@ -1,16 +1,15 @@
 #include "wingnose/study/speeds.hpp"
 
 #include "speeds_parts.hpp"
+#include "tell.hpp"
 
-#include "wingnose/passage/simulate.hpp"
-#include "wingnose/words/error.hpp"
+#include "wingnose/study/many.hpp"
+#include "wingnose/study/steel.hpp"
+#include "wingnose/words/text.hpp"
 
 #include <algorithm>
-#include <atomic>
 #include <cmath>
-#include <exception>
-#include <mutex>
-#include <thread>
+#include <cstdlib>
 
 namespace wingnose::study {
 namespace {
@@ -46,7 +45,7 @@ void check(const SpeedRange& r, const SpeedOptions& o) {
 }
 
 void check(const Limit& limit) {
-  const bool zero_allowed = limit.quantity == Quantity::lost_contact;
+  const bool zero_allowed = limit.quantity->uses.limit == quantity::Limit::at_most_or_zero;
   if (!(std::isfinite(limit.value) && (limit.value > 0.0 || (zero_allowed && limit.value == 0.0)))) {
     throw InputError("limit", number(limit.value), zero_allowed ? "0 or more" : "above 0",
                      "A limit is a positive number.");
@@ -70,104 +69,82 @@ std::vector<double> scanned_speeds(const SpeedRange& r, const SpeedOptions& o) {
   return speeds;
 }
 
-// What all speeds share.
-struct Shared {
-  Case c;
-  Geometry geometry;
-  std::shared_ptr<const passage::StepTable> steps;
-  bool steel = false;
-};
+// A speed whose passage failed or is grave, or whose steel is not known, cannot be said to keep a limit.
+double broken_value(const Limit& limit) { return limit.at_least() ? -limit.value : 2.0 * limit.value + 1.0; }
+std::optional<double> limited_value(const Limit& limit, const assess::Assessment& a) {
+  const auto value = limit.quantity->of(a);
+  const bool unknown = !value && quantity::of_steel(*limit.quantity);
+  return unknown || any_grave(a.findings) ? broken_value(limit) : value;
+}
 
-void add_steel(SpeedPoint& point, const Case& c, const Geometry& geometry, passage::History history) {
-  try {
-    point.steel = steel_measures(c, {geometry, std::move(history), {}, {}});
-  } catch (const ComputeError& error) { // the forces count all the same
-    point.steel_failure = error.what();
+// Passages at any speeds, all else being shared. A point depends on its speed alone.
+class Passages {
+public:
+  Passages(const Case& c, bool steel, int threads) : case_(c), steel_(steel), threads_(threads) {
+    case_.source_text.clear();
   }
-}
 
-SpeedPoint point_at(const Shared& shared, double speed) {
-  Case c = shared.c;
-  c.passage.speed = speed;
-  passage::History history = passage::simulate(scene(c, shared.geometry, shared.steps->track, shared.steps));
-  SpeedPoint point{speed, assess::measure(history, landing_station(shared.geometry), c.measures),
-                   estimate(c, shared.geometry), shared.geometry.kinematics.dip_angle};
-  if (shared.steel) {
-    add_steel(point, c, shared.geometry, std::move(history));
-  }
-  return point;
-}
-
-// A speed whose passage failed, or whose steel is not known, cannot be said to keep a limit.
-double broken_value(const Limit& limit) {
-  return is_lower_limit(limit.quantity) ? -limit.value : 2.0 * limit.value + 1.0;
-}
-std::optional<double> limited_value(const Limit& limit, const SpeedPoint& point) {
-  const auto value = value_of(limit.quantity, point);
-  return !value && of_steel(limit.quantity) ? broken_value(limit) : value;
-}
-
-struct Scan {
-  std::vector<std::optional<SpeedPoint>> points; // one per speed
-  std::vector<std::string> reasons;              // why a point is missing
-};
-
-// Every thread takes the next speed nobody has taken; a point depends on its speed alone.
-Scan scan(const Shared& shared, const std::vector<double>& speeds, int threads) {
-  Scan all{std::vector<std::optional<SpeedPoint>>(speeds.size()), std::vector<std::string>(speeds.size())};
-  std::atomic<std::size_t> next{0};
-  std::mutex guard;
-  std::exception_ptr unexpected; // not the passage's fault
-  const auto work = [&] {
-    for (std::size_t i = next++; i < speeds.size(); i = next++) {
-      try {
-        all.points[i] = point_at(shared, speeds[i]);
-      } catch (const ComputeError& error) {
-        all.reasons[i] = error.what();
-      } catch (...) {
-        const std::scoped_lock lock(guard);
-        unexpected = std::current_exception();
-        next = speeds.size();
+  std::vector<Outcome> at(const std::vector<double>& speeds) {
+    std::vector<Case> list(speeds.size(), case_);
+    for (std::size_t i = 0; i < speeds.size(); ++i) {
+      list[i].passage.speed = speeds[i];
+    }
+    std::vector<assess::Assessment> told(steel_ ? speeds.size() : 0); // each written by one thread
+    ManyOptions many;
+    many.threads = threads_;
+    many.probes = true; // as the case says
+    if (steel_) {
+      many.look = [&told](std::size_t i, const Case& c, const Result& result) {
+        told[i] = result.assessment;
+        add_steel(told[i], c, result.geometry, result.history);
+      };
+    }
+    auto outcomes = run_many(list, many, &parts_);
+    for (std::size_t i = 0; i < told.size(); ++i) {
+      if (outcomes[i].assessment) {
+        outcomes[i].assessment = std::move(told[i]);
       }
     }
-  };
-  const auto wanted = threads > 0 ? static_cast<unsigned>(threads) : std::max(1U, std::thread::hardware_concurrency());
-  {
-    std::vector<std::jthread> others;
-    for (unsigned t = 1; t < std::min<std::size_t>(wanted, speeds.size()); ++t) {
-      others.emplace_back(work);
+    for (const Outcome& outcome : outcomes) {
+      if (outcome.state == Outcome::State::bad_input) {
+        throw InputError(outcome.failure);
+      }
     }
-    work();
+    return outcomes;
   }
-  if (unexpected) {
-    std::rethrow_exception(unexpected);
-  }
-  return all;
-}
+
+private:
+  Case case_;
+  bool steel_;
+  int threads_;
+  SharedParts parts_;
+};
 
 void check_available(const Limit& limit, const std::vector<SpeedPoint>& points) {
   // That no first peak stands out is an answer; other absent values mean that the case has no such thing.
   const bool present = std::any_of(points.begin(), points.end(),
-                                   [&](const SpeedPoint& p) { return value_of(limit.quantity, p).has_value(); });
-  if (present || limit.quantity == Quantity::first_peak) {
+                                   [&](const SpeedPoint& p) { return limit.quantity->of(p.assessment).has_value(); });
+  if (present || limit.quantity->uses.told_if_none) {
     return;
   }
-  if (of_steel(limit.quantity)) {
-    throw ComputeError("a limit on what the landing does to the steel cannot be held against anything: " +
-                       points.front().steel_failure);
+  if (quantity::of_steel(*limit.quantity)) {
+    std::string why;
+    for (const Finding& f : points.front().assessment.findings) {
+      why = f.kind == FindingKind::steel_unknown ? f.what : why;
+    }
+    throw ComputeError("a limit on what the landing does to the steel cannot be held against anything: " + why);
   }
-  const bool body = limit.quantity == Quantity::peak_nose || limit.quantity == Quantity::peak_wing;
-  throw InputError(body ? "a limit on the force of nose or wing needs a crossing; this case runs on a prescribed path. "
-                          "Limit p2_kN or peak_total_kN instead"
-                        : "a limit on an acceleration needs the probes of the passage; set passage.probes = true");
+  throw InputError("a limit on " + std::string(limit.quantity->key) +
+                   " cannot be held against anything: no passage of this case has it. Forces of nose or wing need a "
+                   "crossing (limit p2_kN or peak_total_kN instead), accelerations need passage.probes = true");
 }
 
 std::vector<ClosedFormSpeed> closed_form_speeds(const Limit& limit, const SpeedPoint& point) {
   std::vector<ClosedFormSpeed> speeds;
-  if (limit.quantity != Quantity::p2) {
+  if (limit.quantity->key != "p2_kN") {
     return speeds;
   }
-  for (const Estimate& e : point.estimates) {
+  for (const assess::Estimate& e : point.assessment.estimates) {
     const bool solvable = limit.value >= e.input.static_load && e.input.dip_angle > 0.0;
     speeds.push_back(
         {e.track_name, solvable ? std::optional(closedform::permissible_speed(e.input, limit.value)) : std::nullopt});
@@ -186,42 +163,56 @@ std::optional<std::size_t> index_of(const std::vector<SpeedPoint>& points, std::
 
 } // namespace
 
-std::optional<double> value_of(Quantity quantity, const SpeedPoint& p) {
-  const assess::Measures& m = p.measures;
-  switch (quantity) {
-  case Quantity::p2:
-    return m.p2;
-  case Quantity::first_peak:
-    return m.first_peak;
-  case Quantity::peak_total:
-    return m.peak_total;
-  case Quantity::peak_nose:
-    return m.peak_nose;
-  case Quantity::peak_wing:
-    return m.peak_wing;
-  case Quantity::dynamic_factor:
-    return m.dynamic_factor;
-  case Quantity::p2_dynamic_factor:
-    return m.p2_dynamic_factor;
-  case Quantity::dip_angle:
-    return p.dip_angle;
-  case Quantity::lost_contact:
-    return m.lost_contact;
-  case Quantity::minimum_force:
-    return m.minimum_force;
-  case Quantity::rail_acceleration:
-    return m.rail_acceleration;
-  case Quantity::bearer_acceleration:
-    return m.bearer_acceleration;
-  case Quantity::peak_pressure:
-    return p.steel ? std::optional(p.steel->peak_pressure) : std::nullopt;
-  case Quantity::shakedown:
-    return p.steel ? std::optional(p.steel->shakedown) : std::nullopt;
-  case Quantity::t_gamma:
-    return p.steel ? std::optional(p.steel->t_gamma) : std::nullopt;
+Limit parse_limit(std::string_view text, std::string source) {
+  const auto equals = text.find('=');
+  if (equals == std::string_view::npos) {
+    throw InputError("limit", "\"" + std::string(text) + "\"", "quantity=value", "For example p2_kN=200.");
   }
-  return std::nullopt;
+  const std::string key(trim(text.substr(0, equals))), value(trim(text.substr(equals + 1)));
+  const quantity::Quantity& q = quantity::limited(key);
+  char* end = nullptr;
+  const double number = std::strtod(value.c_str(), &end);
+  const bool zero_allowed = q.uses.limit == quantity::Limit::at_most_or_zero;
+  if (value.empty() || *end != '\0' || !std::isfinite(number) || number < 0.0 || (number == 0.0 && !zero_allowed)) {
+    const std::string unit = q.unit.name == "-" ? "" : " in " + std::string(q.unit.name);
+    throw InputError("limit " + key, "\"" + value + "\"",
+                     std::string("a number ") + (zero_allowed ? "of 0 or more" : "above 0") + unit,
+                     "For example p2_kN=200.");
+  }
+  return {&q, number / q.unit.per_si, std::move(source)};
 }
+
+std::string sentence(const Limit& limit) {
+  const quantity::Quantity& q = *limit.quantity;
+  return std::string(q.label) + (limit.at_least() ? " at least " : " at most ") + number(limit.value * q.unit.per_si) +
+         (q.unit.name == "-" ? "" : " " + std::string(q.unit.name));
+}
+
+namespace {
+
+LimitAnswer answer_of(const SpeedStudy& s, const Limit& limit, const std::vector<double>& speeds,
+                      const std::vector<Outcome>& outcomes, Passages& passages, double tolerance) {
+  check_available(limit, s.points);
+  std::vector<std::optional<double>> values;
+  for (const Outcome& outcome : outcomes) {
+    values.push_back(outcome.assessment ? limited_value(limit, *outcome.assessment) : broken_value(limit));
+  }
+  const auto value_at = [&](double speed) -> std::optional<double> {
+    const Outcome outcome = std::move(passages.at({speed}).front());
+    return outcome.assessment ? limited_value(limit, *outcome.assessment) : broken_value(limit);
+  };
+  LimitAnswer answer = solve_limit(speeds, values, limit, value_at, tolerance);
+  for (std::size_t i = 0; i < speeds.size(); ++i) {
+    if (answer.first_broken == speeds[i]) {
+      const auto& a = outcomes[i].assessment;
+      answer.first_broken_not_computed = !a || any_grave(a->findings);
+    }
+  }
+  answer.estimates = closed_form_speeds(limit, s.points.front());
+  return answer;
+}
+
+} // namespace
 
 SpeedStudy study_speeds(const Case& c, const SpeedRange& range, std::span<const Limit> limits,
                         const SpeedOptions& options) {
@@ -233,23 +224,20 @@ SpeedStudy study_speeds(const Case& c, const SpeedRange& range, std::span<const 
   s.range = range;
   s.limits.assign(limits.begin(), limits.end());
   s.geometry = geometry(c);
-  s.steel = options.steel ||
-            std::any_of(limits.begin(), limits.end(), [](const Limit& limit) { return of_steel(limit.quantity); });
+  s.steel = options.steel || std::any_of(limits.begin(), limits.end(),
+                                         [](const Limit& limit) { return quantity::of_steel(*limit.quantity); });
   if (s.steel) {
-    assess::check(c.grade);
+    assess::check(cases::steel_of(c));
     assess::check(c.damage);
-    s.steel_name = c.grade.name;
-    s.friction = c.damage.friction;
-    s.steel_assumptions = steel_assumptions();
   }
-  const Shared shared{c, s.geometry, passage::step_table(track::modal_track(track_for(c)), c.passage.step), s.steel};
   const std::vector<double> speeds = scanned_speeds(range, options);
-  const Scan scanned = scan(shared, speeds, options.threads);
+  Passages passages(c, s.steel, options.threads);
+  auto outcomes = passages.at(speeds);
   for (std::size_t i = 0; i < speeds.size(); ++i) {
-    if (scanned.points[i]) {
-      s.points.push_back(*scanned.points[i]);
+    if (outcomes[i].assessment) {
+      s.points.push_back({speeds[i], *outcomes[i].assessment});
     } else {
-      s.failures.push_back({speeds[i], scanned.reasons[i]});
+      s.failures.push_back({speeds[i], outcomes[i].failure});
     }
   }
   if (s.points.empty()) {
@@ -258,30 +246,11 @@ SpeedStudy study_speeds(const Case& c, const SpeedRange& range, std::span<const 
   }
   s.today = index_of(s.points, options.today);
   s.proposed = index_of(s.points, options.proposed);
-
   for (const Limit& limit : s.limits) {
-    check_available(limit, s.points);
-    std::vector<std::optional<double>> values;
-    for (const auto& point : scanned.points) {
-      values.push_back(point ? limited_value(limit, *point) : broken_value(limit));
-    }
-    const auto value_at = [&](double speed) -> std::optional<double> {
-      try {
-        return limited_value(limit, point_at(shared, speed));
-      } catch (const ComputeError&) {
-        return broken_value(limit);
-      }
-    };
-    LimitAnswer answer = solve_limit(speeds, values, limit, value_at, options.tolerance);
-    answer.first_broken_not_computed =
-        answer.first_broken && std::any_of(s.failures.begin(), s.failures.end(),
-                                           [&](const SpeedFailure& f) { return f.speed == *answer.first_broken; });
-    answer.estimates = closed_form_speeds(limit, s.points.front());
-    s.answers.push_back(std::move(answer));
+    s.answers.push_back(answer_of(s, limit, speeds, outcomes, passages, options.tolerance));
   }
   s.permissible = verdict(s.answers);
-  s.warnings = warnings_of(s);
-  s.notes = notes_of(s);
+  s.findings = findings_of(s);
   return s;
 }
 

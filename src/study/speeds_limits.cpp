@@ -20,7 +20,7 @@ double excess(const std::optional<double>& value, const Limit& limit) {
   if (std::isnan(*value)) {
     throw ComputeError("a value to hold against a limit is not a number; no permissible speed can be given");
   }
-  return is_lower_limit(limit.quantity) ? limit.value - *value : *value - limit.value;
+  return limit.at_least() ? limit.value - *value : *value - limit.value;
 }
 
 // The highest speed between `keeps` and `breaks` that still keeps the limit (Alefeld, Potra, Shi 1995, algorithm 748).
@@ -73,23 +73,22 @@ LimitAnswer solve_limit(std::span<const double> speeds, std::span<const std::opt
     }
   }
   if (first == 0) {
-    answer.outcome = LimitAnswer::Outcome::broken_at_lowest;
+    answer.outcome = LimitOutcome::broken_at_lowest;
     return answer;
   }
-  answer.outcome = LimitAnswer::Outcome::found;
+  answer.outcome = LimitOutcome::found;
   answer.speed = refine(speeds[first - 1], speeds[first], over[first - 1], over[first], limit, value_at, tolerance);
   return answer;
 }
 
 Verdict verdict(std::span<const LimitAnswer> answers) {
-  using Outcome = LimitAnswer::Outcome;
   Verdict v;
   for (std::size_t i = 0; i < answers.size(); ++i) {
     const LimitAnswer& a = answers[i];
-    if (a.outcome == Outcome::broken_at_lowest) {
+    if (a.outcome == LimitOutcome::broken_at_lowest) {
       return {a.outcome, std::nullopt, i};
     }
-    if (a.outcome == Outcome::found && (!v.speed || *a.speed < *v.speed)) {
+    if (a.outcome == LimitOutcome::found && (!v.speed || *a.speed < *v.speed)) {
       v = {a.outcome, a.speed, i};
     }
   }

@@ -11,7 +11,7 @@
 #include "wingnose/contact/normal_law.hpp"
 #include "wingnose/contact/step_search.hpp"
 #include "wingnose/layout/excitation.hpp"
-#include "wingnose/passage/scene.hpp"
+#include "wingnose/passage/settings.hpp"
 #include "wingnose/profile/rail.hpp"
 #include "wingnose/track/track.hpp"
 #include "wingnose/vehicle/vehicle.hpp"
@@ -206,7 +206,8 @@ struct Case {
 };
 
 // What a case's choices amount to. Throw InputError.
-[[nodiscard]] vehicle::Vehicle vehicle_of(const Case& c); // with the wheel radius of the case
+[[nodiscard]] std::size_t wheels_of(const Vehicle& vehicle); // on one rail
+[[nodiscard]] vehicle::Vehicle vehicle_of(const Case& c);    // with the wheel radius of the case
 [[nodiscard]] track::Track track_of(const Track& track);
 [[nodiscard]] assess::Steel steel_of(const Case& c);
 [[nodiscard]] std::vector<closedform::ConstantSet> sets_of(const Case& c);

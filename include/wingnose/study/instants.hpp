@@ -11,18 +11,21 @@
 #pragma once
 
 #include "wingnose/contact/normal_law_station.hpp"
-#include "wingnose/study/case.hpp"
+#include "wingnose/study/run.hpp"
+#include "wingnose/words/names.hpp"
 
+#include <array>
 #include <optional>
-#include <string>
-#include <string_view>
 #include <vector>
 
 namespace wingnose::study {
 
 enum class Moment { transfer, landing, peak };
-[[nodiscard]] Moment moment(std::string_view name); // throws InputError
-[[nodiscard]] std::string_view name(Moment moment);
+constexpr auto names(Moment) {
+  return std::array{Name{Moment::transfer, "transfer", "both bodies carry the same"},
+                    Name{Moment::landing, "landing", "first peak of the force"},
+                    Name{Moment::peak, "peak", "largest force on the body landed on"}};
+}
 
 struct Instant {
   Moment moment = Moment::peak;

@@ -6,7 +6,7 @@
 // the others.
 #pragma once
 
-#include "wingnose/study/case.hpp"
+#include "wingnose/study/run.hpp"
 
 #include <atomic>
 #include <cstddef>
@@ -36,10 +36,18 @@ struct ManyOptions {
 
 struct Outcome {
   enum class State { not_run, done, bad_input, could_not_compute };
+  friend constexpr auto names(State) {
+    return std::array{Name{State::not_run, "not_run"}, Name{State::done, "done"}, Name{State::bad_input, "bad_input"},
+                      Name{State::could_not_compute, "could_not_compute"}};
+  }
   State state = State::not_run;
-  // With kinematics, measures and closed forms; history, path and crossing are empty unless asked for.
-  std::optional<Result> result;
-  std::string failure; // one sentence: why there is no result
+  std::optional<assess::Assessment> assessment;
+  struct Kept {
+    Geometry geometry;
+    passage::History history;
+  };
+  std::optional<Kept> kept = std::nullopt; // only when asked for
+  std::string failure;                     // one sentence: why there is no assessment
 };
 
 // Tracks and wheel paths that outlive one call, for a caller that works through many cases piece by piece. Holds a few
@@ -60,7 +68,7 @@ private:
 };
 
 // One outcome per case, in order. Throws InputError for a negative number of threads; errors of a case stand in its
-// outcome. A closed form that does not exist for a case leaves `estimates` empty.
+// outcome.
 [[nodiscard]] std::vector<Outcome> run_many(std::span<const Case> cases, const ManyOptions& options = {},
                                             SharedParts* parts = nullptr);
 

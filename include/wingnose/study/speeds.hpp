@@ -2,54 +2,40 @@
 //
 // On a real crossing the wheel already flies, falls or bounces when it lands, so forces need not rise with speed. The
 // range is therefore scanned first; only then is the speed at which a limit is first broken refined, by actual
-// passages. A scan sees exceedances wider than its step and nothing narrower.
+// passages. A scan sees exceedances wider than its step and nothing narrower. A speed whose passage failed or has a
+// grave finding keeps no limit.
 //
-// Asked for, each speed also tells what the landing does to the steel (study/steel_measures.hpp); a limit on one of its
+// Asked for, each speed also tells what the landing does to the steel (study/steel.hpp); a limit on one of its
 // quantities asks for it. Nothing else changes by that. SI; wingnose/words/frame.hpp.
 #pragma once
 
-#include "wingnose/study/case.hpp"
-#include "wingnose/study/steel_measures.hpp"
+#include "wingnose/quantity/quantity.hpp"
+#include "wingnose/quantity/tree.hpp"
+#include "wingnose/study/run.hpp"
 
 #include <cstddef>
 #include <functional>
 #include <optional>
 #include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace wingnose::study {
 
-// What can be limited. All are upper limits but minimum_force, which must not be fallen short of.
-enum class Quantity {
-  p2,                  // N
-  first_peak,          // N; a passage without a first peak keeps any limit on it
-  peak_total,          // N
-  peak_nose,           // N, crossings only
-  peak_wing,           // N, crossings only
-  dynamic_factor,      // -, largest total force over static load
-  p2_dynamic_factor,   // -
-  dip_angle,           // rad, of the kinematic passage: the same at all speeds
-  lost_contact,        // s; 0 demands that contact is never lost
-  minimum_force,       // N, lower limit
-  rail_acceleration,   // m/s2, needs probes
-  bearer_acceleration, // m/s2, needs probes
-  // Of the steel.
-  peak_pressure, // Pa
-  shakedown,     // -, exceedance; a limit of 1 keeps the steel from yielding with every wheel
-  t_gamma        // N
-};
-[[nodiscard]] constexpr bool is_lower_limit(Quantity quantity) { return quantity == Quantity::minimum_force; }
-[[nodiscard]] constexpr bool of_steel(Quantity quantity) { return quantity >= Quantity::peak_pressure; }
-
+// On a quantity that may be limited. Upper limits, but for a least force, which must not be fallen short of.
 struct Limit {
-  Quantity quantity = Quantity::p2;
-  double value = 0.0; // SI unit of the quantity; > 0, or >= 0 for lost_contact
+  const quantity::Quantity* quantity = nullptr;
+  double value = 0.0; // SI unit of the quantity; > 0, or >= 0 where a limit of 0 has a sense
   std::string source; // the standard or rule it comes from; empty: not named
+  [[nodiscard]] bool at_least() const { return quantity->uses.limit == quantity::Limit::at_least; }
 };
+// "p2_kN=200" -> a limit in SI. Throws InputError with the likely key when it is misspelt.
+[[nodiscard]] Limit parse_limit(std::string_view text, std::string source);
+[[nodiscard]] std::string sentence(const Limit& limit); // "P2 at most 200 kN"
 
 struct SpeedRange {
-  double from, to, step; // m/s; 0 < from < to, step > 0, at most 2000 speeds; `to` is always scanned
+  double from = 0.0, to = 0.0, step = 0.0; // m/s; 0 < from < to, step > 0, at most 2000 speeds; `to` is always scanned
 };
 
 struct SpeedOptions {
@@ -61,14 +47,8 @@ struct SpeedOptions {
 
 struct SpeedPoint {
   double speed; // m/s
-  assess::Measures measures;
-  std::vector<Estimate> estimates; // closed forms at this speed: "derived", then the named sets of the case
-  double dip_angle;                // rad
-  std::optional<SteelMeasures> steel = std::nullopt; // only when asked for
-  std::string steel_failure = {};                    // why it is not known although it was asked for
+  assess::Assessment assessment;
 };
-// The quantity of a point, in SI; nullopt where the passage has none.
-[[nodiscard]] std::optional<double> value_of(Quantity quantity, const SpeedPoint& point);
 
 struct SpeedInterval {
   double from, to; // m/s, first and last scanned speed
@@ -80,16 +60,21 @@ struct ClosedFormSpeed {
   std::optional<double> speed; // m/s; nullopt when the static load alone breaks the limit or there is no dip
 };
 
+enum class LimitOutcome {
+  found,           // kept at every scanned speed up to `speed`, broken above
+  not_reached,     // kept at every scanned speed
+  broken_at_lowest // broken at the lowest scanned speed already
+};
+constexpr auto names(LimitOutcome) {
+  return std::array{Name{LimitOutcome::found, "found"}, Name{LimitOutcome::not_reached, "not_reached"},
+                    Name{LimitOutcome::broken_at_lowest, "broken_at_lowest"}};
+}
+
 struct LimitAnswer {
-  enum class Outcome {
-    found,           // kept at every scanned speed up to `speed`, broken above
-    not_reached,     // kept at every scanned speed
-    broken_at_lowest // broken at the lowest scanned speed already
-  };
-  Outcome outcome = Outcome::not_reached;
+  LimitOutcome outcome = LimitOutcome::not_reached;
   std::optional<double> speed;            // m/s, found only: the highest speed that keeps the limit
   std::optional<double> first_broken;     // m/s, lowest scanned speed that breaks it
-  bool first_broken_not_computed = false; // the passage at that speed failed, which counts as broken
+  bool first_broken_not_computed = false; // the passage at that speed failed or is grave, which counts as broken
   std::vector<SpeedInterval> kept_again;  // above the first break: the limit is not monotone in speed
   std::vector<ClosedFormSpeed> estimates; // limits on P2 only
 };
@@ -105,7 +90,7 @@ struct LimitAnswer {
 
 // All limits together.
 struct Verdict {
-  LimitAnswer::Outcome outcome = LimitAnswer::Outcome::not_reached;
+  LimitOutcome outcome = LimitOutcome::not_reached;
   std::optional<double> speed;        // m/s, found only: the lowest over the limits
   std::optional<std::size_t> governs; // index of the limit that gives it, or that is broken at the lowest speed
 };
@@ -123,22 +108,31 @@ struct SpeedStudy {
   std::vector<SpeedPoint> points;     // by rising speed
   std::vector<SpeedFailure> failures; // by rising speed; no limit counts as kept there
   bool steel = false;                 // whether the points tell of the steel
-  std::string steel_name;             // of wing and nose; empty where it was not asked for
-  double friction = 0.0;              // -, likewise
   std::vector<Limit> limits;
   std::vector<LimitAnswer> answers; // one per limit
   Verdict permissible;
   std::optional<std::size_t> today, proposed; // indices of points
-  std::vector<std::string> warnings;          // what must not be overlooked, such as a closed form that allows more
-  std::vector<std::string> notes;             // what a reader must know beside the numbers
-  std::vector<std::string> steel_assumptions; // what the numbers of the steel rest on; empty where not asked for
+  Findings findings;
 };
 
 // The case's own speed is not used. Track, step table and wheel path are made once; passages run on threads, and the
 // numbers do not depend on how many. A passage that fails is recorded and does not stop the others. Throws InputError
 // for impossible ranges, limits and options, or a limit on something the case does not have; ComputeError when no
-// passage succeeds. A speed at which the steel cannot be told keeps no limit on it.
+// passage succeeds.
 [[nodiscard]] SpeedStudy study_speeds(const Case& c, const SpeedRange& range, std::span<const Limit> limits = {},
                                       const SpeedOptions& options = {});
+
+// One quantity today and at the proposed speed.
+struct QuantityChange {
+  std::string key, label, unit;
+  int decimals;
+  std::optional<double> today, proposed; // in `unit`
+  std::optional<double> difference;      // in `unit`
+  std::optional<double> percent;         // of today's value; none where that is 0 or where a ratio has no sense
+};
+// Empty when the study has not both speeds. Closed forms last, keyed "closed_form/derived/p2_kN".
+[[nodiscard]] std::vector<QuantityChange> speed_changes(const SpeedStudy& study);
+
+[[nodiscard]] quantity::Tree tell(const Case& c, const SpeedStudy& study);
 
 } // namespace wingnose::study

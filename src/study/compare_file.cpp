@@ -1,0 +1,81 @@
+// Comparison files: what a user writes.
+#include "compare_parts.hpp"
+
+#include "wingnose/case/key.hpp"
+
+#include <algorithm>
+
+namespace wingnose::study {
+namespace {
+
+using cases::key;
+using cases::key_within;
+using cases::word;
+
+CompareOptions& options(CompareOptions& o) { return o; }
+
+cases::Schema make_schema() {
+  using O = CompareOptions;
+  cases::Schema s;
+  add(s, "compare", "how crossings are compared",
+      {key<options, &O::thin_nose>("thin_nose_mm", "mm", "a transfer onto a thinner nose is early"),
+       key<options, &O::confidence>("confidence", "-", "of the intervals"),
+       key_within<options, &O::resamples>(resamples_allowed, "resamples", "-", "resamples of the bootstrap"),
+       key_within<options, &O::seed>({0.0, 9e15}, "seed", "-", "of the bootstrap"),
+       key<options, &O::envelope_step>("envelope_step_mm", "mm", "station step of the envelopes of the force"),
+       key<options, &O::envelope_from>("envelope_from_m", "m", "first station of the envelopes"),
+       key<options, &O::envelope_to>("envelope_to_m", "m", "last station of the envelopes"),
+       key<options, &O::thickness_step>("thickness_step_mm", "mm", "step of the nose thickness"),
+       key<options, &O::thickness_to>("thickness_to_mm", "mm", "greatest nose thickness"),
+       word<options, &O::steel>("steel", "tell what the landings do to the steel, too")});
+  return s;
+}
+
+std::vector<ComparedCrossing> read_crossings(const cases::Sheet& top, cases::Files& files) {
+  std::vector<ComparedCrossing> crossings;
+  for (const cases::Sheet& table : top.tables("crossing")) {
+    table.refuse_others({"name", "case"});
+    const std::string name = table.text("name", "a short name of the crossing in quotes");
+    const std::string file = table.text("case", "the name of a case file in quotes");
+    try {
+      crossings.push_back({name, files.read_case((top.folder() / file).lexically_normal())});
+    } catch (const InputError& error) {
+      throw InputError(table.where("case") + ": " + error.what());
+    }
+    const auto same = [&](const ComparedCrossing& c) { return c.name == name; };
+    if (std::any_of(crossings.begin(), crossings.end() - 1, same)) {
+      throw InputError(table.where("name") + ": two crossings are called \"" + name + "\"; give each its own name");
+    }
+  }
+  if (crossings.size() < 2) {
+    throw InputError(top.file() +
+                     ": a comparison needs at least two [[crossing]] tables, each with name and case; it "
+                     "has " +
+                     std::to_string(crossings.size()));
+  }
+  return crossings;
+}
+
+} // namespace
+
+const cases::Schema& compare_schema() {
+  static const cases::Schema schema = make_schema();
+  return schema;
+}
+
+ComparisonFile read_comparison(const cases::Sheet& top, cases::Files& files) {
+  top.refuse_others({"crossing", "population", "class", "wheel", "compare"});
+  ComparisonFile file{read_crossings(top, files), cases::read_wheels(top, files), {}};
+  if (const cases::Written* written = top.find("compare")) {
+    const cases::Sheet only(top.file(), written->where, {{"compare", *written}}, top.folder());
+    cases::fill(compare_schema(), only, &file.options, files);
+    try {
+      check(file.options);
+    } catch (const Contradiction& error) {
+      cases::tell_by_keys(error, compare_schema(), &file.options, &only);
+    }
+  }
+  return file;
+}
+
+} // namespace wingnose::study
