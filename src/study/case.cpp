@@ -194,17 +194,26 @@ std::vector<Estimate> estimate(const Case& c, const Geometry& g) {
   return result;
 }
 
-passage::Scene scene(const Case& c, const Geometry& g, std::shared_ptr<const track::ModalTrack> track,
-                     std::shared_ptr<const passage::StepTable> steps) {
-  return passage::make_scene(g.path, std::move(track), vehicle::assemble(c.vehicle), c.passage, landing_station(g),
-                             c.steel, std::move(steps), g.law.get(), g.search);
+std::shared_ptr<const passage::Plan> plan(const Case& c, const Geometry& g,
+                                          std::shared_ptr<const track::ModalTrack> track,
+                                          std::shared_ptr<const passage::StepTable> steps) {
+  return passage::make_plan({.courses = {{g.path, g.law, g.search}},
+                             .track = std::move(track),
+                             .vehicle = vehicle::assemble(c.vehicle),
+                             .steel = c.steel,
+                             .from = c.passage.from,
+                             .to = c.passage.to,
+                             .step = c.passage.step,
+                             .steps = std::move(steps)});
 }
+
+passage::Run run_of(const Case& c, const Geometry& g) { return passage::run_of(c.passage, landing_station(g)); }
 
 Result run(const Case& c, std::shared_ptr<const track::ModalTrack> track) {
   Result r;
   r.geometry = geometry(c);
   r.estimates = estimate(c, r.geometry);
-  r.history = passage::simulate(scene(c, r.geometry, std::move(track)));
+  r.history = passage::simulate(plan(c, r.geometry, std::move(track)), run_of(c, r.geometry));
   r.measures = assess::measure(r.history, landing_station(r.geometry), c.measures);
   return r;
 }

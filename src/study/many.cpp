@@ -164,18 +164,18 @@ private:
     }
     std::vector<std::size_t> ready;
     std::vector<Made<Prototype>> prototypes;
-    std::vector<passage::Scene> scenes;
+    std::vector<passage::Passage> passages;
     for (const std::size_t i : unit.cases) {
       (void)attempt(outcomes_[i], [&] {
         auto prototype = prototype_of(pools_, plan_.at[i], cases_[i]);
-        scenes.push_back(scene_of(cases_[i], *prototype));
+        passages.push_back(passage_of(cases_[i], *prototype));
         prototypes.push_back(std::move(prototype));
         ready.push_back(i);
       });
     }
     std::vector<passage::History> together;
     Outcome ignored;
-    const bool all_well = unit.batch && attempt(ignored, [&] { together = passage::simulate_batch(scenes); });
+    const bool all_well = unit.batch && attempt(ignored, [&] { together = passage::simulate_batch(passages); });
     for (std::size_t k = 0; k < ready.size(); ++k) {
       const std::size_t i = ready[k];
       (void)attempt(outcomes_[i], [&] {
@@ -183,9 +183,9 @@ private:
           finish(i, prototypes[k]->geometry, std::move(together[k]));
         } else if (unit.batch) { // one of them failed: each by itself, in the same way
           finish(i, prototypes[k]->geometry,
-                 std::move(passage::simulate_batch(std::span(scenes).subspan(k, 1)).front()));
+                 std::move(passage::simulate_batch(std::span(passages).subspan(k, 1)).front()));
         } else {
-          finish(i, prototypes[k]->geometry, passage::simulate(scenes[k]));
+          finish(i, prototypes[k]->geometry, passage::simulate(passages[k]));
         }
       });
     }
@@ -194,16 +194,10 @@ private:
     }
   }
 
-  [[nodiscard]] passage::Scene scene_of(const Case& c, const Prototype& prototype) const {
-    if (!(c.passage.speed > 0.2 && c.passage.speed < 190.0)) { // make_scene knows the limits and what to say
-      passage::Scene scene = study::scene(c, *prototype.geometry, prototype.scene.track, prototype.scene.steps);
-      scene.settings.probes = options_.probes && c.passage.probes;
-      return scene;
-    }
-    passage::Scene scene = prototype.scene;
-    scene.settings = c.passage;
-    scene.settings.probes = options_.probes && c.passage.probes;
-    return scene;
+  [[nodiscard]] passage::Passage passage_of(const Case& c, const Prototype& prototype) const {
+    passage::Run run = run_of(c, *prototype.geometry);
+    run.probes = options_.probes && c.passage.probes;
+    return passage::make_passage(prototype.plan, run);
   }
 
   void finish(std::size_t i, const Made<Geometry>& shape, passage::History history) {

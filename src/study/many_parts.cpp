@@ -41,8 +41,6 @@ struct Telling {
   double operator()(const layout::GivenPath& p) const { return static_cast<double>(p.station.size()); }
 };
 
-constexpr double ordinary_speed = 10.0; // m/s
-
 Made<track::ModalTrack> make_track(const Case& c) { return track::modal_track(track_for(c)); }
 
 } // namespace
@@ -112,11 +110,7 @@ Made<Prototype> prototype_of(SharedParts::Pools& pools, const Places& at, const 
   const auto shape = pools.geometries[at.geometry].get([&] { return std::make_shared<const Geometry>(geometry(c)); });
   return pools.prototypes[at.prototype].get([&] {
     const auto table = table_of(pools, at, c);
-    passage::Settings settings = c.passage;
-    settings.speed = ordinary_speed; // a case with an impossible one must not spoil it for the others
-    return std::make_shared<const Prototype>(Prototype{
-        shape, passage::make_scene(shape->path, table->track, vehicle::assemble(c.vehicle), settings,
-                                   landing_station(*shape), c.steel, table->steps, shape->law.get(), shape->search)});
+    return std::make_shared<const Prototype>(Prototype{shape, plan(c, *shape, table->track, table->steps)});
   });
 }
 

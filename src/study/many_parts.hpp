@@ -131,10 +131,10 @@ private:
   std::atomic<std::size_t> idle_{0};
 };
 
-// A passage of one case, from which those of cases with the same path, contact, track and vehicle follow.
+// What passages of cases with the same path, contact, track and vehicle share.
 struct Prototype {
   Made<Geometry> geometry;
-  passage::Scene scene;
+  Made<passage::Plan> plan;
 };
 
 struct TrackWithSteps {

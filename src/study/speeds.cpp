@@ -74,7 +74,7 @@ std::vector<double> scanned_speeds(const SpeedRange& r, const SpeedOptions& o) {
 struct Shared {
   Case c;
   Geometry geometry;
-  std::shared_ptr<const passage::StepTable> steps;
+  std::shared_ptr<const passage::Plan> plan;
   bool steel = false;
 };
 
@@ -89,7 +89,7 @@ void add_steel(SpeedPoint& point, const Case& c, const Geometry& geometry, passa
 SpeedPoint point_at(const Shared& shared, double speed) {
   Case c = shared.c;
   c.passage.speed = speed;
-  passage::History history = passage::simulate(scene(c, shared.geometry, shared.steps->track, shared.steps));
+  passage::History history = passage::simulate(shared.plan, run_of(c, shared.geometry));
   SpeedPoint point{speed, assess::measure(history, landing_station(shared.geometry), c.measures),
                    estimate(c, shared.geometry), shared.geometry.kinematics.dip_angle};
   if (shared.steel) {
@@ -242,7 +242,7 @@ SpeedStudy study_speeds(const Case& c, const SpeedRange& range, std::span<const 
     s.friction = c.damage.friction;
     s.steel_assumptions = steel_assumptions();
   }
-  const Shared shared{c, s.geometry, passage::step_table(track::modal_track(track_for(c)), c.passage.step), s.steel};
+  const Shared shared{c, s.geometry, plan(c, s.geometry, track::modal_track(track_for(c))), s.steel};
   const std::vector<double> speeds = scanned_speeds(range, options);
   const Scan scanned = scan(shared, speeds, options.threads);
   for (std::size_t i = 0; i < speeds.size(); ++i) {

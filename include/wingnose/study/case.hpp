@@ -7,7 +7,8 @@
 #include "wingnose/closedform/joint_forces.hpp"
 #include "wingnose/contact/normal_law.hpp"
 #include "wingnose/layout/path.hpp"
-#include "wingnose/passage/scene.hpp"
+#include "wingnose/passage/history.hpp"
+#include "wingnose/passage/plan.hpp"
 #include "wingnose/track/track.hpp"
 #include "wingnose/vehicle/vehicle.hpp"
 
@@ -77,9 +78,12 @@ struct Estimate {
 // The track model of a case: length extended so that all wheels stay inside with margin.
 [[nodiscard]] track::Track track_for(const Case&);
 
-// Everything one passage needs, from parts that may be shared between cases: the track model and its step table.
-[[nodiscard]] passage::Scene scene(const Case&, const Geometry&, std::shared_ptr<const track::ModalTrack> track,
-                                   std::shared_ptr<const passage::StepTable> steps = nullptr);
+// What passages of a case share, from parts that may be shared between cases: the track model and its step table.
+[[nodiscard]] std::shared_ptr<const passage::Plan> plan(const Case&, const Geometry&,
+                                                        std::shared_ptr<const track::ModalTrack> track,
+                                                        std::shared_ptr<const passage::StepTable> steps = nullptr);
+// The run of the case over such a plan, its probes where the wheel is expected to land.
+[[nodiscard]] passage::Run run_of(const Case&, const Geometry&);
 
 struct Result {
   Geometry geometry;
