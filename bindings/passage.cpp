@@ -1,10 +1,11 @@
-// Room passage: settings, scene, history.
+// Room passage: settings, plan, run, history.
 #include "rooms.hpp"
 #include "value.hpp"
 
 #include "wingnose/passage/simulate.hpp"
 
-#include <limits>
+#include <memory>
+#include <vector>
 
 namespace wingnose::python {
 
@@ -50,41 +51,63 @@ void bind_passage(py::module_ m) {
                  field("events", &H::events, "touch, lift-off, transfer"), field("static_load", &H::static_load, "N"),
                  field("step", &H::step, "s"), field("method", &H::method, "how it was integrated"));
 
-  py::class_<Scene, std::shared_ptr<Scene>>(m, "Scene",
-                                            "Everything one passage needs, immutable and shared by threads.")
-      .def_readonly("settings", &Scene::settings, "speed, stretch, step")
-      .def_readonly("landing_station", &Scene::landing_station, "m, NaN when there is none")
-      .def("__repr__", [](const Scene& s) {
-        return py::str("Scene(speed={!r}, landing_station={!r})").format(s.settings.speed, s.landing_station);
+  using R = Run;
+  value_type<R>(m, "Run", "One move over a plan: what a passage adds to what passages share.",
+                field("direction", &R::direction, "facing or trailing"), field("speed", &R::speed, "m/s, 0.1 to 200"),
+                field("reported_wheel", &R::reported_wheel, "index, leading wheel 0"),
+                field("load", &R::load, "N, static load of the reported wheel; None: as the vehicle has it"),
+                field("method", &R::method, "integration method"),
+                field("tolerance", &R::tolerance, "-, relative, adaptive method only"),
+                field("probes", &R::probes, "record rail and bearer motion at fixed points"),
+                field("probe_station", &R::probe_station, "m, where they lie; None: mid-way"));
+  py::class_<Plan, std::shared_ptr<Plan>>(
+      m, "Plan", "What passages share (wheel paths, laws of contact, track, vehicle); immutable, for any thread.")
+      .def_readonly("from_", &Plan::from, "m, stretch covered by the reported wheel")
+      .def_readonly("to", &Plan::to, "m")
+      .def_property_readonly(
+          "step", [](const Plan& p) { return p.steps->step; }, "s")
+      .def_property_readonly("wheels", &Plan::wheels, "number of wheels")
+      .def("__repr__", [](const Plan& p) {
+        return py::str("Plan(from_={!r}, to={!r}, wheels={!r})").format(p.from, p.to, p.wheels());
       });
   m.def(
-      "make_scene",
-      [](std::shared_ptr<layout::WheelPath> path, std::shared_ptr<track::ModalTrack> modal,
-         const vehicle::VehicleModel& model, const Settings& settings, double landing, const contact::Elastic& steel) {
+      "make_plan",
+      [](const std::vector<std::shared_ptr<layout::WheelPath>>& paths, std::shared_ptr<track::ModalTrack> modal,
+         const vehicle::VehicleModel& model, const contact::Elastic& steel, double from, double to, double step) {
         py::gil_scoped_release release;
-        return std::make_shared<Scene>(make_scene(std::move(path), std::move(modal), model, settings, landing, steel));
+        PlanParts parts{
+            .track = std::move(modal), .vehicle = model, .steel = steel, .from = from, .to = to, .step = step};
+        for (const auto& path : paths) {
+          parts.courses.push_back({path});
+        }
+        return std::const_pointer_cast<Plan>(make_plan(std::move(parts)));
       },
-      py::arg("path"), py::arg("track"), py::arg("vehicle"), py::arg_v("settings", Settings{}, "..."),
-      py::arg("landing_station") = std::numeric_limits<double>::quiet_NaN(),
-      py::arg_v("steel", contact::Elastic{}, "..."),
-      R"(Couple path, track and vehicle.
+      py::arg("paths"), py::arg("track"), py::arg("vehicle"), py::arg_v("steel", contact::Elastic{}, "..."),
+      py::arg("from_") = -4.0, py::arg("to") = 4.0, py::arg("step") = 4e-5,
+      R"(What passages share.
 
 Parameters
 ----------
-path : WheelPath
-    From the room layout.
+paths : list of WheelPath
+    One per wheel, leading first, or one that all wheels take; from the room layout.
 track : ModalTrack
     From `track.modal_track`.
 vehicle : VehicleModel
     From `vehicle.assemble`.
-settings : Settings
-    Speed, stretch, step.
-landing_station : float
-    m, where the wheel is expected to land; NaN when unknown.
 steel : Elastic
-    Material of wheel and rail.)");
-  m.def("simulate", &simulate, py::arg("scene"), py::call_guard<py::gil_scoped_release>(),
-        "Run one passage; raises ComputeError when the motion does not stay finite.");
+    Material of wheel and rail.
+from_, to : float
+    m, stretch covered by the reported wheel.
+step : float
+    s, also the sampling step of the history.)");
+  m.def(
+      "simulate",
+      [](const std::shared_ptr<Plan>& plan, const Run& run) {
+        py::gil_scoped_release release;
+        return simulate(plan, run);
+      },
+      py::arg("plan"), py::arg_v("run", Run{}, "..."),
+      "Run one passage; raises ComputeError when the motion does not stay finite.");
 }
 
 } // namespace wingnose::python

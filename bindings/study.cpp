@@ -55,13 +55,16 @@ void bind_study(py::module_ m) {
         "Where the wheel is expected to land (m); raises ComputeError where nothing says so.");
   m.def("track_for", &track_for, py::arg("case"), "The track of a case, long enough for all its wheels.");
   m.def(
-      "scene",
+      "plan",
       [](const Case& c, const Geometry& g, std::shared_ptr<track::ModalTrack> modal) {
         py::gil_scoped_release release;
-        return std::make_shared<passage::Scene>(scene(c, g, std::move(modal)));
+        return std::const_pointer_cast<passage::Plan>(plan(c, g, std::move(modal)));
       },
       py::arg("case"), py::arg("geometry"), py::arg("track"),
-      "Couple path, track and vehicle of a case for `simulate`.");
+      "What passages of a case share: path, track and vehicle, for `passage.simulate`.");
+  m.def(
+      "run_of", [](const Case& c, const Geometry& g) { return run_of(c, g); }, py::arg("case"), py::arg("geometry"),
+      "Speed, direction and probes of a case, for `passage.simulate`.");
   m.def(
       "run",
       [](const Case& c, std::shared_ptr<track::ModalTrack> modal) {

@@ -3,8 +3,9 @@
 #pragma once
 
 #include "wingnose/layout/path.hpp"
+#include "wingnose/passage/equilibrium.hpp"
 #include "wingnose/passage/exponential_stepper.hpp"
-#include "wingnose/passage/scene.hpp"
+#include "wingnose/passage/plan.hpp"
 #include "wingnose/passage/simulate.hpp"
 #include "wingnose/track/modal.hpp"
 #include "wingnose/vehicle/vehicle.hpp"
@@ -13,6 +14,7 @@
 #include <cmath>
 #include <limits>
 #include <memory>
+#include <optional>
 #include <utility>
 #include <vector>
 
@@ -88,11 +90,34 @@ inline PathPtr two_body_path(const std::vector<double>& station, const std::vect
   return std::make_shared<const layout::WheelPath>(std::move(path));
 }
 
-inline passage::Scene scene(PathPtr path, TrackPtr track, const passage::Settings& s,
-                            double landing = std::numeric_limits<double>::quiet_NaN(),
-                            const vehicle::VehicleModel& vehicle = usual_wheel(),
-                            std::shared_ptr<const passage::StepTable> steps = nullptr) {
-  return passage::make_scene(std::move(path), std::move(track), vehicle, s, landing, {}, std::move(steps));
+// Parts of a plan whose wheels all take one path.
+inline passage::PlanParts parts(PathPtr path, TrackPtr track, const passage::Settings& s,
+                                const vehicle::VehicleModel& vehicle = usual_wheel(),
+                                std::shared_ptr<const passage::StepTable> steps = nullptr) {
+  return {.courses = {{std::move(path)}},
+          .track = std::move(track),
+          .vehicle = vehicle,
+          .from = s.from,
+          .to = s.to,
+          .step = s.step,
+          .steps = std::move(steps)};
+}
+inline passage::Passage over(PathPtr path, TrackPtr track, const passage::Settings& s,
+                             std::optional<double> landing = std::nullopt,
+                             const vehicle::VehicleModel& vehicle = usual_wheel(),
+                             std::shared_ptr<const passage::StepTable> steps = nullptr) {
+  return passage::make_passage(
+      passage::make_plan(parts(std::move(path), std::move(track), s, vehicle, std::move(steps))),
+      passage::run_of(s, landing));
+}
+// The same passage with another law of contact along its path, made from the laws it has.
+template <class Change> passage::Passage with_laws(passage::Passage one, Change change) {
+  passage::Plan plan = *one.plan;
+  contact::PathLaw law = *plan.courses.front().law;
+  change(law);
+  plan.courses.front().law = std::make_shared<const contact::PathLaw>(std::move(law));
+  one.plan = std::make_shared<const passage::Plan>(std::move(plan));
+  return one;
 }
 
 inline double largest_difference(const std::vector<double>& a, const std::vector<double>& b) {

@@ -8,6 +8,6 @@
 namespace wingnose::passage {
 
 // `state` as made by initial_state; observed at every sample time through `recorder`.
-void integrate_adaptive(const Scene& scene, State& state, int samples, Recorder& recorder);
+void integrate_adaptive(const Passage& passage, State& state, int samples, Recorder& recorder);
 
 } // namespace wingnose::passage

@@ -3,7 +3,9 @@
 #include "clones.hpp"
 #include "kernels.hpp"
 
+#include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace wingnose::passage::kernels {
 namespace {
@@ -74,6 +76,16 @@ template <bool further_terms> [[gnu::always_inline]] inline void solve(ContactLa
 }
 
 } // namespace
+
+void spoil(ContactLanes& lanes) {
+  constexpr double nan = std::numeric_limits<double>::quiet_NaN();
+  for (auto* values : {lanes.approach, lanes.c0, lanes.c1, lanes.c2, lanes.body_force}) {
+    std::fill_n(&values[0][0], 2 * 8, nan);
+  }
+  for (double* values : {lanes.reach, lanes.compliance, lanes.force}) {
+    std::fill_n(values, 8, nan);
+  }
+}
 
 WINGNOSE_CLONES
 void solve_contact8(ContactLanes& lanes, bool further_terms) {

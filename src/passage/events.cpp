@@ -26,19 +26,20 @@ double lowering(const History& h, std::size_t i, double r) {
 
 } // namespace
 
-std::vector<Event> locate_events(const Scene& scene, const History& h) {
+std::vector<Event> locate_events(const Passage& passage, const History& h) {
   std::vector<Event> events;
+  const Course& course = passage.plan->courses[passage.run.reported_wheel];
   const int bodies = static_cast<int>(h.bodies.size());
   const auto approach = [&](int b, std::size_t i, double r) {
-    PathCursor cursor(*scene.path);
+    PathCursor cursor(*course.path);
     cursor.move_to(h.station[i] + r * (h.station[i + 1] - h.station[i]));
-    return cursor.body(scene.path->bodies[b].height, scene.law.body[b]).height - lowering(h, i, r);
+    return cursor.body(course.path->bodies[b].height, course.law->body[b]).height - lowering(h, i, r);
   };
   const auto force = [&](int b, std::size_t i, double r) {
-    PathCursor cursor(*scene.path);
+    PathCursor cursor(*course.path);
     cursor.move_to(h.station[i] + r * (h.station[i + 1] - h.station[i]));
-    const BodyState body = cursor.body(scene.path->bodies[b].height, scene.law.body[b]);
-    return body.law.at(body.height - lowering(h, i, r), scene.law.reach).force;
+    const BodyState body = cursor.body(course.path->bodies[b].height, course.law->body[b]);
+    return body.law.at(body.height - lowering(h, i, r), course.law->reach).force;
   };
   // Root of f in [0, 1] of step i; the samples say that the sign changes, rounding may hide it: then the nearer end is
   // the answer.

@@ -51,6 +51,7 @@ struct ContactLanes {
   double force[8];           // N, first guess in, total out
   double body_force[2][8];   // N, out
 };
+void spoil(ContactLanes& lanes); // NaN everywhere
 // further_terms: false when all laws are Hertz's, c1 = c2 = 0 without end; these and the reach are then not read.
 void solve_contact8(ContactLanes& lanes, bool further_terms);
 

@@ -2,7 +2,8 @@
 // intervals.
 #pragma once
 
-#include "wingnose/passage/scene.hpp"
+#include "wingnose/contact/force_law.hpp"
+#include "wingnose/layout/path.hpp"
 
 #include <cmath>
 #include <limits>

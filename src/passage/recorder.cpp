@@ -54,21 +54,20 @@ std::vector<double> acceleration(const std::vector<double>& w, double h) {
 
 } // namespace
 
-int sample_count(const Scene& scene) {
-  const Settings& s = scene.settings;
-  return static_cast<int>(std::floor((s.to - s.from) / (s.speed * s.step) + 1e-9)) + 1;
+int sample_count(const Passage& passage) {
+  const Plan& plan = *passage.plan;
+  return static_cast<int>(std::floor((plan.to - plan.from) / (passage.run.speed * plan.steps->step) + 1e-9)) + 1;
 }
 
-double start_station(const Scene& scene) {
-  return scene.settings.direction == Direction::facing ? scene.settings.from : scene.settings.to;
-}
-
-Recorder::Recorder(const Scene& scene, int samples) : scene_(&scene) {
+Recorder::Recorder(const Passage& passage, int samples) : passage_(&passage) {
+  const Plan& plan = *passage.plan;
+  const Run& run = passage.run;
+  const RunningVehicle& vehicle = *passage.vehicle;
   History& h = history_;
-  h.step = scene.settings.step;
-  h.method = std::string(name(scene.settings.method));
-  h.static_load = scene.vehicle.static_load[scene.settings.reported_wheel];
-  for (const layout::BodyPath& body : scene.path->bodies) {
+  h.step = plan.steps->step;
+  h.method = std::string(name(run.method));
+  h.static_load = vehicle.model.static_load[run.reported_wheel];
+  for (const layout::BodyPath& body : plan.courses[run.reported_wheel].path->bodies) {
     h.bodies.push_back(body.name);
   }
   h.body_force.resize(h.bodies.size());
@@ -79,20 +78,19 @@ Recorder::Recorder(const Scene& scene, int samples) : scene_(&scene) {
   for (std::vector<double>& v : h.body_force) {
     v.assign(samples, 0.0);
   }
-  h.other_wheel_peak.assign(scene.wheels(), 0.0);
+  h.other_wheel_peak.assign(passage.wheels(), 0.0);
   // Forces of all wheels enter through the inverse mass, which couples none of them: each wheel is its own coordinate.
-  const Eigen::Index own = scene.vehicle.K.rows() + scene.settings.reported_wheel;
-  rate_.reserve(static_cast<std::size_t>(scene.vehicle_step.rate.cols()));
-  for (Eigen::Index k = 0; k < scene.vehicle_step.rate.cols(); ++k) {
-    rate_.push_back(scene.vehicle_step.rate(own, k));
+  const Eigen::Index own = vehicle.model.K.rows() + run.reported_wheel;
+  rate_.reserve(static_cast<std::size_t>(vehicle.step.rate.cols()));
+  for (Eigen::Index k = 0; k < vehicle.step.rate.cols(); ++k) {
+    rate_.push_back(vehicle.step.rate(own, k));
   }
-  per_force_ = scene.vehicle_step.rate_input(own, scene.settings.reported_wheel);
+  per_force_ = vehicle.step.rate_input(own, run.reported_wheel);
 
-  if (scene.settings.probes) {
-    const track::ModalTrack& m = *scene.track;
-    const Settings& s = scene.settings;
-    h.rail_probe_station = std::isfinite(scene.landing_station) ? scene.landing_station : 0.5 * (s.from + s.to);
-    probes_.push_back(make_probe(*scene.steps, rail_shape(m, h.rail_probe_station), samples));
+  if (run.probes) {
+    const track::ModalTrack& m = *plan.track;
+    h.rail_probe_station = run.probe_station.value_or(0.5 * (plan.from + plan.to));
+    probes_.push_back(make_probe(*plan.steps, rail_shape(m, h.rail_probe_station), samples));
     const std::vector<double>& seats = m.assembly.seat_station;
     const auto nearest = std::min_element(seats.begin(), seats.end(), [&](double a, double b) {
       return std::abs(a - h.rail_probe_station) < std::abs(b - h.rail_probe_station);
@@ -103,23 +101,23 @@ Recorder::Recorder(const Scene& scene, int samples) : scene_(&scene) {
     for (int k = 0; k < m.padded; ++k) {
       shape[k] = {m.bearer_re[row + k], m.bearer_im[row + k]};
     }
-    probes_.push_back(make_probe(*scene.steps, shape, samples));
+    probes_.push_back(make_probe(*plan.steps, shape, samples));
     for (Probe& probe : probes_) {
-      probe.lag.resize(scene.wheels());
+      probe.lag.resize(passage.wheels());
     }
   }
 }
 
 // w = Re sum p z with z = scale y + lag theta f.
 void Recorder::record_probes(const State& state) {
-  const StepTable& table = *scene_->steps;
-  const std::vector<double>& node = scene_->track->assembly.node;
+  const StepTable& table = *passage_->plan->steps;
+  const std::vector<double>& node = passage_->plan->track->assembly.node;
   const std::array<double, 2> modal =
       kernels::probe_pair(table.modes, state.y_re.data(), state.y_im.data(), probes_[0].scale_re.data(),
                           probes_[0].scale_im.data(), probes_[1].scale_re.data(), probes_[1].scale_im.data());
   for (std::size_t i = 0; i < probes_.size(); ++i) {
     double w = modal[i];
-    for (int j = 0; j < scene_->wheels(); ++j) {
+    for (int j = 0; j < passage_->wheels(); ++j) {
       Probe::Lag& lag = probes_[i].lag[j];
       const int e = state.element[j];
       if (lag.element != e) {
@@ -130,7 +128,7 @@ void Recorder::record_probes(const State& state) {
                                       probes_[i].lag_im.data());
         }
       }
-      const double s = (scene_->wheel_station(j, state.station) - node[e]) / (node[e + 1] - node[e]);
+      const double s = (passage_->wheel_station(j, state.station) - node[e]) / (node[e + 1] - node[e]);
       w += state.force[j] * (((lag.c[3] * s + lag.c[2]) * s + lag.c[1]) * s + lag.c[0]);
     }
     probes_[i].deflection[next_] = w;
@@ -139,7 +137,7 @@ void Recorder::record_probes(const State& state) {
 
 void Recorder::operator()(const State& state, double t) {
   History& h = history_;
-  const int w = scene_->settings.reported_wheel;
+  const int w = passage_->run.reported_wheel;
   const std::size_t i = next_;
   h.time[i] = t;
   h.station[i] = state.station;
@@ -154,7 +152,7 @@ void Recorder::operator()(const State& state, double t) {
   }
   h.wheel_acceleration[i] = acceleration;
   h.rail_deflection[i] = state.rail[w];
-  for (int j = 0; j < scene_->wheels(); ++j) {
+  for (int j = 0; j < passage_->wheels(); ++j) {
     h.other_wheel_peak[j] = std::max(h.other_wheel_peak[j], state.force[j]);
   }
   if (!probes_.empty()) {
@@ -173,7 +171,7 @@ History Recorder::finish() && {
     history_.rail_acceleration = acceleration(probes_[0].deflection, history_.step);
     history_.bearer_acceleration = acceleration(probes_[1].deflection, history_.step);
   }
-  history_.events = locate_events(*scene_, history_);
+  history_.events = locate_events(*passage_, history_);
   return std::move(history_);
 }
 

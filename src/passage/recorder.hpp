@@ -1,8 +1,8 @@
 // Fills the arrays of a History while a passage runs; everything is allocated before the first step.
 #pragma once
 
-#include "wingnose/passage/exponential_stepper.hpp"
 #include "wingnose/passage/history.hpp"
+#include "wingnose/passage/state.hpp"
 
 #include <array>
 #include <vector>
@@ -24,7 +24,7 @@ struct Probe {
 
 class Recorder {
 public:
-  Recorder(const Scene& scene, int samples);
+  Recorder(const Passage& passage, int samples);
   void operator()(const State& state, double t);
   // The finished history: accelerations derived, events located. Throws ComputeError when a value is not finite.
   [[nodiscard]] History finish() &&;
@@ -32,7 +32,7 @@ public:
 private:
   void record_probes(const State& state);
 
-  const Scene* scene_;
+  const Passage* passage_;
   History history_;
   std::vector<Probe> probes_; // rail, bearer
   std::size_t next_ = 0;      // sample to be written
@@ -41,10 +41,9 @@ private:
   double per_force_ = 0.0;
 };
 
-[[nodiscard]] int sample_count(const Scene& scene); // steps + 1
-[[nodiscard]] double start_station(const Scene& scene);
+[[nodiscard]] int sample_count(const Passage& passage); // steps + 1
 
 // Touch, lift-off and transfer of the reported wheel, by root finding between the samples of `history`.
-[[nodiscard]] std::vector<Event> locate_events(const Scene& scene, const History& history);
+[[nodiscard]] std::vector<Event> locate_events(const Passage& passage, const History& history);
 
 } // namespace wingnose::passage

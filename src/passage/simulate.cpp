@@ -16,33 +16,39 @@
 
 namespace wingnose::passage {
 
-History simulate(const Scene& scene) {
-  const int samples = sample_count(scene);
+History simulate(const Passage& passage) {
+  const int samples = sample_count(passage);
   if (samples < 10) {
     throw InputError("passage window", std::to_string(samples) + " steps", "10 or more steps",
                      "Lengthen the window or shorten the step.");
   }
-  Recorder recorder(scene, samples);
-  State state = initial_state(scene);
-  if (scene.settings.method == Method::modal_exponential) {
-    boost::numeric::odeint::integrate_n_steps(ExponentialStepper{}, std::cref(scene), state, 0.0, scene.settings.step,
-                                              samples - 1, std::ref(recorder));
+  Recorder recorder(passage, samples);
+  State state = initial_state(passage);
+  if (passage.run.method == Method::modal_exponential) {
+    ExponentialStepper stepper(passage);
+    boost::numeric::odeint::integrate_n_steps(std::ref(stepper), std::cref(passage), state, 0.0,
+                                              passage.plan->steps->step, samples - 1, std::ref(recorder));
   } else {
-    integrate_adaptive(scene, state, samples, recorder);
+    integrate_adaptive(passage, state, samples, recorder);
   }
   return std::move(recorder).finish();
 }
 
+History simulate(std::shared_ptr<const Plan> plan, const Run& run) {
+  return simulate(make_passage(std::move(plan), run));
+}
+
 namespace {
 
-void check_batch(std::span<const Scene> scenes) {
-  const Settings& first = scenes.front().settings;
-  for (const Scene& scene : scenes) {
-    const Settings& s = scene.settings;
-    const bool shared = scene.steps == scenes.front().steps && s.speed == first.speed &&
-                        s.direction == first.direction && s.from == first.from && s.to == first.to &&
-                        s.method == Method::modal_exponential;
-    if (!shared || scene.wheels() != 1 || s.probes || scene.search) {
+void check_batch(std::span<const Passage> passages) {
+  const Plan& first = *passages.front().plan;
+  const Run& move = passages.front().run;
+  for (const Passage& passage : passages) {
+    const Plan& plan = *passage.plan;
+    const Run& run = passage.run;
+    const bool shared = plan.steps == first.steps && run.speed == move.speed && run.direction == move.direction &&
+                        plan.from == first.from && plan.to == first.to && run.method == Method::modal_exponential;
+    if (!shared || passage.wheels() != 1 || run.probes || plan.courses[0].search) {
       throw InputError("batch of passages",
                        shared ? "several wheels, probes or contact searched at every step"
                               : "different track, step, speed or window",
@@ -55,22 +61,24 @@ void check_batch(std::span<const Scene> scenes) {
 
 } // namespace
 
-std::vector<History> simulate_batch(std::span<const Scene> scenes) {
+std::vector<History> simulate_batch(std::span<const Passage> passages) {
   std::vector<History> histories;
-  if (scenes.empty()) {
+  if (passages.empty()) {
     return histories;
   }
-  check_batch(scenes);
-  histories.reserve(scenes.size());
-  const int samples = sample_count(scenes.front());
-  for (std::size_t begin = 0; begin < scenes.size(); begin += BatchState::lanes) {
-    const std::span<const Scene> group = scenes.subspan(begin, std::min(BatchState::lanes, scenes.size() - begin));
+  check_batch(passages);
+  histories.reserve(passages.size());
+  const int samples = sample_count(passages.front());
+  for (std::size_t begin = 0; begin < passages.size(); begin += BatchState::lanes) {
+    const std::span<const Passage> group =
+        passages.subspan(begin, std::min(BatchState::lanes, passages.size() - begin));
     std::vector<Recorder> recorders;
-    for (const Scene& scene : group) {
-      recorders.emplace_back(scene, samples);
+    for (const Passage& passage : group) {
+      recorders.emplace_back(passage, samples);
     }
     BatchState state(group);
-    boost::numeric::odeint::integrate_n_steps(BatchStepper{}, group, state, 0.0, group.front().settings.step,
+    BatchStepper stepper(group);
+    boost::numeric::odeint::integrate_n_steps(std::ref(stepper), group, state, 0.0, group.front().plan->steps->step,
                                               samples - 1, [&](const BatchState& batch, double t) {
                                                 for (std::size_t j = 0; j < recorders.size(); ++j) {
                                                   recorders[j](batch.cases[j], t);

@@ -135,4 +135,25 @@ VehicleModel assemble(const Vehicle& vehicle) {
   return model;
 }
 
+VehicleModel laden(const VehicleModel& model, int wheel, double load) {
+  const double own = model.weight[wheel], carried = model.static_load[static_cast<std::size_t>(wheel)] - own;
+  const double factor = (load - own) / carried;
+  if (!(carried > 0.0 && factor > 0.0 && std::isfinite(factor))) {
+    std::ostringstream value, least;
+    value << load / 1e3 << " kN";
+    least << "above the weight of the wheel itself, " << own / 1e3 << " kN, on a wheel that carries more than that";
+    throw InputError("load of wheel " + std::to_string(wheel + 1), value.str(), least.str(),
+                     "Give the static load of the wheel, or another vehicle.");
+  }
+  VehicleModel other = model;
+  const Eigen::Index wheels = model.wheels(), above = model.M.rows() - wheels;
+  other.M.bottomRightCorner(above, above) *= factor;
+  other.weight.tail(above) *= factor;
+  for (Eigen::Index w = 0; w < wheels; ++w) {
+    const auto i = static_cast<std::size_t>(w);
+    other.static_load[i] = model.weight[w] + factor * (model.static_load[i] - model.weight[w]);
+  }
+  return other;
+}
+
 } // namespace wingnose::vehicle

@@ -1,5 +1,6 @@
 #include "export_model.hpp"
 
+#include "wingnose/passage/equilibrium.hpp"
 #include "wingnose/words/error.hpp"
 
 #include <nlohmann/json.hpp>
@@ -11,7 +12,7 @@ namespace benchmark {
 
 using namespace wingnose;
 
-void export_model(const Common& shared, const passage::Scene& scene, const std::filesystem::path& folder) {
+void export_model(const Common& shared, const passage::Passage& move, const std::filesystem::path& folder) {
   std::filesystem::create_directories(folder);
   std::ofstream binary(folder / "model.bin", std::ios::binary);
   nlohmann::json header;
@@ -27,37 +28,37 @@ void export_model(const Common& shared, const passage::Scene& scene, const std::
         {static_cast<int>(m.rows()), static_cast<int>(m.cols())});
   };
 
-  const track::ModalTrack& t = *scene.track;
+  const track::ModalTrack& t = *move.plan->track;
   add("lambda_re", t.lambda_re, {t.padded});
   add("lambda_im", t.lambda_im, {t.padded});
   add("theta_re", t.theta_re, {t.elements(), 4, t.padded}); // cubic coefficients, constant term first
   add("theta_im", t.theta_im, {t.elements(), 4, t.padded});
   add("node_m", t.assembly.node, {t.elements() + 1});
   add("residual_m_per_N", t.residual, {t.elements(), t.residual_points}); // degree 6 within an element
-  add_matrix("vehicle_rate", scene.vehicle_step.rate);
-  add_matrix("vehicle_input", scene.vehicle_step.rate_input);
-  const passage::Settings& s = scene.settings;
-  const passage::Equilibrium still = passage::equilibrium(scene, s.from);
+  add_matrix("vehicle_rate", move.vehicle->step.rate);
+  add_matrix("vehicle_input", move.vehicle->step.rate_input);
+  const passage::Plan& plan = *move.plan;
+  const passage::Equilibrium still = passage::equilibrium(move, plan.from);
   add_matrix("initial_displacement_m", still.displacement);
   add_matrix("initial_force_N", still.force);
-  const layout::WheelPath& path = *scene.path;
+  const layout::WheelPath& path = *plan.courses.front().path;
   const int stations = static_cast<int>(path.station.size());
   add("path_station_m", path.station, {stations});
   add("path_height_m", path.bodies.front().height, {stations});
   std::vector<double> stiffness; // the ellipse's law has one coefficient
   stiffness.reserve(path.station.size());
-  for (const contact::ForceLaw& law : scene.law.body.front()) {
+  for (const contact::ForceLaw& law : plan.courses.front().law->body.front()) {
     stiffness.push_back(law.c0);
   }
   add("contact_stiffness_N_per_m15", stiffness, {stations});
 
   header["modes"] = t.modes;
-  header["static_load_N"] = scene.vehicle.static_load.front();
-  header["speed_m_s"] = s.speed;
-  header["from_m"] = s.from;
-  header["to_m"] = s.to;
-  header["step_s"] = s.step;
-  header["landing_m"] = scene.landing_station;
+  header["static_load_N"] = move.vehicle->model.static_load.front();
+  header["speed_m_s"] = move.run.speed;
+  header["from_m"] = plan.from;
+  header["to_m"] = plan.to;
+  header["step_s"] = plan.steps->step;
+  header["landing_m"] = *move.run.probe_station;
   const assess::MeasureOptions& o = shared.settings.measures;
   header["p2_cut_off_Hz"] = o.p2_cut_off;
   header["p2_order"] = o.p2_order;

@@ -9,6 +9,6 @@
 
 namespace benchmark {
 
-void export_model(const Common& shared, const wingnose::passage::Scene& scene, const std::filesystem::path& folder);
+void export_model(const Common& shared, const wingnose::passage::Passage& move, const std::filesystem::path& folder);
 
 } // namespace benchmark

@@ -87,11 +87,11 @@ void one_step(Bench& bench, const std::shared_ptr<const track::ModalTrack>& trac
   const std::string suffix = ", step " + step_text(step);
   const std::string key = step == default_step ? "" : "_fine";
   const Common plain = common(track, step, false), probed = common(track, step, true);
-  const passage::Scene scene = kink_scene(plain, reference_dip_angle);
-  const passage::Scene probes = kink_scene(probed, reference_dip_angle);
-  const std::vector<passage::Scene> eight = kink_scenes(plain, dip_angles(lanes));
+  const passage::Passage move = kink_passage(plain, reference_dip_angle);
+  const passage::Passage probes = kink_passage(probed, reference_dip_angle);
+  const std::vector<passage::Passage> eight = kink_passages(plain, dip_angles(lanes));
   bench.row("single" + key, "passage, one by one" + suffix, "case", n,
-            [&] { keep(passage::simulate(scene).force.back()); });
+            [&] { keep(passage::simulate(move).force.back()); });
   bench.row("probes" + key, "passage with rail and bearer probes" + suffix, "case", n,
             [&] { keep(passage::simulate(probes).force.back()); });
   bench.row(
@@ -105,14 +105,14 @@ void one_step(Bench& bench, const std::shared_ptr<const track::ModalTrack>& trac
   }
   bench.agree("force history, eight at a time and one by one" + suffix, worst, 1e-9);
   bench.agree("force history, with and without probes" + suffix,
-              difference(passage::simulate(probes), passage::simulate(scene)), 0.0);
+              difference(passage::simulate(probes), passage::simulate(move)), 0.0);
 }
 
 void around_a_passage(Bench& bench, const Common& plain, int n) {
-  const passage::Scene scene = kink_scene(plain, reference_dip_angle);
-  bench.row("scene", "path and scene of a kink (prescribed path, contact)", "case", n,
-            [&] { keep(kink_scene(plain, reference_dip_angle).landing_station); });
-  const passage::History history = passage::simulate(scene);
+  const passage::Passage move = kink_passage(plain, reference_dip_angle);
+  bench.row("plan", "path and plan of a kink (prescribed path, contact)", "case", n,
+            [&] { keep(kink_passage(plain, reference_dip_angle).plan->from); });
+  const passage::History history = passage::simulate(move);
   bench.row("measures", "measures of a history", "case", n, [&] { keep(measured(plain, history).p2); });
 }
 
@@ -127,11 +127,13 @@ void crossing_passage(Bench& bench, const std::shared_ptr<const track::ModalTrac
       crossing.contact_search = at;
       const bool along = at == contact::SearchAt::path;
       const std::string name(wingnose::name(law));
-      const passage::Scene scene = study::scene(crossing, study::geometry(crossing), track, plain.steps);
+      const study::Geometry geometry = study::geometry(crossing);
+      const passage::Passage move =
+          passage::make_passage(study::plan(crossing, geometry, track, plain.steps), study::run_of(crossing, geometry));
       bench.row(along && name == "ellipse" ? "crossing" : "crossing_" + name + (along ? "" : "_step"),
                 "passage over the default crossing, " + name + (along ? "" : " at every step"), "case",
-                along ? n : std::max(1, n / 5), [&] { keep(passage::simulate(scene).force.back()); });
-      histories.push_back(passage::simulate(scene));
+                along ? n : std::max(1, n / 5), [&] { keep(passage::simulate(move).force.back()); });
+      histories.push_back(passage::simulate(move));
     }
     bench.agree("force history, " + std::string(wingnose::name(law)) + " along the path and at every step",
                 difference(histories[0], histories[1]), 0.02);
@@ -144,19 +146,19 @@ nlohmann::json peaks(const assess::Measures& m) {
 }
 
 nlohmann::json adaptive(Bench& bench, const Common& plain, const Common& fine, int n) {
-  passage::Scene scene = kink_scene(plain, reference_dip_angle);
-  const assess::Measures ours = measured(plain, passage::simulate(scene));
+  passage::Passage move = kink_passage(plain, reference_dip_angle);
+  const assess::Measures ours = measured(plain, passage::simulate(move));
   nlohmann::json result;
   result["single"] = peaks(ours);
-  result["single_fine"] = peaks(measured(fine, passage::simulate(kink_scene(fine, reference_dip_angle))));
-  scene.settings.method = passage::Method::adaptive_runge_kutta;
+  result["single_fine"] = peaks(measured(fine, passage::simulate(kink_passage(fine, reference_dip_angle))));
+  move.run.method = passage::Method::adaptive_runge_kutta;
   for (const double tolerance : {1e-5, 1e-8}) {
-    scene.settings.tolerance = tolerance;
+    move.run.tolerance = tolerance;
     char text[64];
     std::snprintf(text, sizeof text, "passage, adaptive Runge-Kutta, tolerance %.0e", tolerance);
     const std::string key = tolerance < 1e-6 ? "adaptive_fine" : "adaptive";
-    bench.row(key, text, "case", n, [&] { keep(passage::simulate(scene).force.back()); });
-    const assess::Measures other = measured(plain, passage::simulate(scene));
+    bench.row(key, text, "case", n, [&] { keep(passage::simulate(move).force.back()); });
+    const assess::Measures other = measured(plain, passage::simulate(move));
     result[key] = peaks(other);
     // The accuracy the project sets itself: 0.5 % on the first peak, 0.2 % on P2.
     std::snprintf(text, sizeof text, ", default method and adaptive at %.0e", tolerance);
@@ -186,7 +188,7 @@ int run(const Options& options) {
   const Throughput all = throughput(plain, cases, before.cores, options.quick ? 1 : 5);
   std::fprintf(stderr, "all cores\n");
   if (options.folder) {
-    export_model(plain, kink_scene(plain, reference_dip_angle), *options.folder);
+    export_model(plain, kink_passage(plain, reference_dip_angle), *options.folder);
   }
   const Machine after = machine();
 
@@ -199,7 +201,7 @@ int run(const Options& options) {
                 cases / t.wall_median, cases / t.wall_minimum, cases / t.processor_median * all.threads, all.threads);
   };
   rates("passages alone", all.passages);
-  rates("from dip angle to P1 and P2 (path, scene, measures too)", all.whole);
+  rates("from dip angle to P1 and P2 (path, plan, measures too)", all.whole);
   std::printf("\n");
   print(bench.agreements);
   std::printf("\nload average %.1f after\n", after.load_average);

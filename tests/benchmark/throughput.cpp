@@ -31,12 +31,12 @@ Throughput throughput(const Common& shared, int cases, unsigned threads, int rep
   result.threads = threads;
   const std::vector<double> angles = dip_angles(cases);
   {
-    const std::vector<wingnose::passage::Scene> scenes = kink_scenes(shared, angles);
+    const std::vector<wingnose::passage::Passage> moves = kink_passages(shared, angles);
     std::vector<double> last_force(static_cast<std::size_t>(cases));
     const auto all = [&] {
       share_out(cases, threads, [&](int begin, int end) {
         const auto histories = wingnose::passage::simulate_batch(
-            std::span(scenes).subspan(static_cast<std::size_t>(begin), static_cast<std::size_t>(end - begin)));
+            std::span(moves).subspan(static_cast<std::size_t>(begin), static_cast<std::size_t>(end - begin)));
         for (int i = begin; i < end; ++i) {
           last_force[static_cast<std::size_t>(i)] = histories[static_cast<std::size_t>(i - begin)].force.back();
         }
@@ -47,8 +47,8 @@ Throughput throughput(const Common& shared, int cases, unsigned threads, int rep
   result.p2.resize(static_cast<std::size_t>(cases));
   const auto all = [&] {
     share_out(cases, threads, [&](int begin, int end) {
-      const auto scenes = kink_scenes(shared, {angles.begin() + begin, angles.begin() + end});
-      const auto histories = wingnose::passage::simulate_batch(scenes);
+      const auto moves = kink_passages(shared, {angles.begin() + begin, angles.begin() + end});
+      const auto histories = wingnose::passage::simulate_batch(moves);
       for (int i = begin; i < end; ++i) {
         result.p2[static_cast<std::size_t>(i)] = measured(shared, histories[static_cast<std::size_t>(i - begin)]).p2;
       }

@@ -7,7 +7,7 @@
 namespace benchmark {
 
 struct Throughput {
-  Timing passages; // of all cases, passages alone: scenes made before, histories dropped
+  Timing passages; // of all cases, passages alone: plans made before, histories dropped
   Timing whole;    // of all cases, from the dip angle to P1 and P2
   int cases = 0;
   unsigned threads = 0;

@@ -41,14 +41,21 @@ Common common(std::shared_ptr<const track::ModalTrack> track, double step, bool 
   return shared;
 }
 
-passage::Scene kink_scene(const Common& shared, double dip_angle) {
+passage::Passage kink_passage(const Common& shared, double dip_angle) {
   const passage::Settings& s = shared.settings.passage;
   const layout::PathOptions options{
       .from = s.from - 0.1, .to = s.to + 0.1, .wheel_radius = shared.settings.vehicle.wheels.front().radius};
   auto path = std::make_shared<const layout::WheelPath>(
       layout::dipped_joint({.dip_angle = dip_angle, .half_length = 10.0}, shared.contact, options));
-  return passage::make_scene(std::move(path), shared.track, shared.vehicle, s, 0.0, shared.settings.steel,
-                             shared.steps);
+  auto plan = passage::make_plan({.courses = {{std::move(path)}},
+                                  .track = shared.track,
+                                  .vehicle = shared.vehicle,
+                                  .steel = shared.settings.steel,
+                                  .from = s.from,
+                                  .to = s.to,
+                                  .step = s.step,
+                                  .steps = shared.steps});
+  return passage::make_passage(std::move(plan), passage::run_of(s, 0.0));
 }
 
 std::vector<double> dip_angles(int count) {
@@ -59,13 +66,13 @@ std::vector<double> dip_angles(int count) {
   return angles;
 }
 
-std::vector<passage::Scene> kink_scenes(const Common& shared, const std::vector<double>& angles) {
-  std::vector<passage::Scene> scenes;
-  scenes.reserve(angles.size());
+std::vector<passage::Passage> kink_passages(const Common& shared, const std::vector<double>& angles) {
+  std::vector<passage::Passage> passages;
+  passages.reserve(angles.size());
   for (const double angle : angles) {
-    scenes.push_back(kink_scene(shared, angle));
+    passages.push_back(kink_passage(shared, angle));
   }
-  return scenes;
+  return passages;
 }
 
 assess::Measures measured(const Common& shared, const passage::History& history) {

@@ -30,11 +30,11 @@ struct Common {
 };
 [[nodiscard]] Common common(std::shared_ptr<const wingnose::track::ModalTrack> track, double step, bool probes);
 
-[[nodiscard]] wingnose::passage::Scene kink_scene(const Common& shared, double dip_angle);
+[[nodiscard]] wingnose::passage::Passage kink_passage(const Common& shared, double dip_angle);
 // Kinks of 5 to 15 mrad, all different.
 [[nodiscard]] std::vector<double> dip_angles(int count);
-[[nodiscard]] std::vector<wingnose::passage::Scene> kink_scenes(const Common& shared,
-                                                                const std::vector<double>& angles);
+[[nodiscard]] std::vector<wingnose::passage::Passage> kink_passages(const Common& shared,
+                                                                    const std::vector<double>& angles);
 [[nodiscard]] wingnose::assess::Measures measured(const Common& shared, const wingnose::passage::History& history);
 
 // Largest difference between two force histories over the largest force (-).

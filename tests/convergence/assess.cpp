@@ -44,7 +44,7 @@ Peaks peaks(const Joint& j, const Model& model) {
   s.step = model.step;
   s.method = model.method;
   s.tolerance = model.tolerance;
-  const auto h = passage::simulate(cases::scene(cases::kink_path(j.dip, j.at), model.track, s, j.at));
+  const auto h = passage::simulate(cases::over(cases::kink_path(j.dip, j.at), model.track, s, j.at));
   const auto m = assess::measure(h, j.at, {});
   REQUIRE(m.first_peak);
   REQUIRE(*m.first_peak_delay < 0.5e-3); // the first peak itself, not the crest behind it
@@ -69,7 +69,7 @@ constexpr double bar_p1 = 0.005, bar_p2 = 0.002;
 double ripple(const cases::TrackPtr& track, double speed) {
   auto s = cases::settings(speed, -4.8, 4.8);
   s.step = 0.6 / speed / std::round(0.6 / speed / 2e-5); // whole numbers of steps in a bay
-  const auto h = passage::simulate(cases::scene(cases::level_path(), track, s));
+  const auto h = passage::simulate(cases::over(cases::level_path(), track, s));
   const auto slow = assess::low_pass_zero_phase(h.force, h.step, 200.0, 4);
   double sum = 0.0, count = 0.0;
   for (std::size_t i = 0; i < h.force.size(); ++i) {
@@ -117,7 +117,7 @@ TEST_CASE("On a rounded dip P2 and the largest force below 1 kHz converge with t
   const auto run = [&](double step) {
     auto s = cases::settings(30.0, -1.2, 1.2);
     s.step = step;
-    const auto h = passage::simulate(cases::scene(path, cases::usual_track(), s, 0.0));
+    const auto h = passage::simulate(cases::over(path, cases::usual_track(), s, 0.0));
     const auto m = assess::measure(h, -0.2, {});
     CHECK(m.minimum_force > 0.2 * m.static_load);
     CHECK(m.peak_total > 1.2 * m.static_load);

@@ -31,12 +31,12 @@ double mean(const std::vector<double>& v) {
 }
 
 // Modal coordinates from the scaled ones that the stepper carries.
-std::vector<Complex> modal_coordinates(const passage::Scene& scene, const passage::State& s) {
-  const passage::StepTable& t = *scene.steps;
+std::vector<Complex> modal_coordinates(const passage::Passage& move, const passage::State& s) {
+  const passage::StepTable& t = *move.plan->steps;
   std::vector<Complex> z(t.modes);
   for (int k = 0; k < t.modes; ++k) {
     z[k] = Complex(t.scale_re[k], t.scale_im[k]) * Complex(s.y_re[k], s.y_im[k]);
-    for (int w = 0; w < scene.wheels(); ++w) {
+    for (int w = 0; w < move.wheels(); ++w) {
       z[k] += Complex(t.lag_re[k], t.lag_im[k]) * Complex(s.theta_re[w][k], s.theta_im[w][k]) * s.force[w];
     }
   }
@@ -49,7 +49,7 @@ TEST_CASE("On a smooth level rail the wheel carries its static load, within the 
   // Twelve bays at 20 m/s; the first three let the start die out.
   auto s = cases::settings(20.0, -5.4, 5.4);
   s.step = 0.6 / 20.0 / 1000.0; // bays hold whole numbers of steps, so means are over whole bays
-  const auto h = passage::simulate(cases::scene(cases::level_path(), cases::usual_track(), s));
+  const auto h = passage::simulate(cases::over(cases::level_path(), cases::usual_track(), s));
   const auto force = between(h, h.force, -3.6 - 1e-9, 4.8 - 1e-9);
   CHECK(h.static_load == Approx(90e3).epsilon(1e-9));
   CHECK(mean(force) == Approx(h.static_load).epsilon(1e-3));
@@ -72,9 +72,10 @@ TEST_CASE("On a smooth level rail the wheel carries its static load, within the 
 TEST_CASE("The impulse of the contact forces is the change of the vehicle's momentum") {
   const char* name = GENERATE("wheel", "bogie");
   const auto v = vehicle::assemble(vehicle::preset(name));
-  const auto scene =
-      cases::scene(cases::kink_path(20e-3, 0.1), cases::usual_track(), cases::settings(45.0, -0.5, 0.8), 0.1, v);
-  passage::State state = passage::initial_state(scene);
+  const auto move =
+      cases::over(cases::kink_path(20e-3, 0.1), cases::usual_track(), cases::settings(45.0, -0.5, 0.8), 0.1, v);
+  passage::State state = passage::initial_state(move);
+  passage::ExponentialStepper stepper(move);
   const Eigen::Index m = v.M.rows();
   const auto momentum = [&] {
     double p = 0.0;
@@ -96,8 +97,8 @@ TEST_CASE("The impulse of the contact forces is the change of the vehicle's mome
   double impulse = 0.0, largest = 0.0;
   for (int i = 0; i < 700; ++i) {
     const double before = excess();
-    passage::ExponentialStepper{}.do_step(scene, state, i * scene.settings.step, scene.settings.step);
-    impulse += 0.5 * scene.settings.step * (before + excess()); // exact: forces vary linearly within a step
+    stepper.do_step(move, state, i * move.plan->steps->step, move.plan->steps->step);
+    impulse += 0.5 * move.plan->steps->step * (before + excess()); // exact: forces vary linearly within a step
     largest = std::max(largest, std::abs(impulse));
     CHECK(std::abs(momentum() - start - impulse) < 1e-9 * std::max(1.0, largest));
   }
@@ -123,23 +124,24 @@ TEST_CASE("Without any damping a bouncing wheel, its track and what drives it al
   const auto drift = [&](double speed, double step) {
     auto s = cases::settings(speed, -0.02, 1.0);
     s.step = step;
-    const auto scene = cases::scene(cases::level_path(), track, s, 0.0, v);
-    passage::State state = passage::initial_state(scene);
+    const auto move = cases::over(cases::level_path(), track, s, 0.0, v);
+    passage::State state = passage::initial_state(move);
+    passage::ExponentialStepper stepper(move);
     state.vehicle[m] = -0.3; // thrown down
     struct Parts {
       double vehicle, contact, track, along; // J, the last W
       double force, residual;                // N, m/N
       [[nodiscard]] double sum() const { return vehicle + contact + track; }
     };
-    double residual = track->residual_at(scene.settings.from);
+    double residual = track->residual_at(move.plan->from);
     const auto energy = [&] {
       const Eigen::VectorXd u = state.vehicle.head(m), rate = state.vehicle.tail(m);
       Parts e{};
       e.vehicle = 0.5 * rate.dot(v.M * rate) + 0.5 * u.dot(v.K * u) + v.static_load[0] * u[0];
       e.force = state.force[0];
-      const double approach = std::pow(e.force / scene.law.body[0][0].c0, 2.0 / 3.0);
+      const double approach = std::pow(e.force / move.plan->courses[0].law->body[0][0].c0, 2.0 / 3.0);
       e.contact = 0.4 * e.force * approach;
-      const auto z = modal_coordinates(scene, state);
+      const auto z = modal_coordinates(move, state);
       const int i = track->element_at(state.station);
       const double length = track->assembly.node[i + 1] - track->assembly.node[i];
       const double r = (state.station - track->assembly.node[i]) / length;
@@ -167,7 +169,7 @@ TEST_CASE("Without any damping a bouncing wheel, its track and what drives it al
     double along = 0.0;
     const int steps = static_cast<int>(std::lround(0.02 / step));
     for (int i = 0; i < steps; ++i) {
-      passage::ExponentialStepper{}.do_step(scene, state, i * step, step);
+      stepper.do_step(move, state, i * step, step);
       const Parts now = energy();
       along += 0.5 * step * (before.along + now.along) + // and 1/2 F^2 dR
                0.25 * (before.force * before.force + now.force * now.force) * (now.residual - before.residual);
@@ -191,13 +193,14 @@ TEST_CASE("Without any damping a bouncing wheel, its track and what drives it al
 TEST_CASE("With damping the bouncing only loses energy") {
   const auto track = track::modal_track(cases::short_track());
   const auto s = cases::settings(0.11, -0.0011, 0.1);
-  const auto scene = cases::scene(cases::level_path(), track, s);
-  passage::State state = passage::initial_state(scene);
+  const auto move = cases::over(cases::level_path(), track, s);
+  passage::State state = passage::initial_state(move);
+  passage::ExponentialStepper stepper(move);
   const double still = state.force[0];
-  state.vehicle[scene.vehicle.M.rows()] = -0.3;
+  state.vehicle[move.vehicle->model.M.rows()] = -0.3;
   double early = 0.0, late = 0.0;
   for (int i = 0; i < 15000; ++i) {
-    passage::ExponentialStepper{}.do_step(scene, state, i * s.step, s.step);
+    stepper.do_step(move, state, i * s.step, s.step);
     double& part = i < 2500 ? early : late;
     part = std::max(part, std::abs(state.force[0] - still));
   }
@@ -241,9 +244,9 @@ TEST_CASE("A facing move and the trailing move over the mirrored track and path 
   const auto there = track::modal_track(t), back = track::modal_track(mirror);
 
   const auto compare = [&](const cases::PathPtr& path, const cases::PathPtr& mirrored, const vehicle::VehicleModel& v) {
-    const auto facing = passage::simulate(cases::scene(path, there, cases::settings(40.0, -2.0, 2.4), 0.0, v));
+    const auto facing = passage::simulate(cases::over(path, there, cases::settings(40.0, -2.0, 2.4), 0.0, v));
     const auto trailing =
-        passage::simulate(cases::scene(mirrored, back, cases::settings(40.0, -2.4, 2.0, Direction::trailing), 0.0, v));
+        passage::simulate(cases::over(mirrored, back, cases::settings(40.0, -2.4, 2.0, Direction::trailing), 0.0, v));
     REQUIRE(facing.force.size() == trailing.force.size());
     CHECK(cases::largest_difference(facing.force, trailing.force) < 1e-9 * cases::largest(facing.force));
     CHECK(cases::largest_difference(facing.wheel_height, trailing.wheel_height) <

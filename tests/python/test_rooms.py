@@ -201,24 +201,29 @@ def test_prescribed_paths():
 def test_the_steps_of_a_run_one_by_one_give_the_run(case, result):
     rolled = wingnose.geometry(case)
     modal = wingnose.modal_track(wingnose.track_for(case))
-    scene = study.scene(case, rolled, modal)
-    history = passage.simulate(scene)
+    run = study.run_of(case, rolled)
+    history = passage.simulate(study.plan(case, rolled, modal), run)
     assert history.force == pytest.approx(result.history.force, abs=1e-6)
     landing = study.landing_station(rolled)
-    assert scene.landing_station == pytest.approx(landing)
+    assert run.probe_station == pytest.approx(landing)
     measures = assess.measure(history, landing, case.measures)
     assert measures == result.measures
     shared = wingnose.run(case, modal)
     assert shared.measures.p2 == pytest.approx(result.measures.p2)
 
 
-def test_a_scene_from_its_parts(case, result):
+def test_one_plan_serves_every_speed_and_load(case, result):
     modal = wingnose.modal_track(wingnose.track_for(case))
-    model = vehicle.assemble(case.vehicle)
-    landing = study.landing_station(result.geometry)
-    scene = passage.make_scene(result.geometry.path, modal, model, case.passage, landing, case.steel)
-    assert scene.settings == case.passage
-    assert passage.simulate(scene).force == pytest.approx(result.history.force, abs=1e-6)
+    s = case.passage
+    plan = passage.make_plan(
+        [result.geometry.path], modal, vehicle.assemble(case.vehicle), case.steel, s.from_, s.to, s.step
+    )
+    run = passage.Run(speed=s.speed, probe_station=study.landing_station(result.geometry))
+    assert passage.simulate(plan, run).force == pytest.approx(result.history.force, abs=1e-6)
+    slower = passage.simulate(plan, run.replace(speed=0.5 * s.speed))
+    assert len(slower.time) == pytest.approx(2 * len(result.history.time), abs=2)
+    heavier = passage.simulate(plan, run.replace(load=120e3))
+    assert heavier.static_load == pytest.approx(120e3)
 
 
 def test_events_are_in_order_and_name_their_body(result):

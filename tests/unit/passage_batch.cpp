@@ -15,27 +15,27 @@ using namespace wingnose;
 namespace {
 
 // Eleven cases that differ in path and vehicle: more than one group of eight.
-std::vector<passage::Scene> eleven(const cases::TrackPtr& track, Direction direction) {
+std::vector<passage::Passage> eleven(const cases::TrackPtr& track, Direction direction) {
   const auto s = cases::settings(35.0, -0.8, 0.8, direction);
   const auto table = passage::step_table(track, s.step);
-  std::vector<passage::Scene> scenes;
+  std::vector<passage::Passage> moves;
   for (int i = 0; i < 11; ++i) {
     const auto wheel = vehicle::assemble(vehicle::single_wheel(60e3 + 5e3 * i, 600.0 + 90.0 * i, 1.2e6, 4e3, 0.46));
     const auto path = i % 3 == 0 ? cases::level_path() : cases::kink_path(2e-3 * i, -0.2 + 0.05 * i);
-    scenes.push_back(cases::scene(path, track, s, 0.0, wheel, table));
+    moves.push_back(cases::over(path, track, s, 0.0, wheel, table));
   }
-  return scenes;
+  return moves;
 }
 
 } // namespace
 
 TEST_CASE("Cases run together answer as they do one by one") {
   for (const auto direction : {Direction::facing, Direction::trailing}) {
-    const auto scenes = eleven(cases::usual_track(), direction);
-    const auto together = passage::simulate_batch(scenes);
-    REQUIRE(together.size() == scenes.size());
-    for (std::size_t i = 0; i < scenes.size(); ++i) {
-      const auto alone = passage::simulate(scenes[i]);
+    const auto moves = eleven(cases::usual_track(), direction);
+    const auto together = passage::simulate_batch(moves);
+    REQUIRE(together.size() == moves.size());
+    for (std::size_t i = 0; i < moves.size(); ++i) {
+      const auto alone = passage::simulate(moves[i]);
       CAPTURE(i);
       CHECK(cases::largest_difference(together[i].force, alone.force) < 1e-9 * cases::largest(alone.force));
       CHECK(cases::largest_difference(together[i].wheel_height, alone.wheel_height) <
@@ -50,8 +50,8 @@ TEST_CASE("Cases run together answer as they do one by one") {
 }
 
 TEST_CASE("A case gives the same bits in any lane and beside any neighbours") {
-  auto scenes = eleven(cases::usual_track(), Direction::facing);
-  const auto reference = passage::simulate_batch(scenes);
+  auto moves = eleven(cases::usual_track(), Direction::facing);
+  const auto reference = passage::simulate_batch(moves);
   const auto check = [&](const std::vector<passage::History>& got, const std::vector<std::size_t>& order) {
     REQUIRE(got.size() == order.size());
     for (std::size_t i = 0; i < order.size(); ++i) {
@@ -62,40 +62,42 @@ TEST_CASE("A case gives the same bits in any lane and beside any neighbours") {
     }
   };
   const auto pick = [&](const std::vector<std::size_t>& order) {
-    std::vector<passage::Scene> some;
+    std::vector<passage::Passage> some;
     some.reserve(order.size());
     for (const std::size_t i : order) {
-      some.push_back(scenes[i]);
+      some.push_back(moves[i]);
     }
     check(passage::simulate_batch(some), order);
   };
   pick({10, 9, 8, 7, 6, 5, 4, 3, 2, 1, 0});
   pick({4, 4, 4, 7, 4, 4, 4, 4, 4});
-  for (std::size_t i = 0; i < scenes.size(); i += 5) {
+  for (std::size_t i = 0; i < moves.size(); i += 5) {
     pick({i});
   }
 }
 
 TEST_CASE("A case on Hertz's law gives the same bits beside laws of strips, and those answer as they do alone") {
-  auto scenes = eleven(cases::usual_track(), Direction::facing);
-  scenes.resize(8);
-  const auto plain = passage::simulate_batch(scenes);
+  auto moves = eleven(cases::usual_track(), Direction::facing);
+  moves.resize(8);
+  const auto plain = passage::simulate_batch(moves);
   for (const std::size_t i : {std::size_t{2}, std::size_t{5}}) {
-    contact::PathLaw& law = scenes[i].law;
-    law.reach = i == 2 ? contact::strips_reach : law.reach; // further terms, or the reach, or both
-    for (contact::ForceLaw& at : law.body.front()) {
-      at = {0.5 * at.c0, 25.0 * at.c0, 900.0 * at.c0};
-    }
+    moves[i] = cases::with_laws(moves[i], [&](contact::PathLaw& law) {
+      law.reach = i == 2 ? contact::strips_reach : law.reach; // further terms, or the reach, or both
+      for (contact::ForceLaw& at : law.body.front()) {
+        at = {0.5 * at.c0, 25.0 * at.c0, 900.0 * at.c0};
+      }
+    });
   }
-  scenes[7].law.reach = 2e-5; // Hertz's law that goes straight on well before the static depth
-  const auto mixed = passage::simulate_batch(scenes);
-  for (std::size_t i = 0; i < scenes.size(); ++i) {
+  // Hertz's law that goes straight on well before the static depth.
+  moves[7] = cases::with_laws(moves[7], [](contact::PathLaw& law) { law.reach = 2e-5; });
+  const auto mixed = passage::simulate_batch(moves);
+  for (std::size_t i = 0; i < moves.size(); ++i) {
     CAPTURE(i);
     if (i == 2 || i == 5 || i == 7) {
-      const auto alone = passage::simulate(scenes[i]);
+      const auto alone = passage::simulate(moves[i]);
       CHECK(cases::largest_difference(mixed[i].force, alone.force) < 1e-9 * cases::largest(alone.force));
       CHECK(cases::largest_difference(mixed[i].force, plain[i].force) > 1e-6 * cases::largest(alone.force));
-      CHECK(passage::simulate_batch(std::span(scenes).subspan(i, 1)).front().force == mixed[i].force);
+      CHECK(passage::simulate_batch(std::span(moves).subspan(i, 1)).front().force == mixed[i].force);
     } else {
       CHECK(mixed[i].force == plain[i].force);
       CHECK(mixed[i].wheel_height == plain[i].wheel_height);
@@ -108,9 +110,9 @@ TEST_CASE("A batch that does not share track, step, speed and window is refused"
   const auto track = cases::usual_track();
   const auto s = cases::settings(30.0, -0.3, 0.3);
   const auto table = passage::step_table(track, s.step);
-  const auto good = cases::scene(cases::level_path(), track, s, 0.0, cases::usual_wheel(), table);
+  const auto good = cases::over(cases::level_path(), track, s, 0.0, cases::usual_wheel(), table);
   const auto with = [&](passage::Settings changed, const vehicle::VehicleModel& v = cases::usual_wheel()) {
-    return std::vector<passage::Scene>{good, cases::scene(cases::level_path(), track, changed, 0.0, v, table)};
+    return std::vector<passage::Passage>{good, cases::over(cases::level_path(), track, changed, 0.0, v, table)};
   };
   CHECK(passage::simulate_batch(with(s)).size() == 2);
   CHECK(passage::simulate_batch({}).empty());
@@ -130,14 +132,18 @@ TEST_CASE("A batch that does not share track, step, speed and window is refused"
   t.method = passage::Method::adaptive_runge_kutta;
   CHECK_THROWS_AS(passage::simulate_batch(with(t)), InputError);
   CHECK_THROWS_AS(passage::simulate_batch(with(s, vehicle::assemble(vehicle::preset("bogie")))), InputError);
-  auto searched = good; // the batch knows laws along the path only
+  // The batch knows laws along the path only.
   const auto crossing = layout::generate({});
   const auto wheel = profile::s1002();
-  const auto path = layout::roll(crossing, wheel, {.from = s.from, .to = s.to});
-  searched.search = std::make_shared<const contact::StepSearch>(path, crossing, wheel, contact::Ellipse{});
-  CHECK_THROWS_AS(passage::simulate_batch(std::vector<passage::Scene>{good, searched}), InputError);
+  const auto path =
+      std::make_shared<const layout::WheelPath>(layout::roll(crossing, wheel, {.from = s.from, .to = s.to}));
+  auto parts = cases::parts(path, track, s, cases::usual_wheel(), table);
+  parts.courses.front().search =
+      std::make_shared<const contact::StepSearch>(*path, crossing, wheel, contact::Ellipse{});
+  const auto searched = passage::make_passage(passage::make_plan(parts), passage::run_of(s, 0.0));
+  CHECK_THROWS_AS(passage::simulate_batch(std::vector<passage::Passage>{good, searched}), InputError);
   const auto other_table = passage::step_table(track, s.step);
-  CHECK_THROWS_AS(passage::simulate_batch(std::vector<passage::Scene>{
-                      good, cases::scene(cases::level_path(), track, s, 0.0, cases::usual_wheel(), other_table)}),
+  CHECK_THROWS_AS(passage::simulate_batch(std::vector<passage::Passage>{
+                      good, cases::over(cases::level_path(), track, s, 0.0, cases::usual_wheel(), other_table)}),
                   InputError);
 }

@@ -33,7 +33,7 @@ passage::History run(const cases::PathPtr& path, double step, double from = -1.5
   auto s = cases::settings(speed, from, to);
   s.step = step;
   s.method = method;
-  return passage::simulate(cases::scene(path, cases::usual_track(), s));
+  return passage::simulate(cases::over(path, cases::usual_track(), s));
 }
 
 } // namespace
@@ -89,7 +89,7 @@ TEST_CASE(
     s.step = step;
     s.method = method;
     s.tolerance = 1e-10;
-    const auto h = passage::simulate(cases::scene(path, cases::usual_track(), s));
+    const auto h = passage::simulate(cases::over(path, cases::usual_track(), s));
     const auto leave = first(h, Event::Kind::lift_off, "path"), land = first(h, Event::Kind::touch, "path");
     REQUIRE(leave);
     REQUIRE(land);
@@ -112,7 +112,7 @@ TEST_CASE(
 TEST_CASE("A passage without any change of contact has no events") {
   for (const auto direction : {Direction::facing, Direction::trailing}) {
     const auto s = cases::settings(speed, -0.5, 0.5, direction);
-    const auto h = passage::simulate(cases::scene(cases::level_path(), cases::usual_track(), s));
+    const auto h = passage::simulate(cases::over(cases::level_path(), cases::usual_track(), s));
     CHECK(h.events.empty());
   }
 }
@@ -125,7 +125,7 @@ TEST_CASE("At the start the force is on the body that bears it, for whichever wh
     for (const int wheel : {0, 1}) {
       auto s = cases::settings(speed, -3.0, 3.0, direction);
       s.reported_wheel = wheel;
-      const auto h = passage::simulate(cases::scene(path, cases::usual_track(), s, 0.0, bogie));
+      const auto h = passage::simulate(cases::over(path, cases::usual_track(), s, 0.0, bogie));
       CAPTURE(direction == Direction::facing, wheel);
       const std::size_t bearing = direction == Direction::facing ? 0 : 1;
       CHECK(h.body_force[bearing].front() == Approx(h.force.front()).epsilon(1e-9));

@@ -97,16 +97,18 @@ TEST_CASE("A thousand time steps allocate nothing") {
     });
   };
   SECTION("one wheel over a kink") {
-    const auto scene = cases::scene(cases::kink_path(20e-3, -0.1), track, s, -0.1, cases::usual_wheel(), table);
-    passage::State state = passage::initial_state(scene);
-    CHECK(thousand([&](double t) { passage::ExponentialStepper{}.do_step(scene, state, t, s.step); }) == 0);
+    const auto move = cases::over(cases::kink_path(20e-3, -0.1), track, s, -0.1, cases::usual_wheel(), table);
+    passage::State state = passage::initial_state(move);
+    passage::ExponentialStepper stepper(move);
+    CHECK(thousand([&](double t) { stepper.do_step(move, state, t, s.step); }) == 0);
     CHECK(state.station == Approx(end));
   }
   SECTION("a bogie") {
     const auto bogie = vehicle::assemble(vehicle::preset("bogie"));
-    const auto scene = cases::scene(cases::kink_path(20e-3, -0.1), track, s, -0.1, bogie, table);
-    passage::State state = passage::initial_state(scene);
-    CHECK(thousand([&](double t) { passage::ExponentialStepper{}.do_step(scene, state, t, s.step); }) == 0);
+    const auto move = cases::over(cases::kink_path(20e-3, -0.1), track, s, -0.1, bogie, table);
+    passage::State state = passage::initial_state(move);
+    passage::ExponentialStepper stepper(move);
+    CHECK(thousand([&](double t) { stepper.do_step(move, state, t, s.step); }) == 0);
     CHECK(state.station == Approx(end));
   }
   SECTION("contact searched at every step") {
@@ -116,26 +118,31 @@ TEST_CASE("A thousand time steps allocate nothing") {
         layout::roll(crossing, wheel, {.from = s.from - 0.1, .to = s.to + 0.1}));
     for (const contact::NormalLaw law :
          {contact::NormalLaw(contact::Ellipse{}), contact::NormalLaw(contact::Strips{})}) {
-      const auto scene = passage::make_scene(path, track, cases::usual_wheel(), s, 0.4, {}, table, nullptr,
-                                             std::make_shared<const contact::StepSearch>(*path, crossing, wheel, law));
-      passage::State state = passage::initial_state(scene);
-      passage::ExponentialStepper{}.do_step(scene, state, 0.0, s.step); // tables of formulas are made at first use
-      CHECK(thousand([&](double t) { passage::ExponentialStepper{}.do_step(scene, state, t, s.step); }) == 0);
+      auto parts = cases::parts(path, track, s, cases::usual_wheel(), table);
+      parts.courses.front().search = std::make_shared<const contact::StepSearch>(*path, crossing, wheel, law);
+      const auto move = passage::make_passage(passage::make_plan(parts), passage::run_of(s, 0.4));
+      passage::State state = passage::initial_state(move);
+      passage::ExponentialStepper stepper(move);
+      stepper.do_step(move, state, 0.0, s.step); // tables of formulas are made at first use
+      CHECK(thousand([&](double t) { stepper.do_step(move, state, t, s.step); }) == 0);
       CHECK(state.force[0] > 0.0);
     }
   }
   SECTION("eight cases together") {
-    std::vector<passage::Scene> scenes;
+    std::vector<passage::Passage> moves;
     for (int i = 1; i <= 8; ++i) {
-      scenes.push_back(cases::scene(cases::kink_path(2e-3 * i, -0.1), track, s, -0.1, cases::usual_wheel(), table));
+      moves.push_back(cases::over(cases::kink_path(2e-3 * i, -0.1), track, s, -0.1, cases::usual_wheel(), table));
     }
     for (const bool further_terms : {false, true}) {
-      for (contact::ForceLaw& law : scenes.front().law.body.front()) {
-        law.c1 = further_terms ? 25.0 * law.c0 : 0.0;
-      }
-      passage::BatchState state(scenes);
-      CHECK(state.further_terms == further_terms);
-      CHECK(thousand([&](double t) { passage::BatchStepper{}.do_step(scenes, state, t, s.step); }) == 0);
+      moves.front() = cases::with_laws(moves.front(), [&](contact::PathLaw& path) {
+        for (contact::ForceLaw& law : path.body.front()) {
+          law.c1 = further_terms ? 25.0 * law.c0 : 0.0;
+        }
+      });
+      passage::BatchState state(moves);
+      passage::BatchStepper stepper(moves);
+      CHECK(stepper.further_terms() == further_terms);
+      CHECK(thousand([&](double t) { stepper.do_step(moves, state, t, s.step); }) == 0);
       CHECK(state.cases.front().station == Approx(end));
     }
   }

@@ -78,13 +78,15 @@ TEST_CASE("Every mode follows its exact solution under a force that grows evenly
 }
 
 TEST_CASE("The modes that only fill up the vectors never move") {
-  const auto scene = cases::scene(cases::kink_path(10e-3, 0.1), cases::usual_track(), cases::settings(40.0, -0.5, 0.5));
-  const int modes = scene.track->modes, padded = scene.steps->modes;
+  const auto move = cases::over(cases::kink_path(10e-3, 0.1), cases::usual_track(), cases::settings(40.0, -0.5, 0.5));
+  const int modes = move.plan->track->modes, padded = move.plan->steps->modes;
   CHECK(padded % 8 == 0);
-  CHECK(padded == scene.track->padded);
-  passage::State state = passage::initial_state(scene);
+  CHECK(padded == move.plan->track->padded);
+  passage::State state = passage::initial_state(move);
+  passage::ExponentialStepper stepper(move);
+  const double step = move.plan->steps->step;
   for (int i = 0; i < 1000; ++i) {
-    passage::ExponentialStepper{}.do_step(scene, state, i * scene.settings.step, scene.settings.step);
+    stepper.do_step(move, state, i * step, step);
   }
   for (int k = 0; k < padded; ++k) {
     CHECK(std::isfinite(state.y_re[k] + state.y_im[k]));
@@ -174,9 +176,9 @@ TEST_CASE("Two wheels without a mass above them, as many motions as a wheel unde
   const auto track = track::modal_track(cases::short_track());
   const auto table = passage::step_table(track, s.step);
   const auto path = cases::kink_path(4e-3, -0.2);
-  const auto history = passage::simulate(cases::scene(path, track, s, -0.2, pair, table));
+  const auto history = passage::simulate(cases::over(path, track, s, -0.2, pair, table));
   s.method = passage::Method::adaptive_runge_kutta;
-  const auto reference = passage::simulate(cases::scene(path, track, s, -0.2, pair, table));
+  const auto reference = passage::simulate(cases::over(path, track, s, -0.2, pair, table));
   // Second order in the step; 0.5 % is what the default step is held to on a first peak.
   CHECK(cases::largest_difference(history.force, reference.force) < 5e-3 * cases::largest(reference.force));
   CHECK(cases::largest(reference.force) > 1.5 * reference.static_load); // the kink was felt

@@ -77,6 +77,11 @@ struct VehicleModel {
 // itself, a body that hangs on too few supports, a wheel that would hang in the air.
 [[nodiscard]] VehicleModel assemble(const Vehicle& vehicle);
 
+// The same vehicle with everything above its wheels laden alike (masses and inertias by one factor), so that `wheel`
+// (index) stands on level track under `load` (N). Throws InputError for a load not above the weight of the wheel itself
+// or a wheel that carries nothing else.
+[[nodiscard]] VehicleModel laden(const VehicleModel& model, int wheel, double load);
+
 // Displacement of every coordinate under gravity (m or rad, up), level and rigid track: minus the static deflection.
 [[nodiscard]] Eigen::VectorXd static_displacement(const VehicleModel& model);
 

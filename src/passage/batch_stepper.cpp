@@ -1,0 +1,116 @@
+// Eight passages side by side: their modes in one pass, their contacts in one solution.
+#include "wingnose/passage/exponential_stepper.hpp"
+
+#include "step_parts.hpp"
+
+#include <cmath>
+#include <limits>
+
+namespace wingnose::passage {
+namespace {
+
+// Whether any law along the path is more than Hertz's.
+bool has_further_terms(const contact::PathLaw& path) {
+  if (!std::isinf(path.reach)) {
+    return true;
+  }
+  bool further = false;
+  for (const std::vector<contact::ForceLaw>& body : path.body) {
+    for (const contact::ForceLaw& law : body) {
+      further |= law.c1 != 0.0 || law.c2 != 0.0;
+    }
+  }
+  return further;
+}
+
+// What the lanes of a batch bring to their contacts; idle ones touch nothing. Reading and blending all three terms of
+// eight laws would take two thirds of the time that solving them takes: laws of one term are read as such.
+template <bool further_terms>
+void gather(std::span<const Passage> passages, BatchState& batch, std::span<const Scratch> scratch, double x,
+            const std::array<double, BatchState::lanes>& free_rail, double compliance, kernels::ContactLanes& lanes) {
+  for (std::size_t j = 0; j < BatchState::lanes; ++j) {
+    const bool busy = j < passages.size();
+    const Approach a =
+        busy ? approach<further_terms>(passages[j], batch.cases[j], scratch[j], 0, x, free_rail[j], compliance)
+             : Approach{{-1.0, -1.0}, {}, 0, 1.0};
+    for (std::size_t b = 0; b < max_bodies; ++b) {
+      lanes.approach[b][j] = a.depth[b];
+      lanes.c0[b][j] = a.law[b].c0;
+      if constexpr (further_terms) {
+        lanes.c1[b][j] = a.law[b].c1;
+        lanes.c2[b][j] = a.law[b].c2;
+      }
+    }
+    lanes.compliance[j] = a.compliance;
+    if constexpr (further_terms) {
+      lanes.reach[j] = busy ? passages[j].plan->courses[0].law->reach : 1.0;
+    }
+    lanes.force[j] = busy ? batch.cases[j].force[0] + batch.cases[j].slope[0] : 0.0;
+  }
+}
+
+} // namespace
+
+BatchState::BatchState(std::span<const Passage> passages) {
+  const int n = passages.front().plan->steps->modes;
+  y_re.assign(static_cast<std::size_t>(n) * lanes, 0.0);
+  y_im.assign(static_cast<std::size_t>(n) * lanes, 0.0);
+  for (std::size_t j = 0; j < passages.size(); ++j) {
+    State state = initial_state(passages[j]);
+    for (int k = 0; k < n; ++k) {
+      y_re[static_cast<std::size_t>(k) * lanes + j] = state.y_re[k];
+      y_im[static_cast<std::size_t>(k) * lanes + j] = state.y_im[k];
+    }
+    force[j] = state.force[0];
+    theta_re = state.theta_re[0];
+    theta_im = state.theta_im[0];
+    element = state.element[0];
+    cases.push_back(std::move(state));
+  }
+}
+
+BatchStepper::BatchStepper(std::span<const Passage> passages) {
+  for (const Passage& passage : passages) {
+    further_terms_ = further_terms_ || has_further_terms(*passage.plan->courses[0].law);
+    scratch_.emplace_back(passage);
+  }
+}
+
+void BatchStepper::spoil() {
+  for (Scratch& one : scratch_) {
+    one.spoil();
+  }
+}
+
+void BatchStepper::do_step(std::span<const Passage> passages, BatchState& batch, double t, double dt) {
+  kernels::ContactLanes lanes;
+  if constexpr (spoils_scratch) {
+    spoil();
+    kernels::spoil(lanes);
+  }
+  const StepTable& table = *passages.front().plan->steps;
+  for (std::size_t j = 0; j < passages.size(); ++j) {
+    advance_vehicle(passages[j], batch.cases[j], scratch_[j], t + dt);
+  }
+  const double x = batch.cases.front().station;
+  const kernels::Place at = place_on(table, x, batch.element);
+  std::array<double, BatchState::lanes> free_rail{};
+  kernels::advance8(modes_of(table), batch.y_re.data(), batch.y_im.data(), batch.theta_re.data(), batch.theta_im.data(),
+                    batch.force.data(), at, free_rail.data());
+  const double compliance = table.compliance_at(batch.element, at.s);
+  if (further_terms_) {
+    gather<true>(passages, batch, scratch_, x, free_rail, compliance, lanes);
+  } else {
+    gather<false>(passages, batch, scratch_, x, free_rail, compliance, lanes);
+  }
+  kernels::solve_contact8(lanes, further_terms_);
+  for (std::size_t j = 0; j < passages.size(); ++j) {
+    State& state = batch.cases[j];
+    accept(state, 0, lanes.force[j], free_rail[j], compliance);
+    state.body_force[0] = {lanes.body_force[0][j], lanes.body_force[1][j]};
+    batch.force[j] = state.force[0];
+    finish_vehicle(passages[j], state, scratch_[j]);
+  }
+}
+
+} // namespace wingnose::passage

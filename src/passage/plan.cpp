@@ -1,0 +1,140 @@
+#include "wingnose/passage/plan.hpp"
+
+#include "wingnose/words/error.hpp"
+
+#include <map>
+#include <string>
+#include <utility>
+
+namespace wingnose::passage {
+namespace {
+
+void check(const PlanParts& p) {
+  if (!(p.to > p.from)) {
+    throw InputError("passage window", number(p.from) + " to " + number(p.to) + " m", "from below to",
+                     "from and to are stations in x, whatever the direction of the move.");
+  }
+  const std::size_t wheels = p.vehicle.wheel_x.size();
+  if (p.courses.size() != 1 && p.courses.size() != wheels) {
+    throw InputError("wheel paths", std::to_string(p.courses.size()),
+                     "one for all wheels, or " + std::to_string(wheels) + ", one each",
+                     "Give the path of every wheel.");
+  }
+  if (p.steps && (p.steps->track != p.track || p.steps->step != p.step)) {
+    throw InputError("step table", number(p.steps->step) + " s", "the table of this track and step",
+                     "Make one with step_table().");
+  }
+}
+
+void check(const Course& course) {
+  const layout::WheelPath& path = *course.path;
+  if (path.station.size() < 2 || path.bodies.empty() || path.bodies.size() > 2) {
+    throw InputError("wheel path",
+                     std::to_string(path.bodies.size()) + " bodies, " + std::to_string(path.station.size()) +
+                         " stations",
+                     "one or two bodies, two or more stations", "Roll the wheel over the crossing first.");
+  }
+  if (course.law &&
+      (course.law->body.size() != path.bodies.size() || course.law->body.front().size() != path.station.size())) {
+    throw InputError("law of contact", std::to_string(course.law->body.size()) + " bodies", "a law of the same path",
+                     "Make it from this path.");
+  }
+  if (course.search && course.search->bodies() != path.bodies.size()) {
+    throw InputError("search for contact at every step", std::to_string(course.search->bodies()) + " bodies",
+                     std::to_string(path.bodies.size()) + " as the path's", "Make it for the same crossing.");
+  }
+}
+
+std::shared_ptr<const contact::PathLaw> law_for(const Course& course, double E_star) {
+  contact::PathLaw law = course.law ? *course.law : contact::ellipse_law(*course.path);
+  for (std::vector<contact::ForceLaw>& body : law.body) {
+    for (contact::ForceLaw& one : body) {
+      one = E_star * one;
+    }
+  }
+  return std::make_shared<const contact::PathLaw>(std::move(law));
+}
+
+// Laws for the steel; wheels that share a course go on sharing it.
+std::vector<Course> courses_for(const std::vector<Course>& given, std::size_t wheels, double E_star) {
+  using Parts = std::pair<const layout::WheelPath*, const contact::PathLaw*>;
+  std::map<Parts, std::shared_ptr<const contact::PathLaw>> made;
+  std::vector<Course> courses;
+  for (const Course& course : given) {
+    check(course);
+    std::shared_ptr<const contact::PathLaw>& law = made[{course.path.get(), course.law.get()}];
+    if (!law) {
+      law = law_for(course, E_star);
+    }
+    courses.push_back({course.path, law, course.search});
+  }
+  courses.resize(wheels, courses.front());
+  return courses;
+}
+
+void check(const Passage& passage) {
+  const Run& run = passage.run;
+  const Plan& plan = *passage.plan;
+  if (!(run.speed > 0.1 && run.speed < 200.0)) {
+    throw InputError("speed", number(run.speed) + " m/s", "0.1 to 200 m/s", "Give the speed of the move.");
+  }
+  if (run.reported_wheel < 0 || run.reported_wheel >= plan.wheels()) {
+    throw InputError("reported wheel", std::to_string(run.reported_wheel + 1), "1 to " + std::to_string(plan.wheels()),
+                     "Wheels are counted from the leading one.");
+  }
+  for (const double x : {plan.from, plan.to}) {
+    for (int w = 0; w < plan.wheels(); ++w) {
+      const double at = passage.wheel_station(w, x);
+      if (at < plan.track->begin() || at > plan.track->end()) {
+        throw InputError("track length", number(plan.track->begin()) + " to " + number(plan.track->end()) + " m",
+                         "a track that carries wheel " + std::to_string(w + 1) + " at " + number(at) + " m",
+                         "Give more bays or a shorter window.");
+      }
+    }
+  }
+  for (const Course& course : plan.courses) {
+    if (course.search && run.method != Method::modal_exponential) {
+      throw InputError("search for contact at every step", "with method " + std::string(name(run.method)),
+                       "method " + std::string(name(Method::modal_exponential)),
+                       "The adaptive method takes the law along the path.");
+    }
+  }
+}
+
+} // namespace
+
+std::shared_ptr<const Plan> make_plan(PlanParts parts) {
+  check(parts);
+  Plan plan;
+  plan.from = parts.from;
+  plan.to = parts.to;
+  plan.combined_modulus = parts.steel.combined();
+  plan.courses = courses_for(parts.courses, parts.vehicle.wheel_x.size(), plan.combined_modulus);
+  plan.steps = parts.steps ? std::move(parts.steps) : step_table(parts.track, parts.step);
+  plan.track = std::move(parts.track);
+  plan.vehicle = running(std::move(parts.vehicle), parts.step);
+  return std::make_shared<const Plan>(std::move(plan));
+}
+
+Run run_of(const Settings& s, std::optional<double> probe_station) {
+  return {.direction = s.direction,
+          .speed = s.speed,
+          .reported_wheel = s.reported_wheel,
+          .method = s.method,
+          .tolerance = s.tolerance,
+          .probes = s.probes,
+          .probe_station = probe_station};
+}
+
+Passage make_passage(std::shared_ptr<const Plan> plan, const Run& run) {
+  Passage passage{std::move(plan), run, nullptr};
+  passage.vehicle = passage.plan->vehicle;
+  check(passage);
+  if (run.load) {
+    passage.vehicle =
+        running(vehicle::laden(passage.vehicle->model, run.reported_wheel, *run.load), passage.plan->steps->step);
+  }
+  return passage;
+}
+
+} // namespace wingnose::passage
