@@ -131,20 +131,22 @@ Array& Filler::texts(std::string name, std::string dim, std::string label, std::
   return tree_.add(group_, std::move(a));
 }
 
-Array& Filler::table(const Named& named, std::pair<std::string, std::size_t> rows,
-                     std::pair<std::string, std::size_t> columns, std::vector<double> si) {
+Array& Filler::table(const Named& named, const Dims& dims, std::vector<double> si) {
   Array a = array_of(named, std::move(si));
-  a.shape = {rows.second, columns.second};
-  a.dims = {std::move(rows.first), std::move(columns.first)};
+  for (const auto& [dim, length] : dims) {
+    a.dims.push_back(dim);
+    a.shape.push_back(length);
+  }
   return tree_.add(group_, std::move(a));
 }
 
-Array& Filler::text_table(std::string name, std::string label, std::string meaning,
-                          std::pair<std::string, std::size_t> rows, std::pair<std::string, std::size_t> columns,
-                          std::vector<std::string> values) {
-  Array a = array_of(std::move(name), std::move(label), std::move(meaning), std::move(values), Detail::printed);
-  a.shape = {rows.second, columns.second};
-  a.dims = {std::move(rows.first), std::move(columns.first)};
+Array& Filler::text_table(std::string name, std::string label, std::string meaning, const Dims& dims,
+                          std::vector<std::string> values, Detail detail) {
+  Array a = array_of(std::move(name), std::move(label), std::move(meaning), std::move(values), detail);
+  for (const auto& [dim, length] : dims) {
+    a.dims.push_back(dim);
+    a.shape.push_back(length);
+  }
   return tree_.add(group_, std::move(a));
 }
 

@@ -100,11 +100,12 @@ Interval Bootstrap::mean_difference(std::size_t quantity, std::size_t a, double 
 Sample part_of(const Sample& sample, const std::vector<std::size_t>& places) {
   Sample part;
   part.steel = sample.steel;
-  part.values.resize(sample.values.size());
+  const std::size_t quantities = quantity::compared(sample.steel).size();
+  part.values.assign(sample.values.size(), std::vector<std::vector<double>>(quantities));
   for (const std::size_t i : places) {
     part.weights.push_back(sample.weights[i]);
     for (std::size_t c = 0; c < sample.values.size(); ++c) {
-      for (std::size_t q = 0; q < quantities.size(); ++q) {
+      for (std::size_t q = 0; q < quantities; ++q) {
         part.values[c][q].push_back(sample.values[c][q][i]);
       }
     }
@@ -116,7 +117,8 @@ std::vector<Ranking> rank(const Sample& sample, const Bootstrap& bootstrap, doub
   std::vector<Ranking> rankings;
   const auto list = quantity::criteria(sample.steel);
   for (std::size_t k = 0; k < list.size(); ++k) {
-    Ranking r{.criterion = list[k]};
+    Ranking r;
+    r.criterion = list[k];
     for (const auto& crossing : sample.values) {
       r.values.push_back(evaluate(list[k], crossing[place_of(list[k], sample.steel)], sample.weights));
     }

@@ -98,9 +98,9 @@ void add_points(Tree& tree, const SpeedStudy& s) {
     return speed;
   }());
   closed.table({"p1_kN", unit("kN"), "P1", "P1 after Jenkins et al. 1974, indicative only", 1, Detail::told},
-               {"speed", s.points.size()}, {"closed_form", tracks.size()}, of_track(&closedform::JointForces::P1));
-  closed.table({"p2_kN", unit("kN"), "P2", "P2 after Jenkins et al. 1974", 1}, {"speed", s.points.size()},
-               {"closed_form", tracks.size()}, of_track(&closedform::JointForces::P2));
+               {{"speed", s.points.size()}, {"closed_form", tracks.size()}}, of_track(&closedform::JointForces::P1));
+  closed.table({"p2_kN", unit("kN"), "P2", "P2 after Jenkins et al. 1974", 1},
+               {{"speed", s.points.size()}, {"closed_form", tracks.size()}}, of_track(&closedform::JointForces::P2));
   Filler(tree, "").texts("closed_form", "closed_form", "track", "lumped tracks of the closed forms", tracks,
                          Detail::told);
 }
@@ -235,7 +235,7 @@ void add_limits(Tree& tree, const SpeedStudy& s) {
           [](R r) { return kept_again(r.answer); }, told);
   Filler(tree, "limits/closed_form")
       .table(speed("permissible_speed_km_h", "speed the closed form permits; limits on P2 only"),
-             {"limit", s.limits.size()}, {"closed_form", tracks.size()}, std::move(closed));
+             {{"limit", s.limits.size()}, {"closed_form", tracks.size()}}, std::move(closed));
   Filler all(tree, "permissible", s.limits.empty() ? "" : "All limits", Layout::sentences);
   const Verdict& v = s.permissible;
   all.text("answer", "answer", "over all limits, in a sentence", s.limits.empty() ? "" : verdict_text(s));

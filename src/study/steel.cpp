@@ -37,7 +37,8 @@ void add_steel(assess::Assessment& a, const Case& c, const Geometry& g, const pa
     options.spacing_x = 0.1;
     options.spacing_y = 0.05;
     assess::SteelMeasures measures = assess::damage(trail, cases::steel_of(c), options);
-    measures.wear_depth = {.value = std::numeric_limits<double>::quiet_NaN()}; // that does depend on them
+    measures.wear_depth = {};
+    measures.wear_depth.value = std::numeric_limits<double>::quiet_NaN(); // that does depend on them
     const Findings found = assess::findings_of_steel(trail, measures);
     a.findings.insert(a.findings.end(), found.begin(), found.end());
     a.steel = std::move(measures);

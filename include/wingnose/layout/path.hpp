@@ -19,8 +19,8 @@
 #include "wingnose/profile/rail.hpp"
 #include "wingnose/profile/wheel.hpp"
 #include "wingnose/words/frame.hpp"
-#include "wingnose/words/range.hpp"
 #include "wingnose/words/names.hpp"
+#include "wingnose/words/range.hpp"
 
 #include <array>
 #include <optional>

@@ -94,11 +94,11 @@ public:
   Array& list(const Named& named, std::string dim, std::vector<double> si);
   Array& texts(std::string name, std::string dim, std::string label, std::string meaning,
                std::vector<std::string> values, Detail detail = Detail::printed);
-  // values: row by row.
-  Array& table(const Named& named, std::pair<std::string, std::size_t> rows,
-               std::pair<std::string, std::size_t> columns, std::vector<double> si);
-  Array& text_table(std::string name, std::string label, std::string meaning, std::pair<std::string, std::size_t> rows,
-                    std::pair<std::string, std::size_t> columns, std::vector<std::string> values);
+  // Over several dimensions, the last one running fastest.
+  using Dims = std::vector<std::pair<std::string, std::size_t>>;
+  Array& table(const Named& named, const Dims& dims, std::vector<double> si);
+  Array& text_table(std::string name, std::string label, std::string meaning, const Dims& dims,
+                    std::vector<std::string> values, Detail detail = Detail::printed);
 
 private:
   Tree& tree_;

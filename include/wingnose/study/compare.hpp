@@ -119,6 +119,11 @@ struct TypicalPath {
 
 struct MemberAnswer {
   enum class State { done, no_transfer, bad_input, could_not_compute, grave };
+  friend constexpr auto names(State) {
+    return std::array{Name{State::done, "done"}, Name{State::no_transfer, "no_transfer"},
+                      Name{State::bad_input, "bad_input"}, Name{State::could_not_compute, "could_not_compute"},
+                      Name{State::grave, "grave"}};
+  }
   State state = State::done;
   std::string failure;                                         // why it is not done
   double speed = 0.0, static_load = 0.0, lateral_offset = 0.0; // m/s, N, m
