@@ -23,6 +23,7 @@ std::vector<double> in_unit(std::vector<double> values, const Unit& unit) {
   return values;
 }
 
+// Of no dimension yet.
 Array array_of(const Named& n, std::vector<double> si) {
   Array a;
   a.name = n.name;
@@ -35,15 +36,22 @@ Array array_of(const Named& n, std::vector<double> si) {
   return a;
 }
 
-Array array_of(std::string name, std::string label, std::string meaning, std::vector<std::string> texts,
-               Detail detail) {
+Array array_of(const Worded& w, std::vector<std::string> texts) {
   Array a;
-  a.name = std::move(name);
+  a.name = w.name;
   a.is_text = true;
-  a.label = std::move(label);
-  a.meaning = std::move(meaning);
+  a.label = w.label;
+  a.meaning = w.meaning;
+  a.detail = w.detail;
   a.texts = std::move(texts);
-  a.detail = detail;
+  return a;
+}
+
+Array over(const Filler::Dims& dims, Array a) {
+  for (const auto& [dim, length] : dims) {
+    a.dims.push_back(dim);
+    a.shape.push_back(length);
+  }
   return a;
 }
 
@@ -111,61 +119,32 @@ Filler::Filler(Tree& tree, std::string group, std::string title, Layout layout)
 Array& Filler::number(const Named& named, std::optional<double> si) {
   return tree_.add(group_, array_of(named, {si.value_or(none)}));
 }
-
-Array& Filler::text(std::string name, std::string label, std::string meaning, std::string value, Detail detail) {
-  return tree_.add(group_, array_of(std::move(name), std::move(label), std::move(meaning), {std::move(value)}, detail));
-}
-
 Array& Filler::list(const Named& named, std::string dim, std::vector<double> si) {
-  Array a = array_of(named, std::move(si));
-  a.shape = {a.numbers.size()};
-  a.dims = {std::move(dim)};
-  return tree_.add(group_, std::move(a));
+  const Dims dims{{std::move(dim), si.size()}};
+  return table(named, dims, std::move(si));
 }
-
-Array& Filler::texts(std::string name, std::string dim, std::string label, std::string meaning,
-                     std::vector<std::string> values, Detail detail) {
-  Array a = array_of(std::move(name), std::move(label), std::move(meaning), std::move(values), detail);
-  a.shape = {a.texts.size()};
-  a.dims = {std::move(dim)};
-  return tree_.add(group_, std::move(a));
-}
-
 Array& Filler::table(const Named& named, const Dims& dims, std::vector<double> si) {
-  Array a = array_of(named, std::move(si));
-  for (const auto& [dim, length] : dims) {
-    a.dims.push_back(dim);
-    a.shape.push_back(length);
-  }
-  return tree_.add(group_, std::move(a));
+  return tree_.add(group_, over(dims, array_of(named, std::move(si))));
 }
-
-Array& Filler::text_table(std::string name, std::string label, std::string meaning, const Dims& dims,
-                          std::vector<std::string> values, Detail detail) {
-  Array a = array_of(std::move(name), std::move(label), std::move(meaning), std::move(values), detail);
-  for (const auto& [dim, length] : dims) {
-    a.dims.push_back(dim);
-    a.shape.push_back(length);
-  }
-  return tree_.add(group_, std::move(a));
+Array& Filler::text(const Worded& worded, std::string value) {
+  return tree_.add(group_, array_of(worded, {std::move(value)}));
+}
+Array& Filler::texts(const Worded& worded, std::string dim, std::vector<std::string> values) {
+  const Dims dims{{std::move(dim), values.size()}};
+  return text_table(worded, dims, std::move(values));
+}
+Array& Filler::text_table(const Worded& worded, const Dims& dims, std::vector<std::string> values) {
+  return tree_.add(group_, over(dims, array_of(worded, std::move(values))));
 }
 
 // --- measures and findings -------------------------------------------------------------------------------------------
-
-namespace {
-
-Named named(const Quantity& q) {
-  return {std::string(q.key), q.unit, std::string(q.label), std::string(q.meaning), q.decimals};
-}
-
-} // namespace
 
 void add_measures(Tree& tree, const assess::Assessment& assessment, Section section, std::string title) {
   Filler measures(tree, "measures");
   tree.group("measures").layout = Layout::rows;
   for (const Quantity& q : quantities()) {
     if (q.section == section) {
-      Array& a = measures.number(named(q), q.of(assessment));
+      Array& a = measures.number(Named(q), q.of(assessment));
       a.told_if_none = q.uses.told_if_none;
       a.block = title;
     }
@@ -181,19 +160,19 @@ void add_measures(Tree& tree, std::string group, std::string dim, std::span<cons
     for (const assess::Assessment* a : passages) {
       values.push_back(q->of(*a).value_or(none));
     }
-    Array& array = filler.list(named(*q), dim, std::move(values));
-    array.detail = std::find(printed.begin(), printed.end(), q->key) == printed.end() ? Detail::told : Detail::printed;
+    const bool prints = std::find(printed.begin(), printed.end(), q->key) != printed.end();
+    filler.list(Named(*q, prints ? Detail::printed : Detail::told), dim, std::move(values));
   }
 }
 
 void add_findings(Tree& tree, std::span<const Finding> findings) {
   Columns(Filler(tree, "findings"), "finding", findings)
-      .text("gravity", "gravity", "note, warning or grave", [](const Finding& f) { return name(gravity_of(f)); })
-      .text("kind", "kind", "kind of finding, see the reference page",
+      .text({"gravity", "gravity", "note, warning or grave"}, [](const Finding& f) { return name(gravity_of(f)); })
+      .text({"kind", "kind", "kind of finding, see the reference page"},
             [](const Finding& f) { return words_of(f.kind).key; })
-      .text("where", "where", "where it holds; empty: everywhere", [](const Finding& f) { return f.where; })
-      .text("what", "what", "what was found", [](const Finding& f) { return f.what; })
-      .text("advice", "advice", "what to do", [](const Finding& f) { return words_of(f.kind).advice; });
+      .text({"where", "where", "where it holds; empty: everywhere"}, [](const Finding& f) { return f.where; })
+      .text({"what", "what", "what was found"}, [](const Finding& f) { return f.what; })
+      .text({"advice", "advice", "what to do"}, [](const Finding& f) { return words_of(f.kind).advice; });
 }
 
 Findings findings_of(const Tree& tree) {

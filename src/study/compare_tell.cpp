@@ -22,11 +22,6 @@ using Dims = Filler::Dims;
 
 constexpr double none = std::numeric_limits<double>::quiet_NaN();
 
-Named named(std::string name, std::string_view in, std::string label, std::string meaning, int decimals,
-            Detail detail = Detail::told) {
-  return {std::move(name), unit(in), std::move(label), std::move(meaning), decimals, detail};
-}
-
 std::string capital(std::string text) {
   if (!text.empty()) {
     text[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(text[0])));
@@ -50,7 +45,7 @@ public:
     add_groups();
     add_passages();
     Filler(tree_, "dependence", "What the ranking depends on", Layout::sentences)
-        .texts("sentence", "sentence", "", "what the ranking depends on", c_.dependence);
+        .texts({"sentence", "", "what the ranking depends on"}, "sentence", c_.dependence);
     if (c_.options.steel) {
       add_assumptions(tree_, "What the numbers of the steel rest on", "steel/assumptions", steel_assumptions());
     }
@@ -81,35 +76,32 @@ private:
     for (const double level : quantile_levels) {
       statistics.push_back(quantity::quantile_name(level));
     }
-    top.texts("crossing", "crossing", "crossing", "crossings compared; the first is the reference", names,
-              Detail::told);
-    top.texts("statistic", "statistic", "", "statistics of a distribution", statistics, Detail::told);
+    top.texts({"crossing", "crossing", "crossings compared; the first is the reference", Detail::told}, "crossing",
+              names);
+    top.texts({"statistic", "", "statistics of a distribution", Detail::told}, "statistic", statistics);
     Filler about(tree_, "about", "Comparison of " + std::to_string(crossings()) + " crossings", Layout::rows);
     const auto count = [&](std::string name, std::string label, std::string meaning, std::size_t value) {
-      about.number(named(std::move(name), "-", std::move(label), std::move(meaning), 0, Detail::printed),
-                   static_cast<double>(value));
+      about.number({std::move(name), "-", std::move(label), std::move(meaning), 0}, static_cast<double>(value));
     };
-    about.text("reference", "reference", "crossing the others are held against", names.empty() ? "" : names.front());
+    about.text({"reference", "reference", "crossing the others are held against"}, names.empty() ? "" : names.front());
     count("wheels", "wheels", "wheels of the population", wheels());
     count("wheels_compared", "compared", "wheels computed on all crossings, and nowhere grave",
           static_cast<std::size_t>(std::count(c_.compared.begin(), c_.compared.end(), true)));
     count("passages", "passages", "passages asked for", wheels() * crossings());
-    about.number(
-        named("thin_nose_mm", "mm", "thin nose below", "a transfer onto a thinner nose is early", 1, Detail::printed),
-        c_.options.thin_nose);
-    about.number(named("dropped_share", "-", "", "share of the weight not compared", 3), c_.dropped);
-    about.number(named("effective_count", "-", "", "equal wheels that would say as much (Kish 1965)", 1),
+    about.number({"thin_nose_mm", "mm", "thin nose below", "a transfer onto a thinner nose is early", 1},
+                 c_.options.thin_nose);
+    about.number({"dropped_share", "-", "", "share of the weight not compared", 3, Detail::told}, c_.dropped);
+    about.number({"effective_count", "-", "", "equal wheels that would say as much (Kish 1965)", 1, Detail::told},
                  c_.effective_count);
-    about.number(named("confidence", "-", "", "of the intervals", 3), c_.options.confidence);
-    about.number(named("resamples", "-", "", "of the bootstrap", 0), static_cast<double>(c_.options.resamples));
-    about.number(named("seed", "-", "", "of the bootstrap", 0), static_cast<double>(c_.options.seed));
-    Filler(tree_, "case").text("text", "", "the comparison file as read", std::string(source_text), Detail::stored);
+    about.number({"confidence", "-", "", "of the intervals", 3, Detail::told}, c_.options.confidence);
+    about.number({"resamples", "-", "", "of the bootstrap", 0, Detail::told},
+                 static_cast<double>(c_.options.resamples));
+    about.number({"seed", "-", "", "of the bootstrap", 0, Detail::told}, static_cast<double>(c_.options.seed));
+    Filler(tree_, "case").text({"text", "", "the comparison file as read", Detail::stored}, std::string(source_text));
     Columns(Filler(tree_, "case/of_crossing"), "crossing", documents_)
-        .text(
-            "name", "", "name of each case", [](const auto& d) { return d.document.base().name; }, Detail::stored)
-        .text(
-            "text", "", "case file of each crossing as read",
-            [](const auto& d) { return d.document.base().source_text; }, Detail::stored);
+        .text({"name", "", "name of each case", Detail::stored}, [](const auto& d) { return d.document.base().name; })
+        .text({"text", "", "case file of each crossing as read", Detail::stored},
+              [](const auto& d) { return d.document.base().source_text; });
   }
 
   void add_wheels() {
@@ -126,33 +118,30 @@ private:
       weight /= total;
     }
     Columns of_classes(Filler(tree_, "classes", "Wheels", Layout::columns), "class", classes);
-    of_classes.text("name", "class", "wheel classes", [](const auto& k) { return k.name; });
+    of_classes.text({"name", "class", "wheel classes"}, [](const auto& k) { return k.name; });
     Filler filler(tree_, "classes");
-    filler.list(named("wheels", "-", "wheels", "wheels of the class", 0, Detail::printed), "class", in_class);
-    filler.list(named("share_percent", "%", "share %", "share of the weight of all wheels", 1, Detail::printed),
-                "class", of_class);
+    filler.list({"wheels", "-", "wheels", "wheels of the class", 0}, "class", in_class);
+    filler.list({"share_percent", "%", "share %", "share of the weight of all wheels", 1}, "class", of_class);
 
     std::vector<double> compared(c_.compared.begin(), c_.compared.end());
     Columns(Filler(tree_, "wheels"), "wheel", members)
-        .text(
-            "name", "", "name of each wheel", [](const auto& m) { return m.name; }, Detail::stored)
-        .text(
-            "class", "", "class of each wheel", [&](const auto& m) { return classes[m.wheel_class].name; },
-            Detail::stored)
-        .number(named("share", "-", "", "share of the weight", 4, Detail::stored),
+        .text({"name", "", "name of each wheel", Detail::stored}, [](const auto& m) { return m.name; })
+        .text({"class", "", "class of each wheel", Detail::stored},
+              [&](const auto& m) { return classes[m.wheel_class].name; })
+        .number({"share", "-", "", "share of the weight", 4, Detail::stored},
                 [total](const auto& m) { return m.weight / total; });
     Filler wheels(tree_, "wheels");
-    wheels.list(named("compared", "-", "", "1: computed on all crossings and nowhere grave, and so compared", 0,
-                      Detail::stored),
-                "wheel", compared);
+    wheels.list(
+        {"compared", "-", "", "1: computed on all crossings and nowhere grave, and so compared", 0, Detail::stored},
+        "wheel", compared);
     const std::vector<MemberAnswer> nobody;
     const auto& first = c_.crossings.empty() ? nobody : c_.crossings.front().members;
     Columns(wheels, "wheel", first)
-        .number(named("speed_km_h", "km/h", "", "speed, on the first crossing", 1, Detail::stored),
+        .number({"speed_km_h", "km/h", "", "speed, on the first crossing", 1, Detail::stored},
                 [](const auto& m) { return m.speed; })
-        .number(named("static_load_kN", "kN", "", "static wheel load, on the first crossing", 1, Detail::stored),
+        .number({"static_load_kN", "kN", "", "static wheel load, on the first crossing", 1, Detail::stored},
                 [](const auto& m) { return m.static_load; })
-        .number(named("lateral_offset_mm", "mm", "", "lateral offset, on the first crossing", 1, Detail::stored),
+        .number({"lateral_offset_mm", "mm", "", "lateral offset, on the first crossing", 1, Detail::stored},
                 [](const auto& m) { return m.lateral_offset; });
     add_varying_keys();
   }
@@ -200,9 +189,9 @@ private:
         numbers.push_back(number_of != nullptr ? *number_of : none);
       }
       if (text) {
-        input.texts(key, "wheel", "", info.meaning, texts, Detail::stored);
+        input.texts({key, "", info.meaning, Detail::stored}, "wheel", texts);
       } else {
-        quantity::Array& a = input.list(named(key, "-", "", info.meaning, 6, Detail::stored), "wheel", numbers);
+        quantity::Array& a = input.list({key, "-", "", info.meaning, 6, Detail::stored}, "wheel", numbers);
         a.unit = info.unit; // as the file has them
       }
     }
@@ -220,9 +209,10 @@ private:
                                      d.least, d.greatest});
         values.insert(values.end(), d.quantiles.begin(), d.quantiles.end());
       }
-      filler.table({std::string(list_[q]->key), list_[q]->unit, capital(std::string(list_[q]->label)),
-                    std::string(list_[q]->meaning) + "; its distribution over the wheels compared", list_[q]->decimals},
-                   {{"crossing", crossings()}, {"statistic", 6 + quantile_levels.size()}}, std::move(values));
+      Named what(*list_[q]);
+      what.label = capital(what.label);
+      what.meaning += "; its distribution over the wheels compared";
+      filler.table(what, {{"crossing", crossings()}, {"statistic", 6 + quantile_levels.size()}}, std::move(values));
     }
   }
 
@@ -232,39 +222,35 @@ private:
     for (const CrossingAnswer& a : c_.crossings) {
       names.push_back(a.name);
     }
-    using A = const CrossingAnswer&;
-    const auto printed = Detail::printed;
+    using A = CrossingAnswer;
     Columns(shares, "crossing", c_.crossings)
-        .text("name", "crossing", "name of the crossing", [](A a) { return a.name; })
-        .number(named("lost_contact_percent", "%", "lose contact",
-                      "share of the weight of the wheels compared that lose contact", 1, printed),
-                [](A a) { return a.loses_contact; })
-        .number(named("early_percent", "%", "transfer early",
-                      "share of the weight of the wheels compared that transfer onto a thin nose", 1, printed),
-                [](A a) { return a.early; })
-        .number(named("no_transfer_percent", "%", "never transfer",
-                      "share of the weight of all wheels that never change over between wing and nose", 1, printed),
-                [](A a) { return a.no_transfer; })
-        .number(named("failed_percent", "%", "failed",
-                      "share of the weight of all wheels that could not be computed, those without transfer left out",
-                      1, printed),
-                [](A a) { return a.failed; })
-        .number(
-            named("grave_percent", "%", "grave", "share of the weight of all wheels with a grave finding", 1, printed),
-            [](A a) { return a.grave; });
+        .text({"name", "crossing", "name of the crossing"}, &A::name)
+        .number({"lost_contact_percent", "%", "lose contact",
+                 "share of the weight of the wheels compared that lose contact", 1},
+                &A::loses_contact)
+        .number({"early_percent", "%", "transfer early",
+                 "share of the weight of the wheels compared that transfer onto a thin nose", 1},
+                &A::early)
+        .number({"no_transfer_percent", "%", "never transfer",
+                 "share of the weight of all wheels that never change over between wing and nose", 1},
+                &A::no_transfer)
+        .number({"failed_percent", "%", "failed",
+                 "share of the weight of all wheels that could not be computed, those without transfer left out", 1},
+                &A::failed)
+        .number({"grave_percent", "%", "grave", "share of the weight of all wheels with a grave finding", 1},
+                &A::grave);
     if (c_.options.steel) {
       Columns(Filler(tree_, "steel", "Share of wheels that strain the steel ... (%)", Layout::columns), "crossing",
               c_.crossings)
-          .text("crossing_name", "crossing", "name of the crossing", [](A a) { return a.name; })
-          .text("name", "steel", "steel of wing and nose", [](A a) { return a.steel; })
-          .number(named("friction", "-", "friction", "coefficient of friction", 2, printed),
-                  [](A a) { return a.friction; })
-          .number(named("beyond_shakedown_percent", "%", "beyond shakedown",
-                        "share of the weight of the wheels compared that lie beyond elastic shakedown", 1, printed),
-                  [](A a) { return a.beyond_shakedown; })
-          .number(named("beyond_surface_flow_percent", "%", "at the surface",
-                        "share of the weight of the wheels compared with a surface fatigue index above 0", 1, printed),
-                  [](A a) { return a.beyond_surface_flow; });
+          .text({"crossing_name", "crossing", "name of the crossing"}, &A::name)
+          .text({"name", "steel", "steel of wing and nose"}, &A::steel)
+          .number({"friction", "-", "friction", "coefficient of friction", 2}, &A::friction)
+          .number({"beyond_shakedown_percent", "%", "beyond shakedown",
+                   "share of the weight of the wheels compared that lie beyond elastic shakedown", 1},
+                  &A::beyond_shakedown)
+          .number({"beyond_surface_flow_percent", "%", "at the surface",
+                   "share of the weight of the wheels compared with a surface fatigue index above 0", 1},
+                  &A::beyond_surface_flow);
     }
     std::vector<double> early;
     for (const CrossingAnswer& a : c_.crossings) {
@@ -274,7 +260,7 @@ private:
       }
     }
     Filler(tree_, "passages")
-        .table(named("early", "-", "", "1: transfers onto a thin nose", 0, Detail::stored),
+        .table({"early", "-", "", "1: transfers onto a thin nose", 0, Detail::stored},
                {{"crossing", crossings()}, {"wheel", wheels()}}, early);
   }
 
@@ -303,33 +289,34 @@ private:
   }
 
   void add_courses() {
-    using A = const CrossingAnswer&;
+    using A = CrossingAnswer;
     using Column = std::pair<const std::vector<double>&, const std::vector<double>&>;
-    const auto stations = axis_of([](A a) -> auto& { return a.envelope.station; });
+    const auto stations = axis_of([](const A& a) -> auto& { return a.envelope.station; });
     Filler envelope(tree_, "envelope");
-    envelope.list(named("station_mm", "mm", "station", "middle of each step, of the axle", 1, Detail::stored),
-                  "station", stations);
+    envelope.list({"station_mm", "mm", "station", "middle of each step, of the axle", 1, Detail::stored}, "station",
+                  stations);
     const std::string of = " of the wheels' largest total force within the step";
     for (const auto& [key, meaning, member] :
          {std::tuple{"q05_kN", "5 % quantile", &Envelope::low}, std::tuple{"q50_kN", "median", &Envelope::middle},
           std::tuple{"q95_kN", "95 % quantile", &Envelope::high},
           std::tuple{"most_kN", "largest over all wheels", &Envelope::most}}) {
-      add_course(named(key, "kN", "", meaning + of, 1, Detail::stored), envelope, "station", stations,
-                 [member = member](A a) {
+      add_course({key, "kN", "", meaning + of, 1, Detail::stored}, envelope, "station", stations,
+                 [member = member](const A& a) {
                    return Column{a.envelope.station, a.envelope.*member};
                  });
     }
-    const auto from = axis_of([](A a) -> auto& { return a.nose_load.from; });
-    const auto to = axis_of([](A a) -> auto& { return a.nose_load.to; });
+    const auto from = axis_of([](const A& a) -> auto& { return a.nose_load.from; });
+    const auto to = axis_of([](const A& a) -> auto& { return a.nose_load.to; });
     Filler load(tree_, "nose_load");
-    load.list(named("thickness_from_mm", "mm", "", "nose thickness under the axle, from", 1), "thickness", from);
-    load.list(named("thickness_to_mm", "mm", "", "nose thickness under the axle, to", 1), "thickness", to);
+    load.list({"thickness_from_mm", "mm", "", "nose thickness under the axle, from", 1, Detail::told}, "thickness",
+              from);
+    load.list({"thickness_to_mm", "mm", "", "nose thickness under the axle, to", 1, Detail::told}, "thickness", to);
     for (const auto& [key, in, meaning, member] :
          {std::tuple{"mean_kN", "kN", "weighted mean over wheels of the mean force on the nose there", &NoseLoad::mean},
           std::tuple{"q95_kN", "kN", "95 % quantile over wheels of the largest force on the nose there",
                      &NoseLoad::high},
           std::tuple{"bearing_share", "-", "share of wheels whose nose bears at all there", &NoseLoad::bearing}}) {
-      add_course(named(key, in, "", meaning, 1), load, "thickness", from, [member = member](A a) {
+      add_course({key, in, "", meaning, 1, Detail::told}, load, "thickness", from, [member = member](const A& a) {
         return Column{a.nose_load.from, a.nose_load.*member};
       });
     }
@@ -367,8 +354,8 @@ private:
     }
     Filler print(tree_, "nose_load/print", "Load on the nose by its thickness, kN: mean / 95 % of the wheels' largest",
                  Layout::columns);
-    print.texts("thickness", "bin", "nose thickness mm", "wider bins, as printed", bins);
-    print.text_table("load", "", "mean and 95 % quantile, as printed",
+    print.texts({"thickness", "nose thickness mm", "wider bins, as printed"}, "bin", bins);
+    print.text_table({"load", "", "mean and 95 % quantile, as printed"},
                      {{"bin", bins.size()}, {"crossing", crossings()}}, cells);
   }
 
@@ -376,10 +363,9 @@ private:
     const std::vector<TypicalPath> no_paths;
     const auto& first = c_.crossings.empty() ? no_paths : c_.crossings.front().paths;
     Columns(Filler(tree_, "paths"), "path", first)
-        .number(named("wheel", "-", "", "wheel, counted from 0, of each path stored", 0, Detail::stored),
+        .number({"wheel", "-", "", "wheel, counted from 0, of each path stored", 0, Detail::stored},
                 [](const auto& p) { return static_cast<double>(p.member); })
-        .text(
-            "reason", "", "why its path is stored", [](const auto& p) { return p.reason; }, Detail::stored);
+        .text({"reason", "", "why its path is stored", Detail::stored}, [](const auto& p) { return p.reason; });
     for (std::size_t c = 0; c < crossings(); ++c) {
       for (std::size_t k = 0; k < c_.crossings[c].paths.size(); ++k) {
         const layout::WheelPath& path = *c_.crossings[c].paths[k].path;
@@ -387,7 +373,7 @@ private:
         Filler one(tree_, group);
         const std::string dim = "station_" + std::to_string(c) + "_" + std::to_string(k);
         const auto list = [&](std::string name, std::string meaning, std::vector<double> values) {
-          one.list(named(std::move(name), "mm", "", std::move(meaning), 3, Detail::stored), dim, std::move(values));
+          one.list({std::move(name), "mm", "", std::move(meaning), 3, Detail::stored}, dim, std::move(values));
         };
         list("station_mm", "station of the axle", path.station);
         list("height_mm", "height of the wheel, on the higher body", height_of(path, ""));
@@ -439,24 +425,25 @@ private:
     }
     const std::size_t count = c_.rankings.size();
     const Dims by_crossing{{"criterion", count}, {"crossing", crossings()}};
-    ranking.texts("criterion", "criterion", "criterion", "what crossings are ranked by", labels);
-    ranking.text_table("best_first", "", "crossings with their values, the best first",
+    ranking.texts({"criterion", "criterion", "what crossings are ranked by"}, "criterion", labels);
+    ranking.text_table({"best_first", "", "crossings with their values, the best first"},
                        {{"criterion", count}, {"place", crossings()}}, cells);
-    ranking.texts("key", "criterion", "", "key of the criterion", keys, Detail::told);
-    ranking.texts("value_unit", "criterion", "", "unit of its values", units, Detail::told);
-    ranking.texts("better", "criterion", "", "which values are better", better, Detail::told);
-    ranking.table(named("value", "-", "", "value by each criterion, see value_unit", 6), by_crossing, value);
-    ranking.table(named("place_of", "-", "", "place by each criterion, 1 is best; equal values share a place", 0),
-                  by_crossing, place);
+    ranking.texts({"key", "", "key of the criterion", Detail::told}, "criterion", keys);
+    ranking.texts({"value_unit", "", "unit of its values", Detail::told}, "criterion", units);
+    ranking.texts({"better", "", "which values are better", Detail::told}, "criterion", better);
+    ranking.table({"value", "-", "", "value by each criterion, see value_unit", 6, Detail::told}, by_crossing, value);
     ranking.table(
-        named("apart_from_next", "-", "", "1: the interval of the difference to the next place is without 0", 0),
-        {{"criterion", count}, {"place", crossings()}}, apart);
-    ranking.table(named("worst_value", "-", "",
-                        "value over all wheels, those not compared counted as the worst; none where that leaves no "
-                        "bound",
-                        6),
+        {"place_of", "-", "", "place by each criterion, 1 is best; equal values share a place", 0, Detail::told},
+        by_crossing, place);
+    ranking.table({"apart_from_next", "-", "", "1: the interval of the difference to the next place is without 0", 0,
+                   Detail::told},
+                  {{"criterion", count}, {"place", crossings()}}, apart);
+    ranking.table({"worst_value", "-", "",
+                   "value over all wheels, those not compared counted as the worst; none where that leaves no "
+                   "bound",
+                   6, Detail::told},
                   by_crossing, worst);
-    ranking.table(named("worst_place_of", "-", "", "place by worst_value", 0), by_crossing, worst_place);
+    ranking.table({"worst_place_of", "-", "", "place by worst_value", 0, Detail::told}, by_crossing, worst_place);
   }
 
   void add_differences() {
@@ -470,29 +457,32 @@ private:
       const auto signed_text = [](const quantity::NamedStatistic& n, double value) {
         return (value > 0.0 ? "+" : "") + in_print(n, value);
       };
-      using D = const Difference&;
+      using D = Difference;
       const std::string title = "\"" + c_.crossings[i].name + "\" less \"" + c_.crossings.front().name +
                                 "\", with the interval of " + fixed(100.0 * c_.options.confidence, 1) + " %";
-      const auto in_unit = [](D d, double value) { return value * quantity::named(d.statistic).unit.per_si; };
+      const auto in_unit = [](const D& d, double value) { return value * quantity::named(d.statistic).unit.per_si; };
       Columns(Filler(tree_, "differences/crossing_" + std::to_string(i), title, Layout::columns), "difference", some)
-          .text("label", "statistic", "statistic that differs", [](D d) { return quantity::named(d.statistic).label; })
-          .text("difference_text", "difference", "crossing less reference, as printed",
-                [&](D d) { return signed_text(quantity::named(d.statistic), d.value); })
-          .text("low_text", "from", "begin of the interval, as printed",
-                [&](D d) { return signed_text(quantity::named(d.statistic), d.low); })
-          .text("high_text", "to", "end of the interval, as printed",
-                [&](D d) { return signed_text(quantity::named(d.statistic), d.high); })
-          .text("value_unit", "unit", "unit of the difference",
-                [](D d) { return quantity::named(d.statistic).unit.name; })
-          .number(named("higher_percent", "%", "wheels higher %",
-                        "share of wheels whose quantity is higher than on the reference", 1, Detail::printed),
-                  [](D d) { return d.higher; })
-          .text(
-              "key", "", "key of the statistic", [](D d) { return quantity::named(d.statistic).key; }, Detail::told)
-          .number(named("value", "-", "", "crossing less reference, see value_unit", 6),
-                  [&](D d) { return in_unit(d, d.value); })
-          .number(named("low", "-", "", "begin of the interval", 6), [&](D d) { return in_unit(d, d.low); })
-          .number(named("high", "-", "", "end of the interval", 6), [&](D d) { return in_unit(d, d.high); });
+          .text({"label", "statistic", "statistic that differs"},
+                [](const D& d) { return quantity::named(d.statistic).label; })
+          .text({"difference_text", "difference", "crossing less reference, as printed"},
+                [&](const D& d) { return signed_text(quantity::named(d.statistic), d.value); })
+          .text({"low_text", "from", "begin of the interval, as printed"},
+                [&](const D& d) { return signed_text(quantity::named(d.statistic), d.low); })
+          .text({"high_text", "to", "end of the interval, as printed"},
+                [&](const D& d) { return signed_text(quantity::named(d.statistic), d.high); })
+          .text({"value_unit", "unit", "unit of the difference"},
+                [](const D& d) { return quantity::named(d.statistic).unit.name; })
+          .number({"higher_percent", "%", "wheels higher %",
+                   "share of wheels whose quantity is higher than on the reference", 1},
+                  &D::higher)
+          .text({"key", "", "key of the statistic", Detail::told},
+                [](const D& d) { return quantity::named(d.statistic).key; })
+          .number({"value", "-", "", "crossing less reference, see value_unit", 6, Detail::told},
+                  [&](const D& d) { return in_unit(d, d.value); })
+          .number({"low", "-", "", "begin of the interval", 6, Detail::told},
+                  [&](const D& d) { return in_unit(d, d.low); })
+          .number({"high", "-", "", "end of the interval", 6, Detail::told},
+                  [&](const D& d) { return in_unit(d, d.high); });
     }
   }
 
@@ -508,29 +498,25 @@ private:
         }
       }
     }
-    using G = const study::Group&;
+    using G = study::Group;
     Filler groups(tree_, "groups");
     Columns(groups, "group", c_.groups)
-        .text(
-            "name", "", "some of the wheels: a class, or a half by speed or load", [](G g) { return g.name; },
-            Detail::told)
-        .text(
-            "kind", "", "class, speed or load",
-            [](G g) {
-              return g.kind == study::Group::Kind::wheel_class ? "class"
-                     : g.kind == study::Group::Kind::speed     ? "speed"
-                                                               : "load";
-            },
-            Detail::told)
-        .number(named("wheels", "-", "", "wheels of the group", 0),
-                [](G g) { return static_cast<double>(g.members.size()); })
-        .number(named("share", "-", "", "share of the weight compared", 3), [](G g) { return g.share; });
+        .text({"name", "", "some of the wheels: a class, or a half by speed or load", Detail::told}, &G::name)
+        .text({"kind", "", "class, speed or load", Detail::told},
+              [](const G& g) {
+                return g.kind == study::Group::Kind::wheel_class ? "class"
+                       : g.kind == study::Group::Kind::speed     ? "speed"
+                                                                 : "load";
+              })
+        .number({"wheels", "-", "", "wheels of the group", 0, Detail::told},
+                [](const G& g) { return static_cast<double>(g.members.size()); })
+        .number({"share", "-", "", "share of the weight compared", 3, Detail::told}, &G::share);
     const std::size_t count = c_.groups.size(), criteria = c_.rankings.size();
     const Dims all{{"group", count}, {"criterion", criteria}, {"crossing", crossings()}};
     Filler ranking(tree_, "groups/ranking");
-    ranking.table(named("value", "-", "", "value by each criterion, see ranking/value_unit", 6), all, value);
-    ranking.table(named("place_of", "-", "", "place by each criterion, 1 is best", 0), all, place);
-    ranking.table(named("flips", "-", "", "1: another crossing is best here, and clearly", 0),
+    ranking.table({"value", "-", "", "value by each criterion, see ranking/value_unit", 6, Detail::told}, all, value);
+    ranking.table({"place_of", "-", "", "place by each criterion, 1 is best", 0, Detail::told}, all, place);
+    ranking.table({"flips", "-", "", "1: another crossing is best here, and clearly", 0, Detail::told},
                   {{"group", count}, {"criterion", criteria}}, flips);
   }
 
@@ -545,9 +531,7 @@ private:
           values.push_back(m.observed[q]);
         }
       }
-      passages.table({std::string(list_[q]->key), list_[q]->unit, std::string(list_[q]->label),
-                      std::string(list_[q]->meaning), list_[q]->decimals, Detail::stored},
-                     all, std::move(values));
+      passages.table(Named(*list_[q], Detail::stored), all, std::move(values));
     }
     std::vector<std::string> states, failures, kinds;
     for (const CrossingAnswer& a : c_.crossings) {
@@ -561,11 +545,11 @@ private:
         kinds.push_back(found);
       }
     }
-    passages.text_table("state", "", "done, no_transfer, bad_input, could_not_compute or grave", all, states,
-                        Detail::stored);
-    passages.text_table("failure", "", "why a wheel does not count; empty where it does", all, failures,
-                        Detail::stored);
-    passages.text_table("findings", "", "kinds of what was found", all, kinds, Detail::stored);
+    passages.text_table({"state", "", "done, no_transfer, bad_input, could_not_compute or grave", Detail::stored}, all,
+                        states);
+    passages.text_table({"failure", "", "why a wheel does not count; empty where it does", Detail::stored}, all,
+                        failures);
+    passages.text_table({"findings", "", "kinds of what was found", Detail::stored}, all, kinds);
   }
 
   std::span<const ComparedCrossing> documents_;

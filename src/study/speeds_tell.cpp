@@ -76,7 +76,7 @@ void add_points(Tree& tree, const SpeedStudy& s) {
     }
   }
   quantity::add_measures(tree, "speeds", "speed", passages, told, printed);
-  speeds.texts("mark", "speed", "", "today's and the proposed speed", std::move(marks));
+  speeds.texts({"mark", "", "today's and the proposed speed"}, "speed", std::move(marks));
 
   const auto tracks = tracks_of(s);
   const auto of_track = [&](double closedform::JointForces::*member) {
@@ -90,19 +90,19 @@ void add_points(Tree& tree, const SpeedStudy& s) {
     return values;
   };
   Filler closed(tree, "closed_form", "Closed forms (Jenkins et al. 1974): P2 in kN, by track", Layout::columns);
-  closed.list({"speed_km_h", unit("km/h"), "km/h", "speed", 1}, "speed", [&] {
+  closed.list({"speed_km_h", "km/h", "km/h", "speed", 1}, "speed", [&] {
     std::vector<double> speed;
     for (const SpeedPoint& p : s.points) {
       speed.push_back(p.speed);
     }
     return speed;
   }());
-  closed.table({"p1_kN", unit("kN"), "P1", "P1 after Jenkins et al. 1974, indicative only", 1, Detail::told},
+  closed.table({"p1_kN", "kN", "P1", "P1 after Jenkins et al. 1974, indicative only", 1, Detail::told},
                {{"speed", s.points.size()}, {"closed_form", tracks.size()}}, of_track(&closedform::JointForces::P1));
-  closed.table({"p2_kN", unit("kN"), "P2", "P2 after Jenkins et al. 1974", 1},
+  closed.table({"p2_kN", "kN", "P2", "P2 after Jenkins et al. 1974", 1},
                {{"speed", s.points.size()}, {"closed_form", tracks.size()}}, of_track(&closedform::JointForces::P2));
-  Filler(tree, "").texts("closed_form", "closed_form", "track", "lumped tracks of the closed forms", tracks,
-                         Detail::told);
+  Filler(tree, "").texts({"closed_form", "track", "lumped tracks of the closed forms", Detail::told}, "closed_form",
+                         tracks);
 }
 
 void add_steel_points(Tree& tree, const Case& c, const SpeedStudy& s) {
@@ -127,8 +127,8 @@ void add_steel_points(Tree& tree, const Case& c, const SpeedStudy& s) {
   Filler filler(tree, "steel",
                 "What the landing does to the steel: " + steel.name + ", friction " + number(c.damage.friction),
                 Layout::columns);
-  filler.text("name", "steel", "steel of wing and nose", steel.name, Detail::told);
-  filler.number({"friction", unit("-"), "friction", "coefficient of friction", 2, Detail::told}, c.damage.friction);
+  filler.text({"name", "steel", "steel of wing and nose", Detail::told}, steel.name);
+  filler.number({"friction", "-", "friction", "coefficient of friction", 2, Detail::told}, c.damage.friction);
   quantity::add_measures(tree, "steel", "speed", passages, told, printed);
 }
 
@@ -198,53 +198,51 @@ void add_limits(Tree& tree, const SpeedStudy& s) {
       closed.push_back(e == all.end() ? none : e->speed.value_or(none));
     }
   }
-  using R = const Row&;
+  using R = Row;
   const auto told = Detail::told;
   const auto speed = [&](std::string name, std::string meaning) {
-    return Named{std::move(name), unit("km/h"), {}, std::move(meaning), 1, Detail::told};
+    return Named{std::move(name), "km/h", {}, std::move(meaning), 1, Detail::told};
   };
   Filler limits(tree, "limits", s.limits.empty() ? "" : "Limits", Layout::sentences);
   Columns(limits, "limit", rows)
-      .text("answer", "answer", "what the speeds say of the limit, in a sentence", [](R r) { return r.text; })
-      .text(
-          "quantity", "", "what is limited", [](R r) { return r.limit.quantity->key; }, told)
-      .text(
-          "kind", "", "whether the value is the most or the least allowed",
-          [](R r) { return r.limit.at_least() ? "at least" : "at most"; }, told)
-      .text(
-          "value_unit", "", "unit of the limit's value", [](R r) { return r.limit.quantity->unit.name; }, told)
-      .number({"value", unit("-"), "", "value of the limit, see value_unit", 6, told},
-              [](R r) { return r.limit.value * r.limit.quantity->unit.per_si; })
-      .text(
-          "source", "", "where the limit comes from; empty: not named", [](R r) { return r.limit.source; }, told)
-      .text(
-          "outcome", "",
-          "found: kept at all scanned speeds up to the permissible one; not_reached: kept at all scanned speeds; "
-          "broken_at_lowest: broken at the lowest scanned speed",
-          [](R r) { return name(r.answer.outcome); }, told)
+      .text({"answer", "answer", "what the speeds say of the limit, in a sentence"}, &R::text)
+      .text({"quantity", "", "what is limited", told}, [](const R& r) { return r.limit.quantity->key; })
+      .text({"kind", "", "whether the value is the most or the least allowed", told},
+            [](const R& r) { return r.limit.at_least() ? "at least" : "at most"; })
+      .text({"value_unit", "", "unit of the limit's value", told},
+            [](const R& r) { return r.limit.quantity->unit.name; })
+      .number({"value", "-", "", "value of the limit, see value_unit", 6, told},
+              [](const R& r) { return r.limit.value * r.limit.quantity->unit.per_si; })
+      .text({"source", "", "where the limit comes from; empty: not named", told},
+            [](const R& r) { return r.limit.source; })
+      .text({"outcome", "",
+             "found: kept at all scanned speeds up to the permissible one; not_reached: kept at all scanned speeds; "
+             "broken_at_lowest: broken at the lowest scanned speed",
+             told},
+            [](const R& r) { return name(r.answer.outcome); })
       .number(speed("permissible_speed_km_h",
                     "highest speed below which every scanned speed keeps the limit; none unless found"),
-              [](R r) { return r.answer.speed.value_or(none); })
+              [](const R& r) { return r.answer.speed.value_or(none); })
       .number(speed("first_broken_km_h", "lowest scanned speed that breaks the limit"),
-              [](R r) { return r.answer.first_broken.value_or(none); })
-      .number({"first_broken_computed", unit("-"), "", "0: no passage there, or a grave one", 0, told},
-              [](R r) { return r.answer.first_broken ? (r.answer.first_broken_not_computed ? 0.0 : 1.0) : none; })
-      .text(
-          "kept_again_km_h", "",
-          "scanned speeds above the first break that keep the limit again, in km/h: not monotone in speed",
-          [](R r) { return kept_again(r.answer); }, told);
+              [](const R& r) { return r.answer.first_broken.value_or(none); })
+      .number(
+          {"first_broken_computed", "-", "", "0: no passage there, or a grave one", 0, told},
+          [](const R& r) { return r.answer.first_broken ? (r.answer.first_broken_not_computed ? 0.0 : 1.0) : none; })
+      .text({"kept_again_km_h", "",
+             "scanned speeds above the first break that keep the limit again, in km/h: not monotone in speed", told},
+            [](const R& r) { return kept_again(r.answer); });
   Filler(tree, "limits/closed_form")
       .table(speed("permissible_speed_km_h", "speed the closed form permits; limits on P2 only"),
              {{"limit", s.limits.size()}, {"closed_form", tracks.size()}}, std::move(closed));
   Filler all(tree, "permissible", s.limits.empty() ? "" : "All limits", Layout::sentences);
   const Verdict& v = s.permissible;
-  all.text("answer", "answer", "over all limits, in a sentence", s.limits.empty() ? "" : verdict_text(s));
+  all.text({"answer", "answer", "over all limits, in a sentence"}, s.limits.empty() ? "" : verdict_text(s));
   all.number(speed("speed_km_h", "lowest permissible speed over all limits; none unless one was found"), v.speed);
-  all.text("outcome", "", "as limits/outcome, over all limits",
-           s.limits.empty() ? "no_limits" : std::string(name(v.outcome)), told);
-  all.text("governed_by", "", "the limit that governs",
-           v.governs ? std::string(s.limits[*v.governs].quantity->key) : "", told);
-  all.number({"governing_limit", unit("-"), "", "its number, from 0", 0, told},
+  all.text({"outcome", "", "as limits/outcome, over all limits", told},
+           s.limits.empty() ? "no_limits" : std::string(name(v.outcome)));
+  all.text({"governed_by", "", "the limit that governs", told},
+           v.governs ? std::string(s.limits[*v.governs].quantity->key) : "");
+  all.number({"governing_limit", "-", "", "its number, from 0", 0, told},
              v.governs ? std::optional(static_cast<double>(*v.governs)) : std::nullopt);
 }
 
@@ -256,29 +254,30 @@ void add_changes(Tree& tree, const SpeedStudy& s) {
                     ? ""
                     : "Change from today's " + in_km_h(at(s.today)) + " to the proposed " + in_km_h(at(s.proposed)),
                 Layout::columns);
-  filler.number({"today_km_h", unit("km/h"), "", "today's speed", 1, Detail::told}, at(s.today));
-  filler.number({"proposed_km_h", unit("km/h"), "", "proposed speed", 1, Detail::told}, at(s.proposed));
-  using C = const QuantityChange&;
-  const auto shown = [](C c, std::optional<double> value, bool sign) {
+  filler.number({"today_km_h", "km/h", "", "today's speed", 1, Detail::told}, at(s.today));
+  filler.number({"proposed_km_h", "km/h", "", "proposed speed", 1, Detail::told}, at(s.proposed));
+  using C = QuantityChange;
+  const auto shown = [](const C& c, std::optional<double> value, bool sign) {
     return (sign && value && *value > 0.0 ? "+" : "") + fixed(value, c.decimals);
   };
   const auto number = [](std::string name, std::string meaning) {
-    return Named{std::move(name), unit("-"), {}, std::move(meaning), 6, Detail::told};
+    return Named{std::move(name), "-", {}, std::move(meaning), 6, Detail::told};
   };
   Columns(filler, "changed", changes)
-      .text(
-          "quantity", "", "what changes; closed forms are the last ones", [](C c) { return c.key; }, Detail::told)
-      .text("label", "measure", "its name in print", [](C c) { return c.label; })
-      .text("today_text", "today", "value today, as printed", [&](C c) { return shown(c, c.today, false); })
-      .text("proposed_text", "proposed", "value at the proposed speed, as printed",
-            [&](C c) { return shown(c, c.proposed, false); })
-      .text("difference_text", "change", "difference, as printed", [&](C c) { return shown(c, c.difference, true); })
-      .text("value_unit", "unit", "unit of today, proposed and difference", [](C c) { return c.unit; })
-      .number({"difference_percent", unit("-"), "%", "difference in per cent of today's value", 1},
-              [](C c) { return c.percent.value_or(none); })
-      .number(number("today", "value at today's speed, see value_unit"), [](C c) { return c.today.value_or(none); })
-      .number(number("proposed", "value at the proposed speed"), [](C c) { return c.proposed.value_or(none); })
-      .number(number("difference", "proposed less today"), [](C c) { return c.difference.value_or(none); });
+      .text({"quantity", "", "what changes; closed forms are the last ones", Detail::told}, &C::key)
+      .text({"label", "measure", "its name in print"}, &C::label)
+      .text({"today_text", "today", "value today, as printed"}, [&](const C& c) { return shown(c, c.today, false); })
+      .text({"proposed_text", "proposed", "value at the proposed speed, as printed"},
+            [&](const C& c) { return shown(c, c.proposed, false); })
+      .text({"difference_text", "change", "difference, as printed"},
+            [&](const C& c) { return shown(c, c.difference, true); })
+      .text({"value_unit", "unit", "unit of today, proposed and difference"}, &C::unit)
+      .number({"difference_percent", "-", "%", "difference in per cent of today's value", 1},
+              [](const C& c) { return c.percent.value_or(none); })
+      .number(number("today", "value at today's speed, see value_unit"),
+              [](const C& c) { return c.today.value_or(none); })
+      .number(number("proposed", "value at the proposed speed"), [](const C& c) { return c.proposed.value_or(none); })
+      .number(number("difference", "proposed less today"), [](const C& c) { return c.difference.value_or(none); });
 }
 
 } // namespace
@@ -321,25 +320,24 @@ Tree tell(const Case& c, const SpeedStudy& s) {
   for (const auto& [key, speed, meaning] :
        {std::tuple{"from_km_h", s.range.from, "lowest speed"}, std::tuple{"to_km_h", s.range.to, "highest speed"},
         std::tuple{"step_km_h", s.range.step, "step of the scan"}}) {
-    range.number({key, unit("km/h"), {}, meaning, 1, Detail::told}, speed);
+    range.number({key, "km/h", {}, meaning, 1, Detail::told}, speed);
   }
-  range.number({"p2_filter_order", unit("-"), {}, "order of the low-pass filter of P2 per pass", 0, Detail::told},
+  range.number({"p2_filter_order", "-", {}, "order of the low-pass filter of P2 per pass", 0, Detail::told},
                c.measures.p2_order);
   add_points(tree, s);
   add_steel_points(tree, c, s);
   add_limits(tree, s);
   add_changes(tree, s);
-  using F = const SpeedFailure&;
+  using F = SpeedFailure;
   Columns(Filler(tree, "failures"), "failure", s.failures)
       .number({"speed_km_h",
-               unit("km/h"),
+               "km/h",
                {},
                "scanned speeds without a passage; no limit counts as kept there",
                1,
                Detail::told},
-              [](F f) { return f.speed; })
-      .text(
-          "reason", "", "why", [](F f) { return f.reason; }, Detail::told);
+              &F::speed)
+      .text({"reason", "", "why", Detail::told}, &F::reason);
   std::vector<std::string> sentences;
   if (!s.points.empty()) {
     for (const auto& e : s.points.front().assessment.estimates) {

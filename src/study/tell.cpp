@@ -61,41 +61,42 @@ void add_heading(Tree& tree, const Case& c, const std::string& move) {
   tree.attributes.emplace_back("excitation", std::string(name(c.excitation)));
   tree.attributes.emplace_back("vehicle", v.name);
   Filler about(tree, "about", c.name, Layout::rows);
-  about.text("runs_over", "runs over", "what the wheel runs over", runs_over(c.excitation));
-  about.text("wheel", "wheel", "profile of the wheel, and how it is held", wheel_words(c.wheel));
-  about.text("vehicle", "vehicle", "what rolls", vehicle);
-  about.text("move", "move", "sense and speed", move);
+  about.text({"runs_over", "runs over", "what the wheel runs over"}, runs_over(c.excitation));
+  about.text({"wheel", "wheel", "profile of the wheel, and how it is held"}, wheel_words(c.wheel));
+  about.text({"vehicle", "vehicle", "what rolls"}, vehicle);
+  about.text({"move", "move", "sense and speed"}, move);
 }
 
 std::string path_title(const Geometry& g) { return "Wheel path" + (g.path ? " (" + g.path->excitation + ")" : ""); }
 
 void add_estimates(Tree& tree, std::span<const assess::Estimate> estimates) {
-  using E = const assess::Estimate&;
-  const auto told = [](std::string name, std::string_view in, std::string meaning) {
-    return quantity::Named{std::move(name), unit(in), {}, std::move(meaning), 2, Detail::told};
-  };
+  using E = assess::Estimate;
   Columns(Filler(tree, "closed_form", "Closed forms (Jenkins et al. 1974)", Layout::columns), "closed_form", estimates)
-      .text("track", "track", "lumped track the closed form stands on", [](E e) { return e.track_name; })
-      .number({"p1_kN", unit("kN"), "P1", "P1, indicative only", 1}, [](E e) { return e.forces.P1; })
-      .number({"p2_kN", unit("kN"), "P2", "P2", 1}, [](E e) { return e.forces.P2; })
-      .number({"p2_frequency_hz", unit("Hz"), "f2", "frequency of P2", 1}, [](E e) { return e.forces.f2; })
-      .number({"p2_damping_ratio", unit("-"), "damping", "damping ratio of P2", 3}, [](E e) { return e.forces.zeta; })
-      .number({"track_mass_kg", unit("kg"), "mass", "lumped mass of the track", 0},
-              [](E e) { return e.input.track.m_T2; })
-      .number({"track_stiffness_MN_m", unit("MN/m"), "stiffness", "lumped stiffness of the track", 1},
-              [](E e) { return e.input.track.k_T2; })
-      .number({"track_damping_kNs_m", unit("kN s/m"), "damper", "lumped damper of the track", 1},
-              [](E e) { return e.input.track.c_T2; })
-      .number(told("static_load_kN", "kN", "static wheel load put in"), [](E e) { return e.input.static_load; })
-      .number(told("unsprung_mass_kg", "kg", "unsprung mass put in"), [](E e) { return e.input.unsprung_mass; })
-      .number(told("speed_km_h", "km/h", "speed put in"), [](E e) { return e.input.speed; })
-      .number(told("dip_angle_mrad", "mrad", "total dip angle put in"), [](E e) { return e.input.dip_angle; })
-      .number(told("contact_stiffness_GN_m", "GN/m", "contact stiffness put in"), [](E e) { return e.input.k_H; })
-      .number(told("effective_rail_mass_kg", "kg", "effective rail mass put in"), [](E e) { return e.input.m_e; })
-      .text(
-          "assumptions", "", "what the numbers rest on", [](E e) { return e.assumptions; }, Detail::told);
+      .text({"track", "track", "lumped track the closed form stands on"}, &E::track_name)
+      .number({"p1_kN", "kN", "P1", "P1, indicative only", 1}, [](const E& e) { return e.forces.P1; })
+      .number({"p2_kN", "kN", "P2", "P2", 1}, [](const E& e) { return e.forces.P2; })
+      .number({"p2_frequency_hz", "Hz", "f2", "frequency of P2", 1}, [](const E& e) { return e.forces.f2; })
+      .number({"p2_damping_ratio", "-", "damping", "damping ratio of P2", 3}, [](const E& e) { return e.forces.zeta; })
+      .number({"track_mass_kg", "kg", "mass", "lumped mass of the track", 0},
+              [](const E& e) { return e.input.track.m_T2; })
+      .number({"track_stiffness_MN_m", "MN/m", "stiffness", "lumped stiffness of the track", 1},
+              [](const E& e) { return e.input.track.k_T2; })
+      .number({"track_damping_kNs_m", "kN s/m", "damper", "lumped damper of the track", 1},
+              [](const E& e) { return e.input.track.c_T2; })
+      .number({"static_load_kN", "kN", "", "static wheel load put in", 2, Detail::told},
+              [](const E& e) { return e.input.static_load; })
+      .number({"unsprung_mass_kg", "kg", "", "unsprung mass put in", 2, Detail::told},
+              [](const E& e) { return e.input.unsprung_mass; })
+      .number({"speed_km_h", "km/h", "", "speed put in", 2, Detail::told}, [](const E& e) { return e.input.speed; })
+      .number({"dip_angle_mrad", "mrad", "", "total dip angle put in", 2, Detail::told},
+              [](const E& e) { return e.input.dip_angle; })
+      .number({"contact_stiffness_GN_m", "GN/m", "", "contact stiffness put in", 2, Detail::told},
+              [](const E& e) { return e.input.k_H; })
+      .number({"effective_rail_mass_kg", "kg", "", "effective rail mass put in", 2, Detail::told},
+              [](const E& e) { return e.input.m_e; })
+      .text({"assumptions", "", "what the numbers rest on", Detail::told}, &E::assumptions);
   std::vector<std::string> sentences;
-  for (E e : estimates) {
+  for (const E& e : estimates) {
     sentences.push_back(e.track_name + ": " + e.assumptions);
   }
   add_assumptions(tree, "Assumptions of the closed forms", "closed_form/assumptions", std::move(sentences));
@@ -104,29 +105,26 @@ void add_estimates(Tree& tree, std::span<const assess::Estimate> estimates) {
 void add_assumptions(Tree& tree, const std::string& title, const std::string& group,
                      std::vector<std::string> sentences) {
   Filler(tree, group, title, Layout::sentences)
-      .texts("sentence", "sentence", "", "what the numbers rest on", std::move(sentences));
+      .texts({"sentence", "", "what the numbers rest on"}, "sentence", std::move(sentences));
 }
 
 void add_inputs(Tree& tree, std::span<const cases::InputFile> inputs) {
-  using F = const cases::InputFile&;
+  using F = cases::InputFile;
   Columns(Filler(tree, "case/inputs"), "input", inputs)
-      .text("role", "what it gave", "what the file gave", [](F f) { return f.role; })
-      .text("file", "file", "name of the file", [](F f) { return f.path; })
-      .text("sha256", "SHA-256", "checksum of its content", [](F f) { return f.sha256; });
+      .text({"role", "what it gave", "what the file gave"}, &F::role)
+      .text({"file", "file", "name of the file"}, &F::path)
+      .text({"sha256", "SHA-256", "checksum of its content"}, &F::sha256);
 }
 
 void add_case(Tree& tree, const Case& c, std::span<const cases::InputFile> further) {
   Filler(tree, "case")
-      .text("text", "", "the case file as read, with its bases as comments", c.source_text, Detail::stored);
+      .text({"text", "", "the case file as read, with its bases as comments", Detail::stored}, c.source_text);
   const auto keys = cases::all_keys(c);
-  using K = const cases::KeyText&;
+  using K = cases::KeyText;
   Columns(Filler(tree, "case/keys"), "key", keys)
-      .text(
-          "key", "", "every key the case rests on, given or default", [](K k) { return k.key; }, Detail::stored)
-      .text(
-          "value", "", "its value, as a case file says it", [](K k) { return k.value; }, Detail::stored)
-      .text(
-          "key_unit", "", "its unit", [](K k) { return k.unit; }, Detail::stored);
+      .text({"key", "", "every key the case rests on, given or default", Detail::stored}, &K::key)
+      .text({"value", "", "its value, as a case file says it", Detail::stored}, &K::value)
+      .text({"key_unit", "", "its unit", Detail::stored}, &K::unit);
   std::vector<cases::InputFile> inputs = c.inputs;
   inputs.insert(inputs.end(), further.begin(), further.end());
   add_inputs(tree, inputs);

@@ -11,6 +11,7 @@
 #include "wingnose/words/unit.hpp"
 
 #include <cstddef>
+#include <functional>
 #include <optional>
 #include <span>
 #include <string>
@@ -74,12 +75,23 @@ private:
   std::vector<Group> groups_;
 };
 
-// What a column is called and how it is shown.
+// What numbers are called and how they are shown.
 struct Named {
+  Named(std::string its_name, std::string_view its_unit, std::string its_label, std::string its_meaning,
+        int its_decimals = 1, Detail its_detail = Detail::printed)
+      : name(std::move(its_name)), unit(wingnose::unit(its_unit)), label(std::move(its_label)),
+        meaning(std::move(its_meaning)), decimals(its_decimals), detail(its_detail) {}
+  explicit Named(const Quantity& q, Detail its_detail = Detail::printed)
+      : name(q.key), unit(q.unit), label(q.label), meaning(q.meaning), decimals(q.decimals), detail(its_detail) {}
   std::string name;
-  Unit unit{"-"};
+  Unit unit;
   std::string label, meaning;
-  int decimals = 1;
+  int decimals;
+  Detail detail;
+};
+// The same of texts.
+struct Worded {
+  std::string name, label, meaning;
   Detail detail = Detail::printed;
 };
 
@@ -88,17 +100,14 @@ class Filler {
 public:
   Filler(Tree& tree, std::string group, std::string title = {}, Layout layout = Layout::hidden);
 
-  Array& number(const Named& named, std::optional<double> si);
-  Array& text(std::string name, std::string label, std::string meaning, std::string value,
-              Detail detail = Detail::printed);
-  Array& list(const Named& named, std::string dim, std::vector<double> si);
-  Array& texts(std::string name, std::string dim, std::string label, std::string meaning,
-               std::vector<std::string> values, Detail detail = Detail::printed);
   // Over several dimensions, the last one running fastest.
   using Dims = std::vector<std::pair<std::string, std::size_t>>;
+  Array& number(const Named& named, std::optional<double> si);
+  Array& list(const Named& named, std::string dim, std::vector<double> si);
   Array& table(const Named& named, const Dims& dims, std::vector<double> si);
-  Array& text_table(std::string name, std::string label, std::string meaning, const Dims& dims,
-                    std::vector<std::string> values, Detail detail = Detail::printed);
+  Array& text(const Worded& worded, std::string value);
+  Array& texts(const Worded& worded, std::string dim, std::vector<std::string> values);
+  Array& text_table(const Worded& worded, const Dims& dims, std::vector<std::string> values);
 
 private:
   Tree& tree_;
@@ -111,26 +120,24 @@ public:
   Columns(Filler filler, std::string dim, const Items& items)
       : filler_(std::move(filler)), dim_(std::move(dim)), items_(items) {}
   template <class Of> Columns& number(const Named& named, Of of) {
-    std::vector<double> values;
-    values.reserve(items_.size());
-    for (const auto& item : items_) {
-      values.push_back(of(item));
-    }
-    filler_.list(named, dim_, std::move(values));
+    filler_.list(named, dim_, all<double>(of));
     return *this;
   }
-  template <class Of>
-  Columns& text(std::string name, std::string label, std::string meaning, Of of, Detail detail = Detail::printed) {
-    std::vector<std::string> values;
-    values.reserve(items_.size());
-    for (const auto& item : items_) {
-      values.emplace_back(of(item));
-    }
-    filler_.texts(std::move(name), dim_, std::move(label), std::move(meaning), std::move(values), detail);
+  template <class Of> Columns& text(const Worded& worded, Of of) {
+    filler_.texts(worded, dim_, all<std::string>(of));
     return *this;
   }
 
 private:
+  template <class Value, class Of> [[nodiscard]] std::vector<Value> all(Of of) const {
+    std::vector<Value> values;
+    values.reserve(items_.size());
+    for (const auto& item : items_) {
+      values.emplace_back(std::invoke(of, item));
+    }
+    return values;
+  }
+
   Filler filler_;
   std::string dim_;
   const Items& items_;
