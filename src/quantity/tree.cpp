@@ -152,7 +152,7 @@ void add_measures(Tree& tree, const assess::Assessment& assessment, Section sect
 }
 
 void add_measures(Tree& tree, std::string group, std::string dim, std::span<const assess::Assessment* const> passages,
-                  std::span<const Quantity* const> told, std::span<const std::string_view> printed) {
+                  std::span<const Quantity* const> told, std::span<const std::string_view> printed, Detail others) {
   Filler filler(tree, std::move(group));
   for (const Quantity* q : told) {
     std::vector<double> values;
@@ -161,7 +161,7 @@ void add_measures(Tree& tree, std::string group, std::string dim, std::span<cons
       values.push_back(q->of(*a).value_or(none));
     }
     const bool prints = std::find(printed.begin(), printed.end(), q->key) != printed.end();
-    filler.list(Named(*q, prints ? Detail::printed : Detail::told), dim, std::move(values));
+    filler.list(Named(*q, prints ? Detail::printed : others), dim, std::move(values));
   }
 }
 

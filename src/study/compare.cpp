@@ -3,7 +3,6 @@
 #include "compare_parts.hpp"
 
 #include "wingnose/study/many.hpp"
-#include "wingnose/study/steel.hpp"
 #include "wingnose/words/error.hpp"
 
 #include <algorithm>
@@ -145,16 +144,11 @@ private:
         }
       }
     }
-    std::vector<assess::Assessment> with_steel(options.steel ? list.size() : 0); // each written by one thread
     ManyOptions many;
     many.threads = options.threads;
-    many.look = [&](std::size_t i, const Case& on, const Result& result) {
-      const auto [c, m] = places[i];
-      traces_[c].keep(m, result.history, *result.geometry.crossing);
-      if (options.steel) {
-        with_steel[i] = result.assessment;
-        add_steel(with_steel[i], on, result.geometry, result.history);
-      }
+    many.steel = options.steel;
+    many.look = [&](std::size_t i, const Case&, const Result& result) {
+      traces_[places[i].first].keep(places[i].second, result.history, *result.geometry.crossing);
     };
     many.cancel = options.cancel;
     if (options.progress) {
@@ -169,9 +163,6 @@ private:
         return false;
       }
       const auto [c, m] = places[i];
-      if (options.steel && outcomes[i].assessment) {
-        outcomes[i].assessment = std::move(with_steel[i]);
-      }
       into_.crossings[c].members[m] = answer_of(list[i], outcomes[i], options.steel);
       into_.compared[m] = into_.compared[m] && into_.crossings[c].members[m].state == State::done;
     }

@@ -4,6 +4,7 @@
 
 #include "wingnose/passage/exponential_stepper.hpp"
 #include "wingnose/passage/simulate.hpp"
+#include "wingnose/study/steel.hpp"
 #include "wingnose/words/error.hpp"
 
 #include <algorithm>
@@ -206,6 +207,9 @@ private:
     const Case& c = cases_[i];
     Result result;
     result.assessment = assessment(c, *shape, history);
+    if (options_.steel) {
+      add_steel(result.assessment, c, *shape, history);
+    }
     if (options_.keep_history || options_.look) {
       result.geometry = *shape;
       result.history = std::move(history);

@@ -89,22 +89,11 @@ public:
     for (std::size_t i = 0; i < speeds.size(); ++i) {
       list[i].passage.speed = speeds[i];
     }
-    std::vector<assess::Assessment> told(steel_ ? speeds.size() : 0); // each written by one thread
     ManyOptions many;
     many.threads = threads_;
     many.probes = true; // as the case says
-    if (steel_) {
-      many.look = [&told](std::size_t i, const Case& c, const Result& result) {
-        told[i] = result.assessment;
-        add_steel(told[i], c, result.geometry, result.history);
-      };
-    }
+    many.steel = steel_;
     auto outcomes = run_many(list, many, &parts_);
-    for (std::size_t i = 0; i < told.size(); ++i) {
-      if (outcomes[i].assessment) {
-        outcomes[i].assessment = std::move(told[i]);
-      }
-    }
     for (const Outcome& outcome : outcomes) {
       if (outcome.state == Outcome::State::bad_input) {
         throw InputError(outcome.failure);

@@ -29,19 +29,22 @@ assess::Damage damage(const Case& c, const Geometry& g, const passage::History& 
   return assess::damage(contact_trail(c, g, history), cases::steel_of(c), c.damage);
 }
 
+void add_steel(assess::Assessment& a, const Case& c, const assess::ContactTrail& trail) {
+  assess::DamageOptions options = c.damage;
+  // The widest spacings allowed: peaks and sums do not depend on the maps, only the time to fill them does.
+  options.spacing_x = 0.1;
+  options.spacing_y = 0.05;
+  assess::SteelMeasures measures = assess::damage(trail, cases::steel_of(c), options);
+  measures.wear_depth = {};
+  measures.wear_depth.value = std::numeric_limits<double>::quiet_NaN(); // that does depend on them
+  const Findings found = assess::findings_of_steel(trail, measures);
+  a.findings.insert(a.findings.end(), found.begin(), found.end());
+  a.steel = std::move(measures);
+}
+
 void add_steel(assess::Assessment& a, const Case& c, const Geometry& g, const passage::History& history) {
   try {
-    const assess::ContactTrail trail = contact_trail(c, g, history);
-    assess::DamageOptions options = c.damage;
-    // The widest spacings allowed: peaks and sums do not depend on the maps, only the time to fill them does.
-    options.spacing_x = 0.1;
-    options.spacing_y = 0.05;
-    assess::SteelMeasures measures = assess::damage(trail, cases::steel_of(c), options);
-    measures.wear_depth = {};
-    measures.wear_depth.value = std::numeric_limits<double>::quiet_NaN(); // that does depend on them
-    const Findings found = assess::findings_of_steel(trail, measures);
-    a.findings.insert(a.findings.end(), found.begin(), found.end());
-    a.steel = std::move(measures);
+    add_steel(a, c, contact_trail(c, g, history));
   } catch (const ComputeError& error) {
     a.findings.push_back({FindingKind::steel_unknown, error.what()});
   }

@@ -1,51 +1,39 @@
 #include "wingnose/study/traffic.hpp"
 
-#include "wingnose/assess/damage_along.hpp"
 #include "wingnose/study/compare.hpp"
 #include "wingnose/study/many.hpp"
-#include "wingnose/study/steel_damage.hpp"
-#include "wingnose/words/error.hpp"
+#include "wingnose/study/steel.hpp"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <limits>
 #include <set>
 
 namespace wingnose::study {
 namespace {
 
-constexpr double none = std::numeric_limits<double>::quiet_NaN();
 struct Cancelled {};
 
-void check(const io::CaseDocument& document, const Population& population, const TrafficOptions& o) {
-  if (!(o.tonnage > 0.0 && std::isfinite(o.tonnage))) {
-    throw InputError("tonnage", number(o.tonnage * 1e-9) + " MGT", "above 0", "Busy lines carry 10 to 60 MGT a year.");
-  }
-  if (o.stages < 1 || o.stages > 1000) {
-    throw InputError("stages of the traffic", std::to_string(o.stages), "1 to 1000",
-                     "Ten stages show how a steel hardens.");
-  }
-  const Excitation& excitation = document.base().excitation;
-  if (!std::holds_alternative<layout::CrossingShape>(excitation) &&
-      !std::holds_alternative<layout::SectionedShape>(excitation)) {
+void check(const cases::Document& document, const cases::Population& population, const TrafficOptions& o) {
+  demand_ranges(o, "traffic");
+  if (!layout::is_crossing(document->excitation)) {
     throw InputError("the case runs over a joint or a given path; a traffic needs a crossing, of the kind "
                      "\"generated\" or \"sections\"");
   }
-  check(population);
+  cases::check(population);
   std::set<std::pair<std::size_t, std::string>> seen;
-  for (const Member& member : population.members) {
+  for (const cases::Member& member : population.members) {
     for (const auto& value : member.values) {
-      if (value.key.rfind("damage.", 0) == 0) {
+      if (value.key.starts_with("damage.")) {
         throw InputError("\"" + value.key +
                          "\" cannot vary over the wheels of a traffic: they all meet the same steel. Give it in the "
                          "case");
       }
-      const WheelClass& c = population.classes[member.wheel_class];
-      const bool own = io::shapes_wheel(value.key) && c.wheel;
+      const cases::WheelClass& c = population.classes[member.wheel_class];
+      const bool own = cases::shapes_wheel(value.key) && c.wheel;
       if (seen.emplace(own ? member.wheel_class + 1 : 0, value.key).second) {
         try {
-          (void)io::key_info(own ? *c.wheel : document, value.key);
+          (void)cases::key_info(own ? *c.wheel : document, value.key);
         } catch (const InputError& error) {
           throw InputError((own ? "wheel class \"" + c.name + "\": " : "wheels of the traffic: ") + error.what());
         }
@@ -54,17 +42,48 @@ void check(const io::CaseDocument& document, const Population& population, const
   }
 }
 
+// One wheel that touches an edge can be far above all others: the largest value alone would mislead.
+Finding spread_of(const Traffic& t) {
+  const quantity::Quantity& q = *quantity::find("shakedown_exceedance");
+  std::vector<double> values, weights;
+  std::vector<std::size_t> places;
+  for (std::size_t m = 0; m < t.members.size(); ++m) {
+    if (t.members[m].failure.empty()) {
+      values.push_back(quantity::value(q, t.members[m].passage));
+      weights.push_back(t.members[m].wheels);
+      places.push_back(m);
+    }
+  }
+  const auto worst = static_cast<std::size_t>(std::max_element(values.begin(), values.end()) - values.begin());
+  const auto up_to = [&](double level) { return fixed(weighted_quantile(values, weights, level), 2); };
+  return {FindingKind::reading, "shakedown exceedance of one wheel over new steel: half of the traffic stays up to " +
+                                    up_to(0.5) + ", 95 % up to " + up_to(0.95) + "; the largest, " +
+                                    fixed(values[worst], 2) + ", is that of " +
+                                    t.population.members[places[worst]].name};
+}
+
+Finding failures_of(const Traffic& t) {
+  constexpr std::size_t told = 3;
+  std::string words = std::to_string(t.failed) + " of " + std::to_string(t.members.size()) +
+                      " wheels could not be computed (" + fixed(100.0 * t.failed_share, 1) +
+                      " % of the traffic); the others carry the whole tonnage in their place:";
+  std::size_t count = 0;
+  for (std::size_t m = 0; m < t.members.size() && count < told; ++m) {
+    if (!t.members[m].failure.empty()) {
+      words += (count > 0 ? "; " : " ") + t.population.members[m].name + ": " + t.members[m].failure;
+      ++count;
+    }
+  }
+  return {FindingKind::not_computed, words + (t.failed > told ? "; and others" : "")};
+}
+
 class Rolling {
 public:
-  Rolling(const io::CaseDocument& document, const TrafficOptions& options, Traffic& into)
+  Rolling(const cases::Document& document, const TrafficOptions& options, Traffic& into)
       : crossing_{{{"crossing", document}}}, options_(options), into_(into), trails_(members()) {
     into_.members.resize(members());
-    const Case& base = document.base();
-    into_.steel = options.steel.value_or(base.grade);
-    damage_ = options.damage.value_or(base.damage);
     into_.tonnage = options.tonnage;
-    assess::check(into_.steel);
-    assess::check(damage_);
+    assess::check(cases::steel_of(document.base()));
   }
 
   void roll() {
@@ -78,13 +97,16 @@ public:
   void add_up() {
     std::vector<assess::TrafficWheel> mix;
     std::vector<std::size_t> places;
+    GatheredFindings found;
     double all = 0.0, lost = 0.0;
     for (std::size_t m = 0; m < members(); ++m) {
       const double weight = into_.population.members[m].weight;
+      TrafficMember& member = into_.members[m];
       all += weight;
       if (trails_[m]) {
-        mix.push_back({.trail = &*trails_[m], .wheels = weight, .load = into_.members[m].static_load});
+        mix.push_back({.trail = &*trails_[m], .wheels = weight, .load = member.passage.measures->static_load});
         places.push_back(m);
+        found.add(into_.population.members[m].name, member.passage.findings);
       } else {
         ++into_.failed;
         lost += weight;
@@ -98,123 +120,64 @@ public:
     for (std::size_t i = 0; i < mix.size(); ++i) {
       into_.members[places[i]].wheels = mix[i].wheels;
     }
-    into_.damage =
-        assess::damage_of_traffic(mix, into_.steel, damage_, options_.stages, [this](std::size_t done, std::size_t of) {
-          report(members() + done * members() / of);
-        });
-    into_.damage.notes.push_back(words_of_spread(places));
+    const Case& base = crossing_.front().document.base();
+    into_.damage = assess::damage_of_traffic(
+        mix, cases::steel_of(base), base.damage, options_.stages,
+        [this](std::size_t done, std::size_t of) { report(members() + done * members() / of); });
+    Findings& findings = into_.damage.findings;
+    if (members() > 1) {
+      const Findings of_wheels = found.told(std::to_string(members()) + " wheels");
+      findings.insert(findings.end(), of_wheels.begin(), of_wheels.end());
+      findings.push_back(spread_of(into_));
+    }
     if (into_.failed > 0) {
-      into_.damage.notes.push_back(words_of_failures());
+      findings.push_back(failures_of(into_));
     }
   }
 
 private:
   [[nodiscard]] std::size_t members() const { return into_.population.members.size(); }
 
-  void stop_if_asked() const {
+  void report(std::size_t done) const {
     if (options_.cancel != nullptr && options_.cancel->load(std::memory_order_relaxed)) {
       throw Cancelled{};
     }
-  }
-
-  void report(std::size_t done) const {
-    stop_if_asked();
     if (options_.progress) {
       options_.progress(done, 2 * members()); // rolled, then assessed
     }
   }
 
-  void fail(std::size_t m, const std::string& why) {
-    TrafficMember& a = into_.members[m];
-    a.failure = why;
-    a.static_load = a.peak_pressure = a.shakedown = a.fatigue_index = a.t_gamma = a.friction_energy = none;
-  }
-
   void roll(std::size_t begin, std::size_t end, SharedParts& parts) {
-    std::vector<Case> cases;
+    std::vector<Case> list;
     std::vector<std::size_t> places;
     for (std::size_t m = begin; m < end; ++m) {
       try {
-        Case c = case_of(crossing_, 0, into_.population, m);
-        c.damage = damage_;
-        into_.members[m].speed = c.passage.speed;
-        into_.members[m].lateral_offset = c.lateral_offset;
-        cases.push_back(std::move(c));
+        list.push_back(case_of(crossing_, 0, into_.population, m));
         places.push_back(m);
+        into_.members[m].passage.speed = list.back().passage.speed;
+        into_.members[m].lateral_offset = list.back().wheel.lateral_offset;
       } catch (const InputError& error) {
-        fail(m, error.what());
+        into_.members[m].failure = error.what();
       }
     }
     ManyOptions many;
     many.threads = options_.threads;
-    many.keep_history = true;
     many.cancel = options_.cancel;
     many.progress = [&](std::size_t done, std::size_t) { report(begin + done); };
-    auto outcomes = run_many(cases, many, &parts);
+    many.look = [&](std::size_t i, const Case& c, const Result& result) { // each member by one thread
+      assess::ContactTrail trail = contact_trail(c, result.geometry, result.history);
+      TrafficMember& member = into_.members[places[i]];
+      member.passage = result.assessment;
+      add_steel(member.passage, c, trail);
+      trails_[places[i]] = std::move(trail);
+    };
+    const auto outcomes = run_many(list, many, &parts);
     for (std::size_t i = 0; i < outcomes.size(); ++i) {
       if (outcomes[i].state == Outcome::State::not_run) {
         throw Cancelled{};
       }
-      if (outcomes[i].result) {
-        keep(places[i], cases[i], *outcomes[i].result);
-      } else {
-        fail(places[i], outcomes[i].failure);
-      }
-      outcomes[i].result.reset();
-      stop_if_asked();
+      into_.members[places[i]].failure = outcomes[i].failure;
     }
-  }
-
-  void keep(std::size_t m, const Case& c, const Result& result) {
-    try {
-      assess::ContactTrail trail = contact_trail(c, result);
-      TrafficMember& a = into_.members[m];
-      a.static_load = result.history.static_load;
-      for (const auto& step : trail.steps) {
-        a.peak_pressure = std::max(a.peak_pressure, step.patch.peak_pressure);
-        a.friction_energy += step.friction_power * trail.duration;
-      }
-      a.fatigue_index = -std::numeric_limits<double>::infinity();
-      for (const auto& at : assess::steel_along(trail, into_.steel, damage_)) {
-        a.shakedown = std::max(a.shakedown, at.shakedown);
-        a.fatigue_index = std::max(a.fatigue_index, at.fatigue_index);
-        a.t_gamma = std::max(a.t_gamma, at.t_gamma);
-      }
-      trails_[m] = std::move(trail);
-    } catch (const ComputeError& error) {
-      fail(m, error.what());
-    }
-  }
-
-  // One wheel that touches an edge can be far above all others: the largest value alone would mislead.
-  [[nodiscard]] std::string words_of_spread(const std::vector<std::size_t>& places) const {
-    std::vector<double> values, weights;
-    std::size_t worst = places.front();
-    for (const std::size_t m : places) {
-      values.push_back(into_.members[m].shakedown);
-      weights.push_back(into_.members[m].wheels);
-      worst = into_.members[m].shakedown > into_.members[worst].shakedown ? m : worst;
-    }
-    const auto shown = [](double value) { return number(std::round(value * 100.0) / 100.0); };
-    return "Shakedown exceedance of one wheel over new steel: half of the traffic stays up to " +
-           shown(weighted_quantile(values, weights, 0.5)) + ", 95 % up to " +
-           shown(weighted_quantile(values, weights, 0.95)) + "; the largest, " + shown(into_.members[worst].shakedown) +
-           ", is that of " + into_.population.members[worst].name + ".";
-  }
-
-  [[nodiscard]] std::string words_of_failures() const {
-    constexpr std::size_t told = 3;
-    std::string words = std::to_string(into_.failed) + " of " + std::to_string(members()) +
-                        " wheels could not be computed (" + number(std::round(into_.failed_share * 1000.0) / 10.0) +
-                        " % of the traffic); the others carry the whole tonnage in their place:";
-    std::size_t count = 0;
-    for (std::size_t m = 0; m < members() && count < told; ++m) {
-      if (!trails_[m]) {
-        words += (count > 0 ? "; " : " ") + into_.population.members[m].name + ": " + into_.members[m].failure;
-        ++count;
-      }
-    }
-    return words + (into_.failed > told ? "; and others." : ".");
   }
 
   [[noreturn]] void refuse() const {
@@ -230,13 +193,12 @@ private:
   std::array<ComparedCrossing, 1> crossing_;
   const TrafficOptions& options_;
   Traffic& into_;
-  assess::DamageOptions damage_;
   std::vector<std::optional<assess::ContactTrail>> trails_; // per wheel
 };
 
 } // namespace
 
-std::optional<Traffic> traffic(const io::CaseDocument& document, const Population& population,
+std::optional<Traffic> traffic(const cases::Document& document, const cases::Population& population,
                                const TrafficOptions& options) {
   check(document, population, options);
   Traffic answer;
@@ -249,11 +211,6 @@ std::optional<Traffic> traffic(const io::CaseDocument& document, const Populatio
     return std::nullopt;
   }
   return answer;
-}
-
-Population wheels_of(const std::variant<PopulationRecipe, Population>& wheels) {
-  const auto* recipe = std::get_if<PopulationRecipe>(&wheels);
-  return recipe != nullptr ? draw(*recipe) : std::get<Population>(wheels);
 }
 
 } // namespace wingnose::study

@@ -24,6 +24,7 @@ struct ManyOptions {
   // true: each case records rail and bearer motion as it says. false: none does; one-wheel cases then advance eight at
   // a time, and measures that need the probes are missing.
   bool probes = false;
+  bool steel = false;        // also what the landing does to the steel (study/steel.hpp); half as much work again
   bool keep_history = false; // also the wheel path and the crossing; about 1 MB per case
   // Sees each result with history, path and crossing, whether they are kept or not: for what is to be taken from a
   // history that is then let go. Called by the thread that answered the case, beside other threads that call it for

@@ -23,6 +23,8 @@ namespace wingnose::study {
 // forces count all the same. Throws InputError for options out of range.
 void add_steel(assess::Assessment& assessment, const Case& c, const Geometry& geometry,
                const passage::History& history);
+// The same of contacts found before.
+void add_steel(assess::Assessment& assessment, const Case& c, const assess::ContactTrail& trail);
 
 // What all such numbers rest on, in sentences.
 [[nodiscard]] std::vector<std::string> steel_assumptions();

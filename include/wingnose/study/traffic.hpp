@@ -7,59 +7,52 @@
 #pragma once
 
 #include "wingnose/assess/damage_traffic.hpp"
-#include "wingnose/study/population.hpp"
+#include "wingnose/case/population.hpp"
+#include "wingnose/study/run.hpp"
 
 #include <atomic>
 #include <cstddef>
 #include <functional>
 #include <optional>
 #include <string>
-#include <variant>
 #include <vector>
 
 namespace wingnose::study {
 
 struct TrafficOptions {
-  double tonnage = 10e9;                                      // kg, > 0: 1 MGT is 1e9 kg
-  int stages = 10;                                            // 1 .. 1000, between which the steel hardens
-  std::optional<assess::Steel> steel = std::nullopt;          // otherwise the case's own
-  std::optional<assess::DamageOptions> damage = std::nullopt; // likewise
-  int threads = 0;                                            // of the passages; 0: one per core
+  double tonnage = 10e9;               // kg, > 0: 1 MGT is 1e9 kg
+  int stages = 10;                     // between which the steel hardens
+  int threads = 0;                     // of the passages; 0: one per core
   std::size_t passages_per_chunk = 32; // held with their histories at once; no influence on the numbers
   // Called with what is done of `total` equal parts of work. As of run_many.
   std::function<void(std::size_t done, std::size_t total)> progress = {};
   const std::atomic<bool>* cancel = nullptr; // set it to end soon
 };
+constexpr auto ranges(const TrafficOptions*) {
+  using O = TrafficOptions;
+  return std::array{InRange{&O::tonnage, "tonnage", "kg", 1e3, 1e15}, InRange{&O::stages, "stages", 1, 1000}};
+}
 
 struct TrafficMember {
-  std::string failure;                                         // why there is no damage; empty: there is
-  double speed = 0.0, static_load = 0.0, lateral_offset = 0.0; // m/s, N (NaN where it failed), m
-  double wheels = 0.0;                                         // of this kind in the traffic, 0 where it failed
-  // Of one such wheel over new steel; NaN where it failed.
-  double peak_pressure = 0.0;   // Pa
-  double shakedown = 0.0;       // -, exceedance
-  double fatigue_index = 0.0;   // -
-  double t_gamma = 0.0;         // N
-  double friction_energy = 0.0; // J
+  std::string failure;         // why there is no damage; empty: there is
+  double lateral_offset = 0.0; // m
+  double wheels = 0.0;         // of this kind in the traffic, 0 where it failed
+  assess::Assessment passage;  // of one such wheel over new steel; nothing measured where it failed
 };
 
 struct Traffic {
-  Population population;
+  cases::Population population;
   std::vector<TrafficMember> members; // one per wheel of the population
-  assess::Steel steel;
-  double tonnage = 0.0;         // kg
-  std::size_t failed = 0;       // wheels of the population without damage
-  double failed_share = 0.0;    // of the weight
-  assess::TrafficDamage damage; // its notes say which wheels failed
+  double tonnage = 0.0;               // kg
+  std::size_t failed = 0;             // wheels of the population without damage
+  double failed_share = 0.0;          // of the weight
+  assess::TrafficDamage damage;       // its findings: of the sums and of all wheels
 };
 
-// nullopt when cancelled. document: a case whose excitation is a crossing. Throws InputError: a case that is no
-// crossing, a key no case knows, tonnage or stages out of range, and as check(population); ComputeError when no wheel
-// with a weight could be computed.
-[[nodiscard]] std::optional<Traffic> traffic(const io::CaseDocument& document, const Population& population,
+// nullopt when cancelled. document: a case whose excitation is a crossing, its steel that of wing and nose. Throws
+// InputError: a case that is no crossing, a key no case knows, tonnage or stages out of range, and as
+// check(population); ComputeError when no wheel with a weight could be computed.
+[[nodiscard]] std::optional<Traffic> traffic(const cases::Document& document, const cases::Population& population,
                                              const TrafficOptions& options = {});
-
-// The wheels of a file: listed, or drawn.
-[[nodiscard]] Population wheels_of(const std::variant<PopulationRecipe, Population>& wheels);
 
 } // namespace wingnose::study
