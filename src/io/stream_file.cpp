@@ -1,5 +1,6 @@
 #include "wingnose/io/stream_file.hpp"
 
+#include "checksum.hpp"
 #include "hdf5_handle.hpp"
 #include "tree_head.hpp"
 #include "whole_file.hpp"
@@ -20,12 +21,19 @@ namespace fs = std::filesystem;
 using h5::demand;
 using h5::Handle;
 using quantity::Array;
+using quantity::Stream;
+using quantity::StreamColumn;
 using As = StreamColumn::As;
 
 constexpr double none = std::numeric_limits<double>::quiet_NaN();
 constexpr float no_single = std::numeric_limits<float>::quiet_NaN();
 constexpr std::size_t block = 65536; // rows held in memory at once
 constexpr const char* flags = "chunk_complete";
+
+// The same work by the same program.
+std::string fingerprint(const Stream& stream) {
+  return sha256(std::string("wingnose ") + version + ' ' + commit + '\n' + stream.identity);
+}
 
 std::string path_of(const StreamColumn& c) { return c.group.empty() ? c.array.name : c.group + "/" + c.array.name; }
 
@@ -109,7 +117,7 @@ void write_known(hid_t file, const StreamColumn& column, std::size_t rows) {
     std::vector<double> numbers;
     std::string texts;
     for (std::size_t i = begin; i < end; ++i) {
-      const cases::KeyValue value = column.known(i);
+      const auto value = column.known(i);
       if (column.as == As::text) {
         texts += clipped(std::get<std::string>(value), column.text_length);
       } else {
@@ -124,7 +132,7 @@ void write_known(hid_t file, const StreamColumn& column, std::size_t rows) {
 void lay_out(const std::string& name, const Stream& stream, std::size_t per_chunk) {
   Handle file = h5::create(name, H5F_ACC_EXCL);
   write_groups(file.id(), stream.head);
-  h5::write_attribute(file.id(), "fingerprint", stream.fingerprint);
+  h5::write_attribute(file.id(), "fingerprint", fingerprint(stream));
   h5::write_attribute(file.id(), "cases_per_chunk", static_cast<int>(per_chunk));
   for (const StreamColumn& column : stream.columns) {
     make(file.id(), column, stream.count);
@@ -178,7 +186,7 @@ void check_belongs(hid_t file, const fs::path& path, const Stream& stream) {
     throw InputError("\"" + path.string() + "\" is no " + stream.head.kind() +
                      " of wingnose; it is left alone, choose another name");
   }
-  if (h5::read_text_attribute(file, "fingerprint") == stream.fingerprint) {
+  if (h5::read_text_attribute(file, "fingerprint") == fingerprint(stream)) {
     return;
   }
   const std::string theirs =
@@ -193,16 +201,17 @@ void check_belongs(hid_t file, const fs::path& path, const Stream& stream) {
 } // namespace
 
 struct StreamFile::Open {
-  Open(Handle handle, const Stream& stream, std::size_t cases_per_chunk, std::vector<signed char> complete_chunks)
+  Open(Handle handle, const quantity::Stream& stream, std::size_t cases_per_chunk,
+       std::vector<signed char> complete_chunks)
       : file(std::move(handle)), columns(stream.columns), count(stream.count), per_chunk(cases_per_chunk),
         complete(std::move(complete_chunks)) {}
   h5::QuietErrors quiet;
   Handle file;
-  std::vector<StreamColumn> columns;
+  std::vector<quantity::StreamColumn> columns;
   std::size_t count, per_chunk;
   std::vector<signed char> complete;
 
-  void write(const StreamColumn& column, const Array& rows, std::size_t begin, std::size_t n) const {
+  void write(const quantity::StreamColumn& column, const Array& rows, std::size_t begin, std::size_t n) const {
     const Handle dataset = h5::open_dataset(file.id(), path_of(column));
     const std::size_t length = column.array.shape.size() > 1 ? column.array.shape[1] : 1;
     if (rows.size() != n * length) {
@@ -222,7 +231,7 @@ struct StreamFile::Open {
   }
 };
 
-StreamFile::StreamFile(const fs::path& file, const Stream& stream, std::size_t cases_per_chunk) {
+StreamFile::StreamFile(const fs::path& file, const quantity::Stream& stream, std::size_t cases_per_chunk) {
   if (cases_per_chunk < 1 || cases_per_chunk > 1'000'000) {
     throw InputError("cases per chunk", std::to_string(cases_per_chunk), "1 to 1000000",
                      "About a second's worth of cases is a good size.");
@@ -245,7 +254,7 @@ StreamFile::StreamFile(StreamFile&&) noexcept = default;
 StreamFile& StreamFile::operator=(StreamFile&&) noexcept = default;
 StreamFile::~StreamFile() = default;
 
-std::vector<StreamFile::Chunk> StreamFile::missing() const {
+std::vector<quantity::Sink::Chunk> StreamFile::missing() const {
   std::vector<Chunk> chunks;
   for (std::size_t k = 0; k < open_->complete.size(); ++k) {
     if (open_->complete[k] == 0) {
@@ -264,7 +273,7 @@ std::size_t StreamFile::cases_complete() const {
 }
 
 void StreamFile::write(const Chunk& chunk, const quantity::Tree& rows) {
-  for (const StreamColumn& column : open_->columns) {
+  for (const quantity::StreamColumn& column : open_->columns) {
     if (column.known) {
       continue;
     }

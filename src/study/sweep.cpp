@@ -1,66 +1,379 @@
 #include "wingnose/study/sweep.hpp"
 
-#include "wingnose/words/error.hpp"
+#include "wingnose/words/number.hpp"
+#include "wingnose/words/text.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <map>
 
 namespace wingnose::study {
+namespace {
 
-std::optional<io::SweepRows> answer_cases(const io::Sweep& sweep, std::size_t begin, std::size_t end,
-                                          const SweepOptions& options, SharedParts* parts) {
-  if (begin > end || end > sweep.count()) {
-    throw InputError("cases", std::to_string(begin) + " to " + std::to_string(end),
-                     "0 to " + std::to_string(sweep.count()), "The end is not included.");
+using quantity::Array;
+using quantity::Detail;
+using quantity::Named;
+using quantity::StreamColumn;
+using As = StreamColumn::As;
+
+constexpr std::size_t most_cases = 100'000'000;
+// Texts of a row are kept at a fixed length: texts of variable length live in a heap that moves.
+constexpr std::size_t failure_length = 400, findings_length = 200;
+constexpr double none = std::numeric_limits<double>::quiet_NaN();
+
+void check(const cases::Document& document, const std::vector<SweepColumn>& columns, bool grid) {
+  if (columns.empty()) {
+    throw InputError("a sweep needs at least one key that varies");
   }
-  std::vector<Case> cases; // impossible ones are stood for by the base case
-  std::vector<Outcome> outcomes(end - begin);
+  for (auto column = columns.begin(); column != columns.end(); ++column) {
+    if (std::any_of(columns.begin(), column, [&](const SweepColumn& c) { return c.key == column->key; })) {
+      throw InputError("\"" + column->key + "\" varies twice; name each key once");
+    }
+    if (column->values.empty()) {
+      throw InputError("\"" + column->key + "\" has no values; give at least one");
+    }
+    if (!grid && column->values.size() != columns.front().values.size()) {
+      throw InputError("\"" + column->key + "\" has " + std::to_string(column->values.size()) + " values and \"" +
+                       columns.front().key + "\" " + std::to_string(columns.front().values.size()) +
+                       "; points need one value of each key");
+    }
+    for (const auto& value : column->values) {
+      check_value(document, {column->key, value});
+    }
+  }
+}
+
+} // namespace
+
+Sweep::Sweep(cases::Document document, std::vector<SweepColumn> columns, bool grid, SweepContent content)
+    : document_(std::move(document)), columns_(std::move(columns)), grid_(grid), content_(content) {
+  check(document_, columns_, grid_);
+  demand_ranges(content_, "sweep");
+  if (!grid_) {
+    count_ = columns_.front().values.size();
+    return;
+  }
+  std::stable_sort(columns_.begin(), columns_.end(), [this](const SweepColumn& a, const SweepColumn& b) {
+    return key_info(document_, a.key).cost > key_info(document_, b.key).cost;
+  });
+  stride_.assign(columns_.size(), 1);
+  count_ = 1;
+  for (std::size_t c = columns_.size(); c-- > 0;) {
+    stride_[c] = count_;
+    if (columns_[c].values.size() > most_cases / count_) {
+      throw InputError("number of cases", "more than 100 million", "1 to 100 million",
+                       "Give fewer values to some keys.");
+    }
+    count_ *= columns_[c].values.size();
+  }
+}
+
+const cases::KeyValue& Sweep::value(std::size_t i, std::size_t column) const {
+  const auto& values = columns_[column].values;
+  return values[grid_ ? i / stride_[column] % values.size() : i];
+}
+
+std::vector<cases::Override> Sweep::overrides(std::size_t i) const {
+  std::vector<cases::Override> list;
+  for (std::size_t c = 0; c < columns_.size(); ++c) {
+    list.push_back({columns_[c].key, value(i, c)});
+  }
+  return list;
+}
+
+Case Sweep::make(std::size_t i) const { return vary(document_, overrides(i)); }
+
+// --- what is stored --------------------------------------------------------------------------------------------------
+
+namespace {
+
+// All digits: two values that differ in the last bit are different sweeps.
+std::string exact(const cases::KeyValue& value) {
+  const auto* text = std::get_if<std::string>(&value);
+  return text != nullptr ? '"' + *text + '"' : number(std::get<double>(value), 17);
+}
+
+std::string identity(const Sweep& sweep) {
+  const SweepContent& content = sweep.content();
+  std::string text = std::string(sweep.grid() ? "grid" : "points") + (content.probes ? " probes" : "") +
+                     (content.steel ? " steel" : "") + " history " + std::to_string(content.history_every) + '\n';
+  const Case& base = sweep.document().base();
+  text += base.source_text + '\n';
+  for (const auto& input : base.inputs) {
+    text += input.role + ' ' + input.sha256 + '\n';
+  }
+  for (const auto& column : sweep.columns()) {
+    text += column.key;
+    for (const auto& value : column.values) {
+      text += ' ' + exact(value);
+    }
+    text += '\n';
+  }
+  return text;
+}
+
+// Samples of the longest history any case can have. Those of impossible cases do not count.
+std::size_t most_samples(const Sweep& sweep) {
+  double most = 1.0;
+  for (std::size_t i = 0; i < sweep.count(); ++i) {
+    try {
+      const cases::Passage s = sweep.make(i).passage;
+      most = std::max(most, (s.to - s.from) / (s.speed * s.step) / sweep.content().history_every + 2.0);
+    } catch (const InputError&) { // recorded when its turn comes
+      continue;
+    }
+  }
+  if (!(most < 1e7)) {
+    throw InputError("a history would have " + number(most) +
+                     " samples; at most 10 million can be stored. Give a shorter stretch, a longer step or a larger "
+                     "history_every");
+  }
+  return static_cast<std::size_t>(std::floor(most));
+}
+
+StreamColumn column(std::string group, const Named& named, As as = As::number) {
+  StreamColumn c;
+  c.group = std::move(group);
+  c.as = as;
+  c.array.name = named.name;
+  c.array.unit = named.unit.name;
+  c.array.label = named.label;
+  c.array.meaning = named.meaning;
+  c.array.decimals = named.decimals;
+  c.array.detail = named.detail;
+  c.array.dims = {"case"};
+  c.array.is_text = as == As::text;
+  return c;
+}
+
+std::string statuses() {
+  std::string list;
+  for (const auto& state : names(Outcome::State{})) {
+    list += (list.empty() ? "" : ", ") + std::to_string(static_cast<int>(state.value)) + " " + std::string(state.name);
+  }
+  return list;
+}
+
+const std::array bodies_told{"wing", "nose"};
+
+void add_history_columns(const Sweep& sweep, quantity::Stream& stream) {
+  const std::size_t samples = most_samples(sweep);
+  const std::string every =
+      ", every " + std::to_string(sweep.content().history_every) + ". sample of the passage, up; none behind the end";
+  const auto add = [&](const std::string& name, const std::string& meaning) {
+    StreamColumn c = column("history", {name, "N", "", meaning + every, 0, Detail::stored}, As::single_precision);
+    c.array.dims = {"case", "sample"};
+    c.array.shape = {stream.count, samples};
+    stream.columns.push_back(std::move(c));
+  };
+  add("force_N", "contact force of the reported wheel");
+  if (layout::is_crossing(sweep.document()->excitation)) {
+    for (const std::string body : bodies_told) {
+      add("force_" + body + "_N", "contact force on the " + body);
+    }
+  }
+  stream.columns.push_back(
+      column("history", {"first_station_mm", "mm", "", "station of the first sample", 3, Detail::stored}));
+  stream.columns.push_back(column(
+      "history", {"spacing_mm", "mm", "", "from sample to sample, negative in a trailing move", 3, Detail::stored}));
+}
+
+} // namespace
+
+quantity::Stream Sweep::stream() const {
+  quantity::Stream stream;
+  stream.count = count_;
+  stream.identity = identity(*this);
+  stream.head = quantity::Tree("sweep");
+  stream.head.attributes = {{"name", document_->name}, {"kind", grid_ ? "grid" : "points"}};
+  quantity::Filler about(stream.head, "case");
+  about.text({"text", "", "case file as read, before the keys that vary", Detail::stored}, document_->source_text);
+  std::vector<std::string> keys, inputs;
+  for (const SweepColumn& c : columns_) {
+    keys.push_back(c.key);
+  }
+  for (const auto& input : document_->inputs) {
+    inputs.push_back(input.role + " sha256 " + input.sha256); // no names of files: the same sweep gives the same bytes
+  }
+  about.texts({"columns", "", "keys that vary; of a grid, the last varies fastest"}, "column", keys);
+  about.texts({"inputs", "", "files the case names, with their checksums", Detail::stored}, "input", inputs);
+  for (std::size_t c = 0; c < columns_.size(); ++c) {
+    const cases::KeyInfo key = key_info(document_, columns_[c].key);
+    const bool text = std::holds_alternative<std::string>(columns_[c].values.front());
+    StreamColumn input =
+        column("input", {key.key, "-", "", key.meaning, 6, Detail::told}, text ? As::text : As::number);
+    input.array.unit = key.unit;
+    input.known = [this, c](std::size_t i) { return value(i, c); };
+    quantity::Array axis = input.array;
+    axis.dims = {key.key};
+    axis.shape = {columns_[c].values.size()};
+    axis.meaning += "; values along this axis";
+    for (const auto& each : columns_[c].values) {
+      if (text) {
+        axis.texts.push_back(std::get<std::string>(each));
+        input.text_length = std::max(input.text_length, axis.texts.back().size());
+      } else {
+        axis.numbers.push_back(std::get<double>(each));
+      }
+    }
+    if (grid_) {
+      stream.head.add("axes", std::move(axis));
+    }
+    stream.columns.push_back(std::move(input));
+  }
+  for (const quantity::Quantity* q : quantity::swept(content_.steel)) {
+    stream.columns.push_back(column("measures", Named(*q, Detail::told)));
+  }
+  if (content_.history_every > 0) {
+    add_history_columns(*this, stream);
+  }
+  const auto last = [&](const char* name, std::string meaning, As as, std::size_t length = 0) {
+    stream.columns.push_back(column("", {name, "-", "", std::move(meaning), 0, Detail::told}, as));
+    stream.columns.back().text_length = length;
+  };
+  last("status", statuses(), As::small_number);
+  last("failure", "why a case has no result; empty where it has one", As::text, failure_length);
+  last("gravity", "gravest finding of a case: 0 none or a note, 1 a warning, 2 a grave one", As::small_number);
+  last("findings", "kinds of what was found, see the reference page", As::text, findings_length);
+  return stream;
+}
+
+namespace {
+
+// One chunk under way: rows filled by the threads that answer the cases.
+class ChunkRows {
+public:
+  ChunkRows(const Sweep& sweep, const quantity::Stream& stream, std::size_t begin, std::size_t end)
+      : sweep_(sweep), begin_(begin), count_(end - begin), rows_("sweep") {
+    for (const StreamColumn& c : stream.columns) {
+      if (c.known) {
+        continue;
+      }
+      quantity::Array a = c.array;
+      const std::size_t length = a.shape.size() > 1 ? a.shape[1] : 1;
+      a.shape = a.shape.size() > 1 ? std::vector{count_, length} : std::vector{count_};
+      (a.is_text ? a.texts.resize(count_) : a.numbers.resize(count_ * length, none));
+      rows_.add(c.group, std::move(a));
+    }
+  }
+
+  void keep_history(std::size_t i, const passage::History& h) {
+    const auto every = static_cast<std::size_t>(sweep_.content().history_every);
+    const auto put = [&](const std::string& path, const std::vector<double>& all) {
+      if (quantity::Array* a = find(path)) {
+        const std::size_t length = a->shape[1];
+        for (std::size_t k = 0; k * every < all.size() && k < length; ++k) {
+          a->numbers[i * length + k] = all[k * every];
+        }
+      }
+    };
+    put("history/force_N", h.force);
+    for (std::size_t b = 0; b < h.bodies.size(); ++b) {
+      put("history/force_" + h.bodies[b] + "_N", h.body_force[b]);
+    }
+    if (h.station.size() > 1) {
+      find("history/first_station_mm")->numbers[i] = 1e3 * h.station.front();
+      find("history/spacing_mm")->numbers[i] = 1e3 * (h.station[1] - h.station[0]) * static_cast<double>(every);
+    }
+  }
+
+  void put(std::size_t i, const Outcome& outcome) {
+    find("status")->numbers[i] = static_cast<double>(outcome.state);
+    find("failure")->texts[i] = outcome.failure;
+    find("gravity")->numbers[i] = 0.0;
+    if (outcome.assessment) {
+      for (const quantity::Quantity* q : quantity::swept(sweep_.content().steel)) {
+        find("measures/" + std::string(q->key))->numbers[i] = quantity::value(*q, *outcome.assessment);
+      }
+      Gravity gravest = Gravity::note;
+      std::string& kinds = find("findings")->texts[i];
+      for (const Finding& f : outcome.assessment->findings) {
+        gravest = std::max(gravest, gravity_of(f));
+        kinds += (kinds.empty() ? "" : ", ") + std::string(words_of(f.kind).key);
+      }
+      find("gravity")->numbers[i] = static_cast<double>(gravest);
+    }
+  }
+
+  [[nodiscard]] quantity::Tree told() { return std::move(rows_); }
+
+private:
+  [[nodiscard]] quantity::Array* find(std::string_view path) { return const_cast<quantity::Array*>(rows_.find(path)); }
+
+  const Sweep& sweep_;
+  std::size_t begin_, count_;
+  quantity::Tree rows_;
+};
+
+std::optional<quantity::Tree> answer(const Sweep& sweep, const quantity::Stream& stream, std::size_t begin,
+                                     std::size_t end, const SweepOptions& options, SharedParts* parts) {
+  ChunkRows rows(sweep, stream, begin, end);
   std::vector<Case> valid;
   std::vector<std::size_t> places;
+  std::size_t impossible = 0;
   for (std::size_t i = begin; i < end; ++i) {
     try {
-      cases.push_back(sweep.make(i));
-      valid.push_back(cases.back());
+      valid.push_back(sweep.make(i));
       places.push_back(i - begin);
     } catch (const InputError& error) {
-      cases.push_back(sweep.document().base());
-      outcomes[i - begin].state = Outcome::State::bad_input;
-      outcomes[i - begin].failure = error.what();
+      rows.put(i - begin, {Outcome::State::bad_input, std::nullopt, std::nullopt, error.what()});
+      ++impossible;
     }
   }
   ManyOptions many;
   many.threads = options.threads;
-  many.probes = sweep.probes();
-  many.keep_history = sweep.history_every() > 0;
+  many.probes = sweep.content().probes;
+  many.steel = sweep.content().steel;
   many.cancel = options.cancel;
-  if (options.progress) {
-    const std::size_t impossible = outcomes.size() - valid.size(), total = outcomes.size();
-    many.progress = [&options, impossible, total](std::size_t done, std::size_t) {
-      options.progress(impossible + done, total);
-    };
+  if (sweep.content().history_every > 0) {
+    many.look = [&](std::size_t i, const Case&, const Result& result) { rows.keep_history(places[i], result.history); };
   }
-  auto answers = run_many(valid, many, parts);
-  for (std::size_t k = 0; k < answers.size(); ++k) {
-    if (answers[k].state == Outcome::State::not_run) {
+  if (options.progress) {
+    many.progress = [&](std::size_t done, std::size_t) { options.progress(impossible + done, end - begin); };
+  }
+  const auto outcomes = run_many(valid, many, parts);
+  for (std::size_t i = 0; i < outcomes.size(); ++i) {
+    if (outcomes[i].state == Outcome::State::not_run) {
       return std::nullopt;
     }
-    outcomes[places[k]] = std::move(answers[k]);
+    rows.put(places[i], outcomes[i]);
   }
-  return io::sweep_rows(sweep, begin, cases, outcomes);
+  return rows.told();
 }
 
-SweepProgress run_sweep(const io::Sweep& sweep, io::SweepFile& file, const SweepOptions& options) {
+} // namespace
+
+std::optional<quantity::Tree> answer_cases(const Sweep& sweep, std::size_t begin, std::size_t end,
+                                           const SweepOptions& options, SharedParts* parts) {
+  if (begin > end || end > sweep.count()) {
+    throw InputError("cases", std::to_string(begin) + " to " + std::to_string(end),
+                     "0 to " + std::to_string(sweep.count()), "The end is not included.");
+  }
+  return answer(sweep, sweep.stream(), begin, end, options, parts);
+}
+
+SweepProgress run_sweep(const Sweep& sweep, quantity::Sink& sink, const SweepOptions& options) {
+  const auto missing = sink.missing();
   SweepProgress progress;
-  progress.before = progress.done = file.cases_complete();
+  progress.before = sweep.count();
+  for (const auto& chunk : missing) {
+    progress.before -= chunk.end - chunk.begin;
+  }
+  progress.done = progress.before;
+  const quantity::Stream stream = sweep.stream();
   SharedParts parts;
   SweepOptions of_chunk = options;
   if (options.progress) {
     of_chunk.progress = [&](std::size_t done, std::size_t) { options.progress(progress.done + done, sweep.count()); };
   }
-  for (const auto& chunk : file.missing()) {
+  for (const auto& chunk : missing) {
     const bool stop = options.cancel != nullptr && options.cancel->load();
-    const auto rows = stop ? std::nullopt : answer_cases(sweep, chunk.begin, chunk.end, of_chunk, &parts);
+    const auto rows = stop ? std::nullopt : answer(sweep, stream, chunk.begin, chunk.end, of_chunk, &parts);
     if (!rows) {
       return progress;
     }
-    file.write(chunk, *rows);
+    sink.write(chunk, *rows);
     progress.done += chunk.end - chunk.begin;
     if (options.progress) {
       options.progress(progress.done, sweep.count());
@@ -68,6 +381,51 @@ SweepProgress run_sweep(const io::Sweep& sweep, io::SweepFile& file, const Sweep
   }
   progress.finished = true;
   return progress;
+}
+
+quantity::Tree summary(const quantity::Tree& stored) {
+  quantity::Tree tree("sweep");
+  tree.attributes = stored.attributes;
+  const auto status = stored.numbers("status");
+  const auto failures = stored.texts("failure"), kinds = stored.texts("findings");
+  std::size_t failed = 0, computed = 0, first_failed = status.size();
+  std::map<std::string, std::pair<std::size_t, std::size_t>> found; // kind: cases, the first of them
+  for (std::size_t i = 0; i < status.size(); ++i) {
+    const auto state = static_cast<Outcome::State>(static_cast<int>(status[i]));
+    computed += state == Outcome::State::not_run ? 0U : 1U;
+    if (state == Outcome::State::bad_input || state == Outcome::State::could_not_compute) {
+      ++failed;
+      first_failed = std::min(first_failed, i);
+    }
+    for (const auto& kind : i < kinds.size() ? split(kinds[i], ',') : std::vector<std::string_view>{}) {
+      if (!trim(kind).empty()) {
+        ++found.try_emplace(std::string(trim(kind)), 0, i).first->second.first;
+      }
+    }
+  }
+  quantity::Filler about(tree, "summary", "Sweep of " + stored.attribute("name"), quantity::Layout::rows);
+  const auto count = [&](const char* name, const char* label, const char* meaning, std::size_t value) {
+    about.number({name, "-", label, meaning, 0}, static_cast<double>(value));
+  };
+  count("cases", "cases", "cases of the sweep", status.size());
+  count("stored", "stored", "cases whose answer is stored", computed);
+  count("failed", "failed", "cases without an answer", failed);
+  Findings findings;
+  if (failed > 0) {
+    findings.push_back({FindingKind::not_computed, failures[first_failed],
+                        std::to_string(failed) + " of " + std::to_string(status.size()) + " cases, first case " +
+                            std::to_string(first_failed) + " (counted from 0)"});
+  }
+  for (const FindingWords& kind : finding_kinds()) {
+    const auto cases = found.find(std::string(kind.key));
+    if (cases != found.end()) {
+      findings.push_back({kind.kind, std::string(kind.meaning),
+                          std::to_string(cases->second.first) + " of " + std::to_string(status.size()) +
+                              " cases, first case " + std::to_string(cases->second.second) + " (counted from 0)"});
+    }
+  }
+  quantity::add_findings(tree, findings);
+  return tree;
 }
 
 } // namespace wingnose::study
