@@ -139,12 +139,12 @@ Array& Filler::text_table(const Worded& worded, const Dims& dims, std::vector<st
 
 // --- measures and findings -------------------------------------------------------------------------------------------
 
-void add_measures(Tree& tree, const assess::Assessment& assessment, Section section, std::string title) {
+void add_measures(Tree& tree, const assess::Assessment& assessment, Section section, std::string title, Detail detail) {
   Filler measures(tree, "measures");
   tree.group("measures").layout = Layout::rows;
   for (const Quantity& q : quantities()) {
     if (q.section == section) {
-      Array& a = measures.number(Named(q), q.of(assessment));
+      Array& a = measures.number(Named(q, detail), q.of(assessment));
       a.told_if_none = q.uses.told_if_none;
       a.block = title;
     }

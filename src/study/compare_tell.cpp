@@ -121,7 +121,7 @@ private:
     of_classes.text({"name", "class", "wheel classes"}, [](const auto& k) { return k.name; });
     Filler filler(tree_, "classes");
     filler.list({"wheels", "-", "wheels", "wheels of the class", 0}, "class", in_class);
-    filler.list({"share_percent", "%", "share %", "share of the weight of all wheels", 1}, "class", of_class);
+    filler.list({"share_percent", "%", "share", "share of the weight of all wheels", 1}, "class", of_class);
 
     std::vector<double> compared(c_.compared.begin(), c_.compared.end());
     Columns(Filler(tree_, "wheels"), "wheel", members)
@@ -217,7 +217,7 @@ private:
   }
 
   void add_crossings() {
-    Filler shares(tree_, "crossings", "Share of wheels that ... (%)", Layout::columns);
+    Filler shares(tree_, "crossings", "Share of wheels that ...", Layout::columns);
     std::vector<std::string> names;
     for (const CrossingAnswer& a : c_.crossings) {
       names.push_back(a.name);
@@ -240,7 +240,7 @@ private:
         .number({"grave_percent", "%", "grave", "share of the weight of all wheels with a grave finding", 1},
                 &A::grave);
     if (c_.options.steel) {
-      Columns(Filler(tree_, "steel", "Share of wheels that strain the steel ... (%)", Layout::columns), "crossing",
+      Columns(Filler(tree_, "steel", "Share of wheels that strain the steel ...", Layout::columns), "crossing",
               c_.crossings)
           .text({"crossing_name", "crossing", "name of the crossing"}, &A::name)
           .text({"name", "steel", "steel of wing and nose"}, &A::steel)
@@ -472,7 +472,7 @@ private:
                 [&](const D& d) { return signed_text(quantity::named(d.statistic), d.high); })
           .text({"value_unit", "unit", "unit of the difference"},
                 [](const D& d) { return quantity::named(d.statistic).unit.name; })
-          .number({"higher_percent", "%", "wheels higher %",
+          .number({"higher_percent", "%", "wheels higher",
                    "share of wheels whose quantity is higher than on the reference", 1},
                   &D::higher)
           .text({"key", "", "key of the statistic", Detail::told},

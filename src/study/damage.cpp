@@ -57,8 +57,8 @@ void add_places(Tree& tree, const assess::Steel& steel, const assess::DamageOpti
               return peak == nullptr ? std::string{} : peak->body;
             })
       .text({"key", "", "its key", told}, [](const auto* q) { return q->key; })
-      .number({"station_mm", "mm", "station mm", "station of the patch", 0}, at(&assess::DamagePeak::x))
-      .number({"y_mm", "mm", "y mm", "of the patch, from the track centre line", 1}, at(&assess::DamagePeak::y))
+      .number({"station_mm", "mm", "station", "station of the patch", 0}, at(&assess::DamagePeak::x))
+      .number({"y_mm", "mm", "y", "of the patch, from the track centre line", 1}, at(&assess::DamagePeak::y))
       .number({"time_ms", "ms", "", "when", 2, told}, at(&assess::DamagePeak::time));
 }
 
@@ -341,13 +341,13 @@ void add_classes(Tree& tree, const Traffic& t) {
       .text({"name", "class", "class of wheels; the last line is of all"}, &Sum::name)
       .number({"kinds", "-", "kinds", "wheels of the population", 0}, &Sum::kinds)
       .number({"failed", "-", "failed", "of them without damage", 0}, &Sum::failed)
-      .number({"share_percent", "%", "share %", "share of the traffic", 1},
+      .number({"share_percent", "%", "share", "share of the traffic", 1},
               [&](const Sum& s) { return s.wheels / sums.back().wheels; })
-      .number({"mean_load_kN", "kN", "mean load kN", "mean static wheel load", 1},
+      .number({"mean_load_kN", "kN", "mean load", "mean static wheel load", 1},
               [](const Sum& s) { return s.load / s.wheels; })
       .number({"shakedown_exceedance", "-", "shakedown", "largest shakedown exceedance", 2}, largest(&Sum::shakedown))
       .number({"surface_fatigue_index", "-", "fatigue index", "largest surface fatigue index", 3}, largest(&Sum::index))
-      .number({"t_gamma_N", "N", "T-gamma N", "largest T-gamma", 1}, largest(&Sum::t_gamma));
+      .number({"t_gamma_N", "N", "T-gamma", "largest T-gamma", 1}, largest(&Sum::t_gamma));
 }
 
 } // namespace
@@ -382,9 +382,8 @@ Tree tell(const Case& c, const DamageStudy& s, std::string_view text, std::span<
   Tree tree("damage");
   add_heading(tree, c, move_of(c));
   for (const auto section : {quantity::Section::wheel_path, quantity::Section::passage, quantity::Section::steel}) {
-    quantity::add_measures(tree, s.assessment, section, {});
+    quantity::add_measures(tree, s.assessment, section, {}, told); // in print the steel's stand with their places
   }
-  tree.group("measures").layout = Layout::hidden; // in print the steel's stand with their places
   add_places(tree, steel, c.damage, s.assessment);
   add_steel_and_limits(tree, steel, c.damage);
   add_contacts(tree, s.trail, steel, c.damage);

@@ -90,7 +90,7 @@ void add_points(Tree& tree, const SpeedStudy& s) {
     return values;
   };
   Filler closed(tree, "closed_form", "Closed forms (Jenkins et al. 1974): P2 in kN, by track", Layout::columns);
-  closed.list({"speed_km_h", "km/h", "km/h", "speed", 1}, "speed", [&] {
+  closed.list({"speed_km_h", "km/h", "speed", "speed", 1}, "speed", [&] {
     std::vector<double> speed;
     for (const SpeedPoint& p : s.points) {
       speed.push_back(p.speed);

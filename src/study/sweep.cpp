@@ -397,7 +397,7 @@ quantity::Tree summary(const quantity::Tree& stored) {
       ++failed;
       first_failed = std::min(first_failed, i);
     }
-    for (const auto& kind : i < kinds.size() ? split(kinds[i], ',') : std::vector<std::string_view>{}) {
+    for (const auto& kind : i < kinds.size() ? split(kinds[i], ',') : std::vector<std::string>{}) {
       if (!trim(kind).empty()) {
         ++found.try_emplace(std::string(trim(kind)), 0, i).first->second.first;
       }

@@ -51,4 +51,6 @@ struct WheelAttitude {
                                                        double load, const contact::StationOptions& options = {},
                                                        const WheelAttitude& attitude = {});
 
+[[nodiscard]] quantity::Tree tell(const Case& c, const contact::StationContact& contact);
+
 } // namespace wingnose::study

@@ -6,6 +6,7 @@
 #include "wingnose/contact/path_law.hpp"
 #include "wingnose/contact/step_search.hpp"
 #include "wingnose/passage/plan.hpp"
+#include "wingnose/quantity/tree.hpp"
 
 #include <cstddef>
 #include <memory>
@@ -83,5 +84,10 @@ struct Result {
 [[nodiscard]] Result run(const Case& c);
 // With a track built before (shared between cases).
 [[nodiscard]] Result run(const Case& c, std::shared_ptr<const track::ModalTrack> track);
+
+// A passage; the wheel path alone; closed forms alone.
+[[nodiscard]] quantity::Tree tell(const Case& c, const Result& result);
+[[nodiscard]] quantity::Tree tell(const Case& c, const Geometry& geometry);
+[[nodiscard]] quantity::Tree tell_estimates(const Case& c, const Geometry& geometry);
 
 } // namespace wingnose::study

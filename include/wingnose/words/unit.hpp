@@ -2,6 +2,7 @@
 #pragma once
 
 #include <array>
+#include <numbers>
 #include <stdexcept>
 #include <string_view>
 
@@ -26,6 +27,7 @@ inline constexpr std::array units{Unit{"-"},
                                   Unit{"1/m"},
                                   Unit{"rad"},
                                   Unit{"mrad", 1e-3, 1e3},
+                                  Unit{"deg", std::numbers::pi / 180, 180 / std::numbers::pi},
                                   Unit{"s"},
                                   Unit{"ms", 1e-3, 1e3},
                                   Unit{"us", 1e-6, 1e6},
