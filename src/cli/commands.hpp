@@ -1,10 +1,13 @@
-// One function per command: from a file to text on `out`. Errors are thrown and told by main.
+// The commands: each turns a file into an answer; how it is printed, stored and told as JSON is the same for all.
 #pragma once
 
-#include <cstddef>
+#include "progress.hpp"
+
+#include "wingnose/quantity/tree.hpp"
+#include "wingnose/words/error.hpp"
+
 #include <filesystem>
-#include <iosfwd>
-#include <optional>
+#include <functional>
 #include <stdexcept>
 #include <string>
 #include <vector>
@@ -15,72 +18,39 @@ class App;
 
 namespace wingnose::cli {
 
-void geometry(const std::filesystem::path& case_file, bool json, std::ostream& out);
-void estimate(const std::filesystem::path& case_file, bool json, std::ostream& out);
-void track(const std::filesystem::path& case_file, bool json, std::ostream& out);
-// Stores the result when `output` is not empty.
-void run(const std::filesystem::path& case_file, const std::filesystem::path& output, bool json, std::ostream& out);
-void show(const std::filesystem::path& result_file, bool json, std::ostream& out);
-void keys(bool json, std::ostream& out);
+using Path = std::filesystem::path;
 
-// What "wingnose speeds" was asked for, in the units of the command line.
-struct SpeedsRequest {
-  double from_km_h = 0.0, to_km_h = 0.0, step_km_h = 5.0;
-  std::optional<double> today_km_h, proposed_km_h;
-  std::vector<std::string> limits, sources;
-  std::string order; // 'l' and 's' as limits and sources came
-  bool steel = false;
-  int threads = 0;
+struct Command {
+  std::string name, argument, meaning; // argument: "case.toml", "Case file (TOML)" in the help; empty: none
+  // Its own options beside those all have; what they fill is kept by the two functions.
+  std::function<void(CLI::App&)> options = {};
+  // output: empty where nothing is stored. Throws Interrupted on Ctrl-C.
+  std::function<quantity::Tree(const Path& file, const Path& output)> answer = {};
+  enum class Output { may_be_stored, stores_itself, none } output = Output::may_be_stored;
 };
-void speeds_options(CLI::App& command, SpeedsRequest& request);
-void speeds(const std::filesystem::path& case_file, const std::filesystem::path& output, const SpeedsRequest& request,
-            bool json, std::ostream& out);
 
-// What "wingnose contact" was asked for, in the units of the command line.
-struct ContactRequest {
-  std::string at; // instant of the passage; empty: a wheel that stands
-  std::optional<double> station_mm, force_kN;
-  std::string law = "strips";
-  std::size_t cells = 64;
-  std::optional<double> roll_mrad, yaw_mrad; // absent: as the case says
-};
-void contact_options(CLI::App& command, ContactRequest& request);
-void contact(const std::filesystem::path& case_file, const std::filesystem::path& output, const ContactRequest& request,
-             bool json, std::ostream& out);
-
-// What "wingnose damage" was asked for.
-struct DamageRequest {
-  std::optional<std::string> steel; // otherwise the case's own
-  std::optional<double> friction;
-  std::optional<double> tonnage_MGT;
-  int stages = 10;
-  std::string traffic; // file of wheels; empty: wheels like the case's own
-  int threads = 0;
-};
-void damage_options(CLI::App& command, DamageRequest& request);
-// Throws Interrupted on Ctrl-C.
-void damage(const std::filesystem::path& case_file, const std::filesystem::path& output, const DamageRequest& request,
-            bool json, std::ostream& out);
+[[nodiscard]] std::vector<Command> case_commands(); // run, geometry, estimate, track
+[[nodiscard]] Command contact_command();
+[[nodiscard]] Command damage_command();
+[[nodiscard]] Command speeds_command();
+[[nodiscard]] Command compare_command();
+[[nodiscard]] Command sweep_command();
+void print_keys(bool json, std::ostream& out);
 
 // The user stopped the work; what was done is kept.
 struct Interrupted : std::runtime_error {
   using std::runtime_error::runtime_error;
 };
-struct SweepRequest {
-  std::string output;
-  int threads = 0;
-  std::size_t chunk = 1024; // cases
-};
-void sweep_options(CLI::App& command, SweepRequest& request);
-// Goes on where the output file ends. Throws Interrupted on Ctrl-C.
-void sweep(const std::filesystem::path& sweep_file, const SweepRequest& request, bool json, std::ostream& out);
 
-struct CompareRequest {
-  int threads = 0;
-};
-void compare_options(CLI::App& command, CompareRequest& request);
-// Stores the comparison when `output` is not empty. Throws Interrupted on Ctrl-C.
-void compare(const std::filesystem::path& comparison_file, const std::filesystem::path& output,
-             const CompareRequest& request, bool json, std::ostream& out);
+// An error that only comes up in the computation is told with the name of the file, as those of the reader are.
+template <class Work> auto naming(const Path& file, Work work) {
+  try {
+    return work();
+  } catch (const InputError& error) {
+    throw InputError(file.generic_string() + ": " + error.what());
+  } catch (const ComputeError& error) {
+    throw ComputeError(file.generic_string() + ": " + error.what());
+  }
+}
 
 } // namespace wingnose::cli

@@ -1,76 +1,25 @@
 #include "commands.hpp"
-#include "report.hpp"
 
-#include "wingnose/io/contact_output.hpp"
+#include "wingnose/io/case_file.hpp"
 #include "wingnose/study/instants.hpp"
 
 #include <CLI/CLI.hpp>
 
-#include <ostream>
+#include <memory>
+#include <optional>
 
 namespace wingnose::cli {
 namespace {
 
-contact::StationContact find_contact(const study::Case& c, const ContactRequest& request, bool stored) {
-  contact::StationOptions options;
-  options.half_space = request.law == "half-space";
-  if (!options.half_space) {
-    options.law = named<contact::NormalLaw>(request.law, "contact law");
-  }
-  options.fields = stored;
-  options.cells = {request.cells, request.cells};
-  const auto rad = [](const std::optional<double>& mrad) {
-    return mrad ? std::optional<double>(*mrad * 1e-3) : std::nullopt;
-  };
-  const study::WheelAttitude attitude{rad(request.roll_mrad), rad(request.yaw_mrad)};
-  if (!request.at.empty()) {
-    return study::contact_at_instant(c, study::run(c), study::moment(request.at), options, attitude);
-  }
-  const study::Geometry g = study::geometry(c);
-  const auto reported = static_cast<std::size_t>(c.passage.reported_wheel);
-  const double station = request.station_mm ? *request.station_mm * 1e-3 : study::landing_station(g);
-  const double load =
-      request.force_kN ? *request.force_kN * 1e3 : vehicle::assemble(c.vehicle).static_load.at(reported);
-  return study::contact_standing(c, g, station, load, options, attitude);
-}
+struct Request {
+  std::string at; // instant of the passage; empty: a wheel that stands
+  std::optional<double> station_mm, force_kN;
+  std::string law = "strips";
+  std::size_t cells = 64;
+  std::optional<double> roll_mrad, yaw_mrad; // absent: as the case says
+};
 
-// A wheel held otherwise than the heading says is told of.
-void print_contact(std::ostream& out, const study::Case& c, const contact::StationContact& contact) {
-  const bool otherwise = contact.roll != c.roll || contact.yaw != c.yaw;
-  const std::string held =
-      otherwise ? "; wheel rolled " + brief(contact.roll * 1e3) + " and yawed " + brief(contact.yaw * 1e3) + " mrad"
-                : "";
-  std::vector<std::vector<std::string>> lines;
-  for (const auto& p : contact.patches) {
-    lines.push_back({p.body, fixed(p.y * 1e3, 2), fixed(p.wheel_y * 1e3, 2), fixed(p.dx * 1e3, 2),
-                     fixed(p.angle * 1e3, 1), fixed(p.force * 1e-3, 2), fixed(p.approach * 1e6, 1),
-                     fixed(p.half_length * 1e3, 2), fixed(p.half_width * 1e3, 2), fixed(p.area * 1e6, 1),
-                     fixed(p.peak_pressure * 1e-6, 0)});
-  }
-  print_columns(out,
-                (contact.instant.empty() ? "Contact" : "Contact of the passage, " + contact.instant + ",") +
-                    " at station " + fixed(contact.station * 1e3, 1) + " mm under " +
-                    fixed(contact.vertical * 1e-3, 2) + " kN, law: " + contact.law + held,
-                {"body", "y mm", "on wheel mm", "ahead mm", "angle mrad", "force kN", "approach um", "half length mm",
-                 "half width mm", "area mm2", "peak MPa"},
-                lines);
-  lines.clear();
-  for (const auto& body : contact.bodies) {
-    if (body.field) {
-      const auto& f = *body.field;
-      lines.push_back({body.body, fixed(f.approach * 1e6, 1), fixed(f.area * 1e6, 1), fixed(f.peak_pressure * 1e-6, 0),
-                       fixed(f.turn.turn, 3)});
-    }
-  }
-  if (!lines.empty()) {
-    print_columns(out, "Half-space solution", {"body", "approach um", "area mm2", "peak MPa", "angle change rad"},
-                  lines);
-  }
-}
-
-} // namespace
-
-void contact_options(CLI::App& command, ContactRequest& request) {
+void add_options(CLI::App& command, Request& request) {
   auto* at = command.add_option("--at", request.at,
                                 "Simulate the passage and take station and forces of an instant: transfer (both bodies "
                                 "carry the same), landing (first peak of the force) or peak (largest force on the body "
@@ -92,34 +41,48 @@ void contact_options(CLI::App& command, ContactRequest& request) {
       ->check(small);
 }
 
-void contact(const std::filesystem::path& case_file, const std::filesystem::path& output, const ContactRequest& request,
-             bool json, std::ostream& out) {
-  if (request.law != "ellipse" && request.law != "strips" && request.law != "half-space") {
-    throw InputError("--law", "\"" + request.law + "\"", "ellipse, strips or half-space", "Choose one of these.");
+// fields: pressure fields beside a fast law, for a file.
+contact::StationContact find(const cases::Case& c, const Request& request, bool fields) {
+  contact::StationOptions options;
+  options.half_space = request.law == "half-space";
+  if (!options.half_space) {
+    options.law = named<contact::NormalLaw>(request.law, "contact law");
   }
+  options.fields = fields;
+  options.cells = {request.cells, request.cells};
+  const auto rad = [](const std::optional<double>& mrad) {
+    return mrad ? std::optional<double>(*mrad * 1e-3) : std::nullopt;
+  };
+  const study::WheelAttitude attitude{rad(request.roll_mrad), rad(request.yaw_mrad)};
   if (!request.at.empty()) {
-    (void)study::moment(request.at); // a misspelt instant is told before the passage is simulated
+    const auto moment = named<study::Moment>(request.at, "instant of the passage");
+    return study::contact_at_instant(c, study::run(c), moment, options, attitude);
   }
-  if (!output.empty()) {
-    io::check_result_target(output);
-  }
-  with_case(case_file, [&](const study::Case& c) {
-    const contact::StationContact found = find_contact(c, request, !output.empty());
-    if (!output.empty()) {
-      io::write_contact(output, c, found);
-    }
-    if (json) {
-      out << io::contact_json(c, found) << '\n';
-      return;
-    }
-    print_heading(out, c);
-    print_contact(out, c, found);
-    print_notes(out, "Warnings", found.warnings);
-    if (!output.empty()) {
-      out << "Stored in " << output.generic_string() << '\n';
-    }
-    print_caution(out);
-  });
+  const study::Geometry g = study::geometry(c);
+  const double station = request.station_mm ? *request.station_mm * 1e-3 : study::landing_station(g);
+  const auto reported = static_cast<std::size_t>(c.passage.reported_wheel - 1);
+  const double load =
+      request.force_kN ? *request.force_kN * 1e3 : vehicle::assemble(cases::vehicle_of(c)).static_load.at(reported);
+  return study::contact_standing(c, g, station, load, options, attitude);
+}
+
+} // namespace
+
+Command contact_command() {
+  const auto request = std::make_shared<Request>();
+  return {"contact", "case.toml", "Where a wheel touches at one station under a load: patches, pressures",
+          [request](CLI::App& command) { add_options(command, *request); },
+          [request](const Path& file, const Path& output) {
+            if (request->law != "ellipse" && request->law != "strips" && request->law != "half-space") {
+              throw InputError("--law", "\"" + request->law + "\"", "ellipse, strips or half-space",
+                               "Choose one of these.");
+            }
+            if (!request->at.empty()) { // a misspelt instant is told before the passage is simulated
+              (void)named<study::Moment>(request->at, "instant of the passage");
+            }
+            const cases::Case c = io::read_case(file);
+            return naming(file, [&] { return study::tell(c, find(c, *request, !output.empty())); });
+          }};
 }
 
 } // namespace wingnose::cli

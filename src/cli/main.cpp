@@ -1,7 +1,9 @@
 // Command line of wingnose: arguments in, text or JSON out. Exit codes: 0 done, 1 could not compute, 2 bad input,
 // 130 stopped by Ctrl-C.
 #include "commands.hpp"
+#include "print.hpp"
 
+#include "wingnose/io/tree_file.hpp"
 #include "wingnose/version.hpp"
 #include "wingnose/words/error.hpp"
 #include "wingnose/words/suggestion.hpp"
@@ -27,60 +29,46 @@ int tell(const std::string& message, int code) {
   return code;
 }
 
-struct Command {
-  std::string name, argument, meaning;
-  std::function<void(const std::filesystem::path&, const std::filesystem::path&, bool)> act;
-  std::function<void(CLI::App&)> options = {}; // its own, beside those all have
-};
+std::vector<cli::Command> commands() {
+  std::vector<cli::Command> list = cli::case_commands();
+  for (auto make :
+       {cli::contact_command, cli::damage_command, cli::speeds_command, cli::compare_command, cli::sweep_command}) {
+    list.push_back(make());
+  }
+  using Output = cli::Command::Output;
+  list.push_back({"show", "result.h5", "Print a stored answer of any kind", {}, {}, Output::none});
+  list.push_back({"keys", "", "Reference of all keys, numbers, findings and result files", {}, {}, Output::none});
+  return list;
+}
 
-std::vector<Command> commands() {
-  using Path = std::filesystem::path;
-  const auto speeds = std::make_shared<cli::SpeedsRequest>();
-  const auto sweep = std::make_shared<cli::SweepRequest>();
-  const auto contact = std::make_shared<cli::ContactRequest>();
-  const auto compare = std::make_shared<cli::CompareRequest>();
-  const auto damage = std::make_shared<cli::DamageRequest>();
-  return {
-      {"run", "case.toml", "Simulate the passage and print its measures",
-       [](const Path& file, const Path& output, bool json) { cli::run(file, output, json, std::cout); }},
-      {"geometry", "case.toml", "Roll the wheel over the crossing: transfer, dip, angles",
-       [](const Path& file, const Path&, bool json) { cli::geometry(file, json, std::cout); }},
-      {"estimate", "case.toml", "Closed forms for P1 and P2",
-       [](const Path& file, const Path&, bool json) { cli::estimate(file, json, std::cout); }},
-      {"track", "case.toml", "Static deflection and receptance of the track",
-       [](const Path& file, const Path&, bool json) { cli::track(file, json, std::cout); }},
-      {"contact", "case.toml", "Where a wheel touches at one station under a load: patches, pressures",
-       [contact](const Path& file, const Path& output, bool json) {
-         cli::contact(file, output, *contact, json, std::cout);
-       },
-       [contact](CLI::App& command) { cli::contact_options(command, *contact); }},
-      {"damage", "case.toml", "What the landing does to the steel: shakedown, surface fatigue, wear, maps",
-       [damage](const Path& file, const Path& output, bool json) {
-         cli::damage(file, output, *damage, json, std::cout);
-       },
-       [damage](CLI::App& command) { cli::damage_options(command, *damage); }},
-      {"speeds", "case.toml", "Forces over a range of speeds, and the highest speed that keeps given limits",
-       [speeds](const Path& file, const Path& output, bool json) {
-         cli::speeds(file, output, *speeds, json, std::cout);
-       },
-       [speeds](CLI::App& command) { cli::speeds_options(command, *speeds); }},
-      {"compare", "compare.toml", "Several crossings under a population of wheels: distributions, ranking, differences",
-       [compare](const Path& file, const Path& output, bool json) {
-         cli::compare(file, output, *compare, json, std::cout);
-       },
-       [compare](CLI::App& command) { cli::compare_options(command, *compare); }},
-      {"sweep", "sweep.toml", "Many cases at once into one file; goes on where it was stopped",
-       [sweep](const Path& file, const Path&, bool json) { cli::sweep(file, *sweep, json, std::cout); },
-       [sweep](CLI::App& command) { cli::sweep_options(command, *sweep); }},
-      {"show", "result.h5", "Print a stored result",
-       [](const Path& file, const Path&, bool json) { cli::show(file, json, std::cout); }},
-      {"keys", "", "Reference of all keys of case files and of what result files hold",
-       [](const Path&, const Path&, bool json) { cli::keys(json, std::cout); }},
-  };
+// What the command says, on the terminal and, where asked for, in a file.
+void act(const cli::Command& command, const cli::Path& file, const cli::Path& output, bool json) {
+  if (command.name == "keys") {
+    cli::print_keys(json, std::cout);
+    return;
+  }
+  const bool stores = command.output == cli::Command::Output::may_be_stored && !output.empty();
+  if (stores) {
+    io::check_target(output);
+  }
+  const bool show = command.name == "show";
+  const quantity::Tree tree = show ? io::read_tree(file, quantity::Detail::told) : command.answer(file, output);
+  if (stores) {
+    io::write_tree(output, tree);
+  }
+  if (json) {
+    std::cout << io::json(tree) << '\n';
+    return;
+  }
+  show ? cli::print_stored(std::cout, file, tree) : cli::print(std::cout, tree);
+  if (!output.empty()) {
+    std::cout << "Stored in " << output.generic_string() << '\n';
+  }
+  std::cout << io::caution << '\n';
 }
 
 // CLI11 reports an unknown command as a surplus argument; a suggestion helps more.
-void refuse_unknown_command(const std::vector<Command>& known, int argc, const char* const* argv) {
+void refuse_unknown_command(const std::vector<cli::Command>& known, int argc, const char* const* argv) {
   if (argc < 2 || argv[1][0] == '-') {
     return;
   }
@@ -120,11 +108,10 @@ int work(int argc, const char* const* argv) {
     if (command.options) {
       command.options(*sub);
     }
-    if (command.name == "run" || command.name == "speeds" || command.name == "compare" || command.name == "contact" ||
-        command.name == "damage") {
-      sub->add_option("-o,--output", output,
-                      command.name == "run" ? "Store histories and measures in this HDF5 file"
-                                            : "Store the study in this HDF5 file");
+    if (command.output == cli::Command::Output::may_be_stored) {
+      sub->add_option("-o,--output", output, "Store the answer with its histories in this HDF5 file");
+    } else if (command.output == cli::Command::Output::stores_itself) {
+      sub->add_option("-o,--output", output, "HDF5 file of the results; an unfinished one is gone on with")->required();
     }
   }
   try {
@@ -138,7 +125,7 @@ int work(int argc, const char* const* argv) {
   }
   for (const auto& command : known) {
     if (app.got_subcommand(command.name)) {
-      command.act(file, output, json);
+      act(command, file, output, json);
     }
   }
   std::cout.flush();

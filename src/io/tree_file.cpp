@@ -80,9 +80,11 @@ Array read_array(hid_t file, const std::string& path, Detail detail) {
   const h5::Handle dataset = h5::open_dataset(file, path);
   Array a;
   a.name = path.substr(path.rfind('/') + 1);
-  a.detail = static_cast<Detail>(int_of(dataset.id(), "detail", static_cast<int>(Detail::told)));
   a.is_text = h5::is_text(dataset);
   a.shape = h5::shape(dataset);
+  const Detail otherwise =
+      a.shape.empty() || path.starts_with("notes/") ? Detail::printed : Detail::told; // version 0.1
+  a.detail = static_cast<Detail>(int_of(dataset.id(), "detail", static_cast<int>(otherwise)));
   a.unit = text_of(dataset.id(), "unit");
   a.label = text_of(dataset.id(), "label");
   a.meaning = text_of(dataset.id(), "description");
@@ -112,7 +114,8 @@ void read_content(hid_t file, Detail detail, Tree& tree) {
       Group& group = tree.group(path.substr(0, path.size() - 1));
       const h5::Handle made(H5Gopen2(file, group.path.c_str(), H5P_DEFAULT), H5Gclose, "group " + group.path);
       group.title = text_of(made.id(), "title");
-      group.layout = static_cast<Layout>(int_of(made.id(), "layout", 0));
+      const Layout otherwise = group.path == "notes" ? Layout::sentences : Layout::rows; // version 0.1
+      group.layout = static_cast<Layout>(int_of(made.id(), "layout", static_cast<int>(otherwise)));
       continue;
     }
     const auto cut = path.rfind('/');

@@ -69,7 +69,7 @@ private:
   void add_head(std::string_view source_text) {
     tree_.attributes.emplace_back("name", "comparison of " + std::to_string(crossings()) + " crossings");
     Filler top(tree_, "");
-    std::vector<std::string> names, statistics{"count", "share", "mean", "standard_deviation", "least", "greatest"};
+    std::vector<std::string> names, statistics{"mean", "standard_deviation", "least", "greatest"};
     for (const CrossingAnswer& a : c_.crossings) {
       names.push_back(a.name);
     }
@@ -79,6 +79,11 @@ private:
     top.texts({"crossing", "crossing", "crossings compared; the first is the reference", Detail::told}, "crossing",
               names);
     top.texts({"statistic", "", "statistics of a distribution", Detail::told}, "statistic", statistics);
+    std::vector<std::string> keys;
+    for (const auto* q : list_) {
+      keys.emplace_back(q->key);
+    }
+    top.texts({"quantity", "", "quantities compared", Detail::told}, "quantity", keys);
     Filler about(tree_, "about", "Comparison of " + std::to_string(crossings()) + " crossings", Layout::rows);
     const auto count = [&](std::string name, std::string label, std::string meaning, std::size_t value) {
       about.number({std::move(name), "-", std::move(label), std::move(meaning), 0}, static_cast<double>(value));
@@ -201,19 +206,27 @@ private:
     Filler filler(tree_, "statistics", "Distributions over the wheels", Layout::tables);
     for (std::size_t q = 0; q < list_.size(); ++q) {
       std::vector<double> values;
-      const double per_si = list_[q]->unit.per_si;
       for (const CrossingAnswer& a : c_.crossings) {
         const Distribution& d = a.distributions.at(q);
-        // Count and share have no unit of their own.
-        values.insert(values.end(), {static_cast<double>(d.count) / per_si, d.share / per_si, d.mean, d.deviation,
-                                     d.least, d.greatest});
+        values.insert(values.end(), {d.mean, d.deviation, d.least, d.greatest});
         values.insert(values.end(), d.quantiles.begin(), d.quantiles.end());
       }
       Named what(*list_[q]);
       what.label = capital(what.label);
       what.meaning += "; its distribution over the wheels compared";
-      filler.table(what, {{"crossing", crossings()}, {"statistic", 6 + quantile_levels.size()}}, std::move(values));
+      filler.table(what, {{"crossing", crossings()}, {"statistic", 4 + quantile_levels.size()}}, std::move(values));
     }
+    std::vector<double> count, share;
+    for (const CrossingAnswer& a : c_.crossings) {
+      for (const Distribution& d : a.distributions) {
+        count.push_back(static_cast<double>(d.count));
+        share.push_back(d.share);
+      }
+    }
+    Filler known(tree_, "known");
+    const Dims dims{{"crossing", crossings()}, {"quantity", list_.size()}};
+    known.table({"wheels", "-", "", "wheels compared that have the quantity", 0, Detail::told}, dims, std::move(count));
+    known.table({"share", "-", "", "their share of the weight", 3, Detail::told}, dims, std::move(share));
   }
 
   void add_crossings() {

@@ -42,6 +42,22 @@ private:
   std::filesystem::path folder_;
 };
 
+// What a file says, its text, and all files it rests on. read: of a sheet and files, as study::read_comparison.
+template <class T> struct FromFile {
+  T value;
+  std::string text;
+  std::vector<cases::InputFile> inputs;
+};
+template <class Read>
+[[nodiscard]] auto read_file(const std::filesystem::path& path, const std::string& role, Read read) {
+  SheetFile file = read_sheet(path, role);
+  DiskFiles files(path.parent_path());
+  FromFile<decltype(read(file.sheet, files))> from{read(file.sheet, files), std::move(file.text),
+                                                   std::move(file.inputs)};
+  from.inputs.insert(from.inputs.end(), files.inputs.begin(), files.inputs.end());
+  return from;
+}
+
 // Relative paths inside the file are taken from the file's own folder.
 [[nodiscard]] cases::Case read_case(const std::filesystem::path& file);
 // The same from text; `name` stands for the file in messages, `folder` anchors relative paths.

@@ -1,0 +1,75 @@
+#include "wingnose/study/examples.hpp"
+
+#include "wingnose/study/compare.hpp"
+#include "wingnose/study/damage.hpp"
+#include "wingnose/study/instants.hpp"
+#include "wingnose/study/speeds.hpp"
+#include "wingnose/study/sweep.hpp"
+#include "wingnose/study/track_response.hpp"
+
+namespace wingnose::study {
+namespace {
+
+// Of a crossing: two bodies, two probes.
+Result passage() {
+  Result r;
+  layout::WheelPath path;
+  for (const char* body : {"wing", "nose"}) {
+    r.history.bodies.emplace_back(body);
+    r.history.body_force.emplace_back();
+    path.bodies.emplace_back().name = body;
+  }
+  r.history.rail_acceleration = r.history.bearer_acceleration = r.history.other_wheel_peak = {0.0};
+  path.station = {};
+  r.geometry.path = std::make_shared<const layout::WheelPath>(std::move(path));
+  r.assessment.steel.emplace();
+  return r;
+}
+
+quantity::Tree a_sweep() {
+  const Sweep sweep(cases::Document{}, {{"passage.speed_km_h", {108.0}}}, true, {true, true, 1});
+  const quantity::Stream stream = sweep.stream();
+  quantity::Tree tree = stream.head;
+  for (const auto& column : stream.columns) {
+    tree.add(column.group, column.array);
+  }
+  return tree;
+}
+
+quantity::Tree a_contact() {
+  contact::StationContact contact;
+  contact.bodies.push_back({"nose", 0.0, 0.0, {}, contact::PressureField{}});
+  return tell(Case{}, contact);
+}
+
+quantity::Tree a_damage() {
+  DamageStudy study;
+  study.traffic.emplace();
+  study.traffic->members.resize(2);
+  study.traffic->population = {{{"all wheels", 1.0, {}, {}}}, {{"one", 0, 1.0, {}}, {"two", 0, 1.0, {}}}};
+  return tell(Case{}, study);
+}
+
+quantity::Tree a_comparison() {
+  Comparison comparison;
+  comparison.options.steel = true;
+  return tell({}, comparison);
+}
+
+} // namespace
+
+std::vector<quantity::Tree> empty_answers() {
+  SpeedStudy speeds;
+  speeds.steel = true;
+  return {tell(Case{}, passage()),
+          tell(Case{}, passage().geometry),
+          tell_estimates(Case{}, passage().geometry),
+          tell(Case{}, TrackResponse{}),
+          a_contact(),
+          a_damage(),
+          tell(Case{}, speeds),
+          a_comparison(),
+          a_sweep()};
+}
+
+} // namespace wingnose::study
