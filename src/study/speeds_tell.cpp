@@ -272,7 +272,7 @@ void add_changes(Tree& tree, const SpeedStudy& s) {
       .text({"difference_text", "change", "difference, as printed"},
             [&](const C& c) { return shown(c, c.difference, true); })
       .text({"value_unit", "unit", "unit of today, proposed and difference"}, &C::unit)
-      .number({"difference_percent", "-", "%", "difference in per cent of today's value", 1},
+      .number({"difference_percent", "-", "change %", "difference in per cent of today's value", 1},
               [](const C& c) { return c.percent.value_or(none); })
       .number(number("today", "value at today's speed, see value_unit"),
               [](const C& c) { return c.today.value_or(none); })

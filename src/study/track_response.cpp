@@ -73,7 +73,7 @@ quantity::Tree tell(const Case& c, const TrackResponse& r) {
     }
     return values;
   };
-  receptance.list({"frequency_hz", "Hz", "Hz", "frequency", 0}, "frequency", r.frequency);
+  receptance.list({"frequency_hz", "Hz", "frequency", "frequency", 0}, "frequency", r.frequency);
   const std::array heads{std::pair{"bearer", "bearer"}, std::pair{"mid_span", "mid-span"}};
   for (std::size_t p = 0; p < r.places.size(); ++p) {
     const std::string key = heads[p].first, of = ", " + r.places[p].name;
