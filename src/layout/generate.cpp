@@ -98,7 +98,11 @@ Crossing generate(const CrossingShape& s) {
   check_wing(s);
   check_nose(s);
   check_modifiers(s);
-  return {s.name, s.rate, s.gauge, {{"wing", GeneratedWing(s)}, {"nose", GeneratedNose(s)}}};
+  return {
+      s.name,
+      s.rate,
+      s.gauge,
+      {{"wing", Role::wing, Side::crossing, GeneratedWing(s)}, {"nose", Role::nose, Side::crossing, GeneratedNose(s)}}};
 }
 
 } // namespace wingnose::layout

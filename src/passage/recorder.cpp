@@ -69,6 +69,7 @@ Recorder::Recorder(const Passage& passage, int samples) : passage_(&passage) {
   h.static_load = vehicle.model.static_load[run.reported_wheel];
   for (const layout::BodyPath& body : plan.courses[run.reported_wheel].path->bodies) {
     h.bodies.push_back(body.name);
+    h.roles.push_back(body.role);
   }
   h.body_force.resize(h.bodies.size());
   for (std::vector<double>* v :

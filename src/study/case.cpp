@@ -63,62 +63,86 @@ void check_surface(const Case& c) {
   }
 }
 
-} // namespace
+std::optional<layout::Crossing> crossing_of(const Excitation& excitation) {
+  using Found = std::optional<layout::Crossing>;
+  return std::visit(overloaded{[](const layout::CrossingShape& shape) { return Found(layout::generate(shape)); },
+                               [](const layout::SectionedShape& shape) { return Found(layout::from_sections(shape)); },
+                               [](const layout::DippedJoint&) { return Found(); },
+                               [](const layout::GivenPath&) { return Found(); }},
+                    excitation);
+}
 
-Geometry geometry(const Case& c) {
-  Span span = wheel_span(c);
-  span = {std::max(span.begin - 0.1, -path_reach), std::min(span.end + 0.1, path_reach)};
-  const double radius = c.vehicle.wheels.at(static_cast<std::size_t>(c.passage.reported_wheel)).radius;
+layout::WheelPath path_for(const Case& c, const std::optional<layout::Crossing>& crossing, double radius) {
+  const Span span = wheel_span(c);
   layout::PathOptions options{.lateral_offset = c.lateral_offset,
-                              .from = span.begin,
-                              .to = span.end,
+                              .from = std::max(span.begin - 0.1, -path_reach),
+                              .to = std::min(span.end + 0.1, path_reach),
                               .wheel_radius = radius,
                               .roll = c.roll,
                               .yaw = c.yaw};
-  check_surface(c);
   const auto plain = [&] {
     return layout::plain_contact(c.wheel, profile::rail_head(c.rail_head, c.rail_inclination), radius);
   };
-
-  Geometry g;
-  layout::WheelPath path = std::visit(
-      overloaded{[&](const layout::CrossingShape& shape) {
-                   g.crossing = layout::generate(shape);
-                   return layout::roll(*g.crossing, c.wheel, options);
-                 },
-                 [&](const layout::SectionedShape& shape) {
-                   g.crossing = layout::from_sections(shape);
-                   return layout::roll(*g.crossing, c.wheel, options);
-                 },
+  const auto rolled = [&](const auto&) { return layout::roll(*crossing, c.wheel, options); };
+  return std::visit(
+      overloaded{[&](const layout::CrossingShape& shape) { return rolled(shape); },
+                 [&](const layout::SectionedShape& shape) { return rolled(shape); },
                  [&](const layout::DippedJoint& joint) {
-                   // A prescribed dip reaches as far as its ramps do, not as far as a crossing body is modelled.
-                   options.from = wheel_span(c).begin - 0.1;
-                   options.to = wheel_span(c).end + 0.1;
+                   // A prescribed dip reaches as far as its ramps do, not as far as a crossing body is
+                   // modelled.
+                   options.from = span.begin - 0.1;
+                   options.to = span.end + 0.1;
                    return layout::dipped_joint(joint, plain(), options);
                  },
                  [&](const layout::GivenPath& given) { return layout::given_path(given, plain(), options); }},
       c.excitation);
-  layout::KinematicsOptions kinematics = c.kinematics;
-  kinematics.direction = c.passage.direction;
-  g.kinematics = layout::kinematics(path, g.crossing ? &*g.crossing : nullptr, c.wheel, kinematics);
+}
+
+// What a wheel of this radius runs along.
+passage::Course course_for(const Case& c, const std::optional<layout::Crossing>& crossing, double radius) {
+  passage::Course course{std::make_shared<const layout::WheelPath>(path_for(c, crossing, radius))};
   const auto by_strips = [&](const contact::Strips&) {
-    auto law = g.crossing ? contact::strips_law(path, *g.crossing, c.wheel)
-                          : contact::strips_law(path, profile::rail_head(c.rail_head, c.rail_inclination), c.wheel);
-    if (law.worst_fit > told_fit) {
-      g.kinematics.warnings.push_back(
-          "law of contact: on the " + law.worst_body + " at station " + number(std::round(law.worst_station * 1e3)) +
-          " mm the force kept for the passage "
-          "is up to " +
-          number(std::round(law.worst_fit * 100.0)) + " % off that of the strips, where a second patch closes at once");
-    }
-    g.law = std::make_shared<const contact::PathLaw>(std::move(law));
+    course.law = std::make_shared<const contact::PathLaw>(
+        crossing ? contact::strips_law(*course.path, *crossing, c.wheel)
+                 : contact::strips_law(*course.path, profile::rail_head(c.rail_head, c.rail_inclination), c.wheel));
   };
   // Without a law of its own the passage takes the ellipses of the path.
   std::visit(overloaded{[](const contact::Ellipse&) {}, by_strips}, c.normal_law);
   if (c.contact_search == contact::SearchAt::step) {
-    g.search = std::make_shared<const contact::StepSearch>(path, *g.crossing, c.wheel, c.normal_law);
+    course.search = std::make_shared<const contact::StepSearch>(*course.path, *crossing, c.wheel, c.normal_law);
   }
-  g.path = std::make_shared<const layout::WheelPath>(std::move(path));
+  return course;
+}
+
+} // namespace
+
+Geometry geometry(const Case& c) {
+  (void)wheel_span(c); // refuses a wheel that is not there
+  check_surface(c);
+  Geometry g;
+  g.crossing = crossing_of(c.excitation);
+  const std::vector<vehicle::Wheel>& wheels = c.vehicle.wheels;
+  for (const vehicle::Wheel& wheel : wheels) { // wheels of one radius run along the same
+    const auto alike = std::find_if(wheels.begin(), wheels.end(),
+                                    [&](const vehicle::Wheel& other) { return other.radius == wheel.radius; });
+    const auto first = static_cast<std::size_t>(alike - wheels.begin());
+    g.courses.push_back(first < g.courses.size() ? g.courses[first] : course_for(c, g.crossing, wheel.radius));
+  }
+  const passage::Course& reported = g.courses[static_cast<std::size_t>(c.passage.reported_wheel)];
+  g.path = reported.path;
+  g.law = reported.law;
+  g.search = reported.search;
+  layout::KinematicsOptions kinematics = c.kinematics;
+  kinematics.direction = c.passage.direction;
+  g.kinematics = layout::kinematics(*g.path, g.crossing ? &*g.crossing : nullptr, c.wheel, kinematics);
+  if (g.law && g.law->worst_fit > told_fit) {
+    g.kinematics.warnings.push_back("law of contact: on the " + g.law->worst_body + " at station " +
+                                    number(std::round(g.law->worst_station * 1e3)) +
+                                    " mm the force kept for the passage "
+                                    "is up to " +
+                                    number(std::round(g.law->worst_fit * 100.0)) +
+                                    " % off that of the strips, where a second patch closes at once");
+  }
   return g;
 }
 
@@ -197,7 +221,7 @@ std::vector<Estimate> estimate(const Case& c, const Geometry& g) {
 std::shared_ptr<const passage::Plan> plan(const Case& c, const Geometry& g,
                                           std::shared_ptr<const track::ModalTrack> track,
                                           std::shared_ptr<const passage::StepTable> steps) {
-  return passage::make_plan({.courses = {{g.path, g.law, g.search}},
+  return passage::make_plan({.courses = g.courses,
                              .track = std::move(track),
                              .vehicle = vehicle::assemble(c.vehicle),
                              .steel = c.steel,

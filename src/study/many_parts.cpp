@@ -19,11 +19,12 @@ const vehicle::Wheel* reported(const Case& c) {
   return i < c.vehicle.wheels.size() ? &c.vehicle.wheels[i] : nullptr;
 }
 
-// Wheels stand alike: every wheel runs over the same stretch.
+// Wheels stand alike and are as large: every wheel runs over the same stretch along the same path.
 bool same_wheelbase(const Case& a, const Case& b) {
   return a.passage.reported_wheel == b.passage.reported_wheel &&
-         std::equal(a.vehicle.wheels.begin(), a.vehicle.wheels.end(), b.vehicle.wheels.begin(), b.vehicle.wheels.end(),
-                    [](const vehicle::Wheel& v, const vehicle::Wheel& w) { return v.x == w.x; });
+         std::equal(
+             a.vehicle.wheels.begin(), a.vehicle.wheels.end(), b.vehicle.wheels.begin(), b.vehicle.wheels.end(),
+             [](const vehicle::Wheel& v, const vehicle::Wheel& w) { return v.x == w.x && v.radius == w.radius; });
 }
 
 bool same_window(const passage::Settings& a, const passage::Settings& b) {

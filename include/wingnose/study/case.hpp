@@ -57,6 +57,7 @@ struct Geometry {
   std::shared_ptr<const layout::WheelPath> path;
   std::shared_ptr<const contact::PathLaw> law;       // of the contact along the path for E* = 1 Pa; null: ellipses
   std::shared_ptr<const contact::StepSearch> search; // of the contact at every step; null: the law along the path
+  std::vector<passage::Course> courses;              // of every wheel; the three above are those of the reported one
   std::optional<layout::Crossing> crossing;
   layout::Kinematics kinematics;
 };
