@@ -252,7 +252,7 @@ check_consumer() {
 }
 
 print_scoreboard() {
-  step "Published values and ours"
+  step "Reference values and ours"
   .venv/bin/python tests/print_scoreboard.py build/scoreboard.csv
 }
 

@@ -47,7 +47,8 @@ void check_material(const Elastic& material) {
 
 // log(B/A) of an ellipse whose axis ratio b/a is exp(-t). Johnson (1985) eq. 4.26 has
 // B/A = (E/g^2 - K)/(K - E) with g = b/a, which cancels near the circle. With K - E = e^2 R_D(0,g^2,1)/3 and
-// E - g^2 K = e^2 g^2 R_D(0,1,g^2)/3 (Carlson 1979; DLMF 19.25.1) the eccentricity drops out and nothing cancels.
+// E - g^2 K = e^2 g^2 R_D(0,1,g^2)/3 (Carlson 1979, doi:10.1007/BF01396491; DLMF 19.25.1) the eccentricity drops out
+// and nothing cancels.
 double log_curvature_ratio(double t) {
   const double g2 = std::exp(-2.0 * t);
   return std::log(boost::math::ellint_rd(0.0, 1.0, g2) / boost::math::ellint_rd(0.0, g2, 1.0));

@@ -9,7 +9,7 @@
 namespace wingnose::layout {
 
 // Three-point parabola slope at each station, limited so that the cubic is monotone wherever the data are (Hyman 1983,
-// eq. 2.6): third order on smooth data, no overshoot at corners, straight data stay straight.
+// doi:10.1137/0904045, eq. 2.6): third order on smooth data, no overshoot at corners, straight data stay straight.
 // value(i) returns the value at station i, set(i, slope) stores.
 template <class Value, class Set> void monotone_slopes(std::span<const double> x, Value value, Set set) {
   const std::size_t n = x.size();

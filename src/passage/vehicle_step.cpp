@@ -18,8 +18,8 @@ VehicleStep vehicle_step(const vehicle::VehicleModel& v, double step) {
   s.rate_input = Eigen::MatrixXd::Zero(2 * m, wheels);
   s.rate_input.bottomRows(m) = inverse_mass.leftCols(wheels);
 
-  // Van Loan (1978): the exponential of the augmented matrix holds the transition and both weights of the first-order
-  // hold.
+  // Van Loan (1978, doi:10.1109/TAC.1978.1101743): the exponential of the augmented matrix holds the transition and
+  // both weights of the first-order hold.
   const Eigen::Index n = 2 * m;
   Eigen::MatrixXd augmented = Eigen::MatrixXd::Zero(n + 2 * wheels, n + 2 * wheels);
   augmented.topLeftCorner(n, n) = s.rate * step;

@@ -48,7 +48,8 @@ std::vector<double> residual(const Assembly& a, const Eigen::MatrixXd& complianc
 }
 
 double interpolate_residual(std::span<const double> values, double s) {
-  // Barycentric form of the polynomial of degree 6 through seven even points (Berrut and Trefethen 2004, eq 5.1).
+  // Barycentric form of the polynomial of degree 6 through seven even points (Berrut and Trefethen 2004,
+  // doi:10.1137/S0036144502417715, eq 5.1).
   constexpr std::array<double, 7> weight{1.0, -6.0, 15.0, -20.0, 15.0, -6.0, 1.0};
   double top = 0.0;
   double bottom = 0.0;

@@ -62,7 +62,8 @@ std::string_view trim(std::string_view text) {
 }
 
 int edit_distance(std::string_view a, std::string_view b) {
-  // Optimal string alignment distance (Damerau 1964, Wagner and Fischer 1974), three rows.
+  // Optimal string alignment distance (Damerau 1964, doi:10.1145/363958.363994; Wagner and Fischer 1974,
+  // doi:10.1145/321796.321811), three rows.
   std::vector<int> before(b.size() + 1), last(b.size() + 1), row(b.size() + 1);
   std::iota(last.begin(), last.end(), 0);
   for (std::size_t i = 1; i <= a.size(); ++i) {

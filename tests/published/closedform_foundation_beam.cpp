@@ -1,4 +1,4 @@
-// Beam on elastic foundation, pinned-pinned frequency and moving load against tabulated values.
+// Beam on elastic foundation, pinned-pinned frequency and moving load against worked tables.
 #include "scoreboard.hpp"
 
 #include "wingnose/closedform/foundation_beam.hpp"
@@ -18,13 +18,13 @@ struct Rail {
   std::string name;
   double area, inertia, mass; // cm2, cm4, kg/m
 };
-// Supplier tables quoting EN 13674-1, and memory for some inertias (see the reference file of rail sections).
+// Supplier tables quoting EN 13674-1, and memory for some inertias.
 const Rail r60E1{"60E1", 76.7, 3038.3, 60.21};
 const Rail r56E1{"56E1", 71.69, 2321.0, 56.3};
 const Rail r54E1{"54E1", 69.77, 2337.9, 54.77};
 const Rail r49E1{"49E1", 62.92, 1816.0, 49.39};
 
-const std::string zimmermann = "derived: Zimmermann 1888 formulas evaluated by hand";
+const Source zimmermann{Trust::worked, "formulas of Zimmermann 1888 evaluated apart"};
 
 } // namespace
 
@@ -41,7 +41,7 @@ TEST_CASE("Deflection, moment and stiffness of rails on a foundation match the w
   for (const auto& row : table) {
     const FoundationBeam beam{E * row.rail.inertia * cm4, row.k * MN};
     const std::string who = row.rail.name + " on " + std::to_string(static_cast<int>(row.k)) + " MN/m2: ";
-    // Half a unit of the last printed digit is 5e-5 to 7e-5 of the value.
+    // Half a unit of the last digit of the table is 5e-5 to 7e-5 of the value.
     score(who + "characteristic length, m", characteristic_length(beam), row.length, 1e-4, zimmermann);
     score(who + "deflection under 100 kN, mm", 1e3 * deflection(beam, P, 0.0), row.w0, 1e-4, zimmermann);
     score(who + "moment under 100 kN, kNm", 1e-3 * moment(beam, P, 0.0), row.M0, 1e-4, zimmermann);
@@ -73,7 +73,7 @@ TEST_CASE("Pinned-pinned frequencies of common rails match the worked table") {
                                {r56E1, 0.60, 1283.8, 1004.2, 975.3},
                                {r54E1, 0.60, 1306.4, 1015.2, 985.4},
                                {r56E1, 0.65, 1093.9, 880.6, 857.6}};
-  const std::string source = "derived: lower root of the Timoshenko beam, one half wave per bay";
+  const Source source{Trust::worked, "lower root of the Timoshenko beam, one half wave per bay"};
   for (const auto& row : table) {
     const double EI = E * row.rail.inertia * cm4;
     const double GA = G * row.rail.area * cm2;
@@ -90,7 +90,7 @@ TEST_CASE("Pinned-pinned frequencies of common rails match the worked table") {
 }
 
 TEST_CASE("Critical speeds and moving-load factors match Fryba's beam on a Winkler foundation") {
-  const std::string source = "Fryba 1972, formula from memory, high; verified by Fourier integral";
+  const Source source{Trust::worked, "formula of Fryba 1972, recalled (high), verified by Fourier integral, evaluated"};
   struct Row {
     double k, rail_only, with_sleepers; // MN/m2, m/s
   };

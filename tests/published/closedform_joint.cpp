@@ -64,7 +64,7 @@ const std::vector<Row> rows = {
      35.52, 0.0997, 369.737, 1.489e+09, 377.850, 427.742},
 };
 
-// Wheel R 0.46 m on rail R 0.30 m, steel: the contact the cases were worked with (N/m^1.5, five digits published).
+// Wheel R 0.46 m on rail R 0.30 m, steel: the contact the cases were worked with (N/m^1.5, to five digits).
 constexpr double C_H = 9.4125e10;
 
 JointCase joint_case(const Row& row) {
@@ -75,13 +75,13 @@ std::string at(const Row& row) {
   return std::string(", ") + row.vehicle + " " + scoreboard::number(row.dip * 1e3) + " mrad";
 }
 
-// Half a unit of the last printed decimal (1 N).
+// Half a unit of the last decimal of the cases (1 N).
 constexpr double force_tolerance = 0.00051; // kN
 
 } // namespace
 
 TEST_CASE("P2 of five vehicles at four dip angles agrees with the worked cases, factor by factor") {
-  const std::string source = "Jenkins et al. 1974; worked case, derived";
+  const Source source{Trust::worked, "formula of Jenkins et al. 1974, recalled (high), evaluated apart"};
   for (const Row& row : rows) {
     const JointForces forces = joint_forces(joint_case(row));
     score_abs("P2, kN" + at(row), forces.P2 / 1e3, row.P2, force_tolerance, source);
@@ -94,7 +94,7 @@ TEST_CASE("P2 of five vehicles at four dip angles agrees with the worked cases, 
 }
 
 TEST_CASE("The exact peaks of wheel and lumped track agree with the worked cases") {
-  const std::string source = "damped oscillator after plastic impact; worked case, derived";
+  const Source source{Trust::worked, "damped oscillator after plastic impact, solved apart"};
   for (const Row& row : rows) {
     const LumpedPeaks peaks = lumped_peaks(joint_case(row));
     score_abs("exact peak of the track spring, kN" + at(row), peaks.spring / 1e3, row.spring, force_tolerance, source);
@@ -106,7 +106,7 @@ TEST_CASE("The exact peaks of wheel and lumped track agree with the worked cases
 }
 
 TEST_CASE("P1 agrees with the worked cases, linear and Hertzian") {
-  const std::string source = "Jenkins et al. 1974; worked case, derived";
+  const Source source{Trust::worked, "formula of Jenkins et al. 1974, recalled (high), evaluated apart"};
   for (const Row& row : rows) {
     JointCase joint = joint_case(row);
     score_abs("P1, kN, k_H 1.4 GN/m" + at(row), joint_forces(joint).P1 / 1e3, row.P1, force_tolerance, source);
@@ -115,7 +115,7 @@ TEST_CASE("P1 agrees with the worked cases, linear and Hertzian") {
     score_abs("P1, kN, k_H at the static load" + at(row), joint_forces(joint).P1 / 1e3, row.P1_kH, force_tolerance,
               source);
     score_abs("P1, kN, Hertz spring by energy" + at(row), P1_hertz(joint, C_H) / 1e3, row.P1_hertz, force_tolerance,
-              "energy of the Hertz spring; worked case, derived");
+              {Trust::worked, "energy of the Hertz spring, solved apart"});
   }
 }
 
@@ -124,7 +124,7 @@ TEST_CASE("The formula's P2 stays within 3 percent of the exact track spring at 
     const JointCase joint = joint_case(row);
     REQUIRE(joint_forces(joint).zeta <= 0.12);
     score("P2 over exact spring peak" + at(row), joint_forces(joint).P2 / lumped_peaks(joint).spring, 1.0, 0.03,
-          "first-order damping factor; derived");
+          {Trust::worked, "first-order damping factor against the exact one"});
     CHECK(joint_forces(joint).P2 < lumped_peaks(joint).spring);
   }
 }
@@ -132,7 +132,8 @@ TEST_CASE("The formula's P2 stays within 3 percent of the exact track spring at 
 TEST_CASE("The six-axle locomotive of the class stays just under the British limit at its top speed") {
   const ConstantSet& set = constant_set("GM/TT0088");
   const JointCase locomotive{81.75e3, 1650.0, 44.7, set.dip_angle, set.track};
-  score_abs("P2 of a 100 t six-axle locomotive at 100 mile/h, kN", joint_forces(locomotive).P2 / 1e3, 314.7, 0.051,
-            "GM/TT0088 set (memory, high); derived");
+  score_abs(
+      "P2 of a 100 t six-axle locomotive at 100 mile/h, kN", joint_forces(locomotive).P2 / 1e3, 314.7, 0.051,
+      {Trust::worked, "formula of Jenkins et al. 1974 with the set of GM/TT0088, both recalled (high), evaluated"});
   CHECK(joint_forces(locomotive).P2 < set.limit);
 }

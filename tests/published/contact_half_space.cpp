@@ -32,23 +32,23 @@ const std::vector<RectangleRow> rectangles = {
 
 TEST_CASE("A uniformly pressed rectangle sinks in as Love found") {
   const Elastic steel;
+  const Source love{Trust::worked, "formula of Love 1929 evaluated apart"};
   for (const RectangleRow& row : rectangles) {
     const std::string at = " of " + scoreboard::number(row.half_a) + " x " + scoreboard::number(row.half_b) +
                            " mm at " + scoreboard::number(row.x_over_a) + " a, " + scoreboard::number(row.y_over_b) +
                            " b";
     const double integral =
         rectangle_influence(row.x_over_a * row.half_a, row.y_over_b * row.half_b, 2.0 * row.half_a, 2.0 * row.half_b);
-    // Tolerance: half a unit of the last printed decimal.
-    score_abs("Love integral over b" + at, integral / row.half_b, row.integral_over_b, 0.51e-9,
-              "Love 1929; derived, worked to the printed digits");
+    // Tolerance: half a unit of the last decimal of the table.
+    score_abs("Love integral over b" + at, integral / row.half_b, row.integral_over_b, 0.51e-9, love);
     // One body alone: (1 - nu^2) / (pi E) = 1 / (2 pi E*).
     score_abs("Love deflection, um" + at, integral * 1e-3 * 1e6 / (2.0 * pi * steel.combined()) * 1e6, row.deflection,
-              0.51e-7, "Love 1929; derived, worked to the printed digits");
+              0.51e-7, love);
   }
 }
 
 TEST_CASE("Pressure within 0.1 % and patch within 1 % of Hertz on 128 x 128 cells, from circle to slender ellipse") {
-  const std::string source = "Hertz 1881; derived, exact elliptic integrals";
+  const Source source{Trust::worked, "Hertz 1881, exact elliptic integrals, our closed form"};
   struct Pair {
     const char* what;
     double curvature_x, curvature_y; // 1/m

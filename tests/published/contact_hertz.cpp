@@ -18,7 +18,7 @@ struct TableRow {
   double theta; // degrees
   double ratio, m, n, r;
 };
-// Exact elliptic integrals solved for the eccentricity, printed to 8 and 6 decimals. The three-place table of
+// Exact elliptic integrals solved for the eccentricity, to 8 and 6 decimals. The three-place table of
 // Timoshenko and Goodier carries errors up to 0.3 % (Cooper 1968) and is not used.
 const std::vector<TableRow> table = {{0.5, 0.00167602, 60.968978, 0.102185, 0.081212},
                                      {1, 0.00355505, 36.931940, 0.131295, 0.121107},
@@ -63,8 +63,8 @@ const std::vector<Patch> patches = {
 } // namespace
 
 TEST_CASE("Hertz coefficients agree with the exact table from sliver to circle") {
-  const std::string source = "Hertz 1881, elliptic integrals; derived: exact, six decimals";
-  // Tolerance: half a unit of the last printed decimal, the only error of the table.
+  const Source source{Trust::worked, "Hertz 1881, exact elliptic integrals evaluated apart to six decimals"};
+  // Tolerance: half a unit of the last decimal, the only error of the table.
   for (const TableRow& row : table) {
     const double cosine = row.theta == 90.0 ? 0.0 : std::cos(row.theta * pi / 180.0);
     const HertzShape shape = hertz_shape(1.0 - cosine, 1.0 + cosine);
@@ -77,7 +77,7 @@ TEST_CASE("Hertz coefficients agree with the exact table from sliver to circle")
 }
 
 TEST_CASE("Wheel-rail patches, from plain line to nose corner, agree with the worked table") {
-  const std::string source = "Hertz 1881; derived: wheel R 0.46 m, worked to the printed digits";
+  const Source source{Trust::worked, "Hertz 1881, wheel R 0.46 m, evaluated apart to four or five digits"};
   for (const Patch& row : patches) {
     const double along = 1.0 / 0.46;
     const double across = 1.0 / row.rail_radius + row.wheel_lateral_curvature;
@@ -106,5 +106,5 @@ TEST_CASE("The contact patch of a wheel on plain line is about the size of a sma
       }
   const HertzPatch usual = hertz_patch(98.1e3, 1.0 / 0.46, 1.0 / 0.3);
   score("patch area, cm2, 10 t wheel on R 300, coin of about 1.2", pi * usual.a_x * usual.a_y * 1e4, 1.2, 0.25,
-        "common practice, no source");
+        {Trust::common_practice, "railway engineers compare the patch with a small coin"});
 }

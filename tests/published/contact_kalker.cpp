@@ -1,4 +1,5 @@
-// Linear creep coefficients: the printed table, and the half-space solution that has to come out like it.
+// Linear creep coefficients: the published table, quoted from memory and verified, and the half-space solution that has
+// to come out like it.
 #include "published/contact_kalker_rows.hpp"
 #include "published/scoreboard.hpp"
 #include "wingnose/contact/kalker.hpp"
@@ -17,8 +18,9 @@ std::string at(const KalkerRow& row) {
 
 } // namespace
 
-TEST_CASE("The interpolated creep coefficients return every value of the printed table") {
-  const std::string source = "Kalker 1967 and 1990, printed table; from memory, verified";
+TEST_CASE("The interpolated creep coefficients return every value of the published table") {
+  const Source source{Trust::from_memory,
+                      "table of Kalker 1967 and 1990 (verified by a second solution), an input of ours, typed apart"};
   REQUIRE(kalker_rows.size() == 57);
   for (const KalkerRow& row : kalker_rows) {
     const CreepCoefficients C = creep_coefficients(row.axis_ratio, row.poisson);
@@ -29,11 +31,11 @@ TEST_CASE("The interpolated creep coefficients return every value of the printed
   }
 }
 
-TEST_CASE("Rolling without slip on the half-space gives the printed creep coefficients within 1 %") {
+TEST_CASE("Rolling without slip on the half-space gives the published creep coefficients within 1 %") {
   // Extrapolated from 12 and 24 cells; b/a = 0.1 follows below. At b/a = 0.2, nu = 0 those leave 1.01 % on C33, 16 and
   // 32 cells 0.78 % (36: 0.82, 40: 0.89, 48: 0.79). a/b = 0.1 with nu = 1/2 has a C23 that both half-space solutions
-  // put 1.2 % under the printed one: refining does not bring it back.
-  const std::string source = "Kalker 1967 and 1990, printed table; from memory, verified";
+  // put 1.2 % under that of the table: refining does not bring it back.
+  const Source source{Trust::from_memory, "table of Kalker 1967 and 1990 (verified by a second solution)"};
   for (const KalkerRow& row : kalker_rows) {
     const bool sampled = row.axis_ratio < 0.25 || std::abs(row.axis_ratio - 0.5) < 1e-9 ||
                          std::abs(row.axis_ratio - 1.0) < 1e-9 || std::abs(row.axis_ratio - 2.0) < 1e-9 ||
@@ -50,18 +52,18 @@ TEST_CASE("Rolling without slip on the half-space gives the printed creep coeffi
   }
 }
 
-TEST_CASE("At a/b = 10 the printed coefficients lie about 1 % under two independent half-space solutions") {
+TEST_CASE("At a/b = 10 the published coefficients lie about 1 % under two independent half-space solutions") {
   // The independent solution: uniform-traction rectangles on a common grid of 24, 36 and 52 cells per axis, linear
   // extrapolation. Ours (cells fitted to each strip) agrees with it within 0.3 %, while both lie up to 1.4 % over the
-  // printed C11 and C22: the table is off here, or its third digit stretched.
-  // With 24, 32 and 48 cells the largest differences from the printed table over the three nu go, in %: at b/a = 0.1
+  // published C11 and C22: the table is off here, or its third digit stretched.
+  // With 24, 32 and 48 cells the largest differences from the table over the three nu go, in %: at b/a = 0.1
   // C11 +1.09, +0.96, +0.95, C22 +1.34, +1.20, +1.19, C23 +0.43, +0.30, +0.29, C33 -3.2, +0.87, +0.96, and from the
   // independent solution at 48 cells -0.23, -0.22, -0.41, +0.83; at a/b = 0.1 C11 +0.26, +0.26, +0.27, C22 +0.29
   // always, C23 -1.12, -1.16, -1.10, C33 +0.35, +0.46, +0.55, and from the independent one -0.02, +0.01, +0.18, -0.19:
-  // so only C22 of b/a = 0.1 and C23 of a/b = 0.1 settle more than 1 % off the printed table, and C33 of b/a = 0.1
+  // so only C22 of b/a = 0.1 and C23 of a/b = 0.1 settle more than 1 % off the table, and C33 of b/a = 0.1
   // needs more than 24 cells, which is why it is not scored here.
-  const std::string check = "independent no-slip rolling solution, derived";
-  const std::string source = "Kalker 1967 and 1990, printed table, about 1 % low here";
+  const Source check{Trust::worked, "independent no-slip rolling solution, 24, 36 and 52 cells, extrapolated"};
+  const Source source{Trust::from_memory, "table of Kalker 1967 and 1990, about 1 % low here"};
   for (const KalkerRow& row : kalker_rows) {
     if (row.axis_ratio < 9.0)
       continue;

@@ -39,7 +39,7 @@ double off(double value, double yardstick) { return std::abs(value / yardstick -
 } // namespace
 
 TEST_CASE("Both laws, searching a cylindrical wheel on a round rail head, agree with the worked Hertz patches") {
-  const std::string source = "Hertz 1881; derived: wheel R 0.46 m, worked to the printed digits";
+  const Source source{Trust::worked, "Hertz 1881, wheel R 0.46 m, evaluated apart to four or five digits"};
   struct Patch {
     const char* what;
     double force, radius, a_mm, b_mm, p0_MPa, approach_um;
@@ -73,7 +73,7 @@ TEST_CASE("The half-space field of a round rail head is Hertz's ellipse") {
   GapLine line;
   gap_line(wheel, rail, {.lateral = 0.5 * standard_gauge + 0.036}, line);
   const PressureField f = half_space_field(line, 100e3);
-  const std::string source = "Hertz 1881; derived: worked to the printed digits";
+  const Source source{Trust::worked, "Hertz 1881, wheel R 0.46 m, evaluated apart to four or five digits"};
   // 64 x 64 cells over a patch that fills two thirds of them.
   score("half-space approach, um, 100 kN on R 300", f.approach * 1e6, 104.12, 0.003, source);
   score("half-space peak pressure, MPa, 100 kN on R 300", f.peak_pressure * 1e-6, 1237.6, 0.005, source);

@@ -21,7 +21,7 @@ double extrapolated(double coarse, double fine) { return 2.0 * fine - coarse; }
 } // namespace
 
 TEST_CASE("A braked roller in line contact transmits Carter's force") {
-  const std::string source = "Carter 1926 as in Johnson 1985 ch. 8; derived numbers";
+  const Source source{Trust::worked, "formula of Carter 1926 as in Johnson 1985 ch. 8, recalled, evaluated"};
   const double load = 10e6, R = 0.46, mu = 0.3; // N/m, m
   const Elastic steel;
   const double a = std::sqrt(4.0 * load * R / (pi * steel.combined()));
@@ -48,7 +48,8 @@ TEST_CASE("The stick zone of Carter's roller is at the leading edge and as long 
   const RollingMatrix matrix = rolling_matrix(plane_mesh(a, load, 200), steel);
   const RollingField field = rolling_contact_field(matrix, mu, {1.3609e-3, 0.0, 0.0});
   // Stick half length a sqrt(1 - Q/(mu P)): the share that slips is 1 - sqrt(1/2). Two cells of 200 as tolerance.
-  score_abs("slipping share at Q = mu P / 2", field.slip_area, 1.0 - std::sqrt(0.5), 0.011, "Carter 1926; derived");
+  score_abs("slipping share at Q = mu P / 2", field.slip_area, 1.0 - std::sqrt(0.5), 0.011,
+            {Trust::worked, "formula of Carter 1926 as in Johnson 1985 ch. 8, recalled, evaluated"});
   CHECK(field.slides.front() == 0.0);
   CHECK(field.slides.back() == 1.0);
   // Across the sections Carter's tractions: mu p0/a (sqrt(a^2 - x^2) - sqrt(c^2 - (x - d)^2)), c the stick half length.
@@ -63,7 +64,7 @@ TEST_CASE("The stick zone of Carter's roller is at the leading edge and as long 
 
 TEST_CASE("A ball shifted sideways follows Cattaneo and Mindlin") {
   // Their solution neglects the slip across the force, which vanishes for nu = 0 only; for steel it is small.
-  const std::string source = "Cattaneo 1938, Mindlin 1949; formula from memory (high), numbers derived";
+  const Source source{Trust::worked, "formula of Cattaneo 1938 and Mindlin 1949, recalled (high), evaluated"};
   for (const double nu : {0.0, 0.3}) {
     Elastic material;
     material.poisson = nu;
@@ -97,6 +98,6 @@ TEST_CASE("Vermeulen and Johnson's cubic stays close to exact rolling of a round
     const double exact = extrapolated(-rolling_contact_field(coarse, mu, creep).force.longitudinal,
                                       -rolling_contact_field(fine, mu, creep).force.longitudinal);
     score("cubic over exact rolling at u " + scoreboard::number(u), cubic_saturation(u) / (exact / (mu * N)), 1.0, 0.10,
-          "Vermeulen and Johnson 1964; yardstick our half-space solver");
+          {Trust::worked, "cubic of Vermeulen and Johnson 1964 against our half-space solver"});
   }
 }

@@ -26,15 +26,17 @@ constexpr std::array<SaturationRow, 13> rows = {{{0.1, 0.096704, 0.099591},
                                                  {6, 1.0, 0.996153},
                                                  {10, 1.0, 0.999141}}};
 
+const Source cubic{Trust::worked, "cubic of Vermeulen and Johnson 1964, Shen, Hedrick, Elkins 1983, evaluated apart"};
+const Source polach{Trust::worked, "curve of Polach 2000, evaluated apart"};
+
 } // namespace
 
 TEST_CASE("The cubic law and Polach's curve return the worked saturation table") {
   // Tolerance: half a unit of the sixth decimal.
   for (const SaturationRow& row : rows) {
     const std::string at = " at u " + scoreboard::number(row.u);
-    score_abs("cubic F/(mu N)" + at, cubic_saturation(row.u), row.cubic, 0.51e-6,
-              "Vermeulen and Johnson 1964; Shen, Hedrick, Elkins 1983; derived");
-    score_abs("Polach F/(mu N)" + at, polach_saturation(row.u), row.polach, 0.51e-6, "Polach 2000; derived");
+    score_abs("cubic F/(mu N)" + at, cubic_saturation(row.u), row.cubic, 0.51e-6, cubic);
+    score_abs("Polach F/(mu N)" + at, polach_saturation(row.u), row.polach, 0.51e-6, polach);
   }
 }
 
@@ -46,16 +48,17 @@ TEST_CASE("A wheel in pure creepage follows the saturation table through the who
     const double eta = row.u * limit / (contact.shear_modulus * contact.a * contact.b * contact.linear.C22);
     const std::string at = " at u " + scoreboard::number(row.u);
     score_abs("cubic, longitudinal" + at, -creep_force(Cubic{{0.3}}, contact, {xi, 0, 0}, 30).longitudinal / limit,
-              row.cubic, 0.51e-6, "Shen, Hedrick, Elkins 1983; derived");
+              row.cubic, 0.51e-6, cubic);
     score_abs("Polach, lateral" + at, -creep_force(Polach{{0.3}}, contact, {0, eta, 0}, 30).lateral / limit, row.polach,
-              0.51e-6, "Polach 2000; derived");
+              0.51e-6, polach);
   }
 }
 
 TEST_CASE("Friction of the dry and wet sets falls to A mu0 at very high slip speed") {
-  const std::string source = "Polach 2005 sets; from memory, medium";
+  const Source source{Trust::from_memory, "sets of Polach 2005 (medium), an input of ours"};
+  const Source product{Trust::worked, "A mu0 of the sets of Polach 2005, recalled (medium)"};
   score("dry friction at rest", friction_coefficient(polach_dry.friction, 0.0), 0.55, 1e-12, source);
-  score("dry friction, endless slip speed", friction_coefficient(polach_dry.friction, 1e3), 0.22, 1e-12, source);
+  score("dry friction, endless slip speed", friction_coefficient(polach_dry.friction, 1e3), 0.22, 1e-12, product);
   score("wet friction at rest", friction_coefficient(polach_wet.friction, 0.0), 0.30, 1e-12, source);
-  score("wet friction, endless slip speed", friction_coefficient(polach_wet.friction, 1e3), 0.12, 1e-12, source);
+  score("wet friction, endless slip speed", friction_coefficient(polach_wet.friction, 1e3), 0.12, 1e-12, product);
 }

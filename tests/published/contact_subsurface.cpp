@@ -15,7 +15,8 @@ using namespace wingnose::contact;
 
 namespace {
 
-const std::string johnson = "Johnson 1985 sec. 3.4 and 4.2, from memory: two or three digits";
+const Source johnson{Trust::from_memory, "Johnson 1985 sec. 3.4 and 4.2, two or three digits"};
+const Source johnson_formula{Trust::worked, "formulas of Johnson 1985 sec. 3.4, nu 0.3, evaluated"};
 
 // Depth and value of the largest value of a function of depth.
 template <class F> std::pair<double, double> highest(const F& f) {
@@ -46,17 +47,18 @@ TEST_CASE("Under a circular contact the steel is sheared most at half the radius
   const auto shear = highest([](double z) { return max_shear(circular_contact_axis_stress(1.0, 1.0, z)); });
   const auto mises = highest([](double z) { return von_mises(circular_contact_axis_stress(1.0, 1.0, z)); });
   score_abs("circular contact, nu 0.3, largest shear over p0", shear.second, 0.310, 0.5e-3, johnson);
-  score_abs("circular contact, nu 0.3, its depth over a", shear.first, 0.48, 0.5e-2, johnson);
+  score_abs("circular contact, nu 0.3, depth of largest shear over a", shear.first, 0.48, 0.5e-2, johnson);
   score_abs("circular contact, nu 0.3, largest von Mises over p0", mises.second, 0.62, 0.5e-2, johnson);
-  score_abs("circular contact, nu 0.3, its depth over a", mises.first, 0.48, 0.5e-2, johnson);
+  score_abs("circular contact, nu 0.3, depth of largest von Mises over a", mises.first, 0.48, 0.5e-2, johnson);
   const Stress centre = circular_contact_surface_stress(1.0, 1.0, 0.0);
-  score("circular contact, radial stress in the middle over p0", centre.xx, -(1.0 + 2.0 * 0.3) / 2.0, 1e-12, johnson);
+  score("circular contact, radial stress in the middle over p0", centre.xx, -(1.0 + 2.0 * 0.3) / 2.0, 1e-12,
+        johnson_formula);
   const Stress edge = circular_contact_surface_stress(1.0, 1.0, 1.0);
-  score("circular contact, tension at the edge over p0", edge.xx, (1.0 - 2.0 * 0.3) / 3.0, 1e-12, johnson);
+  score("circular contact, tension at the edge over p0", edge.xx, (1.0 - 2.0 * 0.3) / 3.0, 1e-12, johnson_formula);
 }
 
 TEST_CASE("The solver's pressure on a sphere gives the stresses of Johnson's circular contact") {
-  const std::string source = "Johnson 1985 eqs. 3.42 and 3.45, closed form";
+  const Source source{Trust::worked, "Johnson 1985 eqs. 3.42 and 3.45, our closed form"};
   const HertzPatch hertz = hertz_patch(100e3, 2.0, 2.0);
   const HalfSpaceGrid grid = grid_for_hertz(64, 64, hertz);
   HalfSpaceWorkspace workspace(grid);

@@ -19,7 +19,8 @@ double second_derivative_per_mm(const CurvePoint& p) {
   return p.curvature * std::pow(1.0 + p.slope * p.slope, 1.5) / 1000.0;
 }
 
-// The published zone formulas in millimetres, in extended precision: what the curve in metres must reproduce.
+// The published zone formulas (quoted from memory) in millimetres, in extended precision: what the curve in metres must
+// reproduce.
 long double published_height_mm(long double y) {
   const auto horner = [y](const std::vector<long double>& c) {
     long double z = 0.0L;
@@ -68,8 +69,9 @@ TEST_CASE("S1002 has the heights, slopes and second derivatives tabulated from i
       {32, -0.769062, -0.066000, -0.00426763, "B"}, {34, -0.902343, -0.066667, 0.0, "A"},
       {60, -2.635676, -0.066667, 0.0, "A"},
   };
-  const std::string source = "UIC 510-2 / EN 13715 zones, recalled and verified by continuity; printed to 6 digits";
-  double slopes = 0.0, seconds = 0.0; // largest differences in units of the last printed digits
+  const Source source{Trust::worked,
+                      "zones of UIC 510-2 / EN 13715, recalled, verified by continuity, evaluated apart"};
+  double slopes = 0.0, seconds = 0.0; // largest differences
   for (const Row& row : rows) {
     const CurvePoint p = wheel.at(row.y / 1000.0); // divided, not multiplied: -26 mm must fall on the joint exactly
     score_abs(std::string("height of S1002 zone ") + row.zone + " at y = " + scoreboard::number(row.y) + " mm, mm",
@@ -95,7 +97,7 @@ TEST_CASE("S1002 in metres follows its published formulas in millimetres within 
   }
   INFO("largest difference at y = " << at << " mm");
   score_abs("largest difference of S1002 to its zone formulas, mm", worst, 0.0, 1e-6,
-            "UIC 510-2 / EN 13715 zones, recalled and verified by continuity");
+            {Trust::worked, "zones of UIC 510-2 / EN 13715, recalled, verified by continuity, evaluated apart"});
 }
 
 TEST_CASE("The zones of S1002 join with the jumps their published digits imply") {
@@ -104,7 +106,7 @@ TEST_CASE("The zones of S1002 join with the jumps their published digits imply")
     const CurvePoint left = wheel.at(joint_mm * mm - 1e-14), right = wheel.at(joint_mm * mm + 1e-14);
     return std::pair(std::abs(right.value - left.value) / mm, std::abs(right.slope - left.slope));
   };
-  const std::string source = "derived from the published zones";
+  const Source source{Trust::worked, "worked from the digits of the zones of UIC 510-2 / EN 13715, recalled"};
   score_abs("jump in height of S1002 at B-C, mm", jump(-26.0).first, 3.7e-5, 0.05e-5, source);
   score_abs("jump in height of S1002 at C-D, mm", jump(-35.0).first, 1.2e-4, 0.05e-4, source);
   score_abs("jump in slope of S1002 at B-C", jump(-26.0).second, 3e-6, 0.5e-6, source);
@@ -117,27 +119,28 @@ TEST_CASE("The zones of S1002 join with the jumps their published digits imply")
 }
 
 TEST_CASE("S1002 has the flange and the tread its drawing states") {
+  const Source drawing{Trust::from_memory, "drawing of UIC 510-2 / EN 13715, to 0.5 mm"};
+  const Source zone{Trust::worked, "zone B of UIC 510-2 / EN 13715, recalled: slope and 1 / second derivative"};
   const auto wheel = profile::s1002();
   const auto negative_height = [&](double y) { return -wheel.height(y); };
   const auto tip = numeric::minimum_in(negative_height, -0.065, -0.045);
-  score_abs("flange height of S1002, mm", -tip.value / mm, 28.0, 1e-6, "UIC 510-2 / EN 13715");
+  score_abs("flange height of S1002, mm", -tip.value / mm, 28.0, 1e-6, drawing);
   const double face = numeric::root_in([&](double y) { return wheel.height(y) - 0.010; }, -0.045, -0.025, 1e-12,
                                        "the flange face 10 mm above the tread");
-  score_abs("flange thickness of S1002 10 mm above the tread, mm", (face + 0.070) / mm, 32.5, 0.05,
-            "UIC 510-2 / EN 13715, printed to 0.5 mm");
+  score_abs("flange thickness of S1002 10 mm above the tread, mm", (face + 0.070) / mm, 32.5, 0.05, drawing);
   score_abs("flange angle of S1002, degrees", std::atan(-wheel.at(-0.039).slope) * 180.0 / std::acos(-1.0), 70.0, 0.01,
-            "UIC 510-2 / EN 13715");
+            drawing);
   const CurvePoint taping = wheel.at(0.0);
-  score_abs("slope of S1002 at the taping line", taping.slope, -0.0335854, 5e-8, "derived from zone B");
+  score_abs("slope of S1002 at the taping line", taping.slope, -0.0335854, 5e-8, zone);
   score_abs("radius of curvature of S1002 at the taping line, mm", 1.0 / second_derivative_per_mm(taping), 319.35,
-            0.005, "derived from zone B (1 / second derivative)");
+            0.005, zone);
 }
 
 TEST_CASE("Conical wheels are straight at their stated conicity") {
   for (const double n : {20.0, 40.0}) {
     const auto wheel = profile::cone(1.0 / n);
     score("rise of a 1:" + scoreboard::number(n) + " cone over 60 mm, mm", wheel.height(0.060) / mm, -60.0 / n, 1e-12,
-          "definition z = -y/N");
+          {Trust::worked, "definition z = -y/N"});
     CHECK(wheel.at(0.01).curvature == 0.0);
   }
 }

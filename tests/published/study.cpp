@@ -30,7 +30,8 @@ study::Case kink(double speed, double dip, double at = 0.15) {
   return c;
 }
 
-const char* const closed = "Jenkins and others 1974, track lumped from the beam on elastic foundation (derived)";
+const Source closed{Trust::worked,
+                    "formula of Jenkins et al. 1974, track lumped from the beam on foundation, our closed form"};
 const char* const practice = "common practice, no source";
 
 } // namespace

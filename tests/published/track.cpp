@@ -1,4 +1,4 @@
-// The discrete track model against published or independently derived values.
+// The discrete track model against values worked from continuous beams.
 #include "scoreboard.hpp"
 
 #include "wingnose/track/modal.hpp"
@@ -51,7 +51,7 @@ Track wu_thompson() {
 } // namespace
 
 TEST_CASE("A rail on rigid supports vibrates pinned-pinned at the frequency of the Timoshenko beam") {
-  const std::string source = "derived: lower root of the Timoshenko beam, one half wave per bay";
+  const Source source{Trust::worked, "lower root of the Timoshenko beam, one half wave per bay"};
   struct Row {
     const char* name;
     double area, inertia, mass, spacing, kappa, frequency; // m2, m4, kg/m, m, -, Hz
@@ -61,7 +61,7 @@ TEST_CASE("A rail on rigid supports vibrates pinned-pinned at the frequency of t
                           Row{"60E1 at 65 cm", 76.7e-4, 3038.3e-8, 60.21, 0.65, 0.40, 939.2},
                           Row{"56E1 at 60 cm", 71.69e-4, 2321.0e-8, 56.3, 0.60, 0.40, 1004.2},
                           Row{"54E1 at 60 cm", 69.77e-4, 2337.9e-8, 54.77, 0.60, 0.40, 1015.2}})
-    // Bar of the project: 0.5 %. Eight elements per bay allow far less; the printed digits are good to 5e-5.
+    // Bar of the project: 0.5 %. Eight elements per bay allow far less; the digits of the table are good to 5e-5.
     score(std::string("finite elements, pinned-pinned ") + row.name + ", Hz",
           lowest_frequency(on_rigid_supports(steel_rail(row.area, row.inertia, row.mass, row.kappa), row.spacing, 6)),
           row.frequency, 2e-4, source);
@@ -89,7 +89,7 @@ TEST_CASE("Closely spaced seats under a shear-stiff rail deflect like Zimmermann
     score("finite elements, 60E1 on " + std::to_string(static_cast<int>(row.k * 1e-6)) +
               " MN/m2: deflection under 100 kN, mm",
           1e3 * static_deflection(a, 100e3, 0.0, under)[0], 1e3 * row.w0, 1e-3,
-          "derived: Zimmermann 1888, tables of the beam on foundation");
+          {Trust::worked, "formulas of Zimmermann 1888 evaluated apart"});
     // Away from the load: e^(-bx) (cos bx + sin bx) of the peak.
     const double b = std::pow(row.k / (4.0 * t.rail.EI), 0.25);
     const std::array<double, 3> away{0.4, -1.0, 1.63};
@@ -102,8 +102,8 @@ TEST_CASE("Closely spaced seats under a shear-stiff rail deflect like Zimmermann
 }
 
 TEST_CASE("Point receptance of the Wu and Thompson track matches the landmark table to 1 % from 50 to 800 Hz") {
-  // Magnitudes (m/N) and phases (degrees) of an infinite Timoshenko beam on 121 discrete supports, from the project's
-  // reference table track_receptance.csv; parameters Wu and Thompson 1999 (memory, high), values derived.
+  // Magnitudes (m/N) and phases (degrees) of an infinite Timoshenko beam on 121 discrete supports, worked
+  // apart with the parameters of Wu and Thompson 1999 (recalled, high).
   struct Row {
     double f, mid, mid_phase, seat, seat_phase;
   };
@@ -122,7 +122,8 @@ TEST_CASE("Point receptance of the Wu and Thompson track matches the landmark ta
   const auto mid = receptance(a, 0.3, frequency);
   const auto seat = receptance(a, 0.0, frequency);
   const auto degrees = [](std::complex<double> h) { return std::arg(h) * 180.0 / std::numbers::pi; };
-  const std::string source = "Wu and Thompson 1999 parameters; infinite beam on 121 supports, derived";
+  const Source source{Trust::worked,
+                      "infinite beam on 121 supports, parameters of Wu and Thompson 1999, recalled (high)"};
   for (std::size_t i = 0; i < table.size(); ++i) {
     const std::string at = " at " + std::to_string(static_cast<int>(table[i].f)) + " Hz, nm/N";
     score("receptance mid-span" + at, 1e9 * std::abs(mid[i]), 1e9 * table[i].mid, 1e-2, source);
@@ -143,7 +144,8 @@ TEST_CASE("Resonances of the Wu and Thompson track lie where the landmarks put t
         std::max_element(h.begin(), h.end(), [&](auto p, auto q) { return sign * std::abs(p) < sign * std::abs(q); });
     return f[static_cast<std::size_t>(best - h.begin())];
   };
-  const std::string source = "Wu and Thompson 1999 parameters; infinite beam on 121 supports, derived";
+  const Source source{Trust::worked,
+                      "infinite beam on 121 supports, parameters of Wu and Thompson 1999, recalled (high)"};
   score_abs("full-track resonance mid-span, Hz", extreme(0.3, 60, 90, 1.0), 76.0, 1.0, source);
   score_abs("sleeper anti-resonance mid-span, Hz", extreme(0.3, 205, 250, -1.0), 228.0, 2.0, source);
   score_abs("sleeper anti-resonance over sleeper, Hz", extreme(0.0, 245, 290, -1.0), 268.0, 3.0, source);

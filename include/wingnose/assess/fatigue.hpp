@@ -3,9 +3,10 @@
 
 namespace wingnose::assess {
 
-// Surface fatigue index FI_surf = f - 2 pi a b k / (3 F) = f - k / p0, Ekberg, Kabo and Andersson (2002). Above 0 the
-// surface yields in shear with every wheel and cracks are expected. f: traction coefficient T/N actually used;
-// a, b: semi-axes (m); k: yield in shear (Pa); force (N) > 0. Hertzian contact. Throws InputError.
+// Surface fatigue index FI_surf = f - 2 pi a b k / (3 F) = f - k / p0, Ekberg, Kabo and Andersson (2002,
+// doi:10.1046/j.1460-2695.2002.00535.x). Above 0 the surface yields in shear with every wheel and cracks are expected.
+// f: traction coefficient T/N actually used; a, b: semi-axes (m); k: yield in shear (Pa); force (N) > 0. Hertzian
+// contact. Throws InputError.
 [[nodiscard]] double surface_fatigue_index(double f, double a, double b, double k, double force);
 
 // Crack initiation per wheel as a function of T-gamma (Burstow 2004), for steel of the class R260: none below

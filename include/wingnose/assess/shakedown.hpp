@@ -1,4 +1,5 @@
-// Shakedown: what repeated rolling with traction does to a steel of yield k in shear. Johnson 1985, ch. 9; 1989.
+// Shakedown: what repeated rolling with traction does to a steel of yield k in shear. Johnson 1985
+// (doi:10.1017/CBO9781139171731), ch. 9; 1989.
 //
 // Position: load factor p0 / k against traction coefficient f = T / N. Limits of p0 / k, traction f times the pressure
 // everywhere (full sliding):

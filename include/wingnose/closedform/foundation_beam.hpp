@@ -21,7 +21,8 @@ struct FoundationBeam {
 // Load over deflection under the load, N/m.
 [[nodiscard]] double point_stiffness(const FoundationBeam&);
 // Critical speed (m/s) of a constant load on the undamped beam of mass_per_m (kg/m), and the factor on static
-// deflection and moment under a load at `speed` below it. Fryba 1972.
+// deflection and moment under a load at `speed` below it. Fryba 1972
+// (doi:10.1007/978-94-011-9685-7).
 [[nodiscard]] double critical_speed(const FoundationBeam&, double mass_per_m);
 [[nodiscard]] double moving_load_factor(double speed, double critical_speed);
 
@@ -30,7 +31,7 @@ struct FoundationBeam {
 [[nodiscard]] LumpedTrack lumped_track(const FoundationBeam&, double mass_per_m, double damping_per_m);
 
 // Pinned-pinned frequency (Hz) of a Timoshenko beam, half wave = bearer spacing (m): the lower (bending) root.
-// EI N m2, kappa_GA N, rho_A kg/m, rho_I kg m (0 allowed). Timoshenko 1921.
+// EI N m2, kappa_GA N, rho_A kg/m, rho_I kg m (0 allowed). Timoshenko 1921 (doi:10.1080/14786442108636264).
 [[nodiscard]] double pinned_pinned_frequency(double EI, double kappa_GA, double rho_A, double rho_I, double spacing);
 
 } // namespace wingnose::closedform

@@ -1,7 +1,8 @@
 // Coefficient of friction between wheel and rail, falling with the slip speed.
 //
-// Polach 2005, "Creep forces in wheel-rail contact", Wear 258, 992-1000: mu(w) = mu0 ((1 - A) exp(-B w) + A), w the
-// slip speed (m/s), mu0 the value at rest, A mu0 the value at very high slip speed. A = 1 or B = 0: constant friction.
+// Polach 2005, "Creep forces in wheel-rail contact", Wear 258, 992-1000, doi:10.1016/j.wear.2004.03.046:
+// mu(w) = mu0 ((1 - A) exp(-B w) + A), w the slip speed (m/s), mu0 the value at rest, A mu0 the value at very high slip
+// speed. A = 1 or B = 0: constant friction.
 #pragma once
 
 #include <cmath>

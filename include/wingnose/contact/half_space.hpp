@@ -2,8 +2,9 @@
 // ellipse. The yardstick for the fast laws. SI; fields on nx x ny cells, x along the track, value of cell (ix, iy) at
 // [iy * nx + ix], cell centres at (i - (n - 1)/2) times the pitch, so that the grid is centred on the origin.
 //
-// Deflection under a uniformly loaded rectangle: Love (1929); Johnson (1985) eq. 3.25. Convolution by Fourier
-// transforms with zero padding. Bound-constrained conjugate gradients: Polonsky and Keer (1999), Wear 231, 206-219.
+// Deflection under a uniformly loaded rectangle: Love (1929, doi:10.1098/rsta.1929.0009); Johnson (1985) eq. 3.25.
+// Convolution by Fourier transforms with zero padding. Bound-constrained conjugate gradients: Polonsky and Keer (1999),
+// Wear 231, 206-219, doi:10.1016/S0043-1648(99)00113-1.
 // Both bodies are half-spaces of one material (quasi-identical: no coupling of pressure and shear), no friction.
 #pragma once
 

@@ -1,5 +1,6 @@
-// Normal contact of two smooth bodies after Hertz (1881), exact elliptic integrals (Johnson 1985, ch. 4).
-// SI. Loading only: force >= 0, monotone in approach, F ~ approach^1.5. Steel on steel by default.
+// Normal contact of two smooth bodies after Hertz (1881, doi:10.1515/crll.1882.92.156), exact elliptic integrals
+// (Johnson 1985, "Contact mechanics", doi:10.1017/CBO9781139171731, ch. 4). SI. Loading only: force >= 0, monotone in
+// approach, F ~ approach^1.5. Steel on steel by default.
 //
 // The two surfaces near the touching point are z = A x^2 + B y^2 apart (principal axes of wheel and rail aligned, as
 // they are on plain line). Flat patch, both bodies half-spaces: trust ends where the patch is no longer small against

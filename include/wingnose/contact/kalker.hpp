@@ -1,10 +1,11 @@
 // Linear creep coefficients of an elliptic contact after Kalker (1967; table reprinted in Kalker 1990).
 //
 // Between the printed axis ratios 0.1 .. 1 .. 10 the logarithm of each coefficient follows a monotone cubic (Fritsch
-// and Carlson 1980) in log(a/b), between the printed Poisson's ratios 0, 1/4, 1/2 a parabola: the printed values are
-// met exactly. The table has three digits; it is trusted to about 1 %. Beyond 0.1 and 10 the slender-ellipse limits
-// quoted with the table are used, scaled to join it: quoted from memory, so of less trust. At a/b = 1/20 and 20 they
-// lie within 3 % (C23: 6 %) of our own half-space rolling solution, see tests/unit/contact_kalker.cpp.
+// and Carlson 1980, doi:10.1137/0717021) in log(a/b), between the printed Poisson's ratios 0, 1/4, 1/2 a parabola: the
+// printed values are met exactly. The table has three digits; it is trusted to about 1 %. Beyond 0.1 and 10 the
+// slender-ellipse limits quoted with the table are used, scaled to join it: quoted from memory, so of less trust. At
+// a/b = 1/20 and 20 they lie within 3 % (C23: 6 %) of our own half-space rolling solution, see
+// tests/unit/contact_kalker.cpp.
 //
 // Contact frame and signs: contact/creepage.hpp. a: semi-axis in the rolling direction, b: across. SI.
 #pragma once

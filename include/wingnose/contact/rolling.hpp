@@ -1,11 +1,11 @@
 // Exact steady rolling of two like half-spaces with friction: the yardstick of the fast creep laws.
 //
-// Kalker 1990, "Three-Dimensional Elastic Bodies in Rolling Contact", variational formulation: tractions p uniform over
-// rectangles, displacement differences u from the closed-form integrals of Boussinesq and Cerruti over a rectangle, and
-// everywhere |p| <= mu p_n with the slip opposite to p where the bound is met and zero where it is not. Steady rolling
-// compares each particle with itself one cell length earlier (upstream): slip = w h + u(x) - u(x + h), w the rigid slip
-// (xi - phi y, eta + phi x). A shift (no rolling: Cattaneo 1938, Mindlin 1949) asks slip = W + u(x) instead.
-// First order in the cell length: extrapolate from two meshes for four digits.
+// Kalker 1990, "Three-Dimensional Elastic Bodies in Rolling Contact", doi:10.1007/978-94-015-7889-9, variational
+// formulation: tractions p uniform over rectangles, displacement differences u from the closed-form integrals of
+// Boussinesq and Cerruti over a rectangle, and everywhere |p| <= mu p_n with the slip opposite to p where the bound is
+// met and zero where it is not. Steady rolling compares each particle with itself one cell length earlier (upstream):
+// slip = w h + u(x) - u(x + h), w the rigid slip (xi - phi y, eta + phi x). A shift (no rolling: Cattaneo 1938, Mindlin
+// 1949) asks slip = W + u(x) instead. First order in the cell length: extrapolate from two meshes for four digits.
 //
 // Like materials only: then normal and tangential problem do not mix. mu is constant. Frame, signs:
 // contact/creepage.hpp; tractions act on the wheel. SI.
@@ -53,8 +53,8 @@ struct RollingAccuracy {
   int most_steps = 60;
 };
 
-// mu > 0. Newton on stick and slip at once (Alart and Curnier 1991), one dense solve per step, some 5 to 15 steps.
-// Throws InputError, or ComputeError when the steps run out.
+// mu > 0. Newton on stick and slip at once (Alart and Curnier 1991, doi:10.1016/0045-7825(91)90022-X), one dense
+// solve per step, some 5 to 15 steps. Throws InputError, or ComputeError when the steps run out.
 [[nodiscard]] RollingField rolling_contact_field(const RollingMatrix& matrix, double mu, const Creepage& creepage,
                                                  const RollingAccuracy& accuracy = {});
 

@@ -1,7 +1,8 @@
 // Creep force laws: how the linear creep force bends towards the friction limit. One closed choice for the passage.
 //
 // Contracts, tested law by law in tests/identities/contact_saturation.cpp, N the normal force, mu the friction:
-//   Cubic        Vermeulen and Johnson 1964; with Kalker's coefficients and spin: Shen, Hedrick and Elkins 1983.
+//   Cubic        Vermeulen and Johnson 1964 (doi:10.1115/1.3629610); with Kalker's coefficients and spin: Shen, Hedrick
+//                and Elkins 1983.
 //                |F| = mu N (u - u^2/3 + u^3/27), u = |linear force| / (mu N), mu N from u = 3 on; direction of the
 //                linear force. |F| never exceeds mu N and never falls with u; slopes at no creepage are Kalker's.
 //                Small spin only: when spin alone saturates, the force wrongly stays at mu N.

@@ -1,7 +1,8 @@
 // Simplified theory of rolling contact: the patch in strips along the rolling direction, marched from the leading edge.
 //
-// Kalker 1982, "A fast algorithm for the simplified theory of rolling contact", Vehicle System Dynamics 11, 1-13: the
-// surface deflects only where it is loaded, u = L p. In a strip at y, x falling from the leading to the trailing edge,
+// Kalker 1982, "A fast algorithm for the simplified theory of rolling contact", Vehicle System Dynamics 11, 1-13,
+// doi:10.1080/00423118208968684: the surface deflects only where it is loaded, u = L p. In a strip at y, x falling from
+// the leading to the trailing edge,
 //   adhesion   dp_x/dx = xi / L1 - phi y / L3,  dp_y/dx = eta / L2 + phi x / L3
 //   bound      |p| <= mu p_z, p_z a parabola along each strip (with an elliptic one slip would start too late)
 // and where the bound is met the traction keeps its direction and is cut to it. The flexibilities make the

@@ -1,10 +1,10 @@
 // Non-elliptic normal contact by strips, an estimate for conformal, merging and split patches on one body.
 //
 // The undeformed shapes are laid into each other by a share of the approach (virtual penetration: Kik and Piotrowski
-// 1996; Piotrowski and Kik 2008). The overlap is cut into strips along the rolling direction; every strip carries a
-// half-ellipse of pressure over its length. Share and strip lengths are those that turn an elliptic gap into Hertz's
-// ellipse (the correction of the strip's shape after Ayasse and Chollet 2005), found from the parabola that encloses
-// the same overlap.
+// 1996; Piotrowski and Kik 2008, doi:10.1080/00423110701586444). The overlap is cut into strips along the rolling
+// direction; every strip carries a half-ellipse of pressure over its length. Share and strip lengths are those that
+// turn an elliptic gap into Hertz's ellipse (the correction of the strip's shape after Ayasse and Chollet 2005,
+// doi:10.1080/00423110412331327193), found from the parabola that encloses the same overlap.
 //
 // The height of each half-ellipse is left. One scale for all strips, as those publications have it (described from
 // memory), reads the peak pressure up to a third too low where a radius changes inside the patch. Here the strips are

@@ -15,8 +15,9 @@
 
 namespace wingnose::numeric {
 
-// The root of f in [low, high], to an absolute tolerance in x (Alefeld, Potra, Shi 1995, "algorithm 748"). f must have
-// different signs at the ends. Throws ComputeError with `what` in the sentence when it has not or is not finite there.
+// The root of f in [low, high], to an absolute tolerance in x (Alefeld, Potra, Shi 1995, "algorithm 748",
+// doi:10.1145/210089.210111). f must have different signs at the ends. Throws ComputeError with `what` in the sentence
+// when it has not or is not finite there.
 template <class F>
 [[nodiscard]] double root_in(F&& f, double low, double high, double tolerance, const std::string& what) {
   const double f_low = f(low), f_high = f(high);

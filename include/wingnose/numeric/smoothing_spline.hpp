@@ -1,12 +1,12 @@
 // A smoothing spline for measured points: the smoothest curve that stays within the noise of the measurement.
 //
-// Reinsch 1967, "Smoothing by spline functions", Numerische Mathematik 10, 177-183: of all functions whose weighted
-// residuals satisfy sum ((g(x_i) - y_i) / sigma_i)^2 = n, take the one of least integral of g''^2. The amount of
-// smoothing is thus not a taste but follows from the stated noise (discrepancy principle). Where a curve is known to
-// bend sharply in one part and hardly in another, a freedom to bend rho(x) replaces the integrand by g''^2 / rho (a
-// locally adaptive penalty, as in Storlie, Bondell and Reich 2010, J. Computational and Graphical Statistics 19,
-// 569-589). Value, slope and second derivative are continuous; straight lines pass unchanged; beyond the first and the
-// last point g'' = 0. Cost O(n), any spacing. Units are the caller's.
+// Reinsch 1967, "Smoothing by spline functions", Numerische Mathematik 10, 177-183, doi:10.1007/BF02162161: of all
+// functions whose weighted residuals satisfy sum ((g(x_i) - y_i) / sigma_i)^2 = n, take the one of least integral of
+// g''^2. The amount of smoothing is thus not a taste but follows from the stated noise (discrepancy principle). Where a
+// curve is known to bend sharply in one part and hardly in another, a freedom to bend rho(x) replaces the integrand by
+// g''^2 / rho (a locally adaptive penalty, as in Storlie, Bondell and Reich 2010, J. Computational and Graphical
+// Statistics 19, 569-589). Value, slope and second derivative are continuous; straight lines pass unchanged; beyond the
+// first and the last point g'' = 0. Cost O(n), any spacing. Units are the caller's.
 #pragma once
 
 #include <array>

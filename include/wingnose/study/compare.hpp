@@ -5,9 +5,10 @@
 // the wheels that could be computed on all of them; how many were dropped, and why, is part of the answer.
 //
 // - quantile: the inverse of the weighted empirical distribution function, the mean of two neighbours where it is flat
-//   (definition 2 of Hyndman & Fan 1996, with weights). Standard deviation: of the weighted population, no correction.
-// - interval: percentile bootstrap (Efron 1979) over wheels, weights carried along, the same resamples for all
-//   crossings. Of a stratified population it is on the wide side.
+//   (definition 2 of Hyndman & Fan 1996, doi:10.1080/00031305.1996.10473566, with weights). Standard deviation: of the
+//   weighted population, no correction.
+// - interval: percentile bootstrap (Efron 1979, doi:10.1214/aos/1176344552) over wheels, weights carried along, the
+//   same resamples for all crossings. Of a stratified population it is on the wide side.
 // - share of a class, an early transfer, ...: share of weight, not of number.
 //
 // Asked for, the answer also tells what each landing does to the steel (study/steel_measures.hpp), with the steel and

@@ -2,8 +2,8 @@
 //
 // A wheel is a profile and values of case keys (offset, speed, load, ... in the unit of the key). Populations are
 // listed wheel by wheel, or drawn from distributions with a seed. Drawn values are rounded to six significant digits,
-// so that they are the same on every machine. Stratified drawing is a Latin hypercube (McKay, Beckman & Conover 1979)
-// within each class.
+// so that they are the same on every machine. Stratified drawing is a Latin hypercube (McKay, Beckman & Conover 1979,
+// doi:10.1080/00401706.1979.10489755) within each class.
 #pragma once
 
 #include "wingnose/io/case_document.hpp"

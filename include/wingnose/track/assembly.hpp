@@ -1,7 +1,8 @@
 // Finite-element matrices of a Track: two-node Timoshenko elements exact for static shear-flexible bending
-// (interdependent interpolation, Friedman and Kosmatka 1993) with higher-order mass (mean of consistent and lumped),
-// bearers as lumped masses. Plus static and frequency-domain answers. SI; forces on the rail and its deflections are
-// downward positive in this room; rotation is dw/dx less the shear strain. Stations outside the rail: InputError.
+// (interdependent interpolation, Friedman and Kosmatka 1993, doi:10.1016/0045-7949(93)90243-7) with higher-order mass
+// (mean of consistent and lumped), bearers as lumped masses. Plus static and frequency-domain answers. SI; forces on
+// the rail and its deflections are downward positive in this room; rotation is dw/dx less the shear strain. Stations
+// outside the rail: InputError.
 #pragma once
 
 #include "wingnose/track/track.hpp"

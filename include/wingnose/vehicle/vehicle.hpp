@@ -84,7 +84,8 @@ struct Mode {
 [[nodiscard]] std::vector<Mode> modes(const VehicleModel&, bool wheels_held);
 [[nodiscard]] std::vector<double> undamped_frequencies(const VehicleModel&, bool wheels_held); // Hz ascending
 
-// Presets: "wheel", "bogie", "coach" (published 1998 benchmark), "wagon", "locomotive" (class values from memory).
+// Presets: "wheel", "bogie", "coach" (published benchmark: Iwnicki 1998, doi:10.1080/00423119808969454), "wagon",
+// "locomotive" (class values from memory).
 // Vehicle::source says what each value rests on.
 [[nodiscard]] Vehicle preset(std::string_view name); // throws InputError listing the names
 [[nodiscard]] std::vector<std::string> preset_names();
