@@ -35,10 +35,13 @@ inline Passage jump(double wing_y, double nose_y, const std::function<double(dou
     p.path.station.push_back(i * 0.001);
   const std::size_t n = p.path.station.size();
   p.path.bodies = {body("wing", n, 0.75 + wing_y, wing_y, angle), body("nose", n, 0.75 + nose_y, nose_y, angle)};
+  p.path.bodies[0].role = layout::Role::wing;
+  p.path.bodies[1].role = layout::Role::nose;
   p.path.excitation = "crossing";
   p.path.wheel_radius = 0.46;
   passage::History& h = p.history;
   h.bodies = {"wing", "nose"};
+  h.roles = {layout::Role::wing, layout::Role::nose};
   h.body_force.resize(2);
   h.step = step;
   h.static_load = load;

@@ -85,7 +85,8 @@ inline PathPtr two_body_path(const std::vector<double>& station, const std::vect
   for (const auto& [name, height] : {std::pair{"wing", &wing}, std::pair{"nose", &nose}}) {
     const std::vector<double> zero(n, 0.0);
     path.bodies.push_back({name, *height, zero, zero, zero, std::vector<double>(n, c.angle),
-                           std::vector<double>(n, c.curvature_x), std::vector<double>(n, c.curvature_y)});
+                           std::vector<double>(n, c.curvature_x), std::vector<double>(n, c.curvature_y),
+                           named<layout::Role>(name, "body")});
   }
   return std::make_shared<const layout::WheelPath>(std::move(path));
 }

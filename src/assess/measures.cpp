@@ -68,8 +68,8 @@ std::optional<std::size_t> landing_body(const History& h) {
   if (h.bodies.size() < 2) {
     return std::nullopt;
   }
-  const auto nose = std::find(h.bodies.begin(), h.bodies.end(), "nose");
-  const auto n = static_cast<std::size_t>(nose - h.bodies.begin());
+  const auto nose = std::find(h.roles.begin(), h.roles.end(), layout::Role::nose);
+  const auto n = static_cast<std::size_t>(nose - h.roles.begin());
   return speed(h) > 0.0 ? n : 1 - n;
 }
 
@@ -143,7 +143,7 @@ Measures measure(const History& h, double landing_station, const MeasureOptions&
   if (body) {
     for (std::size_t b = 0; b < 2; ++b) {
       const double peak = largest(h.body_force[b], landing, end).value;
-      (h.bodies[b] == "nose" ? m.peak_nose : m.peak_wing) = peak;
+      (h.roles[b] == layout::Role::nose ? m.peak_nose : m.peak_wing) = peak;
     }
     const auto transfer = std::find_if(h.events.begin(), h.events.end(), [&](const Event& e) {
       return e.kind == Event::Kind::transfer && e.body == m.landing_body && e.time >= m.landing_time;

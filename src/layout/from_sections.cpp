@@ -127,7 +127,11 @@ Crossing from_sections(const SectionedShape& shape) {
   check_body(*nose);
   LoftedBody lofted_wing = loft(*wing, shape.noise), lofted_nose = loft(*nose, shape.noise);
   check_overlap(lofted_wing, lofted_nose);
-  return {shape.name, shape.rate, shape.gauge, {{"wing", std::move(lofted_wing)}, {"nose", std::move(lofted_nose)}}};
+  return {shape.name,
+          shape.rate,
+          shape.gauge,
+          {{"wing", Role::wing, Side::crossing, std::move(lofted_wing)},
+           {"nose", Role::nose, Side::crossing, std::move(lofted_nose)}}};
 }
 
 } // namespace wingnose::layout

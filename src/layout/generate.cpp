@@ -91,7 +91,11 @@ void check(const CrossingShape& s) {
 
 Crossing generate(const CrossingShape& s) {
   check(s);
-  return {s.name, s.rate, s.gauge, {{"wing", GeneratedWing(s)}, {"nose", GeneratedNose(s)}}};
+  return {
+      s.name,
+      s.rate,
+      s.gauge,
+      {{"wing", Role::wing, Side::crossing, GeneratedWing(s)}, {"nose", Role::nose, Side::crossing, GeneratedNose(s)}}};
 }
 
 } // namespace wingnose::layout

@@ -22,15 +22,15 @@ void check(const WheelPath& path, const KinematicsOptions& o) {
 }
 
 // The bodies left and landed on in this sense of travel; a facing wheel goes from the wing to the nose.
-struct Roles {
+struct Exchange {
   const BodyPath *left, *landing;
 };
-Roles roles(const WheelPath& path, Direction direction) {
+Exchange exchange_of(const WheelPath& path, Direction direction) {
   const BodyPath *a = &path.bodies[0], *b = &path.bodies[1];
-  if (a->name == "nose") {
+  if (a->role == Role::nose) {
     std::swap(a, b);
   }
-  return direction == Direction::facing ? Roles{a, b} : Roles{b, a};
+  return direction == Direction::facing ? Exchange{a, b} : Exchange{b, a};
 }
 
 } // namespace
@@ -46,7 +46,7 @@ Kinematics kinematics(const WheelPath& path, const Crossing* crossing, const pro
   const BodyPath *left = &path.bodies.front(), *landing = left;
   std::vector<double> exchanges;
   if (path.bodies.size() == 2) {
-    const Roles r = roles(path, o.direction);
+    const Exchange r = exchange_of(path, o.direction);
     left = r.left;
     landing = r.landing;
     exchanges = landings(x, *left, *landing, o.direction);

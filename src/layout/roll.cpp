@@ -58,9 +58,10 @@ std::vector<Touch> merge(const BodyRoller& roller, const std::vector<double>& ol
   return t;
 }
 
-BodyPath columns(std::string name, const std::vector<Touch>& rows) {
+BodyPath columns(const Body& body, const std::vector<Touch>& rows) {
   BodyPath p;
-  p.name = std::move(name);
+  p.name = body.name;
+  p.role = body.role;
   const auto fill = [&](std::vector<double>& column, double Touch::*field) {
     column.reserve(rows.size());
     for (const Touch& row : rows) {
@@ -114,7 +115,7 @@ WheelPath roll(const Crossing& crossing, const profile::WheelProfile& wheel, con
   WheelPath path{x,          {}, "crossing", std::nullopt, options.wheel_radius, options.lateral_offset, options.roll,
                  options.yaw};
   for (std::size_t i = 0; i < rollers.size(); ++i) {
-    path.bodies.push_back(columns(crossing.bodies[i].name, rows[i]));
+    path.bodies.push_back(columns(crossing.bodies[i], rows[i]));
     for (const Touch& row : rows[i]) {
       touched = touched || std::isfinite(row.height);
     }

@@ -28,15 +28,12 @@ public:
     station_ = passage_->start() + sense(run.direction) * run.speed * t;
     for (int w = 0; w < passage_->wheels(); ++w) {
       const double x = passage_->wheel_station(w, station_);
-      const int e = m.element_at(x);
-      element_[w] = e;
-      const double r = (x - m.assembly.node[e]) / (m.assembly.node[e + 1] - m.assembly.node[e]);
-      const double* re = m.theta_re.data() + static_cast<std::size_t>(e) * 4 * n_;
-      const double* im = m.theta_im.data() + static_cast<std::size_t>(e) * 4 * n_;
+      const track::OnElement at = m.place(x);
+      element_[w] = at.element;
+      const double *re = m.element_re(at.element), *im = m.element_im(at.element);
       double modal = 0.0;
       for (int k = 0; k < n_; ++k) {
-        const double p = ((re[3 * n_ + k] * r + re[2 * n_ + k]) * r + re[n_ + k]) * r + re[k];
-        const double q = ((im[3 * n_ + k] * r + im[2 * n_ + k]) * r + im[n_ + k]) * r + im[k];
+        const double p = track::shape_at(re, n_, k, at.s), q = track::shape_at(im, n_, k, at.s);
         theta_[w][k] = p;
         theta_[w][n_ + k] = q;
         modal += p * y[k] - q * y[n_ + k];

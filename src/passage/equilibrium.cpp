@@ -19,27 +19,13 @@ constexpr int rounds_of_search = 20;    // a searched contact keeps its law once
 constexpr double settled = 1e-11;       // m
 constexpr double least_stiffness = 1e6; // N/m, keeps the system regular while a wheel is still in the air
 
-// theta of every mode at station x.
-Eigen::VectorXcd mode_shapes(const track::ModalTrack& m, double x) {
-  const int e = m.element_at(x);
-  const double s = (x - m.assembly.node[e]) / (m.assembly.node[e + 1] - m.assembly.node[e]);
-  const double* re = m.theta_re.data() + static_cast<std::size_t>(e) * 4 * m.padded;
-  const double* im = m.theta_im.data() + static_cast<std::size_t>(e) * 4 * m.padded;
-  Eigen::VectorXcd theta(m.padded);
-  for (int k = 0; k < m.padded; ++k) {
-    theta[k] = {((re[3 * m.padded + k] * s + re[2 * m.padded + k]) * s + re[m.padded + k]) * s + re[k],
-                ((im[3 * m.padded + k] * s + im[2 * m.padded + k]) * s + im[m.padded + k]) * s + im[k]};
-  }
-  return theta;
-}
-
 // Static compliance of the track between the wheels, as the modes and the residual give it (m/N).
 Eigen::MatrixXd compliance_between(const track::ModalTrack& track, const std::vector<double>& station) {
   const auto wheels = static_cast<Eigen::Index>(station.size());
-  std::vector<Eigen::VectorXcd> theta;
+  std::vector<std::vector<std::complex<double>>> theta;
   theta.reserve(station.size());
   for (const double x : station) {
-    theta.push_back(mode_shapes(track, x));
+    theta.push_back(track.shapes(x));
   }
   Eigen::MatrixXd compliance(wheels, wheels);
   for (Eigen::Index i = 0; i < wheels; ++i) {

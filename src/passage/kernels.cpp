@@ -2,6 +2,8 @@
 
 #include "clones.hpp"
 
+#include "wingnose/track/modal.hpp"
+
 #include <cstddef>
 
 namespace wingnose::passage::kernels {
@@ -12,22 +14,16 @@ double advance(const Modes& modes, double* __restrict y_re, double* __restrict y
   const std::ptrdiff_t n = modes.n;
   const double* __restrict er = modes.decay_re;
   const double* __restrict ei = modes.decay_im;
-  const double* __restrict c0 = place.shape_re;
-  const double* __restrict c1 = c0 + n;
-  const double* __restrict c2 = c1 + n;
-  const double* __restrict c3 = c2 + n;
-  const double* __restrict d0 = place.shape_im;
-  const double* __restrict d1 = d0 + n;
-  const double* __restrict d2 = d1 + n;
-  const double* __restrict d3 = d2 + n;
+  const double* __restrict shape_re = place.shape_re;
+  const double* __restrict shape_im = place.shape_im;
   const double s = place.s;
   double sum = 0.0;
 #pragma omp simd reduction(+ : sum)
   for (std::ptrdiff_t k = 0; k < n; ++k) {
     const double a = er[k] * y_re[k] - ei[k] * y_im[k] + theta_re[k] * force;
     const double b = er[k] * y_im[k] + ei[k] * y_re[k] + theta_im[k] * force;
-    const double p = ((c3[k] * s + c2[k]) * s + c1[k]) * s + c0[k];
-    const double q = ((d3[k] * s + d2[k]) * s + d1[k]) * s + d0[k];
+    const double p = track::shape_at(shape_re, n, k, s);
+    const double q = track::shape_at(shape_im, n, k, s);
     y_re[k] = a;
     y_im[k] = b;
     theta_re[k] = p;
@@ -63,20 +59,14 @@ void add_force(int n, double* __restrict y_re, double* __restrict y_im, const do
 WINGNOSE_CLONES
 double shape_and_deflection(int n, const double* __restrict y_re, const double* __restrict y_im,
                             double* __restrict theta_re, double* __restrict theta_im, const Place& place) {
-  const double* __restrict c0 = place.shape_re;
-  const double* __restrict c1 = c0 + n;
-  const double* __restrict c2 = c1 + n;
-  const double* __restrict c3 = c2 + n;
-  const double* __restrict d0 = place.shape_im;
-  const double* __restrict d1 = d0 + n;
-  const double* __restrict d2 = d1 + n;
-  const double* __restrict d3 = d2 + n;
+  const double* __restrict shape_re = place.shape_re;
+  const double* __restrict shape_im = place.shape_im;
   const double s = place.s;
   double sum = 0.0;
 #pragma omp simd reduction(+ : sum)
   for (std::ptrdiff_t k = 0; k < n; ++k) {
-    const double p = ((c3[k] * s + c2[k]) * s + c1[k]) * s + c0[k];
-    const double q = ((d3[k] * s + d2[k]) * s + d1[k]) * s + d0[k];
+    const double p = track::shape_at(shape_re, n, k, s);
+    const double q = track::shape_at(shape_im, n, k, s);
     theta_re[k] = p;
     theta_im[k] = q;
     sum += p * y_re[k] - q * y_im[k];
@@ -113,14 +103,8 @@ void advance8(const Modes& modes, double* __restrict y_re, double* __restrict y_
               double* __restrict theta_im, const double* __restrict force, const Place& place,
               double* __restrict deflection) {
   const std::ptrdiff_t n = modes.n;
-  const double* __restrict c0 = place.shape_re;
-  const double* __restrict c1 = c0 + n;
-  const double* __restrict c2 = c1 + n;
-  const double* __restrict c3 = c2 + n;
-  const double* __restrict d0 = place.shape_im;
-  const double* __restrict d1 = d0 + n;
-  const double* __restrict d2 = d1 + n;
-  const double* __restrict d3 = d2 + n;
+  const double* __restrict shape_re = place.shape_re;
+  const double* __restrict shape_im = place.shape_im;
   const double s = place.s;
   // Two accumulators of eight: a chain of dependent additions would be the slowest part.
   double even[8] = {}, odd[8] = {};
@@ -130,8 +114,8 @@ void advance8(const Modes& modes, double* __restrict y_re, double* __restrict y_
 #pragma omp simd
     for (int m = 0; m < 8; ++m) {
       const std::ptrdiff_t k = block + m;
-      p[m] = ((c3[k] * s + c2[k]) * s + c1[k]) * s + c0[k];
-      q[m] = ((d3[k] * s + d2[k]) * s + d1[k]) * s + d0[k];
+      p[m] = track::shape_at(shape_re, n, k, s);
+      q[m] = track::shape_at(shape_im, n, k, s);
       last_re[m] = theta_re[k];
       last_im[m] = theta_im[k];
       theta_re[k] = p[m];

@@ -30,19 +30,6 @@ Probe make_probe(const StepTable& t, const std::vector<Complex>& shape, int samp
   return p;
 }
 
-std::vector<Complex> rail_shape(const track::ModalTrack& m, double x) {
-  const int e = m.element_at(x);
-  const double s = (x - m.assembly.node[e]) / (m.assembly.node[e + 1] - m.assembly.node[e]);
-  const std::size_t at = static_cast<std::size_t>(e) * 4 * m.padded;
-  std::vector<Complex> shape(m.padded);
-  for (int k = 0; k < m.padded; ++k) {
-    for (int c = 3; c >= 0; --c) {
-      shape[k] = shape[k] * s + Complex(m.theta_re[at + c * m.padded + k], m.theta_im[at + c * m.padded + k]);
-    }
-  }
-  return shape;
-}
-
 // Second differences: the records are smooth (every retained mode is resolved by the step).
 std::vector<double> acceleration(const std::vector<double>& w, double h) {
   std::vector<double> a(w.size(), 0.0);
@@ -69,6 +56,7 @@ Recorder::Recorder(const Passage& passage, int samples) : passage_(&passage) {
   h.static_load = vehicle.model.static_load[run.reported_wheel];
   for (const layout::BodyPath& body : plan.courses[run.reported_wheel].path->bodies) {
     h.bodies.push_back(body.name);
+    h.roles.push_back(body.role);
   }
   h.body_force.resize(h.bodies.size());
   for (std::vector<double>* v :
@@ -90,7 +78,7 @@ Recorder::Recorder(const Passage& passage, int samples) : passage_(&passage) {
   if (run.probes) {
     const track::ModalTrack& m = *plan.track;
     h.rail_probe_station = run.probe_station.value_or(0.5 * (plan.from + plan.to));
-    probes_.push_back(make_probe(*plan.steps, rail_shape(m, h.rail_probe_station), samples));
+    probes_.push_back(make_probe(*plan.steps, m.shapes(h.rail_probe_station), samples));
     const std::vector<double>& seats = m.assembly.seat_station;
     const auto nearest = std::min_element(seats.begin(), seats.end(), [&](double a, double b) {
       return std::abs(a - h.rail_probe_station) < std::abs(b - h.rail_probe_station);
@@ -129,7 +117,7 @@ void Recorder::record_probes(const State& state) {
         }
       }
       const double s = (passage_->wheel_station(j, state.station) - node[e]) / (node[e + 1] - node[e]);
-      w += state.force[j] * (((lag.c[3] * s + lag.c[2]) * s + lag.c[1]) * s + lag.c[0]);
+      w += state.force[j] * track::shape_at(lag.c.data(), 1, 0, s);
     }
     probes_[i].deflection[next_] = w;
   }

@@ -106,8 +106,7 @@ std::vector<double> moving_load(const StepTable& table, const std::function<doub
       throw InputError("moving load", number(x) + " m", number(track.begin()) + " to " + number(track.end()) + " m",
                        "The load must stay on the track.");
     }
-    const int e = track.element_at(x);
-    const double s = (x - track.assembly.node[e]) / (track.assembly.node[e + 1] - track.assembly.node[e]);
+    const auto [e, s] = track.place(x);
     const double free = kernels::advance(modes, y_re.data(), y_im.data(), theta_re.data(), theta_im.data(), last,
                                          {table.element_shape_re(e), table.element_shape_im(e), s});
     last = force(t);

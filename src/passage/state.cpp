@@ -86,7 +86,7 @@ State initial_state(const Passage& passage) {
   }
   // A vehicle that starts on a ramp already moves with it. Heaves follow the mean ramp; bodies do not pitch at first.
   for (Eigen::Index i = wheels; i < m; ++i) {
-    if (vehicle.coordinate[i].find("pitch") == std::string::npos) {
+    if (vehicle.motion[i] == vehicle::Motion::heave) {
       state.vehicle[m + i] = mean_slope * passage.run.speed;
     }
   }

@@ -93,16 +93,13 @@ std::shared_ptr<const StepTable> step_table(std::shared_ptr<const track::ModalTr
   t.grid = 17; // odd: intervals are used in pairs
   t.compliance.resize(static_cast<std::size_t>(m.elements()) * t.grid);
   for (int e = 0; e < m.elements(); ++e) {
-    const double* re = m.theta_re.data() + static_cast<std::size_t>(e) * 4 * n;
-    const double* im = m.theta_im.data() + static_cast<std::size_t>(e) * 4 * n;
     const double x0 = m.assembly.node[e];
     const double length = m.assembly.node[e + 1] - x0;
     for (int i = 0; i < t.grid; ++i) {
       const double s = static_cast<double>(i) / (t.grid - 1);
       double sum = 0.0;
       for (int k = 0; k < n; ++k) {
-        const Complex theta(((re[3 * n + k] * s + re[2 * n + k]) * s + re[n + k]) * s + re[k],
-                            ((im[3 * n + k] * s + im[2 * n + k]) * s + im[n + k]) * s + im[k]);
+        const Complex theta = m.shape({e, s}, k);
         sum += (theta * theta * beta[k]).real();
       }
       t.compliance[static_cast<std::size_t>(e) * t.grid + i] = sum + m.residual_at(x0 + s * length);

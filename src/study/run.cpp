@@ -83,15 +83,19 @@ Finding rough_law(const contact::PathLaw& law) {
 PathPart path_part(const Case& c) {
   const vehicle::Vehicle v = cases::vehicle_of(c);
   const Span span = wheel_span(c, v);
-  PathPart part{c.excitation, c.plain_rail, c.wheel, c.contact, span.from, span.to, c.kinematics};
-  part.wheel.radius = v.wheels[static_cast<std::size_t>(c.passage.reported_wheel - 1)].radius;
+  PathPart part{c.excitation, c.plain_rail, c.wheel, c.contact, span.from, span.to, c.kinematics, {}, 0};
+  part.wheel.radius = std::nullopt; // told by the vehicle
+  part.reported = static_cast<std::size_t>(c.passage.reported_wheel - 1);
+  for (const vehicle::Wheel& wheel : v.wheels) {
+    part.radii.push_back(wheel.radius);
+  }
   part.kinematics.direction = c.passage.direction;
   return part;
 }
 
 std::size_t hash(const PathPart& p) {
   std::size_t h = mixed_all(mixed_all(p.excitation.index(), p.wheel), p.wheel.hollow);
-  for (const double value : {p.from, p.to, *p.wheel.radius, static_cast<double>(p.kinematics.direction),
+  for (const double value : {p.from, p.to, p.radii[p.reported], static_cast<double>(p.kinematics.direction),
                              static_cast<double>(p.contact.search), static_cast<double>(p.contact.law.index()),
                              static_cast<double>(p.wheel.shape.index())}) {
     h = mixed(h, value);
@@ -104,27 +108,33 @@ std::size_t hash(const PathPart& p) {
       p.excitation);
 }
 
-Geometry geometry(const PathPart& part) {
-  check_surface(part);
+namespace {
+
+std::optional<layout::Crossing> crossing_of(const layout::Excitation& excitation) {
+  using Found = std::optional<layout::Crossing>;
+  return std::visit(overloaded{[](const layout::CrossingShape& shape) { return Found(layout::generate(shape)); },
+                               [](const layout::SectionedShape& shape) { return Found(layout::from_sections(shape)); },
+                               [](const layout::DippedJoint&) { return Found(); },
+                               [](const layout::GivenPath&) { return Found(); }},
+                    excitation);
+}
+
+profile::RailHead rail_of(const PathPart& part) {
+  return profile::rail_head(part.plain_rail.head, part.plain_rail.inclination);
+}
+
+layout::WheelPath path_for(const PathPart& part, const Geometry& g, double radius) {
   layout::PathOptions options{.lateral_offset = part.wheel.lateral_offset,
                               .from = std::max(part.from - 0.1, -path_reach),
                               .to = std::min(part.to + 0.1, path_reach),
-                              .wheel_radius = *part.wheel.radius,
+                              .wheel_radius = radius,
                               .roll = part.wheel.roll,
                               .yaw = part.wheel.yaw};
-  Geometry g;
-  g.wheel = cases::profile_of(part.wheel);
-  const auto rail = [&] { return profile::rail_head(part.plain_rail.head, part.plain_rail.inclination); };
-  const auto plain = [&] { return layout::plain_contact(g.wheel, rail(), options.wheel_radius); };
-  layout::WheelPath path = std::visit(
-      overloaded{[&](const layout::CrossingShape& shape) {
-                   g.crossing = layout::generate(shape);
-                   return layout::roll(*g.crossing, g.wheel, options);
-                 },
-                 [&](const layout::SectionedShape& shape) {
-                   g.crossing = layout::from_sections(shape);
-                   return layout::roll(*g.crossing, g.wheel, options);
-                 },
+  const auto plain = [&] { return layout::plain_contact(g.wheel, rail_of(part), radius); };
+  const auto rolled = [&](const auto&) { return layout::roll(*g.crossing, g.wheel, options); };
+  return std::visit(
+      overloaded{[&](const layout::CrossingShape& shape) { return rolled(shape); },
+                 [&](const layout::SectionedShape& shape) { return rolled(shape); },
                  [&](const layout::DippedJoint& joint) {
                    // A prescribed dip reaches as far as its ramps do, not as far as a crossing body is modelled.
                    options.from = part.from - 0.1;
@@ -133,24 +143,47 @@ Geometry geometry(const PathPart& part) {
                  },
                  [&](const layout::GivenPath& given) { return layout::given_path(given, plain(), options); }},
       part.excitation);
-  g.kinematics = layout::kinematics(path, g.crossing ? &*g.crossing : nullptr, g.wheel, part.kinematics);
-  for (const std::string& warning : g.kinematics.warnings) {
-    g.findings.push_back({FindingKind::rim_contact, warning});
-  }
+}
+
+// What a wheel of this radius runs along.
+passage::Course course_for(const PathPart& part, const Geometry& g, double radius) {
+  passage::Course course{std::make_shared<const layout::WheelPath>(path_for(part, g, radius))};
   const auto by_strips = [&](const contact::Strips&) {
-    auto law =
-        g.crossing ? contact::strips_law(path, *g.crossing, g.wheel) : contact::strips_law(path, rail(), g.wheel);
-    if (law.worst_fit > told_fit) {
-      g.findings.push_back(rough_law(law));
-    }
-    g.law = std::make_shared<const contact::PathLaw>(std::move(law));
+    course.law = std::make_shared<const contact::PathLaw>(
+        g.crossing ? contact::strips_law(*course.path, *g.crossing, g.wheel)
+                   : contact::strips_law(*course.path, rail_of(part), g.wheel));
   };
   // Without a law of its own the passage takes the ellipses of the path.
   std::visit(overloaded{[](const contact::Ellipse&) {}, by_strips}, part.contact.law);
   if (part.contact.search == contact::SearchAt::step) {
-    g.search = std::make_shared<const contact::StepSearch>(path, *g.crossing, g.wheel, part.contact.law);
+    course.search = std::make_shared<const contact::StepSearch>(*course.path, *g.crossing, g.wheel, part.contact.law);
   }
-  g.path = std::make_shared<const layout::WheelPath>(std::move(path));
+  return course;
+}
+
+} // namespace
+
+Geometry geometry(const PathPart& part) {
+  check_surface(part);
+  Geometry g;
+  g.wheel = cases::profile_of(part.wheel);
+  g.crossing = crossing_of(part.excitation);
+  for (const double radius : part.radii) { // wheels of one radius run along the same
+    const auto first =
+        static_cast<std::size_t>(std::find(part.radii.begin(), part.radii.end(), radius) - part.radii.begin());
+    g.courses.push_back(first < g.courses.size() ? g.courses[first] : course_for(part, g, radius));
+  }
+  const passage::Course& reported = g.courses[part.reported];
+  g.path = reported.path;
+  g.law = reported.law;
+  g.search = reported.search;
+  g.kinematics = layout::kinematics(*g.path, g.crossing ? &*g.crossing : nullptr, g.wheel, part.kinematics);
+  for (const std::string& warning : g.kinematics.warnings) {
+    g.findings.push_back({FindingKind::rim_contact, warning});
+  }
+  if (g.law && g.law->worst_fit > told_fit) {
+    g.findings.push_back(rough_law(*g.law));
+  }
   return g;
 }
 
@@ -263,7 +296,7 @@ std::vector<assess::Estimate> estimate(const Case& c, const Geometry& g, Finding
 std::shared_ptr<const passage::Plan> plan(const Case& c, const Geometry& g,
                                           std::shared_ptr<const track::ModalTrack> track,
                                           std::shared_ptr<const passage::StepTable> steps) {
-  return passage::make_plan({.courses = {{g.path, g.law, g.search}},
+  return passage::make_plan({.courses = g.courses,
                              .track = std::move(track),
                              .vehicle = vehicle::assemble(cases::vehicle_of(c)),
                              .steel = c.material,

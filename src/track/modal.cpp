@@ -105,11 +105,25 @@ int ModalTrack::element_at(double x) const {
   return static_cast<int>(after - assembly.node.begin()) - 1;
 }
 
+OnElement ModalTrack::place(double x) const {
+  const int e = element_at(x);
+  return {e, (x - assembly.node[e]) / (assembly.node[e + 1] - assembly.node[e])};
+}
+
+std::vector<std::complex<double>> ModalTrack::shapes(double x) const {
+  const OnElement at = place(x);
+  std::vector<std::complex<double>> theta(static_cast<std::size_t>(padded));
+  for (int k = 0; k < padded; ++k) {
+    theta[static_cast<std::size_t>(k)] = shape(at, k);
+  }
+  return theta;
+}
+
 double ModalTrack::residual_at(double x) const {
-  const auto e = static_cast<std::size_t>(element_at(x));
-  const double L = assembly.node[e + 1] - assembly.node[e];
+  const OnElement at = place(x);
   const auto points = static_cast<std::size_t>(residual_points);
-  return detail::interpolate_residual(std::span(residual).subspan(e * points, points), (x - assembly.node[e]) / L);
+  return detail::interpolate_residual(
+      std::span(residual).subspan(static_cast<std::size_t>(at.element) * points, points), at.s);
 }
 
 std::shared_ptr<const ModalTrack> modal_track(const Track& track) {
@@ -147,17 +161,12 @@ std::shared_ptr<const ModalTrack> modal_track(const Track& track) {
 
 std::complex<double> modal_receptance(const ModalTrack& m, double x, double frequency) {
   using Complex = std::complex<double>;
-  const auto e = static_cast<std::size_t>(m.element_at(x));
-  const double s = (x - m.assembly.node[e]) / (m.assembly.node[e + 1] - m.assembly.node[e]);
-  const auto padded = static_cast<std::size_t>(m.padded);
+  const OnElement at = m.place(x);
   const Complex j_omega(0.0, 2.0 * std::numbers::pi * frequency);
   Complex sum = 0.0;
-  for (std::size_t k = 0; k < static_cast<std::size_t>(m.modes); ++k) {
-    Complex theta = 0.0;
-    for (std::size_t c = 4; c-- > 0;)
-      theta = theta * s + Complex(m.theta_re[(e * 4 + c) * padded + k], m.theta_im[(e * 4 + c) * padded + k]);
-    const Complex lambda(m.lambda_re[k], m.lambda_im[k]);
-    const Complex square = theta * theta;
+  for (int k = 0; k < m.modes; ++k) {
+    const auto i = static_cast<std::size_t>(k);
+    const Complex lambda(m.lambda_re[i], m.lambda_im[i]), theta = m.shape(at, k), square = theta * theta;
     sum += 0.5 * (square / (j_omega - lambda) + std::conj(square) / (j_omega - std::conj(lambda)));
   }
   return sum + m.residual_at(x);

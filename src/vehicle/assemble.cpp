@@ -101,16 +101,20 @@ VehicleModel assemble(const Vehicle& vehicle) {
   std::vector<double> weights;
   for (const Wheel& wheel : vehicle.wheels) {
     model.wheel_x.push_back(wheel.x);
+    model.wheel_radius.push_back(wheel.radius);
     model.coordinate.push_back(wheel.name);
+    model.motion.push_back(Motion::wheel);
     masses.push_back(wheel.unsprung_mass);
     weights.push_back(wheel.unsprung_mass * gravity);
   }
   for (const Body& body : vehicle.bodies) {
     model.coordinate.push_back(body.name + " heave");
+    model.motion.push_back(Motion::heave);
     masses.push_back(body.mass);
     weights.push_back(body.mass * gravity);
     if (body.pitch_inertia > 0.0) {
       model.coordinate.push_back(body.name + " pitch");
+      model.motion.push_back(Motion::pitch);
       masses.push_back(body.pitch_inertia);
       weights.push_back(0.0);
     }

@@ -80,7 +80,7 @@ TEST_CASE("The impulse of the contact forces is the change of the vehicle's mome
   const auto momentum = [&] {
     double p = 0.0;
     for (Eigen::Index i = 0; i < m; ++i) {
-      if (v.coordinate[i].find("pitch") == std::string::npos) {
+      if (v.motion[i] != vehicle::Motion::pitch) {
         p += v.M(i, i) * state.vehicle[m + i];
       }
     }

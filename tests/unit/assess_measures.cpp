@@ -24,6 +24,7 @@ constexpr double h = 2e-5, speed = 30.0, load = 90e3; // s, m/s, N
 History on_path(const std::function<double(double)>& force_after_landing, double landing = 0.2, double end = 0.4) {
   History k;
   k.bodies = {"path"};
+  k.roles = {layout::Role::stock};
   k.body_force.resize(1);
   k.step = h;
   k.static_load = load;
@@ -155,6 +156,7 @@ TEST_CASE("Impulse, lowest force and peaks count from the landing, within the wi
 TEST_CASE("A crossing, facing: landing on the nose, overlap, transfer, lost contact from the located events") {
   History k = on_path([](double t) { return t < 0.0 ? load : load + 30e3 * half_sine(t, 0.0, 10e-3); });
   k.bodies = {"wing", "nose"};
+  k.roles = {layout::Role::wing, layout::Role::nose};
   k.body_force.assign(2, {});
   constexpr double touch = 0.2003, leave = 0.20087, off = 0.2101, on = 0.2143;
   for (const double t : k.time) {

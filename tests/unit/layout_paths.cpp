@@ -20,6 +20,8 @@ template <class Wing, class Nose> WheelPath two_bodies(Wing wing, Nose nose) {
   WheelPath p{{}, {{}, {}}, "crossing", std::nullopt, 0.46};
   p.bodies[0].name = "wing";
   p.bodies[1].name = "nose";
+  p.bodies[0].role = Role::wing;
+  p.bodies[1].role = Role::nose;
   for (int i = -1000; i <= 1000; ++i) {
     const double x = i * 0.001;
     p.station.push_back(x);
@@ -161,4 +163,16 @@ TEST_CASE("S1002 on 60E1 inclined 1:40 touches near the taping line on a slope o
   CHECK(cone.angle == Approx(std::atan(1.0 / 20.0)).margin(1e-9));
   CHECK(
       (cone.curvature_y == Approx(1.0 / 0.300).epsilon(1e-6) || cone.curvature_y == Approx(1.0 / 0.080).epsilon(1e-6)));
+}
+
+TEST_CASE("What a body is called does not decide whether the wheel lands on it") {
+  auto path = two_bodies([](double x) { return -0.004 * x; }, [](double x) { return 0.006 * x; });
+  const Kinematics k = kinematics(path, nullptr, profile::s1002(), {});
+  path.bodies[0].name = "nose";
+  path.bodies[1].name = "point";
+  const Kinematics renamed = kinematics(path, nullptr, profile::s1002(), {});
+  REQUIRE(k.transfer_station);
+  CHECK(renamed.transfer_station == k.transfer_station);
+  CHECK(renamed.dip_angle == k.dip_angle);
+  CHECK(*renamed.contact_y_wing == *k.contact_y_wing);
 }

@@ -41,6 +41,7 @@ struct BodyPath {
   std::vector<double> angle;       // rad, contact angle (slope of the common tangent in the cross-section)
   std::vector<double> curvature_x; // 1/m, relative longitudinal curvature (wheel + body), > 0
   std::vector<double> curvature_y; // 1/m, relative lateral curvature (wheel + body), >= 0.5
+  Role role = Role::stock;         // of the body; stock: plain rail, on which prescribed paths run
 };
 
 struct WheelPath {

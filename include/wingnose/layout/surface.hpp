@@ -10,6 +10,7 @@
 #include "wingnose/layout/generated_wing.hpp"
 #include "wingnose/layout/generator.hpp"
 #include "wingnose/layout/lofted_body.hpp"
+#include "wingnose/layout/role.hpp"
 #include "wingnose/layout/sections.hpp"
 #include "wingnose/layout/surface_point.hpp"
 
@@ -33,7 +34,9 @@ namespace wingnose::layout {
 using Surface = std::variant<GeneratedWing, GeneratedNose, LoftedBody>;
 
 struct Body {
-  std::string name; // "wing" or "nose" (later: "check", "stock")
+  std::string name; // as it is told: "wing", "nose"
+  Role role;
+  Side side;
   Surface surface;
 };
 

@@ -1,6 +1,7 @@
 // What happened during one passage: arrays over time for the reported wheel, and the located events. SI; frame.hpp.
 #pragma once
 
+#include "wingnose/layout/role.hpp"
 #include "wingnose/words/names.hpp"
 
 #include <array>
@@ -24,6 +25,7 @@ struct History {
   std::vector<double> time;                    // s, uniform
   std::vector<double> station;                 // m, of the reported wheel's axle
   std::vector<std::string> bodies;             // names, order of the force arrays
+  std::vector<layout::Role> roles;             // of these bodies
   std::vector<std::vector<double>> body_force; // N, [body][step]
   std::vector<double> force;                   // N, total
   std::vector<double> wheel_height;            // m, relative to static equilibrium level with undeflected track, up

@@ -22,10 +22,12 @@ using cases::Case;
 struct PathPart {
   layout::Excitation excitation;
   cases::PlainRail plain_rail;
-  cases::Wheel wheel; // its radius is that of the reported wheel
+  cases::Wheel wheel; // its radius left out
   cases::Contact contact;
   double from, to; // m, stations any wheel of the vehicle covers
   layout::KinematicsOptions kinematics;
+  std::vector<double> radii; // m, of all wheels, the leading one first
+  std::size_t reported;      // index of the wheel whose path is read
   [[nodiscard]] friend bool operator==(const PathPart&, const PathPart&) = default;
 };
 [[nodiscard]] PathPart path_part(const Case& c); // throws InputError
@@ -36,6 +38,7 @@ struct Geometry {
   std::shared_ptr<const layout::WheelPath> path;
   std::shared_ptr<const contact::PathLaw> law;       // of the contact along the path for E* = 1 Pa; null: ellipses
   std::shared_ptr<const contact::StepSearch> search; // of the contact at every step; null: the law along the path
+  std::vector<passage::Course> courses;              // of every wheel; the three above are those of the reported one
   std::optional<layout::Crossing> crossing;
   profile::WheelProfile wheel; // as rolled
   layout::Kinematics kinematics;

@@ -15,10 +15,25 @@
 #include "wingnose/track/assembly.hpp"
 
 #include <complex>
+#include <cstddef>
 #include <memory>
 #include <vector>
 
 namespace wingnose::track {
+
+// A station by the element that holds it and the local coordinate there.
+struct OnElement {
+  int element;
+  double s; // 0 .. 1
+};
+
+// A cubic along an element at s: coefficient c of mode k stands at coefficient[c * stride + k]. The one place where
+// mode shapes are evaluated; loops over modes take it in.
+[[nodiscard]] [[gnu::always_inline]] inline double shape_at(const double* coefficient, std::ptrdiff_t stride,
+                                                            std::ptrdiff_t k, double s) {
+  const double* c = coefficient + k;
+  return ((c[3 * stride] * s + c[2 * stride]) * s + c[stride]) * s + c[0];
+}
 
 struct ModalTrack {
   Assembly assembly;
@@ -44,7 +59,16 @@ struct ModalTrack {
   [[nodiscard]] int elements() const { return static_cast<int>(assembly.node.size()) - 1; }
   // Element that holds station x, and residual compliance there (m/N); x must lie in [begin, end], else InputError.
   [[nodiscard]] int element_at(double x) const;
+  [[nodiscard]] OnElement place(double x) const;
   [[nodiscard]] double residual_at(double x) const;
+  // First of the coefficients of an element, for shape_at with the stride `padded`.
+  [[nodiscard]] const double* element_re(int e) const { return theta_re.data() + std::ptrdiff_t{4} * e * padded; }
+  [[nodiscard]] const double* element_im(int e) const { return theta_im.data() + std::ptrdiff_t{4} * e * padded; }
+  // theta of one mode; of all modes [padded].
+  [[nodiscard]] std::complex<double> shape(const OnElement& at, int mode) const {
+    return {shape_at(element_re(at.element), padded, mode, at.s), shape_at(element_im(at.element), padded, mode, at.s)};
+  }
+  [[nodiscard]] std::vector<std::complex<double>> shapes(double x) const;
 };
 
 [[nodiscard]] std::shared_ptr<const ModalTrack> modal_track(const Track& track); // throws InputError, ComputeError

@@ -62,13 +62,18 @@ struct Vehicle {
   [[nodiscard]] friend bool operator==(const Vehicle&, const Vehicle&) = default;
 };
 
+// What a coordinate of the model moves.
+enum class Motion { wheel, heave, pitch };
+
 // Matrices: coordinates ordered wheels first (one each), then bodies (heave, then pitch where it has inertia).
 struct VehicleModel {
   Eigen::MatrixXd M, C, K;             // kg (kg m2), N s/m, N/m; symmetric, M diagonal
   Eigen::VectorXd weight;              // N, gravity forces in the coordinates, downward positive
   std::vector<double> wheel_x;         // m
   std::vector<double> static_load;     // N per wheel, from equilibrium on level track
+  std::vector<double> wheel_radius;    // m
   std::vector<std::string> coordinate; // names, e.g. "wheel 1", "body heave"
+  std::vector<Motion> motion;          // of each coordinate
   [[nodiscard]] int wheels() const { return static_cast<int>(wheel_x.size()); }
 };
 // Static loads follow from equilibrium on level track with all springs of such a length that the unloaded vehicle is
