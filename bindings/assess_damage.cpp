@@ -1,7 +1,7 @@
 // Room assess: what a passage does to the steel. The contacts are one array per quantity, the maps arrays [x][y]; both
 // are views of the C++ values.
 #include "rooms.hpp"
-#include "value.hpp"
+#include "tree.hpp"
 
 #include "wingnose/assess/damage_along.hpp"
 #include "wingnose/words/error.hpp"
@@ -162,28 +162,34 @@ of wheels are 0 or 1.)")
       });
 }
 
+Assessment steel_only(const Damage& damage) {
+  Assessment a;
+  a.steel = damage;
+  return a;
+}
+
 void bind_damage_of_one(py::module_& m) {
-  result_type<DamagePeak>(m, "DamagePeak", "A largest value and where it is.",
-                          field("value", &DamagePeak::value, "in the unit of what it is of"),
-                          field("body", &DamagePeak::body, "empty: never"),
-                          field("x", &DamagePeak::x, "m, centre of the patch"),
-                          field("y", &DamagePeak::y, "m, centre of the patch"), field("time", &DamagePeak::time, "s"));
-  using D = Damage;
-  result_type<D>(
-      m, "Damage", "What one passage does to the steel; peaks are DamagePeak.",
-      field("peak_pressure", &D::peak_pressure, "Pa, elastic"), field("load_factor", &D::load_factor, "p0 / k"),
-      field("shakedown", &D::shakedown, "load factor over the elastic shakedown limit; above 1 is plastic"),
-      field("fatigue_index", &D::fatigue_index, "surface, f - k / p0; above 0 the surface yields"),
-      field("creepage", &D::creepage, "-, size of the longitudinal creepage"),
-      field("creep_force", &D::creep_force, "N"), field("traction", &D::traction, "-, creep over normal force"),
-      field("t_gamma", &D::t_gamma, "N (J/m)"),
-      field("crack_damage", &D::crack_damage, "-, largest of the crack function"),
-      field("friction_power", &D::friction_power, "W"),
-      field("change_of_angle", &D::change_of_angle, "rad, inside a patch"),
-      field("wear_depth", &D::wear_depth, "m, deepest node"),
-      field("friction_energy", &D::friction_energy, "J, of the whole stretch"),
-      field("wear_volume", &D::wear_volume, "m3"), field("maps", &D::maps, "one per body"),
-      field("notes", &D::notes, "what a reader must know"));
+  py::class_<Damage, std::shared_ptr<Damage>>(m, "Damage", "What one passage does to the steel.")
+      .def_property_readonly("measures", [](const Damage& d) { return numbers_of(steel_only(d)); },
+                             "largest values and sums, by the keys of `wingnose.quantities`, in their units")
+      .def_property_readonly(
+          "places",
+          [](const Damage& d) {
+            py::typing::Dict<py::str, py::typing::Tuple<py::str, double, double, double>> places;
+            const Assessment a = steel_only(d);
+            for (const auto& q : quantity::quantities()) {
+              if (const DamagePeak* peak = q.uses.place != nullptr ? q.uses.place(a) : nullptr) {
+                places[py::str(std::string(q.key))] = py::make_tuple(peak->body, peak->x, peak->y, peak->time);
+              }
+            }
+            return places;
+          },
+          "where the largest values are reached: body, station (m), y (m), time (s)")
+      .def_readonly("friction_energy", &Damage::friction_energy, "J, of the whole stretch")
+      .def_readonly("wear_volume", &Damage::wear_volume, "m3")
+      .def_readonly("maps", &Damage::maps, "one per body")
+      .def_readonly("findings", &Damage::findings, "what a reader must know")
+      .def("__repr__", [](const Damage& d) { return py::str("Damage({} maps)").format(d.maps.size()); });
   const auto maps_of = [](const std::vector<const DamageMap*>& maps) {
     std::vector<DamageMap> copies;
     copies.reserve(maps.size());

@@ -31,10 +31,7 @@ void bind_laws(py::module_& m) {
   m.def("wear_hardness", py::vectorize([](const Steel* s, double wheels) { return wear_hardness(*s, wheels); }),
         py::arg("steel"), py::arg("wheels") = 0.0, "Hardness (Pa) at a place so many wheels have loaded.");
 
-  py::native_enum<ContactShape>(m, "ContactShape", "enum.Enum", "Of the shakedown limit; the line is the lower one.")
-      .value("line", ContactShape::line)
-      .value("circle", ContactShape::circle)
-      .finalize();
+  named_enum<ContactShape>(m, "ContactShape", "Of the shakedown limit; the line is the lower one.");
   py::class_<ShakedownMap, std::shared_ptr<ShakedownMap>>(
       m, "ShakedownMap", R"(Limits of the load factor p0 / k over the traction coefficient (Johnson 1989).
 
@@ -49,11 +46,9 @@ shape : ContactShape
            "Load factor below which residual stresses end yielding.")
       .def_property_readonly("shape", &ShakedownMap::shape, "line or circle");
 
-  value_type<WearMap>(m, "WearMap", "Wear coefficients over slip speed and pressure (Jendel 2002, middles of bands).",
-                      field("mild", &WearMap::mild, "-"), field("severe", &WearMap::severe, "-"),
-                      field("seizure", &WearMap::seizure, "-"), field("mild_up_to", &WearMap::mild_up_to, "m/s"),
-                      field("mild_from", &WearMap::mild_from, "m/s"),
-                      field("seizure_from", &WearMap::seizure_from, "-, pressure over hardness"));
+  ranged_type<WearMap>(m, "WearMap", "Wear coefficients over slip speed and pressure (Jendel 2002, middles of bands).",
+                       field("mild_up_to", &WearMap::mild_up_to, "m/s"), field("mild_from", &WearMap::mild_from, "m/s"),
+                       field("seizure_from", &WearMap::seizure_from, "-, pressure over hardness"));
   value_type<CrackFunction>(m, "CrackFunction", "Crack initiation per wheel over T-gamma (Burstow 2004, R260).",
                             field("threshold", &CrackFunction::threshold, "J/m, none below"),
                             field("peak", &CrackFunction::peak, "J/m, most here"),
@@ -79,31 +74,13 @@ shape : ContactShape
 }
 
 void bind_options(py::module_& m) {
-  py::native_enum<CreepTheory>(m, "CreepTheory", "enum.Enum", "Law of the creep force that spins the wheel up.")
-      .value("simplified", CreepTheory::simplified)
-      .value("polach", CreepTheory::polach)
-      .value("cubic", CreepTheory::cubic)
-      .finalize();
+  named_enum<CreepTheory>(m, "CreepTheory", "Law of the creep force that spins the wheel up.");
   using O = DamageOptions;
-  value_type<O>(
-      m, "DamageOptions", "How the damage of a passage is computed.",
-      field("friction", &O::friction, "-, 0 to 1, at no slip"),
-      field("friction_ratio", &O::friction_ratio, "-, friction at very high slip speed over that; 1: constant"),
-      field("friction_decay", &O::friction_decay, "s/m, how fast it falls; 0: constant"),
-      field("creep_law", &O::creep_law, "law of the creep force; wear keeps to the simplified theory"),
-      field("adhesion_reduction", &O::adhesion_reduction, "-, of Polach's slopes in adhesion"),
-      field("slip_reduction", &O::slip_reduction, "-, likewise in slip"),
-      field("spin_inertia", &O::spin_inertia, "kg m2, of one wheel with its half of the axle"),
-      field("before", &O::before, "m, stretch before the landing in the sense of travel"),
-      field("after", &O::after, "m, stretch after the landing"),
-      field("least_force", &O::least_force, "N, below which a body counts as not touched"),
-      field("strips", &O::strips, "of the simplified theory, across"),
-      field("cells", &O::cells, "of the simplified theory, along"),
-      field("spacing_x", &O::spacing_x, "m, of the maps along the track"),
-      field("spacing_y", &O::spacing_y, "m, of the maps across"),
-      field("shakedown_shape", &O::shakedown_shape, "line or circle"),
-      field("run_in", &O::run_in, "wear at the pressure a place settles at, not above shakedown limit times k"),
-      field("wear", &O::wear, "wear coefficients"), field("cracks", &O::cracks, "crack function"));
+  ranged_type<O>(m, "DamageOptions", "How the damage of a passage is computed.",
+                 field("creep_law", &O::creep_law, "law of the creep force; wear keeps to the simplified theory"),
+                 field("shakedown_shape", &O::shakedown_shape, "line or circle"),
+                 field("run_in", &O::run_in, "wear at the pressure a place settles at, not above shakedown limit times k"),
+                 field("wear", &O::wear, "wear coefficients"), field("cracks", &O::cracks, "crack function"));
 }
 
 } // namespace

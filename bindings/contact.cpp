@@ -9,9 +9,7 @@ namespace wingnose::python {
 using namespace contact;
 
 void bind_contact(py::module_ m) {
-  value_type<Elastic>(m, "Elastic", "Elastic constants of wheel and rail (both of this material).",
-                      field("young", &Elastic::young, "Pa, Young's modulus"),
-                      field("poisson", &Elastic::poisson, "-, Poisson's ratio"))
+  ranged_type<Elastic>(m, "Elastic", "Elastic constants of wheel and rail (both of this material).")
       .def("combined", &Elastic::combined, "Combined modulus E* (Pa) of two bodies of this material.");
 
   result_type<HertzShape>(m, "HertzShape", "Shape of a Hertz patch, independent of the load.",

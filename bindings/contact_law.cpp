@@ -95,10 +95,7 @@ void bind_contact_law(py::module_ m) {
           },
           py::arg("body"), py::arg("force"), py::arg_v("material", Elastic{}, "..."),
           "m, [station of the path]: depth at which a body carries a force (N, >= 0); NaN where it cannot touch.");
-  py::native_enum<SearchAt>(m, "SearchAt", "enum.Enum", "Where a passage has its contact searched.")
-      .value("path", SearchAt::path)
-      .value("step", SearchAt::step)
-      .finalize();
+  named_enum<SearchAt>(m, "SearchAt", "Where a passage has its contact searched.");
   m.def("ellipse_law", &ellipse_law, py::arg("path"), py::call_guard<py::gil_scoped_release>(),
         "One ellipse per body from the curvatures of a path (Hertz 1881).");
   m.def(

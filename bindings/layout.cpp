@@ -45,45 +45,14 @@ py::typing::Tuple<py::array_t<double>, py::array_t<double>> section_at(const Bod
 }
 
 void bind_shapes(py::module_& m) {
-  value_type<Modifier>(m, "Modifier", "Smooth (C2) wear or weld repair of a running surface.",
-                       needed("body", &Modifier::body, "\"wing\" or \"nose\""),
-                       needed("station", &Modifier::station, "m, centre along the route"),
-                       needed("length", &Modifier::length, "m, full length"),
-                       needed("depth", &Modifier::depth, "m, > 0 removes, < 0 adds"),
-                       field("eta", &Modifier::eta, "m, centre across, from the running edge"),
-                       field("width", &Modifier::width, "m, full width across, 0 for the whole width"));
+  ranged_type<Modifier>(m, "Modifier", "Smooth (C2) wear or weld repair of a running surface; depth > 0 removes.",
+                        needed("body", &Modifier::body, "\"wing\" or \"nose\""));
 
   using S = CrossingShape;
-  value_type<S>(
-      m, "CrossingShape", "Common (acute) crossing from the few numbers a drawing states.",
-      field("name", &S::name, "name"), field("rate", &S::rate, "N of 1:N, right-angle method, 4 to 60"),
-      field("gauge", &S::gauge, "m"), field("flangeway", &S::flangeway, "m"),
-      field("wing_knuckle_radius", &S::wing_knuckle_radius, "m, rounding of the knuckle in plan"),
-      field("wing_run", &S::wing_run, "m, length of wing behind the knuckle"),
-      field("wing_edge_radius", &S::wing_edge_radius, "m"),
-      field("wing_cross_slope", &S::wing_cross_slope, "-, negative falls to the field side"),
-      field("wing_head", &S::wing_head, "\"flat\" or the name of a rail head"),
-      field("wing_inclination", &S::wing_inclination, "rad, only for a sectioned head"),
-      field("wing_lift", &S::wing_lift, "m"), field("wing_lift_begin", &S::wing_lift_begin, "m, where the lift starts"),
-      field("wing_lift_run", &S::wing_lift_run, "m, length over which it is reached"),
-      field("nose_point_thickness", &S::nose_point_thickness, "m, where the nose begins"),
-      field("nose_start_depth", &S::nose_start_depth, "m, top of the nose below z = 0 at its point"),
-      field("nose_ramp_end_thickness", &S::nose_ramp_end_thickness, "m, where full height is reached"),
-      field("nose_ramp_start_thickness", &S::nose_ramp_start_thickness, "m"),
-      field("nose_ramp_rounding", &S::nose_ramp_rounding, "m, length over which the ramp end is rounded"),
-      field("nose_setback", &S::nose_setback, "m, faces behind the gauge lines"),
-      field("nose_shoulder_radius", &S::nose_shoulder_radius, "m"),
-      field("nose_crown_radius", &S::nose_crown_radius, "m"),
-      field("nose_length", &S::nose_length, "m, modelled length behind the theoretical point"),
-      field("nose_ramp_end_depth", &S::nose_ramp_end_depth, "m, top of the nose below z = 0 where the ramp ends"),
-      field("nose_full_thickness", &S::nose_full_thickness, "m, where the rest of the height is reached"),
-      field("wing_begin", &S::wing_begin, "m, where the modelled run-in begins"),
-      field("wing_run_in_edge_radius", &S::wing_run_in_edge_radius, "m, rounding of the edge on the run-in"),
-      field("wing_crown_radius", &S::wing_crown_radius, "m, crown of the run-in head; 0: flat"),
-      field("wing_flat_offset", &S::wing_flat_offset, "m, run-out at which the crown has faded"),
-      field("crown_place", &S::crown_place, "m, highest line from the gauge line"),
-      field("head_width", &S::head_width, "m, width of the head used for running"),
-      field("modifiers", &S::modifiers, "wear and repair"));
+  ranged_type<S>(m, "CrossingShape", "Common (acute) crossing from the few numbers a drawing states.",
+                 field("name", &S::name, "name"),
+                 field("wing_head", &S::wing_head, "\"flat\" or the name of a rail head"),
+                 field("modifiers", &S::modifiers, "wear and repair"));
 
   value_type<Section>(m, "Section", "One measured cross-section, ordered across from the running edge.",
                       needed("station", &Section::station, "m"), needed("y", &Section::y, "m"),
@@ -91,11 +60,9 @@ void bind_shapes(py::module_& m) {
   value_type<SectionedBody>(m, "SectionedBody", "A body given by sections.",
                             needed("name", &SectionedBody::name, "\"wing\" or \"nose\""),
                             needed("sections", &SectionedBody::sections, "in order of station"));
-  value_type<SectionedShape>(
-      m, "SectionedShape", "A crossing given by measured sections.", field("name", &SectionedShape::name, "name"),
-      field("rate", &SectionedShape::rate, "N of 1:N"), field("gauge", &SectionedShape::gauge, "m"),
-      field("noise", &SectionedShape::noise, "m, measurement noise per point"),
-      needed("bodies", &SectionedShape::bodies, "wing and nose"));
+  ranged_type<SectionedShape>(m, "SectionedShape", "A crossing given by measured sections.",
+                              field("name", &SectionedShape::name, "name"),
+                              needed("bodies", &SectionedShape::bodies, "wing and nose"));
 }
 
 void bind_surfaces(py::module_& m) {
@@ -170,10 +137,7 @@ void bind_paths(py::module_& m) {
   value_type<PlainContact>(
       m, "PlainContact", "Contact of a wheel on plain rail.", needed("curvature_x", &PlainContact::curvature_x, "1/m"),
       needed("curvature_y", &PlainContact::curvature_y, "1/m"), needed("angle", &PlainContact::angle, "rad"));
-  py::native_enum<DippedJoint::Shape>(m, "JointShape", "enum.Enum", "Form of a dipped joint.")
-      .value("kink", DippedJoint::Shape::kink)
-      .value("quadratic", DippedJoint::Shape::quadratic)
-      .finalize();
+  named_enum<DippedJoint::Shape>(m, "JointShape", "Form of a dipped joint.");
   value_type<DippedJoint>(m, "DippedJoint", "A dipped rail joint, the excitation P1 and P2 were defined for.",
                           needed("dip_angle", &DippedJoint::dip_angle, "rad, total, > 0"),
                           needed("half_length", &DippedJoint::half_length, "m, ramp length each side"),
@@ -211,11 +175,8 @@ void bind_layout(py::module_ m) {
                  field("dip_angle", &K::dip_angle, "rad, |slope before| + |slope after|"),
                  field("warnings", &K::warnings, "what to doubt"));
   using O = KinematicsOptions;
-  value_type<O>(m, "KinematicsOptions", "How slopes and zones are read from a path.",
-                field("direction", &O::direction, "facing or trailing"),
-                field("slope_length", &O::slope_length, "m, length of the straight fits"),
-                field("zone_tolerance", &O::zone_tolerance, "m, height difference that counts as transfer zone"),
-                field("rim_margin", &O::rim_margin, "m, from the field face that counts as rim contact"));
+  ranged_type<O>(m, "KinematicsOptions", "How slopes and zones are read from a path.",
+                 field("direction", &O::direction, "facing or trailing"));
   m.def(
       "kinematics",
       [](const WheelPath& path, const Crossing* crossing, const profile::WheelProfile& wheel,

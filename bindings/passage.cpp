@@ -12,10 +12,7 @@ namespace wingnose::python {
 using namespace passage;
 
 void bind_passage(py::module_ m) {
-  py::native_enum<Method>(m, "Method", "enum.Enum", "How the passage is integrated.")
-      .value("modal_exponential", Method::modal_exponential)
-      .value("adaptive_runge_kutta", Method::adaptive_runge_kutta)
-      .finalize();
+  named_enum<Method>(m, "Method", "How the passage is integrated.");
   using S = Settings;
   value_type<S>(m, "Settings", "One passage: sense, speed, stretch, step.",
                 field("direction", &S::direction, "facing or trailing"), field("speed", &S::speed, "m/s, > 0"),
@@ -26,11 +23,7 @@ void bind_passage(py::module_ m) {
                 field("reported_wheel", &S::reported_wheel, "index, leading wheel 0"),
                 field("probes", &S::probes, "record rail and bearer motion near the landing"));
 
-  py::native_enum<Event::Kind>(m, "EventKind", "enum.Enum", "What happened.")
-      .value("touch", Event::Kind::touch)
-      .value("lift_off", Event::Kind::lift_off)
-      .value("transfer", Event::Kind::transfer)
-      .finalize();
+  named_enum<Event::Kind>(m, "EventKind", "What happened.");
   result_type<Event>(m, "Event", "A located event.", field("kind", &Event::kind, "touch, lift-off or transfer"),
                      field("body", &Event::body, "body touched or left; for a transfer the body that now carries more"),
                      field("time", &Event::time, "s"), field("station", &Event::station, "m"));

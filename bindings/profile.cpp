@@ -55,10 +55,7 @@ void bind_wheel(py::module_& m) {
       .def_property_readonly("y_min", &WheelProfile::y_min, "m, flange back side")
       .def_property_readonly("y_max", &WheelProfile::y_max, "m, field face");
 
-  value_type<Hollow>(m, "Hollow", "Hollow wear of a tread.",
-                     field("depth", &Hollow::depth, "m, >= 0, loss of rolling radius at the centre"),
-                     field("width", &Hollow::width, "m, full width"),
-                     field("centre", &Hollow::centre, "m, from the taping line"));
+  ranged_type<Hollow>(m, "Hollow", "Hollow wear of a tread: loss of rolling radius at its centre.");
 
   m.def("s1002", &s1002, "S1002 wheel profile (UIC 510-2 / EN 13715), flange 28 mm high and 32.5 mm thick.");
   m.def("cone", &cone, py::arg("conicity"), "Straight tread of the given conicity (for example 1/20), no flange.");

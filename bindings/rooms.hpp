@@ -12,7 +12,6 @@ void bind_contact_patches(pybind11::module_ room);
 void bind_contact_creep(pybind11::module_ room);
 void bind_contact_half_space(pybind11::module_ room);
 void bind_contact_law(pybind11::module_ room);
-void bind_contact_instants(pybind11::module_ study);
 void bind_track(pybind11::module_ room);
 void bind_vehicle(pybind11::module_ room);
 void bind_closedform(pybind11::module_ room);
@@ -20,13 +19,11 @@ void bind_passage(pybind11::module_ room);
 void bind_assess(pybind11::module_ room);
 void bind_assess_steel(pybind11::module_ room);
 void bind_assess_damage(pybind11::module_ room);
-void bind_damage_traffic(pybind11::module_ assess, pybind11::module_ study, pybind11::module_ io);
+void bind_assess_traffic(pybind11::module_ room);
+void bind_tree(pybind11::module_ package);
+void bind_case(pybind11::module_ package);
 void bind_study(pybind11::module_ room);
-void bind_io(pybind11::module_ room);
-void bind_case_document(pybind11::module_ io);
-void bind_compare(pybind11::module_ study, pybind11::module_ io);
-void bind_many(pybind11::module_ study);
-void bind_speeds(pybind11::module_ study, pybind11::module_ io);
-void bind_sweep(pybind11::module_ study, pybind11::module_ io);
+void bind_sweep(pybind11::module_ study);
+void bind_answers(pybind11::module_ room);
 
 } // namespace wingnose::python

@@ -1,94 +1,229 @@
-// Room study: one case and its steps.
+// Room study: one case and its steps, as values; many cases.
+#include "case.hpp"
+#include "interruptible.hpp"
 #include "rooms.hpp"
-#include "value.hpp"
+#include "tree.hpp"
 
-#include "wingnose/study/case.hpp"
-#include "wingnose/study/steel_damage.hpp"
+#include "wingnose/study/instants.hpp"
+#include "wingnose/study/many.hpp"
+#include "wingnose/study/steel.hpp"
 
 namespace wingnose::python {
 
 using namespace study;
 
-void bind_study(py::module_ m) {
-  result_type<InputFile>(
-      m, "InputFile", "A file a case was read from.", field("role", &InputFile::role, "what it gave"),
-      field("path", &InputFile::path, "where it was"), field("sha256", &InputFile::sha256, "checksum of its content"));
-  value_type<Case>(m, "Case", "All a user asked for, in SI, validated.", field("name", &Case::name, "name"),
-                   field("excitation", &Case::excitation, "CrossingShape, SectionedShape, DippedJoint or GivenPath"),
-                   field("wheel", &Case::wheel, "wheel profile"), field("lateral_offset", &Case::lateral_offset, "m"),
-                   field("roll", &Case::roll, "rad, -0.03 to 0.03, + lifts the wheel's field side; on crossings"),
-                   field("yaw", &Case::yaw, "rad, -0.03 to 0.03, + turns the wheel from x to y; on crossings"),
-                   field("rail_head", &Case::rail_head, "plain rail of prescribed paths"),
-                   field("rail_inclination", &Case::rail_inclination, "rad"),
-                   needed("vehicle", &Case::vehicle, "vehicle"), field("track", &Case::track, "track"),
-                   field("steel", &Case::steel, "material of wheel and rail"),
-                   field("normal_law", &Case::normal_law, "contact.Ellipse() or contact.Strips(), of the passage"),
-                   field("contact_search", &Case::contact_search,
-                         "contact.SearchAt.path or .step: beforehand, or at every step of the passage"),
-                   field("passage", &Case::passage, "speed, stretch, step"),
-                   field("kinematics", &Case::kinematics, "how slopes are read"),
-                   field("measures", &Case::measures, "definitions of the measures"),
-                   field("grade", &Case::grade, "steel of wing and nose, for damage"),
-                   field("damage", &Case::damage, "how damage is computed"),
-                   field("lumped", &Case::lumped, "constant sets to report; empty: derived from the track"),
-                   field("inputs", &Case::inputs, "files the case came from"),
-                   field("source_text", &Case::source_text, "the case file as read"));
+namespace {
+
+void bind_values(py::module_& m) {
   result_type<Geometry>(m, "Geometry", "The wheel path of a case and what it means.",
                         field("path", &Geometry::path, "wheel path"),
                         field("law", &Geometry::law, "law of contact along it, for E* = 1 Pa; None: ellipses"),
                         field("crossing", &Geometry::crossing, "crossing, None for prescribed paths"),
-                        field("kinematics", &Geometry::kinematics, "transfer, dip, slopes"));
-  result_type<Estimate>(m, "Estimate", "Closed forms of a case for one lumped track.",
-                        field("track_name", &Estimate::track_name, "which lumped track"),
-                        field("input", &Estimate::input, "values put in"),
-                        field("forces", &Estimate::forces, "P1 and P2"),
-                        field("assumptions", &Estimate::assumptions, "what the numbers rest on"));
-  result_type<Result>(
-      m, "Result", "All answers of one case.", field("geometry", &Result::geometry, "path and kinematics"),
-      field("history", &Result::history, "what happened"), field("measures", &Result::measures, "what it means"),
-      field("estimates", &Result::estimates, "closed forms beside it"));
+                        field("wheel", &Geometry::wheel, "profile, as rolled"),
+                        field("kinematics", &Geometry::kinematics, "transfer, dip, slopes"),
+                        field("findings", &Geometry::findings, "what was found"));
+  result_type<assess::Estimate>(m, "Estimate", "Closed forms of a case for one lumped track.",
+                                field("track_name", &assess::Estimate::track_name, "which lumped track"),
+                                field("input", &assess::Estimate::input, "values put in"),
+                                field("forces", &assess::Estimate::forces, "P1 and P2"),
+                                field("assumptions", &assess::Estimate::assumptions, "what the numbers rest on"));
+  py::class_<Result, std::shared_ptr<Result>>(m, "Result", "A passage: path, histories without copies, numbers.")
+      .def_readonly("geometry", &Result::geometry, "path and kinematics")
+      .def_readonly("history", &Result::history, "what happened")
+      .def_property_readonly("measures", [](const Result& r) { return numbers_of(r.assessment); },
+                             "every number told, by the keys of `wingnose.quantities`, in their units")
+      .def_property_readonly("landing_on", [](const Result& r) { return r.assessment.measures->landing_body; },
+                             "body landed on")
+      .def_property_readonly("estimates", [](const Result& r) { return r.assessment.estimates; }, "closed forms")
+      .def_property_readonly("findings", [](const Result& r) { return r.assessment.findings; }, "what was found")
+      .def("__repr__", [](const Result& r) {
+        return py::str("Result({} samples, {} findings)").format(r.history.time.size(), r.assessment.findings.size());
+      });
+}
 
-  m.def("geometry", &geometry, py::arg("case"), py::call_guard<py::gil_scoped_release>(),
-        "Roll the wheel of a case over its crossing.");
-  m.def("estimate", &estimate, py::arg("case"), py::arg("geometry"), "Closed forms of a case, one per lumped track.");
+void bind_steps(py::module_& m) {
+  using C = const ScriptCase&;
+  m.def(
+      "geometry_of",
+      [](C c) {
+        const py::gil_scoped_release release;
+        return std::make_shared<Geometry>(geometry(c.get()));
+      },
+      py::arg("case"), "Roll the wheel of a case over its crossing.");
+  m.def(
+      "estimates_of", [](C c, const Geometry& g) { return estimate(c.get(), g); }, py::arg("case"), py::arg("geometry"),
+      "Closed forms of a case, one per lumped track.");
   m.def("landing_station", &landing_station, py::arg("geometry"),
         "Where the wheel is expected to land (m); raises ComputeError where nothing says so.");
-  m.def("track_for", &track_for, py::arg("case"), "The track of a case, long enough for all its wheels.");
+  m.def("track_for", [](C c) { return track_for(c.get()); }, py::arg("case"),
+        "The track of a case, long enough for all its wheels.");
   m.def(
-      "plan",
-      [](const Case& c, const Geometry& g, std::shared_ptr<track::ModalTrack> modal) {
-        py::gil_scoped_release release;
-        return std::const_pointer_cast<passage::Plan>(plan(c, g, std::move(modal)));
+      "plan_of",
+      [](C c, const Geometry& g, std::shared_ptr<track::ModalTrack> modal) {
+        const py::gil_scoped_release release;
+        return std::const_pointer_cast<passage::Plan>(plan(c.get(), g, std::move(modal)));
       },
       py::arg("case"), py::arg("geometry"), py::arg("track"),
       "What passages of a case share: path, track and vehicle, for `passage.simulate`.");
+  m.def("run_of", [](C c, const Geometry& g) { return run_of(c.get(), g); }, py::arg("case"), py::arg("geometry"),
+        "Speed, direction and probes of a case, for `passage.simulate`.");
   m.def(
-      "run_of", [](const Case& c, const Geometry& g) { return run_of(c, g); }, py::arg("case"), py::arg("geometry"),
-      "Speed, direction and probes of a case, for `passage.simulate`.");
-  m.def(
-      "run",
-      [](const Case& c, std::shared_ptr<track::ModalTrack> modal) {
-        py::gil_scoped_release release;
-        return std::make_shared<Result>(modal ? run(c, std::move(modal)) : run(c));
+      "result_of",
+      [](C c, std::shared_ptr<track::ModalTrack> modal) {
+        const py::gil_scoped_release release;
+        return std::make_shared<Result>(modal ? run(c.get(), std::move(modal)) : run(c.get()));
       },
       py::arg("case"), py::arg("track") = py::none(),
-      R"(Run one case through all steps.
+      R"(Run one case through all steps, its values kept as they are.
 
 Parameters
 ----------
 case : Case
-    From `read_case` or made in Python.
+    From `read_case`.
 track : ModalTrack, optional
     Modes of `track_for(case)` built before, to share them between cases.
 
 Returns
 -------
 Result
-    Geometry, history, measures and closed forms.)");
-  m.def("contact_trail", &contact_trail, py::arg("case"), py::arg("result"), py::call_guard<py::gil_scoped_release>(),
-        "Rolling contacts of a case around its landing, with its friction and law of creep.");
-  m.def("damage", &damage, py::arg("case"), py::arg("result"), py::call_guard<py::gil_scoped_release>(),
-        "What the passage of a case does to its new steel; raises ComputeError where there is no landing.");
+    Geometry, history without copies, numbers, findings. For named arrays and files: `run`.)");
+  m.def(
+      "contact_trail",
+      [](C c, const Result& r) {
+        const py::gil_scoped_release release;
+        return std::make_shared<assess::ContactTrail>(contact_trail(c.get(), r.geometry, r.history));
+      },
+      py::arg("case"), py::arg("result"),
+      "Rolling contacts of a case around its landing, with its friction and law of creep.");
+  m.def(
+      "steel_damage",
+      [](C c, const Result& r) {
+        const py::gil_scoped_release release;
+        return std::make_shared<assess::Damage>(damage(c.get(), r.geometry, r.history));
+      },
+      py::arg("case"), py::arg("result"),
+      "What the passage of a case does to its new steel; raises ComputeError where there is no landing.");
+  result_type<Instant>(m, "Instant", "An instant of a passage and what the bodies carry then.",
+                       field("time", &Instant::time, "s"), field("station", &Instant::station, "m, of the axle"))
+      .def_property_readonly("moment", [](const Instant& i) { return name(i.moment); }, "transfer, landing or peak")
+      .def_property_readonly(
+          "loads",
+          [](const Instant& i) {
+            py::typing::Dict<py::str, py::float_> loads;
+            for (const contact::BodyLoad& load : i.loads) {
+              loads[py::str(load.body)] = load.vertical;
+            }
+            return loads;
+          },
+          "N, vertical force by body");
+  m.def(
+      "instant",
+      [](C c, const Result& r, const std::string& at) {
+        return instant(c.get(), r, named<Moment>(at, "instant of the passage"));
+      },
+      py::arg("case"), py::arg("result"), py::arg("at"),
+      R"(An instant of a passage: station of the axle and the force of every body.
+
+Parameters
+----------
+case : Case
+    What was run.
+result : Result
+    What came of it.
+at : str
+    "transfer" (both bodies carry the same), "landing" (first peak of the force) or "peak" (largest force on the body
+    landed on).
+
+Returns
+-------
+Instant
+    Time, station, forces. Raises ComputeError where the passage has no such instant.
+
+Examples
+--------
+>>> import wingnose
+>>> from wingnose import study
+>>> case = wingnose.read_case("profiles/demo.toml")
+>>> now = study.instant(case, study.result_of(case), "transfer")
+>>> round(now.loads["wing"] / now.loads["nose"], 1)
+1.0)");
+}
+
+void bind_many(py::module_& m) {
+  named_enum<Outcome::State>(m, "State", "How far a case of many has come.");
+  py::class_<SharedParts, std::shared_ptr<SharedParts>>(
+      m, "SharedParts", "Tracks and wheel paths that outlive one call; used by one call at a time.")
+      .def(py::init<>());
+  py::class_<Outcome, std::shared_ptr<Outcome>>(m, "Outcome", "Answer of one case, or why there is none.")
+      .def_readonly("state", &Outcome::state, "how far it came")
+      .def_property_readonly(
+          "measures", [](const Outcome& o) { return numbers_of(o.assessment.value_or(assess::Assessment{})); },
+          "every number told, by key; None where there is none")
+      .def_property_readonly(
+          "findings", [](const Outcome& o) { return o.assessment ? o.assessment->findings : Findings{}; },
+          "what was found")
+      .def_property_readonly(
+          "result",
+          [](const Outcome& o) {
+            return o.kept ? std::make_shared<Result>(Result{o.kept->geometry, o.kept->history, *o.assessment}) : nullptr;
+          },
+          "with path and history, when kept")
+      .def_readonly("failure", &Outcome::failure, "why there is no answer")
+      .def("__repr__", [](const Outcome& o) {
+        return py::str("Outcome({}, failure={!r})").format(py::cast(o.state).attr("name"), o.failure);
+      });
+  m.def(
+      "run_many",
+      [](const std::vector<std::shared_ptr<ScriptCase>>& cases, int threads, bool probes, bool steel, bool keep_history,
+         const ProgressCall& progress, const std::shared_ptr<SharedParts>& parts) {
+        std::vector<Case> list;
+        for (const auto& c : cases) {
+          list.push_back(c->get());
+        }
+        return interruptible(progress, [&](Watch& watch) {
+          ManyOptions options;
+          options.threads = threads;
+          options.probes = probes;
+          options.steel = steel;
+          options.keep_history = keep_history;
+          options.progress = watch.progress();
+          options.cancel = &watch.cancel;
+          return run_many(list, options, parts.get());
+        });
+      },
+      py::arg("cases"), py::kw_only(), py::arg("threads") = 0, py::arg("probes") = false, py::arg("steel") = false,
+      py::arg("keep_history") = false, py::arg("progress") = py::none(), py::arg("parts") = py::none(),
+      R"(Run many cases, tracks and wheel paths shared among them.
+
+Parameters
+----------
+cases : sequence of Case
+    What to run. A case that fails does not stop the others.
+threads : int
+    0: one per core.
+probes : bool
+    Record rail and bearer motion; cases then cannot advance eight at a time.
+steel : bool
+    What the landings do to the steel, too.
+keep_history : bool
+    Keep histories, wheel paths and crossings; about 1 MB per case.
+progress : callable, optional
+    Called with the number of cases done and their total.
+parts : SharedParts, optional
+    Tracks and wheel paths kept from call to call.
+
+Returns
+-------
+list of Outcome
+    One per case, in order; the same bits whatever the number of threads.)");
+}
+
+} // namespace
+
+void bind_study(py::module_ m) {
+  bind_values(m);
+  bind_steps(m);
+  bind_many(m);
 }
 
 } // namespace wingnose::python

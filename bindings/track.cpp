@@ -22,38 +22,22 @@ py::array_t<std::complex<double>> complex_array(const std::vector<std::complex<d
 }
 
 void bind_description(py::module_& m) {
-  value_type<RailProperties>(m, "RailProperties", "Timoshenko beam properties of one rail.",
-                             field("EI", &RailProperties::EI, "N m2, vertical bending stiffness"),
-                             field("kappa_GA", &RailProperties::kappa_GA, "N, shear stiffness"),
-                             field("rho_A", &RailProperties::rho_A, "kg/m"),
-                             field("rho_I", &RailProperties::rho_I, "kg m, rotary inertia per metre"));
+  ranged_type<RailProperties>(m, "RailProperties", "Timoshenko beam properties of one rail.");
   m.def("steel_rail", &steel_rail, py::arg("area"), py::arg("inertia"), py::arg("mass_per_m"), py::arg("kappa") = 0.40,
         "Properties of a steel rail from its area (m2), inertia (m4), mass (kg/m) and shear coefficient (-).");
 
   value_type<RailZone>(m, "RailZone", "A stretch where the rail differs, such as the casting of a crossing.",
                        needed("begin", &RailZone::begin, "m"), needed("end", &RailZone::end, "m"),
                        field("rail", &RailZone::rail, "its properties"));
-  value_type<Seat>(m, "Seat", "One rail seat: pad, bearer (half a sleeper), ballast.",
-                   field("pad_stiffness", &Seat::pad_stiffness, "N/m"),
-                   field("pad_damping", &Seat::pad_damping, "N s/m"),
-                   field("pad_loss", &Seat::pad_loss, "-, loss factor, frequency domain only"),
-                   field("bearer_mass", &Seat::bearer_mass, "kg per rail seat"),
-                   field("ballast_stiffness", &Seat::ballast_stiffness, "N/m"),
-                   field("ballast_damping", &Seat::ballast_damping, "N s/m"),
-                   field("ballast_loss", &Seat::ballast_loss, "-, loss factor, frequency domain only"));
+  ranged_type<Seat>(m, "Seat", "One rail seat: pad, bearer (half a sleeper), ballast; losses in the frequency domain.");
   value_type<SeatOverride>(m, "SeatOverride", "A seat that differs from the others.",
                            needed("station", &SeatOverride::station, "m, the nearest seat is replaced"),
                            field("seat", &SeatOverride::seat, "what it becomes"));
-  value_type<Track>(
-      m, "Track", "Track under one rail.", field("rail", &Track::rail, "the rail"),
-      field("zones", &Track::zones, "stretches where the rail differs"), field("seat", &Track::seat, "every rail seat"),
-      field("overrides", &Track::overrides, "seats that differ"),
-      field("spacing", &Track::spacing, "m, between bearers"),
-      field("first_seat", &Track::first_seat, "m, station of any one seat"),
-      field("bays", &Track::bays, "modelled length in bays"), field("centre", &Track::centre, "m, middle of the model"),
-      field("elements_per_bay", &Track::elements_per_bay, "beam elements between two bearers"),
-      field("cut_off", &Track::cut_off, "Hz, modes above are replaced by their static compliance"),
-      field("rail_loss", &Track::rail_loss, "-, loss factor, frequency domain only"));
+  ranged_type<Track>(m, "Track", "Track under one rail.", field("rail", &Track::rail, "the rail"),
+                     field("zones", &Track::zones, "stretches where the rail differs"),
+                     field("seat", &Track::seat, "every rail seat"),
+                     field("overrides", &Track::overrides, "seats that differ"),
+                     field("centre", &Track::centre, "m, middle of the model"));
 }
 
 } // namespace

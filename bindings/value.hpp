@@ -5,6 +5,10 @@
 // without copying: a NumPy array is a read-only view of the C++ vector and keeps its owner alive.
 #pragma once
 
+#include "wingnose/words/names.hpp"
+#include "wingnose/words/number.hpp"
+#include "wingnose/words/range.hpp"
+
 #include <pybind11/native_enum.h>
 #include <pybind11/numpy.h>
 #include <pybind11/pybind11.h>
@@ -12,6 +16,7 @@
 #include <pybind11/stl/filesystem.h>
 #include <pybind11/typing.h>
 
+#include <algorithm>
 #include <memory>
 #include <string>
 #include <tuple>
@@ -234,6 +239,49 @@ py::class_<T, std::shared_ptr<T>> value_type(py::module_& m, const char* name, c
         return value;
       }));
   return type;
+}
+
+// --- made from the tables beside the types ---------------------------------------------------------------------------
+
+// A number or whole number with its range beside the member: name, unit and range are read there.
+template <class T, std::size_t i> struct RangedField {
+  static constexpr auto in = ranges(static_cast<const T*>(nullptr))[i];
+  using Member = std::conditional_t<in.number != nullptr, double, int>;
+  const char* name = in.name.data();
+  Member T::*member = [] {
+    if constexpr (in.number != nullptr) {
+      return in.number;
+    } else {
+      return in.whole;
+    }
+  }();
+  const char* doc = [] {
+    static const std::string text = (in.unit == "-" ? "" : std::string(in.unit) + ", ") + wingnose::number(in.range.least) +
+                                    " to " + wingnose::number(in.range.most);
+    return text.c_str();
+  }();
+  [[nodiscard]] auto argument(const T& defaults) const { return py::arg_v(name, defaults.*member); }
+};
+
+// value_type with all members that have a range, and the fields given.
+template <class T, class... F>
+py::class_<T, std::shared_ptr<T>> ranged_type(py::module_& m, const char* name, const char* summary,
+                                              const F&... fields) {
+  constexpr std::size_t count = ranges(static_cast<const T*>(nullptr)).size();
+  return [&]<std::size_t... i>(std::index_sequence<i...>) {
+    return value_type<T>(m, name, summary, fields..., RangedField<T, i>{}...);
+  }(std::make_index_sequence<count>{});
+}
+
+// An enum with its table of names.
+template <class E> void named_enum(py::module_& m, const char* name, const char* summary) {
+  py::native_enum<E> type(m, name, "enum.Enum", summary);
+  for (const auto& each : names(E{})) {
+    std::string called(each.name);
+    std::replace(called.begin(), called.end(), '-', '_');
+    type.value(called.c_str(), each.value);
+  }
+  type.finalize();
 }
 
 } // namespace wingnose::python

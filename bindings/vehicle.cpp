@@ -11,19 +11,12 @@ namespace wingnose::python {
 using namespace vehicle;
 
 void bind_vehicle(py::module_ m) {
-  value_type<Body>(m, "Body", "Rigid body, per rail (half of the whole vehicle's values).",
-                   needed("name", &Body::name, "unique name"), needed("mass", &Body::mass, "kg, > 0"),
-                   needed("pitch_inertia", &Body::pitch_inertia, "kg m2, 0 for a body that cannot pitch"),
-                   needed("x", &Body::x, "m, centre ahead of the leading wheel"));
-  value_type<Suspension>(m, "Suspension", "Linear spring and damper between two bodies or a body and a wheel.",
-                         needed("upper", &Suspension::upper, "name"), needed("lower", &Suspension::lower, "name"),
-                         needed("x", &Suspension::x, "m, where it acts"),
-                         needed("stiffness", &Suspension::stiffness, "N/m"),
-                         needed("damping", &Suspension::damping, "N s/m"));
-  value_type<Wheel>(
-      m, "Wheel", "One wheel with its share of the unsprung mass.", needed("name", &Wheel::name, "unique name"),
-      needed("unsprung_mass", &Wheel::unsprung_mass, "kg per wheel"),
-      needed("x", &Wheel::x, "m, 0 for the leading wheel, negative behind"), needed("radius", &Wheel::radius, "m"));
+  ranged_type<Body>(m, "Body", "Rigid body, per rail (half of the whole vehicle's values); x is its centre.",
+                    needed("name", &Body::name, "unique name"));
+  ranged_type<Suspension>(m, "Suspension", "Linear spring and damper between two bodies or a body and a wheel.",
+                          needed("upper", &Suspension::upper, "name"), needed("lower", &Suspension::lower, "name"));
+  ranged_type<Wheel>(m, "Wheel", "One wheel with its share of the unsprung mass; x is 0 for the leading one.",
+                     needed("name", &Wheel::name, "unique name"));
   value_type<Vehicle>(m, "Vehicle", "Vehicle in the vertical plane, per rail.", needed("name", &Vehicle::name, "name"),
                       field("bodies", &Vehicle::bodies, "sprung bodies"),
                       needed("wheels", &Vehicle::wheels, "leading first"),

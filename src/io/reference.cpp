@@ -11,6 +11,7 @@ namespace wingnose::io {
 namespace {
 
 using cases::Key;
+using cases::KeysOf;
 using cases::Schema;
 using Json = nlohmann::ordered_json;
 
@@ -20,16 +21,15 @@ const cases::List* list_named(const Schema& schema, const std::string& section) 
   return found == schema.lists.end() ? nullptr : &*found;
 }
 
-// The section made so that the key applies.
-void choose_for(const Key& key, const Schema& schema, void* of) {
-  if (key.only.empty() || cases::applies(key.only, cases::selected(schema, key.section, of))) {
+// The section made so that what is there only for some choices (of its selector) applies.
+void choose_for(const std::string& only, const std::string& section, const KeysOf& keys) {
+  if (only.empty() || cases::applies(only, cases::selected(*keys.schema, section, keys.defaults.get()))) {
     return;
   }
-  const std::string wanted = split(key.only, '|').front();
-  for (const Key& selector : schema.keys) {
+  for (const Key& selector : keys.schema->keys) {
     const auto* slot = std::get_if<cases::ChoiceSlot>(&selector.slot);
-    if (selector.section == key.section && selector.selector && slot != nullptr) {
-      slot->set(of, wanted);
+    if (selector.section == section && selector.selector && slot != nullptr) {
+      slot->set(keys.defaults.get(), split(only, '|').front());
     }
   }
 }
@@ -38,12 +38,15 @@ std::string default_text(const Key& key, const KeysOf& keys) {
   if (key.required) {
     return "required";
   }
-  const auto* list = list_named(*keys.schema, key.section);
-  void* of = list == nullptr ? keys.defaults : list->append(keys.defaults);
-  if (list == nullptr) {
-    choose_for(key, *keys.schema, of);
+  if (std::holds_alternative<cases::FileSlot>(key.slot)) {
+    return "";
   }
-  return std::holds_alternative<cases::FileSlot>(key.slot) ? "" : cases::value_text(key, of);
+  if (const auto* list = list_named(*keys.schema, key.section)) {
+    choose_for(list->only, key.section.substr(0, key.section.find('.')), keys);
+    return cases::value_text(key, list->append(keys.defaults.get()));
+  }
+  choose_for(key.only, key.section, keys);
+  return cases::value_text(key, keys.defaults.get());
 }
 
 std::string cell(std::string text) {

@@ -30,11 +30,6 @@ constexpr float no_single = std::numeric_limits<float>::quiet_NaN();
 constexpr std::size_t block = 65536; // rows held in memory at once
 constexpr const char* flags = "chunk_complete";
 
-// The same work by the same program.
-std::string fingerprint(const Stream& stream) {
-  return sha256(std::string("wingnose ") + version + ' ' + commit + '\n' + stream.identity);
-}
-
 std::string path_of(const StreamColumn& c) { return c.group.empty() ? c.array.name : c.group + "/" + c.array.name; }
 
 // All texts are of fixed length: texts of variable length live in a heap that moves.
@@ -199,6 +194,10 @@ void check_belongs(hid_t file, const fs::path& path, const Stream& stream) {
 }
 
 } // namespace
+
+std::string fingerprint(const Stream& stream) {
+  return sha256(std::string("wingnose ") + version + ' ' + commit + '\n' + stream.identity);
+}
 
 struct StreamFile::Open {
   Open(Handle handle, const quantity::Stream& stream, std::size_t cases_per_chunk,

@@ -47,7 +47,7 @@ public:
     Filler(tree_, "dependence", "What the ranking depends on", Layout::sentences)
         .texts({"sentence", "", "what the ranking depends on"}, "sentence", c_.dependence);
     if (c_.options.steel) {
-      add_assumptions(tree_, "What the numbers of the steel rest on", "steel/assumptions", steel_assumptions());
+      add_assumptions(tree_, "What the numbers of the steel rest on", "assumptions/steel", steel_assumptions());
     }
     quantity::add_findings(tree_, c_.findings);
     add_inputs(tree_, c_.inputs);
@@ -306,14 +306,14 @@ private:
     using Column = std::pair<const std::vector<double>&, const std::vector<double>&>;
     const auto stations = axis_of([](const A& a) -> auto& { return a.envelope.station; });
     Filler envelope(tree_, "envelope");
-    envelope.list({"station_mm", "mm", "station", "middle of each step, of the axle", 1, Detail::stored}, "station",
+    envelope.list({"station_mm", "mm", "station", "middle of each step, of the axle", 1, Detail::stored}, "station_mm",
                   stations);
     const std::string of = " of the wheels' largest total force within the step";
     for (const auto& [key, meaning, member] :
          {std::tuple{"q05_kN", "5 % quantile", &Envelope::low}, std::tuple{"q50_kN", "median", &Envelope::middle},
           std::tuple{"q95_kN", "95 % quantile", &Envelope::high},
           std::tuple{"most_kN", "largest over all wheels", &Envelope::most}}) {
-      add_course({key, "kN", "", meaning + of, 1, Detail::stored}, envelope, "station", stations,
+      add_course({key, "kN", "", meaning + of, 1, Detail::stored}, envelope, "station_mm", stations,
                  [member = member](const A& a) {
                    return Column{a.envelope.station, a.envelope.*member};
                  });

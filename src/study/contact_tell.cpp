@@ -15,7 +15,7 @@ constexpr Detail told = Detail::told, stored = Detail::stored;
 
 void add_fields(Tree& tree, const contact::BodyContact& body) {
   using S = contact::Strip;
-  Columns(Filler(tree, body.body + "/strips"), "strip_" + body.body, body.strips)
+  Columns(Filler(tree, body.body + "/strips"), "strip", body.strips)
       .number({"y_mm", "mm", "y", "middle of the strip from the track centre line", 2, stored}, &S::y)
       .number({"width_mm", "mm", "width", "width across the track", 3, stored}, &S::width)
       .number({"ahead_of_axle_mm", "mm", "ahead", "middle of the strip ahead of the axle", 2, stored}, &S::dx)
@@ -27,7 +27,7 @@ void add_fields(Tree& tree, const contact::BodyContact& body) {
   }
   const contact::PressureField& f = *body.field;
   Filler field(tree, body.body + "/field");
-  const std::string x = "x_" + body.body, y = "y_" + body.body;
+  const std::string x = "x_mm", y = "y_mm";
   field.list({"x_mm", "mm", "ahead", "centres of the cells ahead of the axle", 2, stored}, x, f.x);
   field.list({"y_mm", "mm", "y", "centres of the rows from the track centre line", 2, stored}, y, f.y);
   field.list({"contact_angle_mrad", "mrad", "contact angle", "contact angle of each row", 1, stored}, y, f.angle);

@@ -86,7 +86,7 @@ void add_steel_and_limits(Tree& tree, const assess::Steel& steel, const assess::
   for (int i = 0; i <= 60; ++i) {
     traction.push_back(i * 0.01);
   }
-  Columns(Filler(tree, "limits"), "traction", traction)
+  Columns(Filler(tree, "limits"), "traction_coefficient", traction)
       .number({"traction_coefficient", "-", "traction coefficient", "creep force over normal force", 2, stored},
               [](double t) { return t; })
       .number({"first_yield", "-", "first yield", "load factor p0/k below which nothing ever yields", 3, stored},
@@ -159,7 +159,7 @@ void add_map(Tree& tree, const std::string& part, const assess::DamageMap& map) 
     y.push_back(g.y(j));
   }
   Filler filler(tree, part + "/" + map.body);
-  const std::string dim_x = "x_" + map.body, dim_y = "y_" + map.body;
+  const std::string dim_x = "x_mm", dim_y = "y_mm";
   filler.list({"x_mm", "mm", "station", "stations of the nodes", 1, stored}, dim_x, x);
   filler.list({"y_mm", "mm", "y", "nodes from the track centre line", 2, stored}, dim_y, y);
   const auto field = [&](const Named& named, const std::vector<double>& values) {
@@ -200,7 +200,7 @@ void add_edges(Tree& tree, const layout::Crossing& crossing, const std::vector<a
         body.surface);
     if (!x.empty()) {
       Filler filler(tree, "edges/" + body.name);
-      const std::string dim = "edge_" + body.name;
+      const std::string dim = "x_mm";
       filler.list({"x_mm", "mm", "station", "stations of the running edge", 1, stored}, dim, x);
       filler.list({"y_mm", "mm", "y", "running edge from the track centre line, in plan", 2, stored}, dim, y);
     }
@@ -411,7 +411,7 @@ Tree tell(const Case& c, const DamageStudy& s, std::string_view text, std::span<
   std::vector<std::string> rest{"Steel " + steel.name + ": " + steel.trust};
   const auto more = assess::assumptions_of_steel(s.trail);
   rest.insert(rest.end(), more.begin(), more.end());
-  add_assumptions(tree, "What the numbers of the steel rest on", "steel/assumptions", std::move(rest));
+  add_assumptions(tree, "What the numbers of the steel rest on", "assumptions/steel", std::move(rest));
   quantity::add_findings(tree, s.findings);
   add_case(tree, c, inputs);
   return tree;

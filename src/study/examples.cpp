@@ -23,6 +23,7 @@ Result passage() {
   path.station = {};
   r.geometry.path = std::make_shared<const layout::WheelPath>(std::move(path));
   r.assessment.steel.emplace();
+  r.assessment.estimates.resize(1);
   return r;
 }
 
@@ -58,12 +59,18 @@ quantity::Tree a_comparison() {
 
 } // namespace
 
+std::vector<cases::KeysOf> files_read() {
+  return {{"case", &cases::case_schema(), std::make_shared<Case>()},
+          {"vehicle", &cases::vehicle_schema(), std::make_shared<cases::VehicleFile>()},
+          {"comparison", &compare_schema(), std::make_shared<CompareOptions>()}};
+}
+
 std::vector<quantity::Tree> empty_answers() {
   SpeedStudy speeds;
   speeds.steel = true;
   return {tell(Case{}, passage()),
           tell(Case{}, passage().geometry),
-          tell_estimates(Case{}, passage().geometry),
+          tell_estimates(Case{}, passage().assessment),
           tell(Case{}, TrackResponse{}),
           a_contact(),
           a_damage(),

@@ -19,7 +19,7 @@ constexpr Detail told = Detail::told, stored = Detail::stored;
 void add_history(Tree& tree, const passage::History& h) {
   Filler filler(tree, "history");
   const auto column = [&](const Named& named, const std::vector<double>& values) {
-    filler.list(named, "time", values);
+    filler.list(named, "time_s", values);
   };
   column({"time_s", "s", "time", "time since the start, uniform", 5, stored}, h.time);
   column({"station_mm", "mm", "station", "station of the reported wheel's axle", 1, stored}, h.station);
@@ -66,14 +66,14 @@ void add_path(Tree& tree, const layout::WheelPath& path) {
       over_all[i] = std::max(over_all[i], body.height[i]);
     }
   }
-  filler.list({"station_mm", "mm", "station", "station of the axle", 1, stored}, "station", path.station);
+  filler.list({"station_mm", "mm", "station", "station of the axle", 1, stored}, "station_mm", path.station);
   filler.list({"height_mm", "mm", "height", "wheel over all bodies: taping-circle bottom over rail level", 4, stored},
-              "station", over_all);
+              "station_mm", over_all);
   using B = layout::BodyPath;
   for (const auto& body : path.bodies) {
     Filler of_body(tree, "path/" + body.name);
     const auto column = [&](const Named& named, std::vector<double> B::*member) {
-      of_body.list(named, "station", body.*member);
+      of_body.list(named, "station_mm", body.*member);
     };
     column({"height_mm", "mm", "height on " + body.name,
             "wheel on this body alone: taping-circle bottom over rail level", 4, stored},
@@ -137,11 +137,15 @@ Tree tell(const Case& c, const Geometry& g) {
 }
 
 Tree tell_estimates(const Case& c, const Geometry& g) {
+  assess::Assessment a = assessment(c, g);
+  a.estimates = estimate(c, g, &a.findings);
+  return tell_estimates(c, a);
+}
+
+Tree tell_estimates(const Case& c, const assess::Assessment& a) {
   Tree tree("estimate");
   add_heading(tree, c, move_of(c));
-  assess::Assessment a = assessment(c, g);
   quantity::add_measures(tree, a, Section::wheel_path, {}, told);
-  a.estimates = estimate(c, g, &a.findings);
   if (!a.estimates.empty()) {
     const auto& input = a.estimates.front().input;
     Filler filler(tree, "closed_form_input", "Input of the closed forms", Layout::rows);

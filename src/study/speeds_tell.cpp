@@ -75,8 +75,8 @@ void add_points(Tree& tree, const SpeedStudy& s) {
       told.push_back(&q);
     }
   }
-  quantity::add_measures(tree, "speeds", "speed", passages, told, printed);
-  speeds.texts({"mark", "", "today's and the proposed speed"}, "speed", std::move(marks));
+  quantity::add_measures(tree, "speeds", "speed_km_h", passages, told, printed);
+  speeds.texts({"mark", "", "today's and the proposed speed"}, "speed_km_h", std::move(marks));
 
   const auto tracks = tracks_of(s);
   const auto of_track = [&](double closedform::JointForces::*member) {
@@ -90,7 +90,7 @@ void add_points(Tree& tree, const SpeedStudy& s) {
     return values;
   };
   Filler closed(tree, "closed_form", "Closed forms (Jenkins et al. 1974): P2 in kN, by track", Layout::columns);
-  closed.list({"speed_km_h", "km/h", "speed", "speed", 1}, "speed", [&] {
+  closed.list({"speed_km_h", "km/h", "speed", "speed", 1}, "speed_km_h", [&] {
     std::vector<double> speed;
     for (const SpeedPoint& p : s.points) {
       speed.push_back(p.speed);
@@ -98,10 +98,12 @@ void add_points(Tree& tree, const SpeedStudy& s) {
     return speed;
   }());
   closed.table({"p1_kN", "kN", "P1", "P1 after Jenkins et al. 1974, indicative only", 1, Detail::told},
-               {{"speed", s.points.size()}, {"closed_form", tracks.size()}}, of_track(&closedform::JointForces::P1));
+               {{"speed_km_h", s.points.size()}, {"lumped_track", tracks.size()}},
+               of_track(&closedform::JointForces::P1));
   closed.table({"p2_kN", "kN", "P2", "P2 after Jenkins et al. 1974", 1},
-               {{"speed", s.points.size()}, {"closed_form", tracks.size()}}, of_track(&closedform::JointForces::P2));
-  Filler(tree, "").texts({"closed_form", "track", "lumped tracks of the closed forms", Detail::told}, "closed_form",
+               {{"speed_km_h", s.points.size()}, {"lumped_track", tracks.size()}},
+               of_track(&closedform::JointForces::P2));
+  Filler(tree, "").texts({"lumped_track", "track", "lumped tracks of the closed forms", Detail::told}, "lumped_track",
                          tracks);
 }
 
@@ -129,7 +131,7 @@ void add_steel_points(Tree& tree, const Case& c, const SpeedStudy& s) {
                 Layout::columns);
   filler.text({"name", "steel", "steel of wing and nose", Detail::told}, steel.name);
   filler.number({"friction", "-", "friction", "coefficient of friction", 2, Detail::told}, c.damage.friction);
-  quantity::add_measures(tree, "steel", "speed", passages, told, printed);
+  quantity::add_measures(tree, "steel", "speed_km_h", passages, told, printed);
 }
 
 std::string kept_again(const LimitAnswer& answer) {
@@ -233,7 +235,7 @@ void add_limits(Tree& tree, const SpeedStudy& s) {
             [](const R& r) { return kept_again(r.answer); });
   Filler(tree, "limits/closed_form")
       .table(speed("permissible_speed_km_h", "speed the closed form permits; limits on P2 only"),
-             {{"limit", s.limits.size()}, {"closed_form", tracks.size()}}, std::move(closed));
+             {{"limit", s.limits.size()}, {"lumped_track", tracks.size()}}, std::move(closed));
   Filler all(tree, "permissible", s.limits.empty() ? "" : "All limits", Layout::sentences);
   const Verdict& v = s.permissible;
   all.text({"answer", "answer", "over all limits, in a sentence"}, s.limits.empty() ? "" : verdict_text(s));
@@ -344,9 +346,9 @@ Tree tell(const Case& c, const SpeedStudy& s) {
       sentences.push_back(e.track_name + ": " + e.assumptions);
     }
   }
-  add_assumptions(tree, "Assumptions of the closed forms", "closed_form/assumptions", std::move(sentences));
+  add_assumptions(tree, "Assumptions of the closed forms", "assumptions/closed_form", std::move(sentences));
   if (s.steel) {
-    add_assumptions(tree, "What the numbers of the steel rest on", "steel/assumptions", steel_assumptions());
+    add_assumptions(tree, "What the numbers of the steel rest on", "assumptions/steel", steel_assumptions());
   }
   quantity::add_findings(tree, s.findings);
   add_case(tree, c);

@@ -186,7 +186,7 @@ quantity::Stream Sweep::stream() const {
   stream.count = count_;
   stream.identity = identity(*this);
   stream.head = quantity::Tree("sweep");
-  stream.head.attributes = {{"name", document_->name}, {"kind", grid_ ? "grid" : "points"}};
+  stream.head.attributes = {{"name", document_->name}, {"plan", grid_ ? "grid" : "points"}};
   quantity::Filler about(stream.head, "case");
   about.text({"text", "", "case file as read, before the keys that vary", Detail::stored}, document_->source_text);
   std::vector<std::string> keys, inputs;

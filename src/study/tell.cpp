@@ -71,7 +71,7 @@ std::string path_title(const Geometry& g) { return "Wheel path" + (g.path ? " ("
 
 void add_estimates(Tree& tree, std::span<const assess::Estimate> estimates) {
   using E = assess::Estimate;
-  Columns(Filler(tree, "closed_form", "Closed forms (Jenkins et al. 1974)", Layout::columns), "closed_form", estimates)
+  Columns(Filler(tree, "closed_form", "Closed forms (Jenkins et al. 1974)", Layout::columns), "lumped_track", estimates)
       .text({"track", "track", "lumped track the closed form stands on"}, &E::track_name)
       .number({"p1_kN", "kN", "P1", "P1, indicative only", 1}, [](const E& e) { return e.forces.P1; })
       .number({"p2_kN", "kN", "P2", "P2", 1}, [](const E& e) { return e.forces.P2; })
@@ -99,7 +99,7 @@ void add_estimates(Tree& tree, std::span<const assess::Estimate> estimates) {
   for (const E& e : estimates) {
     sentences.push_back(e.track_name + ": " + e.assumptions);
   }
-  add_assumptions(tree, "Assumptions of the closed forms", "closed_form/assumptions", std::move(sentences));
+  add_assumptions(tree, "Assumptions of the closed forms", "assumptions/closed_form", std::move(sentences));
 }
 
 void add_assumptions(Tree& tree, const std::string& title, const std::string& group,

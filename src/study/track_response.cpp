@@ -73,13 +73,13 @@ quantity::Tree tell(const Case& c, const TrackResponse& r) {
     }
     return values;
   };
-  receptance.list({"frequency_hz", "Hz", "frequency", "frequency", 0}, "frequency", r.frequency);
+  receptance.list({"frequency_hz", "Hz", "frequency", "frequency", 0}, "frequency_hz", r.frequency);
   const std::array heads{std::pair{"bearer", "bearer"}, std::pair{"mid_span", "mid-span"}};
   for (std::size_t p = 0; p < r.places.size(); ++p) {
     const std::string key = heads[p].first, of = ", " + r.places[p].name;
-    receptance.list({key + "_nm_N", "nm/N", heads[p].second, "magnitude" + of, 3}, "frequency",
+    receptance.list({key + "_nm_N", "nm/N", heads[p].second, "magnitude" + of, 3}, "frequency_hz",
                     part(p, [](const auto& v) { return std::abs(v); }));
-    receptance.list({key + "_phase_deg", "deg", "phase", "phase" + of, 1}, "frequency",
+    receptance.list({key + "_phase_deg", "deg", "phase", "phase" + of, 1}, "frequency_hz",
                     part(p, [](const auto& v) { return std::arg(v); }));
   }
   add_case(tree, c);

@@ -1,5 +1,6 @@
-"""One case, many cases, and sweeps over the keys of a case.
+"""Answers to questions about a case: a passage, speeds, crossings compared, damage of the steel, sweeps.
 
+Every answer is an ``xarray.DataTree`` with its findings (see :func:`wingnose.findings`); ``file=`` stores it, too.
 A sweep in three steps: say what varies, answer it, look at the Dataset::
 
     from wingnose import study
@@ -12,28 +13,91 @@ A sweep in three steps: say what varies, answer it, look at the Dataset::
     answers = study.sweep(plan, "sweep.h5")  # goes on where it was stopped
     answers["p2_kN"].mean()
 
-Sampling needs SciPy and the Datasets need xarray: ``pip install "wingnose[study]"``.
+Sampling needs SciPy: ``pip install "wingnose[study]"``. Who builds on the steps of a passage finds them as
+`geometry_of`, `plan_of`, `run_of`, `result_of`, `contact_trail`, `steel_damage`.
 """
 
-from typing import TYPE_CHECKING
-
-from .._core import study as _core
-from .._core.study import *  # noqa: F403
+from .._core.study import (
+    Estimate,
+    Geometry,
+    Instant,
+    Outcome,
+    Result,
+    SharedParts,
+    State,
+    Sweep,
+    SweepChunk,
+    SweepFile,
+    answer_cases,
+    contact_trail,
+    estimates_of,
+    geometry_of,
+    instant,
+    landing_station,
+    plan_of,
+    read_sweep,
+    result_of,
+    run_many,
+    run_of,
+    steel_damage,
+    track_for,
+)
+from .answers import (
+    Wheels,
+    compare,
+    contact,
+    damage,
+    estimate,
+    geometry,
+    read_wheels,
+    run,
+    speeds,
+    track_response,
+)
 from .datasets import open_dataset, to_dataset
 from .running import IncompleteSweepWarning, sweep
 from .sampling import grid, latin_hypercube, points, sobol
 
 __all__ = [
+    "Estimate",
+    "Geometry",
     "IncompleteSweepWarning",
+    "Instant",
+    "Outcome",
+    "Result",
+    "SharedParts",
+    "State",
+    "Sweep",
+    "SweepChunk",
+    "SweepFile",
+    "Wheels",
+    "answer_cases",
+    "compare",
+    "contact",
+    "contact_trail",
+    "damage",
+    "estimate",
+    "estimates_of",
+    "geometry",
+    "geometry_of",
     "grid",
+    "instant",
+    "landing_station",
     "latin_hypercube",
     "open_dataset",
+    "plan_of",
     "points",
+    "read_sweep",
+    "read_wheels",
+    "result_of",
+    "run",
+    "run_many",
+    "run_of",
     "sobol",
+    "speeds",
+    "steel_damage",
     "sweep",
     "to_dataset",
+    "track_for",
+    "track_response",
 ]
-if TYPE_CHECKING:
-    __all__ += _core.__all__
-else:
-    __all__ += [name for name in vars(_core) if not name.startswith("_")]

@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 import dataclasses
+import importlib
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from .._core import io
-from .._extras import need
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping, Sequence
+    from collections.abc import Callable, Mapping
     from pathlib import Path
 
     import xarray as xr
@@ -19,7 +18,6 @@ if TYPE_CHECKING:
 
 
 
-NAMES = {"force": "force_N", "wing": "force_wing_N", "nose": "force_nose_N"}
 MEANING = {
     "force_N": "contact force of the reported wheel",
     "force_wing_N": "contact force on the wing rail",
@@ -40,7 +38,7 @@ class HistoryArrays:
     @staticmethod
     def of_file(file: Path, status: NDArray[np.int8]) -> HistoryArrays | None:
         """Of a sweep file; None where it stores no histories. Rows of chunks not finished are masked with NaN."""
-        h5py = need("h5py", "study", "Reading histories")
+        h5py = importlib.import_module("h5py")
         with h5py.File(file) as opened:
             if "history" not in opened:
                 return None
@@ -65,24 +63,13 @@ class HistoryArrays:
         return HistoryArrays(first, spacing, samples, {name: reader(name) for name in names}, lazy=True)
 
     @staticmethod
-    def of_rows(histories: Sequence[io.SweepHistory | None]) -> HistoryArrays:
-        """Of cases held in memory; None for cases without an answer."""
-        nothing = np.empty(0, np.float32)
-        given = [h for h in histories if h is not None and len(h.force) > 0]
-        samples = max((len(h.force) for h in given), default=0)
-        known = np.array([h is not None and len(h.force) > 0 for h in histories])
-        first, spacing = np.full((2, len(histories)), np.nan)
-        first[known] = [1e3 * h.first_station for h in given]
-        spacing[known] = [1e3 * h.spacing for h in given]
-        forces: dict[str, Callable[[NDArray[np.int64]], NDArray[np.float32]]] = {}
-        for source, name in NAMES.items():
-            rows = np.full((len(histories), samples), np.nan, np.float32)
-            for row, history in zip(rows, histories, strict=True):
-                force = nothing if history is None else getattr(history, source)
-                row[: len(force)] = force
-            if source == "force" or not np.isnan(rows).all():
-                forces[name] = rows.__getitem__
-        return HistoryArrays(first, spacing, samples, forces, lazy=False)
+    def of_answer(history: xr.DataTree) -> HistoryArrays:
+        """Of cases held in memory."""
+        forces = {name: np.asarray(history[name].values, np.float32).__getitem__ for name in MEANING if name in history}
+        samples = history["force_N"].shape[1]
+        return HistoryArrays(
+            history["first_station_mm"].values, history["spacing_mm"].values, samples, forces, lazy=False
+        )
 
     def stations(self, cases: NDArray[np.int64]) -> NDArray[np.float64]:
         """mm, of every sample of some cases."""
@@ -94,7 +81,7 @@ def add_histories(
     dataset: xr.Dataset, arrays: HistoryArrays, dims: tuple[str, ...], shape: tuple[int, ...]
 ) -> xr.Dataset:
     """The Dataset with forces along ``sample`` and the stations of the samples."""
-    xarray = need("xarray", "study", "A Dataset of a sweep")
+    xarray = importlib.import_module("xarray")
     every = np.arange(int(np.prod(shape, dtype=np.int64)))
 
     def variable(rows: Any, dtype: Any, attrs: dict[str, str]) -> Any:
@@ -124,8 +111,8 @@ def _runs(cases: NDArray[np.int64]) -> list[tuple[int, int]]:
 
 def _lazy(rows: Any, shape: tuple[int, ...], samples: int, dtype: Any) -> Any:
     """Array of xarray that asks `rows` for the cases needed, when they are needed."""
-    indexing = need("xarray.core.indexing", "study", "A Dataset of a sweep")
-    backends = need("xarray.backends", "study", "A Dataset of a sweep")
+    indexing = importlib.import_module("xarray.core.indexing")
+    backends = importlib.import_module("xarray.backends")
 
     class Rows(backends.BackendArray):  # type: ignore[misc, name-defined, unused-ignore]
         def __init__(self) -> None:

@@ -15,10 +15,14 @@ import threading
 from collections import deque
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from .._core import InputError, __commit__, __version__, io, study
+from .._core import InputError, __commit__, __version__, study
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
+
+    from numpy.typing import NDArray
+
+    Rows = dict[str, NDArray[Any]]
 
 # One sweep and its shared parts per thread of a worker: shared parts serve one call at a time.
 _kept = threading.local()
@@ -38,7 +42,7 @@ class Other:
     reason: str
 
 
-def answer(parcel: bytes, identity: tuple[str, str, str], begin: int, end: int) -> io.SweepRows | Other:
+def answer(parcel: bytes, identity: tuple[str, str, str], begin: int, end: int) -> Rows | Other:
     """Runs on the worker: rows of cases [begin, end). `identity` is version, commit and fingerprint of the caller."""
     version, commit, fingerprint = identity
     if (__version__, __commit__) != (version, commit):
@@ -47,14 +51,14 @@ def answer(parcel: bytes, identity: tuple[str, str, str], begin: int, end: int) 
         _kept.fingerprint = None
         sweep = pickle.loads(parcel)
         if sweep.fingerprint != fingerprint:
-            return Other(f"a worker reads other files for case {sweep.document.base.name!r} than the caller")
+            return Other(f"a worker reads other files for case {sweep.case.name!r} than the caller")
         _kept.sweep, _kept.parts, _kept.fingerprint = sweep, study.SharedParts(), fingerprint
     return study.answer_cases(_kept.sweep, begin, end, threads=1, parts=_kept.parts)
 
 
 def gathered(
-    sweep: io.Sweep, chunks: Iterable[Cases], executor: Any
-) -> Iterator[tuple[Cases, io.SweepRows | BaseException]]:
+    sweep: study.Sweep, chunks: Iterable[Cases], executor: Any
+) -> Iterator[tuple[Cases, Rows | BaseException]]:
     """Chunks and their rows as they come; an exception where a chunk failed twice."""
     pool, crew, payload = _pool_of(executor, pickle.dumps(sweep))
     identity = (__version__, __commit__, sweep.fingerprint)

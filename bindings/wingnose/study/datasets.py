@@ -2,57 +2,36 @@
 
 A grid has one dimension per key, named by the last part of the key (``passage.speed_km_h`` -> ``speed_km_h``); points
 have the dimension ``case`` with the keys as coordinates. Where a name is taken, the key is written in full with ``_``
-for its dots; a measure of the same name as a coordinate is called ``result_<name>``. The full key stands in
-``attrs["key"]``, the name of the measure in ``attrs["measure"]``. Cases that have no answer hold NaN; ``status`` says
-which (0 not run, 1 done, 2 bad input, 3 could not compute) and ``failure`` why.
+for its dots; a quantity of the same name as a coordinate is called ``result_<name>``. The full key stands in
+``attrs["key"]``, that of a quantity in ``attrs["measure"]``. Cases that have no answer hold NaN; ``status`` says which
+(0 not run, 1 done, 2 bad input, 3 could not compute) and ``failure`` why. ``gravity`` is that of the gravest finding of
+a case (0 none or a note, 1 a warning, 2 grave), ``findings`` their kinds.
 """
 
 from __future__ import annotations
 
-import dataclasses
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from .._core import InputError, __commit__, __version__, io
-from .._extras import need
+from .._core import InputError, read_tree
+from .._core.study import State
+from .._tree import to_datatree
 from ._histories import HistoryArrays, add_histories
 
 if TYPE_CHECKING:
     import os
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Sequence
 
     import xarray as xr
     from numpy.typing import NDArray
 
 __all__ = ["open_dataset", "to_dataset"]
 
-STATUS_MEANINGS = "not_run done bad_input could_not_compute"
 # Names a dimension or coordinate may not take.
-RESERVED = ("case", "sample", "status", "failure", "station_mm", "force_N", "force_wing_N", "force_nose_N")
-
-
-@dataclasses.dataclass(frozen=True)
-class Column:
-    """Values of one key or measure, with what they mean."""
-
-    values: NDArray[Any]
-    unit: str
-    description: str
-
-
-@dataclasses.dataclass(frozen=True)
-class Answers:
-    """All a Dataset is made of, wherever it comes from. `axes` are empty for points."""
-
-    axes: Mapping[str, Column]
-    inputs: Mapping[str, Column]
-    measures: Mapping[str, Column]
-    status: NDArray[np.int8]
-    failures: Mapping[int, str]
-    attributes: Mapping[str, str]
-    histories: HistoryArrays | None = None
+RESERVED = ("case", "sample", "status", "failure", "gravity", "findings", "station_mm", "force_N", "force_wing_N",
+            "force_nose_N")  # fmt: skip
 
 
 def open_dataset(file: str | os.PathLike[str], *, histories: bool = True, load: bool = False) -> xr.Dataset:
@@ -85,91 +64,51 @@ def open_dataset(file: str | os.PathLike[str], *, histories: bool = True, load: 
     (('speed_km_h',), 'kN', True)
     >>> folder.cleanup()
     """
-    stored = io.read_sweep_file(Path(file))
-    arrays = HistoryArrays.of_file(Path(file), stored.status) if histories else None
-    dataset = _dataset(_answers(stored, arrays))
+    answer = to_datatree(read_tree(Path(file), all=False))
+    if answer.attrs["answer"] != "sweep":
+        raise InputError(f'"{file}" is not a sweep file; give one made by "wingnose sweep", or use wingnose.open.')
+    status = answer["status"].values
+    dataset = to_dataset(answer, HistoryArrays.of_file(Path(file), status) if histories else None)
     return dataset.load() if load else dataset
 
 
-def to_dataset(stored: io.StoredSweep) -> xr.Dataset:
-    """A stored sweep as a Dataset, without histories; see :func:`open_dataset`."""
-    return _dataset(_answers(stored, None))
+def to_dataset(answer: xr.DataTree, histories: HistoryArrays | None = None) -> xr.Dataset:
+    """A sweep of :func:`wingnose.open` as a Dataset, without histories; see :func:`open_dataset`."""
+    import xarray
 
-
-def dataset_of_rows(
-    sweep: io.Sweep,
-    values: NDArray[np.float64],
-    status: NDArray[np.int8],
-    failures: Mapping[int, str],
-    histories: HistoryArrays | None,
-) -> xr.Dataset:
-    """The same of a sweep that is not stored: values [case, measure] in the order of ``io.sweep_measures()``."""
-    columns = {
-        key: Column(_typed(column), "-", "") if isinstance(column[0], str) else _known(sweep, key, column)
-        for key, column in sweep.columns.items()
-    }
-    measures = {m.key: Column(values[:, i], m.unit, m.description) for i, m in enumerate(io.sweep_measures())}
-    attributes = {
-        "version": __version__,
-        "commit": __commit__,
-        "fingerprint": sweep.fingerprint,
-        "case_text": sweep.document.base.source_text,
-    }
-    grid = sweep.grid
-    return _dataset(
-        Answers(columns if grid else {}, {} if grid else columns, measures, status, failures, attributes, histories)
-    )
-
-
-def _known(sweep: io.Sweep, key: str, values: Sequence[Any]) -> Column:
-    info = sweep.document.key(key)
-    return Column(_typed(values), info.unit, info.description)
-
-
-def _answers(stored: io.StoredSweep, histories: HistoryArrays | None) -> Answers:
-    def column(key: str, numbers: Mapping[str, io.StoredArray], texts: Mapping[str, Sequence[str]]) -> Column:
-        if key in texts:
-            return Column(_typed(texts[key]), "-", "")
-        return Column(numbers[key].values, numbers[key].unit, numbers[key].description)
-
-    def clean(c: Column) -> Column:
-        return dataclasses.replace(c, description=c.description.removesuffix("; values along this axis"))
-
-    axes = {key: clean(column(key, stored.axis_values, stored.axis_choices)) for key in stored.axes}
-    inputs = {key: column(key, stored.inputs, stored.choices) for key in [*stored.inputs, *stored.choices]}
-    measures = {m.key: column(m.key, stored.measures, {}) for m in io.sweep_measures() if m.key in stored.measures}
-    measures |= {key: column(key, stored.measures, {}) for key in stored.measures if key not in measures}
-    attributes = {name: getattr(stored, name) for name in ("version", "commit", "fingerprint", "case_text")}
-    return Answers(axes, {} if axes else inputs, measures, stored.status, stored.failures, attributes, histories)
-
-
-def _dataset(answers: Answers) -> xr.Dataset:
-    xarray = need("xarray", "study", "A Dataset of a sweep")
-    keys = list(answers.axes or answers.inputs)
+    keys = [str(key) for key in answer["case/columns"].values]
     names = coordinate_names(keys)
-    count = len(answers.status)
-    if answers.axes:
+    count = answer["status"].size
+    grid = answer.attrs.get("plan", "grid" if "axes" in answer.children else "points") == "grid"
+    columns = {key: answer["axes" if grid else "input"][key] for key in keys}
+    coords: dict[str, Any] = {}
+    for key, column in columns.items():
+        meaning = column.attrs["description"].removesuffix("; values along this axis")
+        attrs = {"units": column.attrs.get("units", ""), "long_name": meaning, "key": key}
+        values = _typed(column.values)
+        coords[names[key]] = (names[key] if grid else "case", values, {name: text for name, text in attrs.items() if text})
+    if grid:
         dims = tuple(names[key] for key in keys)
-        shape = tuple(len(answers.axes[key].values) for key in keys)
-        coords = {names[key]: (names[key], c.values, _attrs(key, c)) for key, c in answers.axes.items()}
+        shape = tuple(columns[key].size for key in keys)
     else:
         dims, shape = ("case",), (count,)
-        coords = {names[key]: ("case", c.values, _attrs(key, c)) for key, c in answers.inputs.items()}
         coords["case"] = ("case", np.arange(count), {"long_name": "number of the case, from 0"})
-    labels = {measure.key: measure.label for measure in io.sweep_measures()}
     variables: dict[str, Any] = {}
-    for key, column in answers.measures.items():
-        attrs = {"units": column.unit, "long_name": labels.get(key, key), "description": column.description}
-        name = f"result_{key}" if key in coords else key
-        variables[name] = (dims, column.values.reshape(shape), {**attrs, "measure": key})
-    status = {"flag_values": np.arange(4, dtype=np.int8), "flag_meanings": STATUS_MEANINGS, "long_name": "status"}
-    variables["status"] = (dims, answers.status.reshape(shape), status)
-    failure = np.full(count, "", dtype=object)
-    for number, reason in answers.failures.items():
-        failure[number] = reason
-    variables["failure"] = (dims, failure.reshape(shape), {"long_name": "why a case has no answer"})
-    dataset: xr.Dataset = xarray.Dataset(variables, coords, {**answers.attributes, "caution": io.caution})
-    return dataset if answers.histories is None else add_histories(dataset, answers.histories, dims, shape)
+    for key, measure in answer["measures"].data_vars.items():
+        attrs = {name: measure.attrs[name] for name in ("units", "long_name", "description")}
+        name = f"result_{key}" if key in coords else str(key)
+        variables[name] = (dims, measure.values.reshape(shape), {**attrs, "measure": str(key)})
+    flags = {"status": [state.name for state in State], "gravity": ["note", "warning", "grave"]}
+    for name, meanings in flags.items():
+        attrs = {"flag_values": np.arange(len(meanings), dtype=np.int8), "flag_meanings": " ".join(meanings)}
+        values = np.nan_to_num(answer[name].values) if name in answer else np.zeros(count)
+        variables[name] = (dims, values.astype(np.int8).reshape(shape), {**attrs, "long_name": name})
+    for name, words in (("failure", "why a case has no answer"), ("findings", "kinds of what was found")):
+        texts = answer[name].values if name in answer else np.full(count, "", dtype=object)
+        variables[name] = (dims, texts.reshape(shape), {"long_name": words})
+    attributes = {name: answer.attrs.get(name, "") for name in ("version", "commit", "fingerprint", "caution")}
+    dataset = xarray.Dataset(variables, coords, {**attributes, "case_text": str(answer["case/text"].values)})
+    return dataset if histories is None else add_histories(dataset, histories, dims, shape)
 
 
 def coordinate_names(keys: Sequence[str]) -> dict[str, str]:
@@ -181,22 +120,15 @@ def coordinate_names(keys: Sequence[str]) -> dict[str, str]:
     }
 
 
-def _attrs(key: str, column: Column) -> dict[str, str]:
-    attrs = {"units": column.unit, "long_name": column.description, "key": key}
-    return {name: text for name, text in attrs.items() if text}
-
-
-def _typed(values: Sequence[Any]) -> NDArray[Any]:
+def _typed(values: NDArray[Any]) -> NDArray[Any]:
     """Numbers as float64, true and false as flags, other text as text."""
-    if {*values} <= {"true", "false"}:
-        return np.array([value == "true" for value in values])
-    if all(isinstance(value, str) for value in values):
-        return np.array(values, dtype=str)
-    return np.array(values, dtype=np.float64)
+    if values.dtype != object:
+        return np.asarray(values, dtype=np.float64)
+    return values == "true" if {*values.tolist()} <= {"true", "false"} else values.astype(str)
 
 
 def check_measures(dataset: xr.Dataset, names: Sequence[str]) -> None:
-    """Raise InputError for names that are no measures of a Dataset."""
+    """Raise InputError for names that are no quantities of a Dataset."""
     known = [str(name) for name, variable in dataset.data_vars.items() if "measure" in variable.attrs]
     for name in names:
         if name not in known:

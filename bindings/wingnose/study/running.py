@@ -8,22 +8,23 @@ from typing import TYPE_CHECKING, Any, TypeAlias
 
 import numpy as np
 
-from .._core import InputError, io, study
-from .._extras import need
+from .._core import InputError, __commit__, __version__, study
+from .._tree import to_datatree
 from ._histories import HistoryArrays
 from ._progress import Progress, Tell, shown
 from ._workers import Cases, gathered
-from .datasets import dataset_of_rows, open_dataset
+from .datasets import open_dataset, to_dataset
 
 if TYPE_CHECKING:
     import os
     from collections.abc import Callable, Iterator, Sequence
 
     import xarray as xr
+    from numpy.typing import NDArray
 
-    Rows: TypeAlias = io.SweepRows | BaseException  # or why there are none
+    Rows: TypeAlias = dict[str, NDArray[Any]] | BaseException  # or why there are none
     # Of a plan, some of its chunks, the cases done before, and whom to tell how far it is.
-    Answered: TypeAlias = Callable[[io.Sweep, Sequence[Cases], int, Tell], Iterator[tuple[Cases, Rows]]]
+    Answered: TypeAlias = Callable[[study.Sweep, Sequence[Cases], int, Tell], Iterator[tuple[Cases, Rows]]]
 
 __all__ = ["IncompleteSweepWarning", "sweep"]
 
@@ -33,7 +34,7 @@ class IncompleteSweepWarning(RuntimeWarning):
 
 
 def sweep(
-    plan: io.Sweep,
+    plan: study.Sweep,
     file: str | os.PathLike[str] | None = None,
     *,
     threads: int = 0,
@@ -49,8 +50,8 @@ def sweep(
 
     Parameters
     ----------
-    plan : io.Sweep
-        From :func:`grid`, :func:`points`, :func:`latin_hypercube`, :func:`sobol` or ``io.read_sweep``.
+    plan : study.Sweep
+        From :func:`grid`, :func:`points`, :func:`latin_hypercube`, :func:`sobol` or ``read_sweep``.
     file : path, optional
         HDF5 file to stream into, chunk by chunk. If it holds a part of the same sweep already, the rest is done;
         killed at any moment it loses the chunks under way. Left out: all stays in memory.
@@ -89,7 +90,6 @@ def sweep(
     >>> bool((answers["p2_kN"].diff("speed_km_h") > 0).all())
     True
     """
-    need("xarray", "study", "A sweep")
     if threads < 0:
         raise InputError(f"threads: {threads} is not allowed; allowed: 0 or more. 0 takes one per core.")
     if chunk < 1:
@@ -103,8 +103,8 @@ def sweep(
     return open_dataset(file)
 
 
-def _into_file(plan: io.Sweep, path: Path, chunk: int, answered: Answered, progress: Progress) -> None:
-    with io.SweepFile(path, plan, chunk) as stored:
+def _into_file(plan: study.Sweep, path: Path, chunk: int, answered: Answered, progress: Progress) -> None:
+    with study.SweepFile(path, plan, chunk) as stored:
         done = stored.cases_complete
         failed: list[tuple[Cases, BaseException]] = []
         chunks = {Cases(missing.begin, missing.end): missing for missing in stored.missing()}
@@ -121,33 +121,34 @@ def _into_file(plan: io.Sweep, path: Path, chunk: int, answered: Answered, progr
     _warn(failed, f' The others are stored in "{path}"; call the same again to do these.')
 
 
-def _in_memory(plan: io.Sweep, chunk: int, answered: Answered, progress: Progress) -> xr.Dataset:
+def _in_memory(plan: study.Sweep, chunk: int, answered: Answered, progress: Progress) -> xr.Dataset:
     count = len(plan)
     pieces = [Cases(begin, min(begin + chunk, count)) for begin in range(0, count, chunk)]
-    values = np.full((count, len(io.sweep_measures())), np.nan)
-    status = np.zeros(count, np.int8)
-    failures: dict[int, str] = {}
-    histories: list[io.SweepHistory | None] = [None] * count if plan.history_every else []
+    columns = {path: _nothing(path, (count, *values.shape[1:]), values.dtype)
+               for path, values in study.answer_cases(plan, 0, 0).items()}  # fmt: skip
     failed: list[tuple[Cases, BaseException]] = []
     with shown(progress, 0, count) as tell:
         for piece, rows in answered(plan, pieces, 0, tell):
-            cases = slice(piece.begin, piece.end)
             if isinstance(rows, BaseException):
                 failed.append((piece, rows))
                 continue
-            values[cases], status[cases] = rows.values, rows.status
-            failures |= {piece.begin + i: reason for i, reason in enumerate(rows.failures) if reason}
-            if plan.history_every:
-                histories[cases] = rows.histories
+            for path, values in rows.items():
+                columns[path][piece.begin : piece.end] = values
     _warn(failed, " They hold NaN.")
-    arrays = HistoryArrays.of_rows(histories) if plan.history_every else None
-    return dataset_of_rows(plan, values, status, failures, arrays)
+    answer = to_datatree(plan.tree(columns))
+    answer.attrs |= {"version": __version__, "commit": __commit__, "fingerprint": plan.fingerprint}
+    return to_dataset(answer, HistoryArrays.of_answer(answer["history"]) if plan.history_every else None)
+
+
+def _nothing(path: str, shape: tuple[int, ...], dtype: np.dtype[Any]) -> NDArray[Any]:
+    """Rows of cases without an answer."""
+    return np.full(shape, "" if dtype == object else 0.0 if path == "status" else np.nan, dtype)
 
 
 def _on_workers(executor: Any) -> Answered:
     """Chunks answered by the workers of an executor."""
 
-    def answered(plan: io.Sweep, pieces: Sequence[Cases], done: int, tell: Tell) -> Iterator[tuple[Cases, Rows]]:
+    def answered(plan: study.Sweep, pieces: Sequence[Cases], done: int, tell: Tell) -> Iterator[tuple[Cases, Rows]]:
         for piece, rows in gathered(plan, pieces, executor):
             yield piece, rows
             done += 0 if isinstance(rows, BaseException) else piece.end - piece.begin
@@ -160,7 +161,7 @@ def _on_workers(executor: Any) -> Answered:
 def _on_threads(threads: int, parts: study.SharedParts) -> Answered:
     """Chunks answered here, one after the other, each on all threads."""
 
-    def answered(plan: io.Sweep, pieces: Sequence[Cases], done: int, tell: Tell) -> Iterator[tuple[Cases, Rows]]:
+    def answered(plan: study.Sweep, pieces: Sequence[Cases], done: int, tell: Tell) -> Iterator[tuple[Cases, Rows]]:
         for piece in pieces:
             inside = None if tell is None else _from(done, len(plan), tell)
             yield piece, study.answer_cases(plan, *piece, threads=threads, progress=inside, parts=parts)

@@ -1,6 +1,6 @@
 """Which cases a sweep holds: all combinations, given points, or points sampled from ranges.
 
-Every function returns an :class:`wingnose.io.Sweep`; nothing is computed yet. Keys and their units are those of a case
+Every function returns an :class:`wingnose.study.Sweep`; nothing is computed yet. Keys and their units are those of a case
 file (``wingnose keys``), so ``{"passage.speed_km_h": [80, 100, 120]}`` is in km/h.
 """
 
@@ -9,53 +9,51 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from numbers import Real
-from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeAlias
 
 import numpy as np
 
-from .._core import InputError, io
+from .._core import Case, InputError, KeyInfo, KeyKind
+from .._core.study import Sweep
 from .._extras import need
+from .answers import case_of
 
 if TYPE_CHECKING:
     import os
 
     from numpy.typing import ArrayLike, NDArray
 
-    Document: TypeAlias = io.CaseDocument | str | os.PathLike[str]
+    Document: TypeAlias = Case | str | os.PathLike[str]
     Table: TypeAlias = Any  # mapping of key to values, or pandas.DataFrame
 
 Scalar: TypeAlias = "bool | float | str"
 # (low, high), [choices], or a frozen distribution of scipy.stats
 Range: TypeAlias = "tuple[float, float] | list[Scalar] | Any"
 
-__all__ = ["document_of", "from_unit_cube", "grid", "latin_hypercube", "points", "sobol"]
-
-
-def document_of(source: Document) -> io.CaseDocument:
-    """The case document itself, or the one read from a case file."""
-    return source if isinstance(source, io.CaseDocument) else io.read_case_document(Path(source))
+__all__ = ["from_unit_cube", "grid", "latin_hypercube", "points", "sobol"]
 
 
 def grid(
-    source: Document, values: Mapping[str, ArrayLike], *, probes: bool = False, history_every: int = 0
-) -> io.Sweep:
+    source: Document, values: Mapping[str, ArrayLike], *, probes: bool = False, steel: bool = False, history_every: int = 0
+) -> Sweep:
     """All combinations of the values of some keys.
 
     Parameters
     ----------
-    source : CaseDocument or path
+    source : Case or path
         The case whose keys vary.
     values : mapping of str to array_like
         Values of each key, in the unit of the key.
     probes : bool
         Record rail and bearer accelerations; slower.
+    steel : bool
+        What the landings do to the steel, too; half as much work again.
     history_every : int
         Store every n-th sample of the force histories; 0: none.
 
     Returns
     -------
-    io.Sweep
+    Sweep
         Keys that are dear to change (track, then wheel path) vary slowest, whatever their order here.
 
     Examples
@@ -66,24 +64,24 @@ def grid(
     >>> len(sweep), list(sweep.columns)
     (6, ['track.pad_stiffness_MN_m', 'passage.speed_km_h'])
     """
-    return io.Sweep(document_of(source), _columns(values), grid=True, probes=probes, history_every=history_every)
+    return Sweep(case_of(source), _columns(values), grid=True, probes=probes, steel=steel, history_every=history_every)
 
 
-def points(source: Document, table: Table, *, probes: bool = False, history_every: int = 0) -> io.Sweep:
+def points(source: Document, table: Table, *, probes: bool = False, steel: bool = False, history_every: int = 0) -> Sweep:
     """One case per row of a table.
 
     Parameters
     ----------
-    source : CaseDocument or path
+    source : Case or path
         The case whose keys vary.
     table : mapping of str to array_like, or pandas.DataFrame
         One column per key, in the unit of the key; all of one length. A single value counts for every case.
-    probes, history_every
+    probes, steel, history_every
         As of :func:`grid`.
 
     Returns
     -------
-    io.Sweep
+    Sweep
 
     Examples
     --------
@@ -96,7 +94,7 @@ def points(source: Document, table: Table, *, probes: bool = False, history_ever
     columns = _columns({str(key): table[key] for key in table}, single=True)
     length = max((len(column) for column in columns.values()), default=0)
     columns = {key: column * length if len(column) == 1 else column for key, column in columns.items()}
-    return io.Sweep(document_of(source), columns, grid=False, probes=probes, history_every=history_every)
+    return Sweep(case_of(source), columns, grid=False, probes=probes, steel=steel, history_every=history_every)
 
 
 def latin_hypercube(
@@ -106,13 +104,14 @@ def latin_hypercube(
     seed: int | None = None,
     *,
     probes: bool = False,
+    steel: bool = False,
     history_every: int = 0,
-) -> io.Sweep:
+) -> Sweep:
     """Latin hypercube sample: each of `n` equally likely slices of every key holds one case.
 
     Parameters
     ----------
-    source : CaseDocument or path
+    source : Case or path
         The case whose keys vary.
     ranges : mapping
         Per key a tuple ``(low, high)``: uniform, for whole numbers with both ends; a list: equally likely choices; or
@@ -121,12 +120,12 @@ def latin_hypercube(
         Number of cases.
     seed : int, optional
         The same seed gives the same cases; left out, they differ from call to call.
-    probes, history_every
+    probes, steel, history_every
         As of :func:`grid`.
 
     Returns
     -------
-    io.Sweep
+    Sweep
 
     Examples
     --------
@@ -140,7 +139,7 @@ def latin_hypercube(
         raise InputError(f"n: {n} is not allowed; allowed: 1 or more cases.")
     qmc = need("scipy.stats.qmc", "study", "latin_hypercube")
     unit = qmc.LatinHypercube(d=_dimensions(ranges), seed=np.random.default_rng(seed)).random(n)
-    return _sampled(source, ranges, unit, probes, history_every)
+    return _sampled(source, ranges, unit, probes, steel, history_every)
 
 
 def sobol(
@@ -150,20 +149,21 @@ def sobol(
     seed: int | None = None,
     *,
     probes: bool = False,
+    steel: bool = False,
     history_every: int = 0,
-) -> io.Sweep:
+) -> Sweep:
     """Scrambled Sobol' sequence: more even than random, and doubling `n` keeps the points there were.
 
     Parameters
     ----------
-    source, ranges, seed, probes, history_every
+    source, ranges, seed, probes, steel, history_every
         As of :func:`latin_hypercube`.
     n : int
         Number of cases, a power of two: the balance of the sequence needs it.
 
     Returns
     -------
-    io.Sweep
+    Sweep
 
     Notes
     -----
@@ -183,20 +183,20 @@ def sobol(
         raise InputError(f"n: {n} is not allowed; allowed: powers of two. Take {below} or {2 * below}.")
     qmc = need("scipy.stats.qmc", "study", "sobol")
     unit = qmc.Sobol(d=_dimensions(ranges), seed=np.random.default_rng(seed)).random(n)
-    return _sampled(source, ranges, unit, probes, history_every)
+    return _sampled(source, ranges, unit, probes, steel, history_every)
 
 
-def from_unit_cube(document: io.CaseDocument, ranges: Mapping[str, Range], unit: NDArray[np.float64]) -> dict[str, Any]:
+def from_unit_cube(case: Case, ranges: Mapping[str, Range], unit: NDArray[np.float64]) -> dict[str, Any]:
     """Values of keys for points of the unit cube: [case, key] in 0..1 -> {key: values}."""
-    return {key: _values(document.key(key), ranges[key], unit[:, i]) for i, key in enumerate(ranges)}
+    return {key: _values(case.key(key), ranges[key], unit[:, i]) for i, key in enumerate(ranges)}
 
 
 def _sampled(
-    source: Document, ranges: Mapping[str, Range], unit: NDArray[np.float64], probes: bool, history_every: int
-) -> io.Sweep:
-    document = document_of(source)
-    columns = from_unit_cube(document, ranges, unit)
-    return io.Sweep(document, columns, grid=False, probes=probes, history_every=history_every)
+    source: Document, ranges: Mapping[str, Range], unit: NDArray[np.float64], probes: bool, steel: bool, history_every: int
+) -> Sweep:
+    case = case_of(source)
+    columns = from_unit_cube(case, ranges, unit)
+    return Sweep(case, columns, grid=False, probes=probes, steel=steel, history_every=history_every)
 
 
 def _dimensions(ranges: Mapping[str, Range]) -> int:
@@ -205,7 +205,7 @@ def _dimensions(ranges: Mapping[str, Range]) -> int:
     return len(ranges)
 
 
-def _values(info: io.KeyInfo, of: Any, unit: NDArray[np.float64]) -> list[Scalar]:
+def _values(info: KeyInfo, of: Any, unit: NDArray[np.float64]) -> list[Scalar]:
     if isinstance(of, list):
         if not of:
             raise InputError(f"{info.key}: an empty list of choices is not allowed; give at least one.")
@@ -219,10 +219,10 @@ def _values(info: io.KeyInfo, of: Any, unit: NDArray[np.float64]) -> list[Scalar
     low, high = float(of[0]), float(of[1])
     if not (math.isfinite(low) and math.isfinite(high) and low < high):
         raise InputError(advice + "; low must be below high.")
-    if info.kind is io.KeyKind.whole_number:
+    if info.kind is KeyKind.whole_number:
         low, high = math.ceil(low), math.floor(high)
         return [float(min(low + math.floor(u * (high - low + 1)), high)) for u in unit]
-    if info.kind is not io.KeyKind.number:
+    if info.kind is not KeyKind.number:
         raise InputError(advice + f"; {info.key} takes a list of choices.")
     return [low + float(u) * (high - low) for u in unit]
 

@@ -7,6 +7,7 @@
 #include "wingnose/words/range.hpp"
 #include "wingnose/words/unit.hpp"
 
+#include <memory>
 #include <optional>
 #include <span>
 #include <string>
@@ -67,6 +68,14 @@ struct Schema {
   std::vector<Section> sections; // in the order of the reference page
   std::vector<Key> keys;
   std::vector<List> lists;
+};
+
+// Keys of one kind of file ("case", "vehicle", "comparison"), and what the schema fills, as it is before anything is
+// read.
+struct KeysOf {
+  std::string file;
+  const Schema* schema = nullptr;
+  std::shared_ptr<void> defaults;
 };
 
 // Fills what the schema describes from a sheet: every key known, of the right kind, in range, and not contradicting the

@@ -10,16 +10,9 @@
 
 namespace wingnose::io {
 
-// Keys of one kind of file: what the schema fills is at `defaults`, as it is before anything is read.
-struct KeysOf {
-  std::string file; // "case", "vehicle", "comparison"
-  const cases::Schema* schema = nullptr;
-  void* defaults = nullptr;
-};
-
 // Markdown. answers: one empty answer of every kind, whose arrays are listed.
-[[nodiscard]] std::string reference(std::span<const KeysOf> keys, std::span<const quantity::Tree> answers);
+[[nodiscard]] std::string reference(std::span<const cases::KeysOf> keys, std::span<const quantity::Tree> answers);
 // The same as one JSON object: keys by file, quantities, findings, datasets by kind.
-[[nodiscard]] std::string reference_json(std::span<const KeysOf> keys, std::span<const quantity::Tree> answers);
+[[nodiscard]] std::string reference_json(std::span<const cases::KeysOf> keys, std::span<const quantity::Tree> answers);
 
 } // namespace wingnose::io

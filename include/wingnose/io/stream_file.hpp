@@ -17,6 +17,9 @@
 
 namespace wingnose::io {
 
+// Checksum of the work and of the program that does it: equal ones give the same numbers.
+[[nodiscard]] std::string fingerprint(const quantity::Stream& stream);
+
 class StreamFile : public quantity::Sink {
 public:
   // Makes the file, or opens it to go on. cases_per_chunk counts for a new file only. Throws InputError: a file that is

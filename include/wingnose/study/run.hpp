@@ -92,5 +92,6 @@ struct Result {
 [[nodiscard]] quantity::Tree tell(const Case& c, const Result& result);
 [[nodiscard]] quantity::Tree tell(const Case& c, const Geometry& geometry);
 [[nodiscard]] quantity::Tree tell_estimates(const Case& c, const Geometry& geometry);
+[[nodiscard]] quantity::Tree tell_estimates(const Case& c, const assess::Assessment& assessment);
 
 } // namespace wingnose::study

@@ -1,0 +1,242 @@
+// Answers of the studies as trees; the package turns them into xarray (wingnose/study/answers.py tells each in full).
+#include "case.hpp"
+#include "interruptible.hpp"
+#include "rooms.hpp"
+#include "tree.hpp"
+
+#include "wingnose/case/population.hpp"
+#include "wingnose/io/case_file.hpp"
+#include "wingnose/study/compare.hpp"
+#include "wingnose/study/damage.hpp"
+#include "wingnose/study/instants.hpp"
+#include "wingnose/study/speeds.hpp"
+#include "wingnose/study/track_response.hpp"
+
+namespace wingnose::python {
+
+using namespace study;
+
+namespace {
+
+using C = const ScriptCase&;
+using MaybeNumber = std::optional<double>;
+
+contact::StationContact contact_of(C c, const std::optional<std::string>& at, MaybeNumber station, MaybeNumber load,
+                                   const std::string& law, std::size_t cells, const WheelAttitude& attitude) {
+  contact::StationOptions options;
+  options.half_space = law == "half-space";
+  if (law != "ellipse" && law != "strips" && law != "half-space") {
+    throw InputError("contact law", "\"" + law + "\"", "\"ellipse\", \"strips\" or \"half-space\"",
+                     "Choose one of these.");
+  }
+  if (!options.half_space) {
+    options.law = named<contact::NormalLaw>(law, "contact law");
+  }
+  options.fields = cells > 0;
+  if (cells > 0) {
+    options.cells = {cells, cells};
+  }
+  if (at) {
+    return contact_at_instant(c.get(), run(c.get()), named<Moment>(*at, "instant of the passage"), options, attitude);
+  }
+  const Geometry g = geometry(c.get());
+  const auto reported = static_cast<std::size_t>(c.get().passage.reported_wheel - 1);
+  return contact_standing(
+      c.get(), g, station ? *station : landing_station(g),
+      load ? *load : vehicle::assemble(cases::vehicle_of(c.get())).static_load.at(reported), options, attitude);
+}
+
+// Wheels with their text and files, so that answers can tell what they rest on.
+struct Wheels {
+  cases::Population population;
+  std::string text;
+  std::vector<cases::InputFile> inputs;
+};
+
+// Columns name, class, weight and keys, one value per wheel.
+Wheels wheels_of_table(const py::dict& table, const std::map<std::string, std::shared_ptr<ScriptCase>>& classes) {
+  Wheels w;
+  auto& [all, members] = w.population;
+  for (const auto& [name, c] : classes) {
+    all.push_back({name, 1.0, c ? std::optional(c->document) : std::nullopt, {}});
+  }
+  if (all.empty()) {
+    all.push_back({"all wheels", 1.0, std::nullopt, {}});
+  }
+  for (const auto& [key, column] : table) {
+    const auto name = key.cast<std::string>();
+    const auto values = column.cast<std::vector<std::variant<bool, double, std::string>>>();
+    if (members.empty()) {
+      for (std::size_t i = 0; i < values.size(); ++i) {
+        members.push_back({"wheel " + std::to_string(i + 1), 0, 1.0, {}});
+      }
+    }
+    if (values.size() != members.size()) {
+      throw InputError("column \"" + name + "\" of the wheels has " + std::to_string(values.size()) +
+                       " values, the first column " + std::to_string(members.size()));
+    }
+    for (std::size_t i = 0; i < values.size(); ++i) {
+      const auto* text = std::get_if<std::string>(&values[i]);
+      const auto* number_of = std::get_if<double>(&values[i]);
+      if (name == "name" && text != nullptr) {
+        members[i].name = *text;
+      } else if (name == "weight" && number_of != nullptr) {
+        members[i].weight = *number_of;
+      } else if (name == "class" && text != nullptr) {
+        const auto found = std::find_if(all.begin(), all.end(), [&](const auto& k) { return k.name == *text; });
+        if (found == all.end()) {
+          throw InputError("class \"" + *text + "\" of a wheel is not among the classes; give its case");
+        }
+        members[i].wheel_class = static_cast<std::size_t>(found - all.begin());
+      } else {
+        members[i].values.push_back(overrides_of({{name, values[i]}}).front());
+      }
+    }
+  }
+  check(w.population);
+  return w;
+}
+
+template <class Read> Wheels wheels_of_file(const std::filesystem::path& path, Read read) {
+  auto [wheels, text, inputs] = io::read_file(path, "wheels", read);
+  return {cases::wheels_of(wheels), std::move(text), std::move(inputs)};
+}
+
+void bind_wheels(py::module_& m) {
+  py::class_<Wheels, std::shared_ptr<Wheels>>(m, "Wheels", "Wheels that roll, each with the weight it has in traffic.")
+      .def(py::init(&wheels_of_table), py::arg("table"),
+           py::arg("classes") = std::map<std::string, std::shared_ptr<ScriptCase>>{})
+      .def("__len__", [](const Wheels& w) { return w.population.members.size(); })
+      .def_property_readonly(
+          "table",
+          [](const Wheels& w) {
+            py::list rows;
+            for (const auto& member : w.population.members) {
+              py::dict row;
+              row["name"] = member.name;
+              row["class"] = w.population.classes[member.wheel_class].name;
+              row["weight"] = member.weight;
+              for (const auto& value : member.values) {
+                row[py::str(value.key)] = py::cast(value.value);
+              }
+              rows.append(row);
+            }
+            return rows;
+          },
+          "one row per wheel: name, class, weight and the keys it sets")
+      .def("__repr__",
+           [](const Wheels& w) { return "Wheels(" + std::to_string(w.population.members.size()) + " wheels)"; });
+  m.def("read_wheels", [](const std::filesystem::path& file) { return wheels_of_file(file, cases::read_population); },
+        py::arg("file"), "Wheels of a TOML file with [population], [[class]] or [[wheel]], listed or drawn.");
+}
+
+// Options of a comparison by the keys of [compare].
+CompareOptions options_of(const KeyValues& values) {
+  std::vector<cases::Sheet::Entry> entries;
+  for (const auto& [key, value] : values) {
+    const bool* flag = std::get_if<bool>(&value);
+    const double* number_of = std::get_if<double>(&value);
+    entries.emplace_back(key, flag != nullptr        ? cases::Written::of(*flag ? "true" : "false")
+                              : number_of != nullptr ? cases::Written::of(*number_of)
+                                                     : cases::Written::of(std::get<std::string>(value)));
+  }
+  CompareOptions options;
+  if (!entries.empty()) {
+    cases::Written section;
+    section.kind = cases::Written::Kind::table;
+    section.where = "options";
+    section.table = std::make_shared<cases::Sheet>("options", "options", std::move(entries), ".");
+    io::DiskFiles files(".");
+    cases::fill(compare_schema(), cases::Sheet("options", "options", {{"compare", section}}, "."), &options, files);
+  }
+  return options;
+}
+
+quantity::Tree compared(const std::vector<ComparedCrossing>& crossings, const cases::Population& wheels,
+                        CompareOptions options, const std::string& text, int threads, const ProgressCall& progress) {
+  return interruptible(progress, [&](Watch& watch) {
+    options.threads = threads;
+    options.progress = watch.progress();
+    options.cancel = &watch.cancel;
+    const auto comparison = compare(crossings, wheels, options);
+    return comparison ? tell(crossings, *comparison, text) : quantity::Tree{}; // none: an error was raised
+  });
+}
+
+} // namespace
+
+void bind_answers(py::module_ m) {
+  using Release = py::call_guard<py::gil_scoped_release>;
+  m.def("run", [](C c) { return tell(c.get(), run(c.get())); }, py::arg("case"), Release());
+  m.def("geometry", [](C c) { return tell(c.get(), geometry(c.get())); }, py::arg("case"), Release());
+  m.def("estimate", [](C c) { return tell_estimates(c.get(), geometry(c.get())); }, py::arg("case"), Release());
+  m.def("track_response", [](C c) { return tell(c.get(), track_response(c.get())); }, py::arg("case"), Release());
+  m.def(
+      "contact",
+      [](C c, const std::optional<std::string>& at, MaybeNumber station, MaybeNumber load, const std::string& law,
+         std::size_t cells, MaybeNumber roll, MaybeNumber yaw) {
+        return tell(c.get(), contact_of(c, at, station, load, law, cells, {roll, yaw}));
+      },
+      py::arg("case"), py::arg("at"), py::arg("station"), py::arg("load"), py::arg("law"), py::arg("cells"),
+      py::arg("roll"), py::arg("yaw"), Release());
+  m.def(
+      "speeds",
+      [](C c, double from, double to, double step, const std::vector<std::pair<std::string, std::string>>& limits,
+         MaybeNumber today, MaybeNumber proposed, bool steel, int threads) {
+        std::vector<Limit> parsed;
+        for (const auto& [text, source] : limits) {
+          parsed.push_back(parse_limit(text, source));
+        }
+        SpeedOptions options;
+        options.today = today;
+        options.proposed = proposed;
+        options.steel = steel;
+        options.threads = threads;
+        return tell(c.get(), study_speeds(c.get(), {from, to, step}, parsed, options));
+      },
+      py::arg("case"), py::arg("from_"), py::arg("to"), py::arg("step"), py::arg("limits"), py::arg("today"),
+      py::arg("proposed"), py::arg("steel"), py::arg("threads"), Release());
+  bind_wheels(m);
+  m.def(
+      "damage",
+      [](C c, MaybeNumber tonnage, int stages, const Wheels* wheels, int threads, const ProgressCall& progress) {
+        return interruptible(progress, [&](Watch& watch) {
+          TrafficOptions options;
+          options.tonnage = tonnage.value_or(options.tonnage);
+          options.stages = stages;
+          options.threads = threads;
+          options.progress = watch.progress();
+          options.cancel = &watch.cancel;
+          const auto found =
+              study_damage(c.document, tonnage ? &options : nullptr, wheels != nullptr ? &wheels->population : nullptr);
+          const bool given = wheels != nullptr;
+          return found ? tell(c.get(), *found, given ? wheels->text : "", given ? wheels->inputs : Wheels{}.inputs)
+                       : quantity::Tree{};
+        });
+      },
+      py::arg("case"), py::arg("tonnage"), py::arg("stages"), py::arg("wheels").none(true), py::arg("threads"),
+      py::arg("progress"));
+  m.def(
+      "compare",
+      [](const std::vector<std::pair<std::string, std::shared_ptr<ScriptCase>>>& named_cases, const Wheels& wheels,
+         const KeyValues& options, int threads, const ProgressCall& progress) {
+        std::vector<ComparedCrossing> crossings;
+        for (const auto& [name, c] : named_cases) {
+          crossings.push_back({name, c->document});
+        }
+        CompareOptions asked = options_of(options);
+        asked.inputs = wheels.inputs;
+        return compared(crossings, wheels.population, asked, wheels.text, threads, progress);
+      },
+      py::arg("crossings"), py::arg("wheels"), py::arg("options"), py::arg("threads"), py::arg("progress"));
+  m.def(
+      "compare_file",
+      [](const std::filesystem::path& file, int threads, const ProgressCall& progress) {
+        auto [asked, text, inputs] = io::read_file(file, "comparison", read_comparison);
+        asked.options.inputs = std::move(inputs);
+        return compared(asked.crossings, cases::wheels_of(asked.wheels), asked.options, text, threads, progress);
+      },
+      py::arg("file"), py::arg("threads"), py::arg("progress"));
+}
+
+} // namespace wingnose::python

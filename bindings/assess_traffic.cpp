@@ -1,0 +1,115 @@
+// Room assess: the damage of many wheels, alike or mixed.
+#include "interruptible.hpp"
+#include "rooms.hpp"
+#include "value.hpp"
+
+#include "wingnose/assess/damage_traffic.hpp"
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace wingnose::python {
+
+using namespace assess;
+
+namespace {
+
+// Keeps its trail alive, which the C++ value does not.
+struct Wheels {
+  py::object owner; // of the trail
+  const ContactTrail* trail;
+  double wheels = 1.0, load = 0.0;
+};
+std::vector<TrafficWheel> plain(const std::vector<std::shared_ptr<Wheels>>& mix) {
+  std::vector<TrafficWheel> list;
+  list.reserve(mix.size());
+  for (const auto& w : mix)
+    list.push_back({.trail = w->trail, .wheels = w->wheels, .load = w->load});
+  return list;
+}
+
+} // namespace
+
+void bind_assess_traffic(py::module_ m) {
+  py::class_<Wheels, std::shared_ptr<Wheels>>(m, "TrafficWheel", R"(Wheels alike: one passage and how many of them run.
+
+Parameters
+----------
+trail : ContactTrail
+    Of the passage.
+wheels : float
+    How many of this kind.
+load : float
+    N, static, needed for a tonnage.)")
+      .def(py::init([](const ContactTrail& trail, double wheels, double load) {
+             return Wheels{py::cast(&trail, py::return_value_policy::reference), &trail, wheels, load};
+           }),
+           py::arg("trail"), py::arg("wheels") = 1.0, py::arg("load") = 0.0)
+      .def_property_readonly(
+          "trail", [](const Wheels& w) { return w.owner.cast<const ContactTrail*>(); },
+          py::return_value_policy::reference, "of the passage")
+      .def_readonly("wheels", &Wheels::wheels, "how many of this kind")
+      .def_readonly("load", &Wheels::load, "N, static")
+      .def("__repr__", [](const Wheels& w) {
+        return "TrafficWheel(wheels=" + number(w.wheels) + ", load=" + number(w.load) + ")";
+      });
+  m.def(
+      "for_tonnage",
+      [](const std::vector<std::shared_ptr<Wheels>>& mix, double tonnage) {
+        const auto scaled = for_tonnage(plain(mix), tonnage);
+        std::vector<std::shared_ptr<Wheels>> out;
+        for (std::size_t i = 0; i < mix.size(); ++i)
+          out.push_back(
+              std::make_shared<Wheels>(Wheels{mix[i]->owner, mix[i]->trail, scaled[i].wheels, scaled[i].load}));
+        return out;
+      },
+      py::arg("mix"), py::arg("tonnage"),
+      "The same mix with so many wheels that their axles weigh `tonnage` (kg) in all; 1 MGT is 1e9 kg.");
+  using S = TrafficStage;
+  result_type<S>(m, "TrafficStage", "State of the steel in one stage of a traffic.",
+                 field("wheels", &S::wheels, "after the stage, from the beginning"),
+                 field("shear_yield", &S::shear_yield, "Pa, in the stage, at the place loaded most so far"),
+                 field("hardness", &S::hardness, "Pa, likewise"),
+                 field("shakedown", &S::shakedown, "-, largest exceedance of all wheels in the stage"),
+                 field("fatigue_index", &S::fatigue_index, "-, largest"),
+                 field("wear_depth", &S::wear_depth, "m, deepest node after the stage"));
+  using T = TrafficDamage;
+  result_type<T>(m, "TrafficDamage", "What a traffic does to the steel, the shape taken as unchanged.",
+                 field("wheels", &T::wheels, "in all"), field("friction_energy", &T::friction_energy, "J"),
+                 field("wear_volume", &T::wear_volume, "m3"),
+                 field("crack_damage", &T::crack_damage, "-, sum of each wheel's largest: an upper bound"),
+                 field("beyond_shakedown", &T::beyond_shakedown, "wheels beyond shakedown somewhere"),
+                 field("beyond_surface_flow", &T::beyond_surface_flow, "wheels with a fatigue index above 0 somewhere"),
+                 field("maps", &T::maps, "one per body"), field("stages", &T::stages, "by time"),
+                 field("findings", &T::findings, "what a reader must know"));
+  m.def(
+      "damage_of_traffic",
+      [](const std::vector<std::shared_ptr<Wheels>>& traffic, const Steel& steel, const DamageOptions& options,
+         int stages) {
+        return interruptible(std::nullopt, [&](Watch&) {
+          return std::make_shared<TrafficDamage>(damage_of_traffic(plain(traffic), steel, options, stages));
+        });
+      },
+      py::arg("traffic"), py::arg("steel"), py::arg_v("options", DamageOptions{}, "..."), py::arg("stages") = 1,
+      R"(Damage of many wheels over one crossing, the steel hardening between stages.
+
+Parameters
+----------
+traffic : sequence of TrafficWheel
+    Kinds of wheels and how many of each.
+steel : Steel
+    Of wing and nose.
+options : DamageOptions
+    As the trails were made with.
+stages : int
+    1 to 1000; each carries the same share of the traffic.
+
+Returns
+-------
+TrafficDamage
+    Sums, maps, and the stages one by one.)");
+}
+
+} // namespace wingnose::python

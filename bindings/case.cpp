@@ -1,0 +1,169 @@
+// Cases: read from files, varied by their keys, with parts made by a program.
+#include "case.hpp"
+#include "rooms.hpp"
+
+#include "wingnose/io/case_file.hpp"
+
+namespace wingnose::python {
+
+using cases::KeyInfo;
+
+std::vector<cases::Override> overrides_of(const KeyValues& values) {
+  std::vector<cases::Override> list;
+  for (const auto& [key, value] : values) {
+    if (const bool* flag = std::get_if<bool>(&value)) {
+      list.push_back({key, std::string(*flag ? "true" : "false")});
+    } else if (const double* number = std::get_if<double>(&value)) {
+      list.push_back({key, *number});
+    } else {
+      list.push_back({key, std::get<std::string>(value)});
+    }
+  }
+  return list;
+}
+
+namespace {
+
+ScriptCase parsed(const std::string& text, const std::string& name, const std::filesystem::path& folder) {
+  return {cases::Document(io::parse_case(text, name, folder)), text, name, folder, {}};
+}
+
+ScriptCase with_step(const ScriptCase& from, cases::Case value, const py::object& step) {
+  ScriptCase changed{cases::Document(std::move(value)), from.text, from.name, from.folder, {}};
+  for (const auto& before : from.steps) {
+    changed.steps.append(before);
+  }
+  changed.steps.append(step);
+  return changed;
+}
+
+ScriptCase vary(const ScriptCase& c, const py::dict& values) {
+  cases::Case varied = cases::vary(c.document, overrides_of(values.cast<KeyValues>()));
+  return with_step(c, std::move(varied), py::make_tuple("vary", values));
+}
+
+// Parts a program made, instead of those its keys describe.
+ScriptCase replace(const ScriptCase& from, const py::kwargs& parts) {
+  cases::Case c = from.get();
+  c.source_text.clear();
+  for (const auto& [key, part] : parts) {
+    const auto name = key.cast<std::string>();
+    if (name == "name") {
+      c.name = part.cast<std::string>();
+    } else if (name == "excitation") {
+      c.excitation = part.cast<layout::Excitation>();
+    } else if (name == "profile") {
+      c.wheel.shape = cases::Shared<profile::WheelProfile>(part.cast<profile::WheelProfile>());
+      c.wheel.hollow = {};
+    } else if (name == "vehicle") {
+      c.vehicle.table = cases::VehicleTable{"", cases::Shared<vehicle::Vehicle>(part.cast<vehicle::Vehicle>())};
+    } else if (name == "track") {
+      static_cast<track::Track&>(c.track) = part.cast<track::Track>();
+      c.track.choice = std::nullopt;
+      c.track.castings.clear();
+    } else if (name == "steel") {
+      c.given_steel = part.cast<assess::Steel>();
+    } else {
+      refuse_unknown("Case", name, {"name", "excitation", "profile", "vehicle", "track", "steel"});
+    }
+  }
+  cases::check(c);
+  return with_step(from, std::move(c), py::make_tuple("replace", py::dict(parts)));
+}
+
+ScriptCase restored(const py::tuple& state) {
+  ScriptCase c = parsed(state[0].cast<std::string>(), state[1].cast<std::string>(), state[2].cast<std::string>());
+  for (const auto& step : state[3].cast<py::list>()) {
+    const auto [how, what] = step.cast<std::pair<std::string, py::dict>>();
+    c = how == "vary" ? vary(c, what) : replace(c, py::reinterpret_borrow<py::kwargs>(what));
+  }
+  return c;
+}
+
+// Text, number, or true and false.
+py::object as_python(const cases::Document& document, const std::string& key) {
+  const cases::KeyValue value = cases::value_of(document.base(), key);
+  if (cases::key_info(document, key).kind == KeyInfo::Kind::flag) {
+    return py::bool_(std::get<std::string>(value) == "true");
+  }
+  return py::cast(value);
+}
+
+} // namespace
+
+void bind_case(py::module_ m) {
+  using Kind = KeyInfo::Kind;
+  py::native_enum<Kind>(m, "KeyKind", "enum.Enum", "What a key of a case file holds.")
+      .value("number", Kind::number)
+      .value("whole_number", Kind::whole_number)
+      .value("choice", Kind::choice)
+      .value("flag", Kind::flag)
+      .finalize();
+  result_type<KeyInfo>(
+      m, "KeyInfo", "A key of a case file that can vary.",
+      field("key", &KeyInfo::key, "name with section and unit: \"passage.speed_km_h\""),
+      field("unit", &KeyInfo::unit, "unit of its values"), field("meaning", &KeyInfo::meaning, "meaning"),
+      field("kind", &KeyInfo::kind, "number, whole_number, choice or flag"),
+      field("choices", &KeyInfo::choices, "of a choice"), field("least", &KeyInfo::least, "of a number, in `unit`"),
+      field("most", &KeyInfo::most, "of a number, in `unit`"),
+      field("cost", &KeyInfo::cost, "what is computed anew: 0 reading, 1 passage, 2 wheel path, 3 track"));
+  result_type<cases::InputFile>(m, "InputFile", "A file a case was read from.",
+                                field("role", &cases::InputFile::role, "what it gave"),
+                                field("path", &cases::InputFile::path, "where it was"),
+                                field("sha256", &cases::InputFile::sha256, "checksum of its content"));
+
+  using C = const ScriptCase&;
+  py::class_<ScriptCase, std::shared_ptr<ScriptCase>>(m, "Case", R"(All a user asked for, validated.
+
+``case["passage.speed_km_h"]`` is a value in the unit of its key, ``case.vary({"passage.speed_km_h": 120})`` a changed
+copy. What the choices amount to is told in SI by the properties.)")
+      .def("__getitem__", [](C c, const std::string& key) { return as_python(c.document, key); }, py::arg("key"))
+      .def("vary", &vary, py::arg("values"),
+           "The case with other values of some keys, in the units of the keys. Raises InputError for unknown keys, "
+           "with the likely one, and for values out of range.")
+      .def("replace", &replace,
+           "The case with parts a program made: name, excitation (of the room layout), profile (WheelProfile), vehicle, "
+           "track, steel.")
+      .def("keys", [](C c) { return cases::varying_keys(c.document); }, "Every key that can vary.")
+      .def("key", [](C c, const std::string& name) { return cases::key_info(c.document, name); }, py::arg("name"),
+           "One key that can vary; raises InputError for others.")
+      .def(
+          "all_keys",
+          [](C c) {
+            py::typing::Dict<py::str, py::typing::Tuple<py::str, py::str>> all;
+            for (const auto& k : cases::all_keys(c.get())) {
+              all[py::str(k.key)] = py::make_tuple(k.value, k.unit);
+            }
+            return all;
+          },
+          "Every key the case rests on, given or default: its value as a case file says it, and its unit.")
+      .def_property_readonly("name", [](C c) { return c.get().name; }, "name")
+      .def_property_readonly("text", [](C c) { return c.text; }, "the case file as read, before anything was varied")
+      .def_property_readonly("folder", [](C c) { return c.folder; }, "relative names of files start here")
+      .def_property_readonly("inputs", [](C c) { return c.get().inputs; }, "files the case came from")
+      .def_property_readonly("excitation", [](C c) { return c.get().excitation; },
+                             "CrossingShape, SectionedShape, DippedJoint or GivenPath")
+      .def_property_readonly("profile", [](C c) { return cases::profile_of(c.get().wheel); }, "WheelProfile, as rolled")
+      .def_property_readonly("vehicle", [](C c) { return cases::vehicle_of(c.get()); }, "Vehicle, with its wheels")
+      .def_property_readonly("track", [](C c) { return cases::track_of(c.get().track); }, "Track, with its rail")
+      .def_property_readonly("steel", [](C c) { return cases::steel_of(c.get()); }, "Steel of wing and nose")
+      .def_property_readonly("material", [](C c) { return c.get().material; }, "elastic constants of wheel and rail")
+      .def_property_readonly("normal_law", [](C c) { return c.get().contact.law; }, "law of contact of the passage")
+      .def_property_readonly("kinematics", [](C c) { return c.get().kinematics; }, "how slopes are read")
+      .def_property_readonly("measures", [](C c) { return c.get().measures; }, "definitions of the measures")
+      .def_property_readonly("damage", [](C c) { return c.get().damage; }, "how damage is computed")
+      .def("__eq__", [](C c, C other) { return c.get() == other.get(); }, py::arg("other"), py::is_operator())
+      .def("__repr__", [](C c) { return py::str("Case({!r})").format(c.get().name); })
+      .def(py::pickle([](C c) { return py::make_tuple(c.text, c.name, c.folder.string(), c.steps); }, &restored));
+  m.def(
+      "read_case",
+      [](const std::filesystem::path& file) {
+        const io::SheetFile read = io::read_sheet(file, "case"); // one text, bases within
+        return ScriptCase{cases::Document(io::read_case(file)), read.text, file.generic_string(), file.parent_path(), {}};
+      },
+      py::arg("file"), "Case of a TOML case file; raises InputError with place and advice.");
+  m.def("parse_case", &parsed, py::arg("toml_text"), py::arg("name") = "case", py::arg("folder") = ".",
+        "Case of TOML text; `folder` anchors relative paths.");
+}
+
+} // namespace wingnose::python

@@ -1,0 +1,26 @@
+// A case as Python holds it: with the way it was made, so that it can be pickled and varied.
+#pragma once
+
+#include "value.hpp"
+
+#include "wingnose/case/document.hpp"
+
+#include <filesystem>
+#include <map>
+#include <string>
+#include <variant>
+
+namespace wingnose::python {
+
+using KeyValues = std::map<std::string, std::variant<bool, double, std::string>>;
+std::vector<cases::Override> overrides_of(const KeyValues& values);
+
+struct ScriptCase {
+  cases::Document document;
+  std::string text, name;       // it was read from
+  std::filesystem::path folder; // relative names of files start here
+  py::list steps;               // what was varied and replaced since, in order
+  [[nodiscard]] const cases::Case& get() const { return document.base(); }
+};
+
+} // namespace wingnose::python

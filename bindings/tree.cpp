@@ -1,0 +1,143 @@
+// Answers: the table of quantities, findings, and trees of named arrays.
+#include "rooms.hpp"
+#include "tree.hpp"
+
+#include "wingnose/io/reference.hpp"
+#include "wingnose/io/tree_file.hpp"
+#include "wingnose/study/examples.hpp"
+
+namespace wingnose::python {
+
+using quantity::Array;
+using quantity::Quantity;
+using quantity::Tree;
+
+py::object values_of(Array array) {
+  const auto numpy = py::module_::import("numpy");
+  const py::tuple shape = py::cast(array.shape);
+  if (array.is_text) {
+    return numpy.attr("array")(py::cast(array.texts), py::arg("dtype") = py::dtype("O")).attr("reshape")(shape);
+  }
+  return own(std::move(array.numbers)).attr("reshape")(shape);
+}
+
+namespace {
+
+// One group per item: path, title, layout and its arrays, each as name, dims, values and attributes.
+py::list groups_of(const Tree& tree) {
+  constexpr std::array layouts{"hidden", "rows", "columns", "tables", "sentences"};
+  constexpr std::array details{"printed", "told", "stored"};
+  py::list groups;
+  for (const auto& group : tree.groups()) {
+    py::list arrays;
+    for (const Array& a : group.arrays) {
+      py::dict attributes;
+      if (!a.is_text) {
+        attributes["units"] = a.unit;
+        attributes["decimals"] = a.decimals;
+      }
+      attributes["long_name"] = a.label.empty() ? a.name : a.label;
+      attributes["description"] = a.meaning;
+      attributes["detail"] = details[static_cast<std::size_t>(a.detail)];
+      const bool read = a.size() > 0 || a.shape.empty() || std::count(a.shape.begin(), a.shape.end(), 0U) > 0;
+      arrays.append(py::make_tuple(a.name, py::tuple(py::cast(a.dims)), read ? values_of(a) : py::none(), attributes));
+    }
+    groups.append(py::make_tuple(group.path, group.title, layouts[static_cast<std::size_t>(group.layout)], arrays));
+  }
+  return groups;
+}
+
+void bind_quantities(py::module_& m) {
+  const auto mark = [](const Quantity& q) { return q.uses.mark; };
+  py::class_<Quantity>(m, "Quantity", "A number a passage is told by.")
+      .def_property_readonly("key", [](const Quantity& q) { return q.key; }, "name, with its unit as the last part")
+      .def_property_readonly("unit", [](const Quantity& q) { return q.unit.name; }, "unit")
+      .def_property_readonly("per_si", [](const Quantity& q) { return q.unit.per_si; }, "units in one SI unit")
+      .def_property_readonly("label", [](const Quantity& q) { return q.label; }, "name in print")
+      .def_property_readonly("decimals", [](const Quantity& q) { return q.decimals; }, "sensible in print")
+      .def_property_readonly("meaning", [](const Quantity& q) { return q.meaning; }, "meaning")
+      .def_property_readonly("section", [](const Quantity& q) { return quantity::title(q.section); }, "part of an answer")
+      .def_property_readonly("of_steel", &quantity::of_steel, "what the landing does to the steel")
+      .def_property_readonly("compared", [](const Quantity& q) { return q.uses.compared; }, "`compare` tells it")
+      .def_property_readonly("swept", [](const Quantity& q) { return q.uses.swept; }, "a column of sweeps")
+      .def_property_readonly(
+          "limited", [](const Quantity& q) { return q.uses.limit != quantity::Limit::none; }, "may be a limit")
+      .def_property_readonly("mark", mark, "value beyond which something else happens, or None")
+      .def_property_readonly("beyond", [](const Quantity& q) { return q.uses.beyond; }, "what happens beyond it")
+      .def("__repr__", [](const Quantity& q) { return py::str("Quantity({!r})").format(q.key); });
+  m.def(
+      "quantities",
+      [] {
+        py::typing::Dict<py::str, Quantity> all;
+        for (const Quantity& q : quantity::quantities()) {
+          all[py::str(std::string(q.key))] = py::cast(&q, py::return_value_policy::reference);
+        }
+        return all;
+      },
+      "Every number a passage is told by, by key, in the order of print.");
+}
+
+void bind_findings(py::module_& m) {
+  py::class_<Finding, std::shared_ptr<Finding>>(m, "Finding", "What a reader must know beside the numbers.")
+      .def(py::init([](const std::string& kind, std::string what, std::string where) {
+             const auto all = finding_kinds();
+             const auto known = std::find_if(all.begin(), all.end(), [&](const auto& w) { return w.key == kind; });
+             return Finding{known == all.end() ? FindingKind::reading : known->kind, std::move(what), std::move(where)};
+           }),
+           py::arg("kind"), py::arg("what"), py::arg("where") = "")
+      .def_property_readonly("kind", [](const Finding& f) { return words_of(f.kind).key; }, "such as \"rim_contact\"")
+      .def_property_readonly("gravity", [](const Finding& f) { return name(gravity_of(f)); }, "note, warning or grave")
+      .def_readonly("where", &Finding::where, "where it holds; empty: everywhere")
+      .def_readonly("what", &Finding::what, "what was found")
+      .def_property_readonly("advice", [](const Finding& f) { return words_of(f.kind).advice; }, "what to do")
+      .def("__eq__", [](const Finding& a, const Finding& b) { return a == b; }, py::arg("other"), py::is_operator())
+      .def("__str__", [](const Finding& f) { return sentence(f); })
+      .def("__repr__", [](const Finding& f) {
+        return py::str("Finding({!r}, {!r})").format(words_of(f.kind).key, sentence(f));
+      });
+}
+
+} // namespace
+
+py::typing::Dict<py::str, std::optional<double>> numbers_of(const assess::Assessment& a) {
+  py::typing::Dict<py::str, std::optional<double>> numbers;
+  for (const Quantity& q : quantity::quantities()) {
+    const auto si = q.of(a);
+    numbers[py::str(std::string(q.key))] = py::cast(si ? std::optional(*si * q.unit.per_si) : std::nullopt);
+  }
+  return numbers;
+}
+
+void bind_tree(py::module_ m) {
+  bind_quantities(m);
+  bind_findings(m);
+  py::class_<Tree, std::shared_ptr<Tree>>(m, "Tree", "An answer as named arrays with unit and meaning, in groups.")
+      .def_property_readonly("kind", &Tree::kind, "run, speeds, comparison, ...")
+      .def_property_readonly(
+          "attributes", [](const Tree& t) { return std::map<std::string, std::string>(t.attributes.begin(), t.attributes.end()); },
+          "name of the case, version, ...")
+      .def_property_readonly("groups", &groups_of,
+                             "path, title, layout and arrays of each group; an array is name, dims, values (None: not "
+                             "read) and attributes");
+  // HDF5 is not thread-safe as commonly built: Python's own lock is kept while a file is open.
+  m.def("write_tree", &io::write_tree, py::arg("file"), py::arg("tree"), "Store an answer in HDF5, all or nothing.");
+  m.def(
+      "read_tree",
+      [](const std::filesystem::path& file, bool all) {
+        return io::read_tree(file, all ? quantity::Detail::stored : quantity::Detail::told);
+      },
+      py::arg("file"), py::arg("all") = true,
+      "An answer of a file of any kind; `all` False: without the long arrays. Raises InputError for other files.");
+  m.def("json", &io::json, py::arg("tree"), "The JSON object the command line prints.");
+  m.def(
+      "reference",
+      [](bool json) {
+        const auto keys = study::files_read();
+        const auto answers = study::empty_answers();
+        return json ? io::reference_json(keys, answers) : io::reference(keys, answers);
+      },
+      py::arg("json") = false, "Reference page: keys, numbers told, findings, what files hold.");
+  m.attr("caution") = io::caution;
+}
+
+} // namespace wingnose::python

@@ -1,0 +1,108 @@
+"""Answers as ``xarray.DataTree``: one shape for what was just computed and for files of every kind."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from ._core import Finding, InputError, Tree, caution, read_tree, write_tree
+
+if TYPE_CHECKING:
+    import os
+
+    import xarray as xr
+
+__all__ = ["findings", "open", "stored", "to_datatree"]
+
+
+def to_datatree(tree: Tree) -> xr.DataTree:
+    """The DataTree of an answer: its groups as nodes, its arrays as variables.
+
+    Parameters
+    ----------
+    tree : Tree
+        An answer of the compiled core.
+
+    Returns
+    -------
+    xarray.DataTree
+        Each variable has ``units``, ``long_name`` and ``description``; an array named like its dimension is its
+        coordinate. ``attrs`` of the root: ``answer`` (run, speeds, comparison, ...), name, version, caution.
+    """
+    import xarray
+
+    nodes: dict[str, Any] = {"/": xarray.Dataset()}
+    for path, title, _, arrays in tree.groups:
+        variables = {
+            name: xarray.Variable(dims, values, attrs) for name, dims, values, attrs in arrays if values is not None
+        }
+        node = xarray.Dataset({name: v for name, v in variables.items() if v.dims != (name,)}, attrs={"title": title})
+        nodes["/" + path] = node.assign_coords({name: v for name, v in variables.items() if v.dims == (name,)})
+    made: xr.DataTree = xarray.DataTree.from_dict(nodes, name=tree.kind)
+    made.attrs = {"answer": tree.kind, **tree.attributes, "caution": caution}
+    return made
+
+
+def open(file: str | os.PathLike[str]) -> xr.DataTree:
+    """An answer stored in a file of any kind: a run, a speed study, a comparison, a contact, a damage, a sweep.
+
+    Parameters
+    ----------
+    file : path
+        HDF5, written by a command with ``-o`` or by a function with ``file=``.
+
+    Returns
+    -------
+    xarray.DataTree
+        As the function that made it returns it. ``wingnose keys`` lists what each kind holds.
+
+    Raises
+    ------
+    InputError
+        No file of wingnose, one of a newer layout, or a damaged one.
+
+    Examples
+    --------
+    >>> import tempfile, pathlib, wingnose
+    >>> folder = tempfile.TemporaryDirectory()
+    >>> file = pathlib.Path(folder.name, "run.h5")
+    >>> answer = wingnose.run(wingnose.read_case("profiles/demo.toml"), file=file)
+    >>> again = wingnose.open(file)
+    >>> again.attrs["answer"], again["measures/p2_kN"].attrs["units"]
+    ('run', 'kN')
+    >>> float(again["measures/p2_kN"]) == float(answer["measures/p2_kN"])
+    True
+    >>> folder.cleanup()
+    """
+    return to_datatree(read_tree(Path(file)))
+
+
+def findings(answer: xr.DataTree, *, gravity: str | None = None) -> list[Finding]:
+    """What a reader of an answer must know beside its numbers.
+
+    Parameters
+    ----------
+    answer : xarray.DataTree
+        Of :func:`open` or of any function that answers.
+    gravity : {"note", "warning", "grave"}, optional
+        Those of one gravity; all when left out.
+
+    Returns
+    -------
+    list of Finding
+        In the order of print.
+    """
+    if gravity not in (None, "note", "warning", "grave"):
+        raise InputError(f"gravity: {gravity!r} is not allowed; allowed: note, warning or grave.")
+    if "findings" not in answer.children:
+        return []
+    node = answer["findings"]
+    found = [Finding(*map(str, row)) for row in zip(*(node[key].values for key in ("kind", "what", "where")), strict=True)]
+    return [one for one in found if gravity in (None, one.gravity)]
+
+
+def stored(tree: Tree, file: str | os.PathLike[str] | None) -> xr.DataTree:
+    """The DataTree of an answer, which is written to a file first where one is given."""
+    if file is not None:
+        write_tree(Path(file), tree)
+    return to_datatree(tree)

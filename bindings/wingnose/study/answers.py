@@ -1,0 +1,288 @@
+"""One function per answer. Each takes a case (or the name of a case file) and returns an ``xarray.DataTree``.
+
+``file``: also store the answer in this HDF5 file, all or nothing. What each kind holds is listed by ``wingnose keys``.
+Errors are InputError (with what is allowed) and ComputeError.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, Literal, TypeAlias
+
+from .._core import Case, InputError, answers, read_case
+from .._core.answers import Wheels, read_wheels
+from .._tree import stored
+from ._progress import Progress, shown
+
+if TYPE_CHECKING:
+    import os
+
+    import xarray as xr
+
+    Source: TypeAlias = Case | str | os.PathLike[str]
+    File: TypeAlias = str | os.PathLike[str] | None
+
+__all__ = [
+    "Wheels",
+    "case_of",
+    "compare",
+    "contact",
+    "damage",
+    "estimate",
+    "geometry",
+    "read_wheels",
+    "run",
+    "speeds",
+    "track_response",
+]
+
+
+def case_of(source: Source) -> Case:
+    """The case itself, or the one read from a case file."""
+    return source if isinstance(source, Case) else read_case(Path(source))
+
+
+def run(case: Source, *, file: File = None) -> xr.DataTree:
+    """Simulate the passage.
+
+    Parameters
+    ----------
+    case : Case or path
+        What is run.
+    file : path, optional
+        Also store the answer here.
+
+    Returns
+    -------
+    xarray.DataTree
+        ``measures`` (scalars), ``history``, ``events``, ``path`` with one node per body, ``closed_form``, ``findings``.
+
+    Examples
+    --------
+    >>> import wingnose
+    >>> answer = wingnose.run("profiles/demo.toml")
+    >>> force = answer["history/force_N"]
+    >>> bool(force.max() < 1000 * answer["measures/peak_total_kN"] + 1)
+    True
+    """
+    return stored(answers.run(case_of(case)), file)
+
+
+def geometry(case: Source, *, file: File = None) -> xr.DataTree:
+    """Roll the wheel over the crossing: transfer, dip, angles. Parameters as of :func:`run`.
+
+    Returns
+    -------
+    xarray.DataTree
+        ``measures``, ``path`` with one node per body, ``findings``.
+    """
+    return stored(answers.geometry(case_of(case)), file)
+
+
+def estimate(case: Source, *, file: File = None) -> xr.DataTree:
+    """Closed forms for P1 and P2, by lumped track. Parameters as of :func:`run`.
+
+    Returns
+    -------
+    xarray.DataTree
+        ``closed_form`` over ``lumped_track``, ``findings``.
+    """
+    return stored(answers.estimate(case_of(case)), file)
+
+
+def track_response(case: Source, *, file: File = None) -> xr.DataTree:
+    """Static deflection and receptance of the track. Parameters as of :func:`run`.
+
+    Returns
+    -------
+    xarray.DataTree
+        ``track``, ``places`` (over a bearer, mid-span), ``receptance`` over ``frequency_hz``.
+    """
+    return stored(answers.track_response(case_of(case)), file)
+
+
+def contact(
+    case: Source,
+    *,
+    at: Literal["transfer", "landing", "peak"] | None = None,
+    station: float | None = None,
+    load: float | None = None,
+    law: Literal["ellipse", "strips", "half-space"] = "strips",
+    cells: int = 64,
+    roll: float | None = None,
+    yaw: float | None = None,
+    file: File = None,
+) -> xr.DataTree:
+    """Where the wheel touches: patches and pressure fields.
+
+    Parameters
+    ----------
+    case : Case or path
+        Wheel, material, lateral place.
+    at : str, optional
+        An instant of the passage, every body under its own force: "transfer" (both carry the same), "landing" (first
+        peak of the force) or "peak" (largest force on the body landed on). Left out: the wheel stands.
+    station : float, optional
+        m, of the axle of a wheel that stands; where it goes from one body to the other when left out.
+    load : float, optional
+        N, vertical, shared by the bodies; the static load of the reported wheel when left out.
+    law : str
+        Of the patches.
+    cells : int
+        Cells of the half-space pressure fields on either side, 16 to 512; 0 for none beside a fast law.
+    roll, yaw : float, optional
+        rad, -0.1 to 0.1; those of the case when left out.
+    file : path, optional
+        Also store the answer here.
+
+    Returns
+    -------
+    xarray.DataTree
+        ``patches``, ``bodies``, ``half_space``, per body ``strips`` and ``field``, ``findings``.
+    """
+    if at is not None and (station is not None or load is not None):
+        raise InputError("station and load are those of the passage where `at` is given; leave one or the other out.")
+    return stored(answers.contact(case_of(case), at, station, load, law, cells, roll, yaw), file)
+
+
+def speeds(
+    case: Source,
+    from_km_h: float,
+    to_km_h: float,
+    step_km_h: float = 5.0,
+    limits: Mapping[str, float] | Iterable[str | tuple[str, str]] = (),
+    *,
+    today_km_h: float | None = None,
+    proposed_km_h: float | None = None,
+    steel: bool = False,
+    threads: int = 0,
+    file: File = None,
+) -> xr.DataTree:
+    """Forces over a range of speeds, and the highest speed that keeps given limits.
+
+    Parameters
+    ----------
+    case : Case or path
+        Its own speed is not used.
+    from_km_h, to_km_h, step_km_h : float
+        The scan; the highest speed is always scanned.
+    limits : mapping or iterable
+        Value by quantity, ``{"p2_kN": 200}``, or texts such as "p2_kN=200", each alone or with its source as a pair.
+    today_km_h, proposed_km_h : float, optional
+        Both or none: scanned besides and compared.
+    steel : bool
+        What the landings do to the steel, too; a limit on it asks for that.
+    threads : int
+        0: one per core.
+    file : path, optional
+        Also store the answer here.
+
+    Returns
+    -------
+    xarray.DataTree
+        ``speeds`` over ``speed_km_h``, ``limits``, ``permissible``, ``changes``, ``closed_form``, ``findings``. A speed
+        whose passage failed or has a grave finding keeps no limit.
+
+    Examples
+    --------
+    >>> from wingnose import study
+    >>> answer = study.speeds("profiles/demo.toml", 80, 120, 20, {"p2_kN": 160})
+    >>> 80 < float(answer["permissible/speed_km_h"]) < 120
+    True
+    """
+    if isinstance(limits, Mapping):
+        limits = [f"{key}={value!r}" for key, value in limits.items()]
+    pairs = [(limit, "") if isinstance(limit, str) else (str(limit[0]), str(limit[1])) for limit in limits]
+    today, proposed = (None if speed is None else speed / 3.6 for speed in (today_km_h, proposed_km_h))
+    if (today is None) != (proposed is None):
+        raise InputError("today_km_h and proposed_km_h belong together: give both, or none for a plain scan.")
+    made = answers.speeds(
+        case_of(case), from_km_h / 3.6, to_km_h / 3.6, step_km_h / 3.6, pairs, today, proposed, steel, threads
+    )
+    return stored(made, file)
+
+
+def damage(
+    case: Source,
+    *,
+    tonnage: float | None = None,
+    stages: int = 10,
+    wheels: Wheels | None = None,
+    threads: int = 0,
+    progress: Progress = None,
+    file: File = None,
+) -> xr.DataTree:
+    """What the landing does to the steel of wing and nose.
+
+    Parameters
+    ----------
+    case : Case or path
+        Steel, friction and law are its own; ``case.vary({"damage.steel": "R260"})`` takes another.
+    tonnage : float, optional
+        kg: add up the damage of so much traffic; 1 MGT is 1e9 kg.
+    stages : int
+        Of that traffic, between which the steel hardens.
+    wheels : Wheels, optional
+        What rolls; wheels like the case's own when left out.
+    threads : int
+        0: one per core.
+    progress : bool or callable, optional
+        True: a bar. A callable gets the parts of the work done and their total.
+    file : path, optional
+        Also store the answer here.
+
+    Returns
+    -------
+    xarray.DataTree
+        ``measures``, ``places``, ``contacts``, maps per body under ``passage`` (and ``traffic``), ``limits`` of the
+        shakedown diagram, ``findings``.
+    """
+    with shown(progress, 0, 1) as tell:
+        made = answers.damage(case_of(case), tonnage, stages, wheels, threads, tell)
+    return stored(made, file)
+
+
+def compare(
+    crossings: Mapping[str, Source] | Sequence[tuple[str, Source]] | str | os.PathLike[str],
+    wheels: Wheels | None = None,
+    *,
+    threads: int = 0,
+    progress: Progress = None,
+    file: File = None,
+    **options: Any,
+) -> xr.DataTree:
+    """Several crossings under one population of wheels: distributions, ranking, differences with their spread.
+
+    Parameters
+    ----------
+    crossings : mapping of str to Case or path, or path
+        Crossings by name, the first is the reference; or a comparison file, which says wheels and options itself.
+    wheels : Wheels
+        What rolls over each of them.
+    threads : int
+        0: one per core.
+    progress : bool or callable, optional
+        True: a bar. A callable gets the passages done and their total.
+    file : path, optional
+        Also store the answer here.
+    **options
+        Keys of [compare] in a comparison file: ``thin_nose_mm=20``, ``confidence=0.95``, ``steel=True``, ...
+
+    Returns
+    -------
+    xarray.DataTree
+        ``statistics``, ``ranking``, ``differences``, ``groups``, ``envelope``, ``nose_load``, ``passages`` (every wheel
+        on every crossing), ``findings``. Wheels with a grave finding count as the worst in ``ranking/worst_value``.
+    """
+    with shown(progress, 0, 1) as tell:
+        if isinstance(crossings, (Mapping, Sequence)) and not isinstance(crossings, str):
+            pairs = crossings.items() if isinstance(crossings, Mapping) else crossings
+            if wheels is None:
+                raise InputError("wheels: none; allowed: Wheels, of a table or read_wheels.")
+            made = answers.compare([(name, case_of(of)) for name, of in pairs], wheels, options, threads, tell)
+        else:
+            if wheels is not None or options:
+                raise InputError("wheels and options stand in the comparison file; leave them out here.")
+            made = answers.compare_file(Path(crossings), threads, tell)
+    return stored(made, file)
