@@ -25,11 +25,11 @@ std::vector<cases::Override> overrides_of(const KeyValues& values) {
 namespace {
 
 ScriptCase parsed(const std::string& text, const std::string& name, const std::filesystem::path& folder) {
-  return {cases::Document(io::parse_case(text, name, folder)), text, name, folder, {}};
+  return {cases::Document(io::parse_case(text, name, folder)), text, name, folder, py::list()};
 }
 
 ScriptCase with_step(const ScriptCase& from, cases::Case value, const py::object& step) {
-  ScriptCase changed{cases::Document(std::move(value)), from.text, from.name, from.folder, {}};
+  ScriptCase changed{cases::Document(std::move(value)), from.text, from.name, from.folder, py::list()};
   for (const auto& before : from.steps) {
     changed.steps.append(before);
   }
@@ -159,7 +159,7 @@ copy. What the choices amount to is told in SI by the properties.)")
       "read_case",
       [](const std::filesystem::path& file) {
         const io::SheetFile read = io::read_sheet(file, "case"); // one text, bases within
-        return ScriptCase{cases::Document(io::read_case(file)), read.text, file.generic_string(), file.parent_path(), {}};
+        return ScriptCase{cases::Document(io::read_case(file)), read.text, file.generic_string(), file.parent_path(), py::list()};
       },
       py::arg("file"), "Case of a TOML case file; raises InputError with place and advice.");
   m.def("parse_case", &parsed, py::arg("toml_text"), py::arg("name") = "case", py::arg("folder") = ".",

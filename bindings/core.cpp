@@ -6,6 +6,8 @@
 #include "wingnose/words/error.hpp"
 #include "wingnose/words/frame.hpp"
 
+namespace py = pybind11;
+
 PYBIND11_MODULE(_core, m) {
   m.doc() = "Wheel-rail contact and impact loads at railway crossings: the compiled rooms. SI units everywhere.";
   m.attr("__version__") = wingnose::version;

@@ -32,7 +32,7 @@ ScriptSweep make_sweep(const ScriptCase& of, const py::typing::Dict<py::str, Col
                        bool steel, int history_every) {
   std::vector<SweepColumn> list; // in the order of the dictionary
   for (const auto& [key, values] : columns) {
-    SweepColumn column{key.template cast<std::string>(), {}};
+    SweepColumn column{key.template cast<std::string>(), py::list()};
     if (py::isinstance<py::array>(values)) {
       if (const auto array = Array::ensure(values)) {
         for (const double value : to_vector(array)) {
@@ -187,7 +187,7 @@ history_every : int
       [](const std::filesystem::path& file) {
         auto read = io::read_file(file, "sweep", study::read_sweep).value;
         const cases::Case& base = read.document().base();
-        ScriptCase of{read.document(), base.source_text, base.name, file.parent_path(), {}};
+        ScriptCase of{read.document(), base.source_text, base.name, file.parent_path(), py::list()};
         return ScriptSweep{std::make_shared<const Sweep>(std::move(read)), std::move(of)};
       },
       py::arg("file"), "Sweep of a TOML sweep file.");

@@ -8,19 +8,22 @@ from typing import TYPE_CHECKING, Any, Protocol
 
 import numpy as np
 
-from ._core import InputError, io
+from ._core import Case, InputError, KeyKind, caution, quantities
 from ._core.study import SharedParts
 from ._design_limits import Limits, excess_of_measure, excess_of_shape
-from ._extras import need
+from .study.answers import case_of
 from .study.datasets import check_measures, coordinate_names
 from .study.running import sweep
-from .study.sampling import Scalar, document_of, points
+from .study.sampling import Scalar, points
 
 if TYPE_CHECKING:
     import xarray as xr
     from numpy.typing import NDArray
 
-    from .study.sampling import Document
+    from .study.answers import Source
+
+
+GRAVE = 2  # gravity of a case that cannot happen, or hides what would; see study.datasets
 
 
 @dataclasses.dataclass(frozen=True)
@@ -48,7 +51,7 @@ class Problem:
 
     Parameters
     ----------
-    source : CaseDocument or path
+    source : Case or path
         The case designed; what no key says stays.
     bounds : mapping of str to (float, float)
         Least and most of each key of the design, in its unit.
@@ -60,20 +63,20 @@ class Problem:
         Of manufacture and use.
     """
 
-    source: Document
+    source: Source
     bounds: Mapping[str, tuple[float, float]]
     start: Mapping[str, float]
     wheels: Sequence[Wheel]
     limits: Limits = dataclasses.field(default_factory=Limits)
 
     def __post_init__(self) -> None:
-        object.__setattr__(self, "source", document_of(self.source))
+        object.__setattr__(self, "source", case_of(self.source))
         if not self.bounds or set(self.bounds) != set(self.start):
             keys = f"bounds have {sorted(self.bounds)}, start has {sorted(self.start)}"
             raise InputError(f"start: {keys}; allowed: the same keys, at least one.")
         for key, (low, high) in self.bounds.items():
-            info = self.document.key(key)
-            if info.kind is not io.KeyKind.number:
+            info = self.case.key(key)
+            if info.kind is not KeyKind.number:
                 raise InputError(f"{key}: a design varies numbers only; this is a {info.kind.name}.")
             if not (info.least <= low < high <= info.most):
                 raise InputError(f"{key}: bounds {low} to {high} are not allowed; allowed: {info.least} to {info.most}.")
@@ -90,9 +93,9 @@ class Problem:
                 raise InputError(f"wheels: weight {wheel.weight} is not allowed; allowed: above 0.")
 
     @property
-    def document(self) -> io.CaseDocument:
+    def case(self) -> Case:
         """The case designed."""
-        return document_of(self.source)
+        return case_of(self.source)
 
     @property
     def low(self) -> NDArray[np.float64]:
@@ -126,7 +129,8 @@ class Aim(Protocol):
 
 @dataclasses.dataclass(frozen=True)
 class Entry:
-    """A design looked at. `values` are NaN where it breaks a limit of shape or some wheel cannot pass."""
+    """A design looked at. `values` are NaN where it breaks a limit of shape or some wheel cannot pass; a wheel with
+    a grave finding is told in `failure` and counts in `excess`."""
 
     design: NDArray[np.float64]
     values: NDArray[np.float64]
@@ -179,21 +183,21 @@ class Archive:
 
     def dataset(self) -> xr.Dataset:
         """All designs along ``design``."""
-        xarray = need("xarray", "study", "optimise")
-        entries, document = list(self.entries.values()), self.problem.document
-        labels = {measure.key: (measure.label, measure.unit) for measure in io.sweep_measures()}
+        import xarray
+
+        entries, case, known = list(self.entries.values()), self.problem.case, quantities()
         variables: dict[str, Any] = {}
         for i, (key, name) in enumerate(coordinate_names(list(self.problem.bounds)).items()):
-            attrs = {"units": document.key(key).unit, "long_name": document.key(key).description, "key": key}
+            attrs = {"units": case.key(key).unit, "long_name": case.key(key).meaning, "key": key}
             variables[name] = ("design", np.array([entry.design[i] for entry in entries]), attrs)
         for i, aim in enumerate(self.aims):
-            label, unit = labels[aim.measure]
-            attrs = {"units": unit, "long_name": label, "description": aim.label}
+            of = known[aim.measure]
+            attrs = {"units": of.unit, "long_name": of.label, "description": aim.label}
             variables[aim.name] = ("design", np.array([entry.values[i] for entry in entries]), attrs)
         variables["excess"] = ("design", np.array([entry.excess for entry in entries]))
         variables["allowed"] = ("design", np.array([entry.excess == 0.0 for entry in entries]))
         variables["failure"] = ("design", np.array([entry.failure for entry in entries], dtype=object))
-        return xarray.Dataset(variables, attrs={"caution": io.caution})  # type: ignore[no-any-return]
+        return xarray.Dataset(variables, attrs={"caution": caution})
 
     def _answer(self, designs: list[NDArray[np.float64]]) -> None:
         possible = []
@@ -216,13 +220,17 @@ class Archive:
                     table[key].append(value)
                 for key, scalar in wheel.values.items():
                     table[key].append(scalar)
-        answers = sweep(points(self.problem.document, table), **self.options)
+        answers = sweep(points(self.problem.case, table), **self.options)
         measured = {measure: answers[self._variable(answers, measure)].values.reshape(-1, len(wheels))
                     for measure in [*(aim.measure for aim in self.aims), *self.problem.limits.measures]}  # fmt: skip
         values = np.stack([aim.over(measured[aim.measure], wheels) for aim in self.aims], axis=1)
         failures = answers["failure"].values.reshape(-1, len(wheels))
+        grave = answers["gravity"].values.reshape(-1, len(wheels)) == GRAVE
+        found = answers["findings"].values.reshape(-1, len(wheels))
         for i, design in enumerate(possible):
             excess, failure = self._excess_of_answers(values[i], failures[i], {m: v[i] for m, v in measured.items()})
+            if grave[i].any():  # what was computed cannot happen: no design, however good its numbers look
+                excess, failure = excess + 10.0 * int(grave[i].sum()), f"grave under some wheel: {found[i][grave[i]][0]}"
             self.entries[design.tobytes()] = Entry(design, values[i], excess, failure)
 
     def _variable(self, answers: xr.Dataset, measure: str) -> str:
@@ -233,7 +241,7 @@ class Archive:
     def _excess_of_shape(self, design: NDArray[np.float64]) -> tuple[float, str]:
         values = dict(zip(self.problem.bounds, design.tolist(), strict=True))
         try:
-            excess = excess_of_shape(self.problem.document.vary(values), self.problem.limits)
+            excess = excess_of_shape(self.problem.case.vary(values), self.problem.limits)
         except InputError as error:
             return 10.0, str(error).rstrip(". ")
         return excess, "" if excess == 0.0 else f"slopes are over their limits by {100 * excess:.0f} %"

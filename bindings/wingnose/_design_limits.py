@@ -7,8 +7,7 @@ from collections.abc import Mapping
 
 import numpy as np
 
-from ._core import InputError, layout
-from ._core.study import Case
+from ._core import Case, InputError, layout
 
 STEP = 0.010  # m, between the stations at which slopes are read
 REACH = 3.0  # m of the nose looked at, from its point

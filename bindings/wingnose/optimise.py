@@ -21,8 +21,9 @@ manufacture allow::
     optimise.front_plot(front)
 
 The search is SciPy's differential evolution (Storn and Price 1997), a generation being one sweep, followed by the
-simplex of Nelder and Mead 1965. A design that breaks a limit, or that some wheel cannot pass, ranks behind every design
-that does not, by how much it breaks it (Deb 2000). The best design found is not proven to be the best there is.
+simplex of Nelder and Mead 1965. A design that breaks a limit, or that some wheel cannot pass or passes with a grave
+finding, ranks behind every design that does not, by how much it breaks it (Deb 2000). The best design found is not
+proven to be the best there is.
 """
 
 from __future__ import annotations
@@ -32,7 +33,7 @@ from typing import TYPE_CHECKING, Any, Literal
 
 import numpy as np
 
-from ._core import InputError, io
+from ._core import InputError
 from ._design import Archive, Problem, Wheel
 from ._design_limits import Limits
 from ._extras import need
@@ -99,7 +100,7 @@ class Optimum:
     Attributes
     ----------
     best : dict
-        Values of the keys, ready for ``CaseDocument.vary``.
+        Values of the keys, ready for ``Case.vary``.
     value, start_value : float
         The objective there and at the start; `value` is never above `start_value`.
     history : xarray.Dataset

@@ -29,11 +29,13 @@ from typing import TYPE_CHECKING, Any, Literal
 
 import numpy as np
 
-from ._core import InputError, io
+from ._core import Case, InputError, caution
+from ._core.study import Sweep
 from ._extras import need
 from ._house import COLOURS, INK, PAPER, legend, sheet
+from .study.answers import case_of
 from .study.datasets import check_measures, coordinate_names
-from .study.sampling import document_of, from_unit_cube
+from .study.sampling import from_unit_cube
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -42,7 +44,8 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from numpy.typing import NDArray
 
-    from .study.sampling import Document, Range
+    from .study.answers import Source
+    from .study.sampling import Range
 
 __all__ = ["Design", "analyse", "morris_design", "ranking", "sobol_design"]
 
@@ -57,7 +60,7 @@ class Design:
     ----------
     method : {"sobol", "morris"}
         What they are for.
-    plan : io.Sweep
+    plan : Sweep
         The cases, to be answered by :func:`wingnose.study.sweep`.
     keys : tuple of str
         The inputs that vary.
@@ -72,7 +75,7 @@ class Design:
     """
 
     method: Literal["sobol", "morris"]
-    plan: io.Sweep
+    plan: Sweep
     keys: tuple[str, ...]
     block: int
     unit: NDArray[np.float64]
@@ -85,12 +88,12 @@ class Design:
         return {"num_vars": len(self.keys), "names": list(self.keys), "bounds": [[0.0, 1.0]] * len(self.keys)}
 
 
-def sobol_design(source: Document, ranges: Mapping[str, Range], n: int = 128, seed: int | None = None) -> Design:
+def sobol_design(source: Source, ranges: Mapping[str, Range], n: int = 128, seed: int | None = None) -> Design:
     """Cases for first-order and total Sobol' indices.
 
     Parameters
     ----------
-    source : CaseDocument or path
+    source : Case or path
         The case whose keys vary.
     ranges : mapping
         As of :func:`wingnose.study.latin_hypercube`: tuple, list of choices or frozen distribution per key.
@@ -113,14 +116,14 @@ def sobol_design(source: Document, ranges: Mapping[str, Range], n: int = 128, se
     if n < 2 or n & (n - 1):
         raise InputError(f"n: {n} is not allowed; allowed: powers of two from 2 on. Take 64, 128 or 256.")
     sampler = need("SALib.sample.sobol", "study", "sobol_design")
-    document = document_of(source)
-    design = Design("sobol", _no_plan(document, ranges), tuple(ranges), len(ranges) + 2, np.empty((0, 0)), seed)
+    case = case_of(source)
+    design = Design("sobol", _no_plan(case, ranges), tuple(ranges), len(ranges) + 2, np.empty((0, 0)), seed)
     unit = sampler.sample(design.problem, n, calc_second_order=False, seed=seed)
-    return _with(design, document, ranges, unit, unit)
+    return _with(design, case, ranges, unit, unit)
 
 
 def morris_design(
-    source: Document, ranges: Mapping[str, Range], trajectories: int = 20, seed: int | None = None, *, levels: int = 4
+    source: Source, ranges: Mapping[str, Range], trajectories: int = 20, seed: int | None = None, *, levels: int = 4
 ) -> Design:
     """Cases for Morris screening: few of them tell the inputs that matter from those that do not.
 
@@ -143,15 +146,15 @@ def morris_design(
     if levels < 2 or levels % 2:
         raise InputError(f"levels: {levels} is not allowed; allowed: even numbers. Take 4.")
     sampler = need("SALib.sample.morris", "study", "morris_design")
-    document = document_of(source)
-    plan = _no_plan(document, ranges)
+    case = case_of(source)
+    plan = _no_plan(case, ranges)
     design = Design("morris", plan, tuple(ranges), len(ranges) + 1, np.empty((0, 0)), seed, levels)
     unit = sampler.sample(design.problem, trajectories, num_levels=levels, seed=seed)
     inside = unit.copy()
     for i, of in enumerate(ranges.values()):
         if hasattr(of, "ppf"):
             inside[:, i] = 0.005 + 0.99 * unit[:, i]
-    return _with(design, document, ranges, unit, inside)
+    return _with(design, case, ranges, unit, inside)
 
 
 def analyse(
@@ -206,7 +209,8 @@ def analyse(
     if answers.attrs.get("fingerprint") != design.plan.fingerprint:
         raise InputError("answers: of another sweep than the design; allowed: those of design.plan.")
     check_measures(answers, measures)
-    xarray = need("xarray", "study", "analyse")
+    import xarray
+
     names = list(coordinate_names(design.keys).values())
     found = [_of_measure(design, answers, name, failed, confidence, resamples) for name in measures]
     variables: dict[str, Any] = {
@@ -221,8 +225,8 @@ def analyse(
         "units": ("measure", [answers[name].attrs["units"] for name in measures]),
         "label": ("measure", [answers[name].attrs["long_name"] for name in measures]),
     }
-    attrs = {"method": design.method, "cases": len(design.plan), "confidence": confidence, "caution": io.caution}
-    return xarray.Dataset(variables, coords, attrs)  # type: ignore[no-any-return]
+    attrs = {"method": design.method, "cases": len(design.plan), "confidence": confidence, "caution": caution}
+    return xarray.Dataset(variables, coords, attrs)
 
 
 def ranking(indices: xr.Dataset, measure: str, ax: Axes | None = None) -> Axes:
@@ -294,21 +298,21 @@ SALIB_NAMES = {
 }
 
 
-def _no_plan(document: io.CaseDocument, ranges: Mapping[str, Range]) -> io.Sweep:
+def _no_plan(case: Case, ranges: Mapping[str, Range]) -> Sweep:
     """Checks the ranges at their middle, before anything is sampled."""
     if not ranges:
         raise InputError('ranges: empty; allowed: at least one key. Write {"passage.speed_km_h": (80, 140)}.')
-    return io.Sweep(document, from_unit_cube(document, ranges, np.full((1, len(ranges)), 0.5)), grid=False)
+    return Sweep(case, from_unit_cube(case, ranges, np.full((1, len(ranges)), 0.5)), grid=False)
 
 
 def _with(
     design: Design,
-    document: io.CaseDocument,
+    case: Case,
     ranges: Mapping[str, Range],
     unit: NDArray[np.float64],
     taken: NDArray[np.float64],
 ) -> Design:
-    plan = io.Sweep(document, from_unit_cube(document, ranges, taken), grid=False)
+    plan = Sweep(case, from_unit_cube(case, ranges, taken), grid=False)
     return dataclasses.replace(design, plan=plan, unit=unit)
 
 
@@ -320,12 +324,12 @@ def _of_measure(
     kept = np.asarray(np.isfinite(values).all(axis=1), dtype=np.bool_).reshape(-1)
     dropped = int(np.count_nonzero(~kept))
     if dropped and failed == "refuse":
-        case = int(np.flatnonzero(~np.isfinite(values.reshape(-1)))[0])
+        number = int(np.flatnonzero(~np.isfinite(values.reshape(-1)))[0])
         missing = int(np.count_nonzero(~np.isfinite(values)))
-        reason = str(answers["failure"].values[case]) or "the measure does not exist there"
+        reason = str(answers["failure"].values[number]) or "the measure does not exist there"
         reason = reason.rstrip(". ")
         advice = 'Narrow the ranges, or pass failed="drop" to leave them out'
-        raise InputError(f"{name}: {missing} of {values.size} cases have no value; case {case}: {reason}. {advice}.")
+        raise InputError(f"{name}: {missing} of {values.size} cases have no value; case {number}: {reason}. {advice}.")
     if np.count_nonzero(kept) < FEWEST_BLOCKS and dropped:
         raise InputError(f"{name}: only {np.count_nonzero(kept)} of {len(kept)} base points or trajectories are whole.")
     result, unit = values[kept].reshape(-1), design.unit.reshape(-1, design.block, len(design.keys))[kept]

@@ -63,8 +63,6 @@ void add_places(Tree& tree, const assess::Steel& steel, const assess::DamageOpti
 }
 
 void add_steel_and_limits(Tree& tree, const assess::Steel& steel, const assess::DamageOptions& options) {
-  tree.attributes.emplace_back("steel", steel.name);
-  tree.attributes.emplace_back("steel_trust", steel.trust);
   Filler filler(tree, "steel");
   filler.text({"name", "steel", "grade of wing and nose", told}, steel.name);
   filler.text({"trust", "", "where its values come from", told}, steel.trust);
