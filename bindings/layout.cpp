@@ -2,7 +2,7 @@
 #include "rooms.hpp"
 #include "value.hpp"
 
-#include "wingnose/layout/path.hpp"
+#include "wingnose/contact/path/kinematics.hpp"
 
 #include <cmath>
 #include <limits>
@@ -10,6 +10,12 @@
 namespace wingnose::python {
 
 using namespace layout;
+using contact::BodyPath;
+using contact::Kinematics;
+using contact::KinematicsOptions;
+using contact::PathOptions;
+using contact::PlainContact;
+using contact::WheelPath;
 
 namespace {
 
@@ -179,14 +185,14 @@ void bind_paths(py::module_& m) {
                           needed("half_length", &DippedJoint::half_length, "m, ramp length each side"),
                           field("shape", &DippedJoint::shape, "kink or quadratic"),
                           field("at", &DippedJoint::at, "m, station of the joint"));
-  m.def("dipped_joint", &dipped_joint, py::arg("joint"), py::arg("contact"), py::arg("options"),
+  m.def("dipped_joint", &contact::dipped_joint, py::arg("joint"), py::arg("contact"), py::arg("options"),
         "Wheel path over a dipped joint.");
   value_type<GivenPath>(m, "GivenPath", "A wheel path given by points, joined by straight lines.",
                         needed("station", &GivenPath::station, "m, increasing"),
                         needed("height", &GivenPath::height, "m"));
-  m.def("given_path", &given_path, py::arg("path"), py::arg("contact"), py::arg("options"),
+  m.def("given_path", &contact::given_path, py::arg("path"), py::arg("contact"), py::arg("options"),
         "Wheel path through given points.");
-  m.def("plain_contact", &plain_contact, py::arg("wheel"), py::arg("rail"), py::arg("wheel_radius"),
+  m.def("plain_contact", &contact::plain_contact, py::arg("wheel"), py::arg("rail"), py::arg("wheel_radius"),
         "Where and how a wheel of the radius (m) touches a plain rail.");
 }
 
@@ -219,7 +225,7 @@ void bind_layout(py::module_ m) {
   m.def(
       "kinematics",
       [](const WheelPath& path, const Crossing* crossing, const profile::WheelProfile& wheel,
-         const KinematicsOptions& options) { return kinematics(path, crossing, wheel, options); },
+         const KinematicsOptions& options) { return contact::kinematics(path, crossing, wheel, options); },
       py::arg("path"), py::arg("crossing").none(true), py::arg("wheel"), py::arg_v("options", O{}, "..."),
       "Transfer, dip and slopes of a path; `crossing` may be None for prescribed paths.");
 }

@@ -16,14 +16,14 @@ using namespace wingnose;
 constexpr double speed = 20.0, step = 4e-5, load = 90e3; // m/s, s, N
 
 // A body whose contact keeps its shape: place, wheel coordinate and angle fixed, 0.46 m wheel on a head of 0.3 m.
-inline layout::BodyPath body(std::string name, std::size_t n, double y, double wheel_y, double angle) {
+inline contact::BodyPath body(std::string name, std::size_t n, double y, double wheel_y, double angle) {
   const auto all = [n](double value) { return std::vector<double>(n, value); };
   return {std::move(name), all(0.0), all(y), all(0.0), all(wheel_y), all(angle), all(1.0 / 0.46), all(1.0 / 0.30)};
 }
 
 struct Passage {
   passage::History history;
-  layout::WheelPath path;
+  contact::WheelPath path;
 };
 
 // Wing before station 0, nose behind it, on a coned wheel whose contact jumps from wing_y to nose_y on the wheel.

@@ -3,6 +3,7 @@
 #include "damage_strips.hpp"
 
 #include "wingnose/assess/damage_along.hpp"
+#include "wingnose/words/constants.hpp"
 #include "wingnose/words/error.hpp"
 
 #include <algorithm>
@@ -13,8 +14,6 @@
 
 namespace wingnose::assess {
 namespace {
-
-constexpr double half_space_limit = 0.15; // rad, change of contact angle inside a patch
 
 std::vector<DamageMap> empty_maps(const ContactTrail& trail, const DamageOptions& o) {
   constexpr double inf = std::numeric_limits<double>::infinity();
@@ -113,7 +112,7 @@ std::vector<std::string> notes(const ContactTrail& trail, const Damage& d) {
   for (std::size_t b = 0; b < trail.bodies.size(); ++b) {
     double first = 0.0, last = 0.0, most = 0.0;
     for (const RollingStep& s : trail.steps)
-      if (s.body == b && s.change_of_angle > half_space_limit) {
+      if (s.body == b && s.change_of_angle > stretched_angle) {
         first = most > 0.0 ? std::min(first, s.x) : s.x;
         last = most > 0.0 ? std::max(last, s.x) : s.x;
         most = std::max(most, s.change_of_angle);

@@ -29,7 +29,7 @@ Between place(const std::vector<double>& stations, double x) {
   return {i, std::clamp((x - stations[i]) / (stations[i + 1] - stations[i]), 0.0, 1.0)};
 }
 
-void check_fit(const passage::History& h, const layout::WheelPath& path) {
+void check_fit(const passage::History& h, const contact::WheelPath& path) {
   bool same = h.bodies.size() == path.bodies.size() && h.body_force.size() == path.bodies.size();
   for (std::size_t b = 0; same && b < h.bodies.size(); ++b)
     same = h.bodies[b] == path.bodies[b].name && h.body_force[b].size() == h.station.size();
@@ -123,7 +123,7 @@ contact::CreepLaw creep_law_of(const DamageOptions& o) {
   return sliding_law_of(o);
 }
 
-ContactTrail contact_trail(const passage::History& history, const layout::WheelPath& path,
+ContactTrail contact_trail(const passage::History& history, const contact::WheelPath& path,
                            const profile::WheelProfile& wheel, double landing, const contact::Elastic& material,
                            const DamageOptions& o, contact::PathPatches* patches) {
   check(o);
@@ -155,7 +155,7 @@ ContactTrail contact_trail(const passage::History& history, const layout::WheelP
     const Between at = place(path.station, x);
     const std::size_t begin = trail.steps.size();
     for (std::size_t b = 0; b < path.bodies.size(); ++b) {
-      const layout::BodyPath& body = path.bodies[b];
+      const contact::BodyPath& body = path.bodies[b];
       const double angle = at.of(body.angle), vertical = history.body_force[b][i], wheel_y = at.of(body.wheel_y);
       if (!(vertical >= o.least_force) || !std::isfinite(angle))
         continue;

@@ -88,7 +88,7 @@ void write_course(const Group& group, const study::CrossingAnswer& a) {
   group.numbers("nose_load/bearing_share", n.bearing, "-", "share of wheels whose nose bears at all there");
 }
 
-std::vector<double> height_of(const layout::WheelPath& path, const std::string& body) {
+std::vector<double> height_of(const contact::WheelPath& path, const std::string& body) {
   std::vector<double> height(path.station.size(), none);
   for (const auto& b : path.bodies) {
     if (!body.empty() && b.name != body) {

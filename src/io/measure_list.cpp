@@ -9,12 +9,12 @@ using Maybe = std::optional<double>;
 
 Maybe scaled(Maybe value, double scale) { return value ? Maybe(*value * scale) : std::nullopt; }
 
-GeometryMeasure geometry(std::string key, std::string unit, double scale, Maybe layout::Kinematics::*member,
+GeometryMeasure geometry(std::string key, std::string unit, double scale, Maybe contact::Kinematics::*member,
                          std::string label, std::string description, int decimals) {
   return {{std::move(key), std::move(unit), std::move(label), std::move(description), decimals},
           [member, scale](const study::Geometry& g) { return scaled(g.kinematics.*member, scale); }};
 }
-GeometryMeasure geometry(std::string key, std::string unit, double scale, double layout::Kinematics::*member,
+GeometryMeasure geometry(std::string key, std::string unit, double scale, double contact::Kinematics::*member,
                          std::string label, std::string description, int decimals) {
   return {{std::move(key), std::move(unit), std::move(label), std::move(description), decimals},
           [member, scale](const study::Geometry& g) { return Maybe(g.kinematics.*member * scale); }};
@@ -31,7 +31,7 @@ PassageMeasure passage(std::string key, std::string unit, double scale, Member a
 } // namespace
 
 std::vector<GeometryMeasure> geometry_measures() {
-  using K = layout::Kinematics;
+  using K = contact::Kinematics;
   return {
       geometry("transfer_station_mm", "mm", 1e3, &K::transfer_station, "transfer station",
                "station of the axle where the wheel's heights on wing and nose cross", 1),

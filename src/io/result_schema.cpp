@@ -27,7 +27,7 @@ Column history(std::string name, std::string unit, double scale, Values passage:
           [member, scale](const Result& r, std::size_t) { return scaled(r.history.*member, scale); }, optional};
 }
 
-Column body_path(std::string name, std::string unit, double scale, Values layout::BodyPath::*member,
+Column body_path(std::string name, std::string unit, double scale, Values contact::BodyPath::*member,
                  std::string description) {
   return {"path/{body}/" + std::move(name), std::move(unit), std::move(description),
           [member, scale](const Result& r, std::size_t body) {
@@ -78,7 +78,7 @@ std::vector<std::string> event_texts(const Result& r, bool bodies) {
 std::vector<Column> result_columns() {
   using passage::Event;
   using passage::History;
-  using Body = layout::BodyPath;
+  using Body = contact::BodyPath;
   return {
       history("time_s", "s", 1, &History::time, "time since the start, uniform"),
       history("station_mm", "mm", 1e3, &History::station, "station of the reported wheel's axle"),

@@ -62,7 +62,7 @@ std::vector<Key> measure_keys() {
 }
 
 std::vector<Key> kinematics_keys() {
-  using layout::KinematicsOptions;
+  using contact::KinematicsOptions;
   return {
       quantity(
           "kinematics", "slope_length_mm", [](Draft& d) -> double& { return d.c.kinematics.slope_length; }, "mm", 1e-3,

@@ -72,46 +72,64 @@ std::optional<layout::Crossing> crossing_of(const Excitation& excitation) {
                     excitation);
 }
 
-layout::WheelPath path_for(const Case& c, const std::optional<layout::Crossing>& crossing, double radius) {
+contact::PathOptions path_options(const Case& c, double radius) {
   const Span span = wheel_span(c);
-  layout::PathOptions options{.lateral_offset = c.lateral_offset,
-                              .from = std::max(span.begin - 0.1, -path_reach),
-                              .to = std::min(span.end + 0.1, path_reach),
-                              .wheel_radius = radius,
-                              .roll = c.roll,
-                              .yaw = c.yaw};
-  const auto plain = [&] {
-    return layout::plain_contact(c.wheel, profile::rail_head(c.rail_head, c.rail_inclination), radius);
-  };
-  const auto rolled = [&](const auto&) { return layout::roll(*crossing, c.wheel, options); };
-  return std::visit(
-      overloaded{[&](const layout::CrossingShape& shape) { return rolled(shape); },
-                 [&](const layout::SectionedShape& shape) { return rolled(shape); },
-                 [&](const layout::DippedJoint& joint) {
-                   // A prescribed dip reaches as far as its ramps do, not as far as a crossing body is
-                   // modelled.
-                   options.from = span.begin - 0.1;
-                   options.to = span.end + 0.1;
-                   return layout::dipped_joint(joint, plain(), options);
-                 },
-                 [&](const layout::GivenPath& given) { return layout::given_path(given, plain(), options); }},
-      c.excitation);
+  return {.lateral_offset = c.lateral_offset,
+          .from = std::max(span.begin - 0.1, -path_reach),
+          .to = std::min(span.end + 0.1, path_reach),
+          .wheel_radius = radius,
+          .roll = c.roll,
+          .yaw = c.yaw};
 }
 
-// What a wheel of this radius runs along.
-passage::Course course_for(const Case& c, const std::optional<layout::Crossing>& crossing, double radius) {
-  passage::Course course{std::make_shared<const layout::WheelPath>(path_for(c, crossing, radius))};
-  const auto by_strips = [&](const contact::Strips&) {
-    course.law = std::make_shared<const contact::PathLaw>(
-        crossing ? contact::strips_law(*course.path, *crossing, c.wheel)
-                 : contact::strips_law(*course.path, profile::rail_head(c.rail_head, c.rail_inclination), c.wheel));
-  };
+// What a wheel of this radius runs along over a crossing.
+passage::Course rolled_course(const Case& c, const layout::Crossing& crossing, double radius) {
+  const auto wheel =
+      std::make_shared<const contact::HeldWheel>(contact::hold(crossing, c.wheel, path_options(c, radius)));
+  passage::Course course{std::make_shared<const contact::WheelPath>(contact::roll(*wheel))};
   // Without a law of its own the passage takes the ellipses of the path.
-  std::visit(overloaded{[](const contact::Ellipse&) {}, by_strips}, c.normal_law);
+  std::visit(overloaded{[](const contact::Ellipse&) {},
+                        [&](const contact::Strips&) {
+                          course.law =
+                              std::make_shared<const contact::PathLaw>(contact::strips_law(*course.path, *wheel));
+                        }},
+             c.normal_law);
   if (c.contact_search == contact::SearchAt::step) {
-    course.search = std::make_shared<const contact::StepSearch>(*course.path, *crossing, c.wheel, c.normal_law);
+    course.search = std::make_shared<const contact::StepSearch>(wheel, c.normal_law);
   }
   return course;
+}
+
+// The same along a prescribed path on plain rail.
+passage::Course prescribed_course(const Case& c, contact::WheelPath path) {
+  passage::Course course{std::make_shared<const contact::WheelPath>(std::move(path))};
+  std::visit(overloaded{[](const contact::Ellipse&) {},
+                        [&](const contact::Strips&) {
+                          course.law = std::make_shared<const contact::PathLaw>(contact::strips_law(
+                              *course.path, profile::rail_head(c.rail_head, c.rail_inclination), c.wheel));
+                        }},
+             c.normal_law);
+  return course;
+}
+
+passage::Course course_for(const Case& c, const std::optional<layout::Crossing>& crossing, double radius) {
+  contact::PathOptions options = path_options(c, radius);
+  const auto plain = [&] {
+    return contact::plain_contact(c.wheel, profile::rail_head(c.rail_head, c.rail_inclination), radius);
+  };
+  return std::visit(overloaded{[&](const layout::CrossingShape&) { return rolled_course(c, *crossing, radius); },
+                               [&](const layout::SectionedShape&) { return rolled_course(c, *crossing, radius); },
+                               [&](const layout::DippedJoint& joint) {
+                                 // A prescribed dip reaches as far as its ramps do, not as far as a crossing body is
+                                 // modelled.
+                                 options.from = wheel_span(c).begin - 0.1;
+                                 options.to = wheel_span(c).end + 0.1;
+                                 return prescribed_course(c, contact::dipped_joint(joint, plain(), options));
+                               },
+                               [&](const layout::GivenPath& given) {
+                                 return prescribed_course(c, contact::given_path(given, plain(), options));
+                               }},
+                    c.excitation);
 }
 
 } // namespace
@@ -132,9 +150,9 @@ Geometry geometry(const Case& c) {
   g.path = reported.path;
   g.law = reported.law;
   g.search = reported.search;
-  layout::KinematicsOptions kinematics = c.kinematics;
+  contact::KinematicsOptions kinematics = c.kinematics;
   kinematics.direction = c.passage.direction;
-  g.kinematics = layout::kinematics(*g.path, g.crossing ? &*g.crossing : nullptr, c.wheel, kinematics);
+  g.kinematics = contact::kinematics(*g.path, g.crossing ? &*g.crossing : nullptr, c.wheel, kinematics);
   if (g.law && g.law->worst_fit > told_fit) {
     g.kinematics.warnings.push_back("law of contact: on the " + g.law->worst_body + " at station " +
                                     number(std::round(g.law->worst_station * 1e3)) +
@@ -180,7 +198,7 @@ std::vector<Estimate> estimate(const Case& c, const Geometry& g) {
   const std::vector<double>& x = g.path->station;
   const auto at = static_cast<std::size_t>(
       std::min(std::lower_bound(x.begin(), x.end(), landing) - x.begin(), static_cast<std::ptrdiff_t>(x.size()) - 1));
-  const auto body = std::find_if(g.path->bodies.begin(), g.path->bodies.end(), [&](const layout::BodyPath& b) {
+  const auto body = std::find_if(g.path->bodies.begin(), g.path->bodies.end(), [&](const contact::BodyPath& b) {
     return std::isfinite(b.height[at]) && std::isfinite(b.curvature_y[at]);
   });
   if (g.law) {

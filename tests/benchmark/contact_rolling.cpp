@@ -2,9 +2,9 @@
 // results for the same algorithms in NumPy (contact_rolling.py).
 #include "stopwatch.hpp"
 
-#include "wingnose/contact/rolling.hpp"
-#include "wingnose/contact/rolling_coefficients.hpp"
-#include "wingnose/contact/saturation.hpp"
+#include "wingnose/contact/tangential/rolling.hpp"
+#include "wingnose/contact/tangential/rolling_coefficients.hpp"
+#include "wingnose/contact/tangential/saturation.hpp"
 
 #include <nlohmann/json.hpp>
 

@@ -1,8 +1,8 @@
 // Order of convergence of the tangential solvers, and how far the fast laws are from the exact one.
 #include "catch.hpp"
-#include "wingnose/contact/rolling.hpp"
-#include "wingnose/contact/rolling_coefficients.hpp"
-#include "wingnose/contact/saturation.hpp"
+#include "wingnose/contact/tangential/rolling.hpp"
+#include "wingnose/contact/tangential/rolling_coefficients.hpp"
+#include "wingnose/contact/tangential/saturation.hpp"
 
 #include <algorithm>
 #include <cmath>

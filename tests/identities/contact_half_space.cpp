@@ -1,6 +1,6 @@
 // What must hold for any contact of half-spaces, whatever the gap.
 #include "catch.hpp"
-#include "wingnose/contact/half_space_gap.hpp"
+#include "wingnose/contact/half_space/half_space_gap.hpp"
 
 #include <boost/math/constants/constants.hpp>
 

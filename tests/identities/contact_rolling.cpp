@@ -1,8 +1,8 @@
 // Exact rolling on the half-space: the laws of friction hold in every cell, and the whole is consistent with the parts.
 #include "catch.hpp"
-#include "wingnose/contact/kalker.hpp"
-#include "wingnose/contact/rolling.hpp"
-#include "wingnose/contact/rolling_coefficients.hpp"
+#include "wingnose/contact/tangential/kalker.hpp"
+#include "wingnose/contact/tangential/rolling.hpp"
+#include "wingnose/contact/tangential/rolling_coefficients.hpp"
 
 #include <cmath>
 #include <vector>

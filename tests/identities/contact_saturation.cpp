@@ -1,6 +1,6 @@
 // What every creep law has to obey, whatever its numbers: the contract of contact/saturation.hpp.
 #include "catch.hpp"
-#include "wingnose/contact/saturation.hpp"
+#include "wingnose/contact/tangential/saturation.hpp"
 
 #include <array>
 #include <cmath>

@@ -1,6 +1,6 @@
 // The tractions inside the patch of the simplified theory.
 #include "catch.hpp"
-#include "wingnose/contact/simplified_theory.hpp"
+#include "wingnose/contact/tangential/simplified_theory.hpp"
 
 #include <cmath>
 

@@ -1,7 +1,7 @@
 // The stress machinery against point loads summed by quadrature, equilibrium, and its own boundary conditions.
 #include "catch.hpp"
-#include "wingnose/contact/half_space_gap.hpp"
-#include "wingnose/contact/subsurface.hpp"
+#include "wingnose/contact/half_space/half_space_gap.hpp"
+#include "wingnose/contact/stress/subsurface.hpp"
 
 #include <boost/math/constants/constants.hpp>
 #include <boost/math/quadrature/gauss.hpp>

@@ -5,7 +5,7 @@
 #include "wingnose/assess/shakedown.hpp"
 #include "wingnose/assess/steel.hpp"
 #include "wingnose/assess/wear.hpp"
-#include "wingnose/contact/hertz.hpp"
+#include "wingnose/contact/normal/hertz.hpp"
 
 #include <cmath>
 #include <string>

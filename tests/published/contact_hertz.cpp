@@ -1,6 +1,6 @@
 // Hertz contact against worked values: the coefficient table, wheel-rail patches, and a coin.
 #include "published/scoreboard.hpp"
-#include "wingnose/contact/hertz.hpp"
+#include "wingnose/contact/normal/hertz.hpp"
 
 #include <boost/math/constants/constants.hpp>
 

@@ -2,8 +2,8 @@
 // to come out like it.
 #include "published/contact_kalker_rows.hpp"
 #include "published/scoreboard.hpp"
-#include "wingnose/contact/kalker.hpp"
-#include "wingnose/contact/rolling_coefficients.hpp"
+#include "wingnose/contact/tangential/kalker.hpp"
+#include "wingnose/contact/tangential/rolling_coefficients.hpp"
 
 #include <cmath>
 #include <string>

@@ -1,7 +1,7 @@
 // Subsurface stresses against the classical values of line and circular contact.
 #include "published/scoreboard.hpp"
-#include "wingnose/contact/half_space_gap.hpp"
-#include "wingnose/contact/subsurface_hertz.hpp"
+#include "wingnose/contact/half_space/half_space_gap.hpp"
+#include "wingnose/contact/stress/subsurface_hertz.hpp"
 
 #include <boost/math/tools/minima.hpp>
 

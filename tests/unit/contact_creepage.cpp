@@ -1,7 +1,7 @@
 // Creepage of a wheel from the motion of its wheelset, and its signs in the frame of the crossing.
 #include "catch.hpp"
-#include "wingnose/contact/creepage.hpp"
-#include "wingnose/contact/kalker.hpp"
+#include "wingnose/contact/tangential/creepage.hpp"
+#include "wingnose/contact/tangential/kalker.hpp"
 #include "wingnose/words/error.hpp"
 
 #include <cmath>

@@ -1,6 +1,6 @@
 // Where the ellipse misleads: S1002 on 60E1 at 1:40, wheel radius 460 mm, 100 kN, over the lateral shift of the wheel.
 #include "catch.hpp"
-#include "wingnose/contact/half_space_gap.hpp"
+#include "wingnose/contact/half_space/half_space_gap.hpp"
 #include "wingnose/profile/rail.hpp"
 #include "wingnose/profile/wheel.hpp"
 

@@ -1,7 +1,7 @@
 // Interpolation of the linear creep coefficients: smooth, ordered, refused where it means nothing.
 #include "catch.hpp"
-#include "wingnose/contact/kalker.hpp"
-#include "wingnose/contact/rolling_coefficients.hpp"
+#include "wingnose/contact/tangential/kalker.hpp"
+#include "wingnose/contact/tangential/rolling_coefficients.hpp"
 #include "wingnose/words/error.hpp"
 
 #include <array>

@@ -1,5 +1,5 @@
 #include "catch.hpp"
-#include "wingnose/contact/subsurface_hertz.hpp"
+#include "wingnose/contact/stress/subsurface_hertz.hpp"
 #include "wingnose/words/error.hpp"
 
 #include <cmath>

@@ -23,7 +23,7 @@ constexpr double nan = std::numeric_limits<double>::quiet_NaN();
 // A result with known numbers, small enough to check by eye; no simulation.
 study::Result made_up() {
   study::Result r;
-  layout::WheelPath path;
+  contact::WheelPath path;
   path.station = {-0.1, 0.0, 0.1};
   path.bodies = {{"wing", {0, -1e-3, -2e-3}, {0.7, 0.7, 0.7}, {0, 0, 0}, {0, 0, 0}, {0, 0, 0}, {2, 2, 2}, {3, 3, 3}},
                  {"nose",
@@ -36,7 +36,7 @@ study::Result made_up() {
                   {nan, 3, 3}}};
   path.excitation = "crossing";
   path.wheel_radius = 0.46;
-  r.geometry.path = std::make_shared<const layout::WheelPath>(path);
+  r.geometry.path = std::make_shared<const contact::WheelPath>(path);
   r.geometry.kinematics.transfer_station = 0.05;
   r.geometry.kinematics.dip_angle = 0.0123;
   r.geometry.kinematics.warnings = {"rim contact at 40 mm"};

@@ -1,7 +1,7 @@
 // A wheel's contact at one station told to others: JSON, and HDF5 with pressure fields for figures.
 #pragma once
 
-#include "wingnose/contact/normal_law_station.hpp"
+#include "wingnose/contact/normal/loaded_wheel.hpp"
 #include "wingnose/study/case.hpp"
 
 #include <filesystem>

@@ -5,8 +5,8 @@
 #include "wingnose/assess/measures.hpp"
 #include "wingnose/assess/steel.hpp"
 #include "wingnose/closedform/joint_forces.hpp"
-#include "wingnose/contact/normal_law.hpp"
-#include "wingnose/layout/path.hpp"
+#include "wingnose/contact/normal/normal_law.hpp"
+#include "wingnose/contact/path/kinematics.hpp"
 #include "wingnose/passage/history.hpp"
 #include "wingnose/passage/plan.hpp"
 #include "wingnose/track/track.hpp"
@@ -32,7 +32,7 @@ struct Case {
   Excitation excitation = layout::CrossingShape{};
   profile::WheelProfile wheel = profile::s1002();
   double lateral_offset = 0.0;     // m
-  double roll = 0.0, yaw = 0.0;    // rad, of the wheel on a crossing, see layout::PathOptions; 0 on prescribed paths
+  double roll = 0.0, yaw = 0.0;    // rad, of the wheel on a crossing, see contact::PathOptions; 0 on prescribed paths
   std::string rail_head = "60E1";  // plain-line contact of prescribed paths
   double rail_inclination = 0.025; // rad
   vehicle::Vehicle vehicle;
@@ -42,7 +42,7 @@ struct Case {
   // step: searched under the wheel at every step, for crossings; some hundred times slower, to check the other.
   contact::SearchAt contact_search = contact::SearchAt::path;
   passage::Settings passage;
-  layout::KinematicsOptions kinematics;
+  contact::KinematicsOptions kinematics;
   assess::MeasureOptions measures;
   assess::Steel grade = assess::steel("R350HT"); // of wing and nose, for damage; study/steel_damage.hpp
   assess::DamageOptions damage;
@@ -54,12 +54,12 @@ struct Case {
 // Geometry step: the path (shared, reusable by every case on the same crossing with the same wheel, held the same
 // way) and its kinematics.
 struct Geometry {
-  std::shared_ptr<const layout::WheelPath> path;
+  std::shared_ptr<const contact::WheelPath> path;
   std::shared_ptr<const contact::PathLaw> law;       // of the contact along the path for E* = 1 Pa; null: ellipses
   std::shared_ptr<const contact::StepSearch> search; // of the contact at every step; null: the law along the path
   std::vector<passage::Course> courses;              // of every wheel; the three above are those of the reported one
   std::optional<layout::Crossing> crossing;
-  layout::Kinematics kinematics;
+  contact::Kinematics kinematics;
 };
 [[nodiscard]] Geometry geometry(const Case&);
 

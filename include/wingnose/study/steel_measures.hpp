@@ -4,6 +4,7 @@
 
 #include "wingnose/assess/damage.hpp"
 #include "wingnose/study/case.hpp"
+#include "wingnose/words/constants.hpp"
 
 #include <string>
 #include <vector>
@@ -29,7 +30,7 @@ struct SteelMeasures {
 [[nodiscard]] SteelMeasures steel_measures(const Case& c, const Result& result);
 
 // Change of the contact angle inside a patch (rad) above which the half-space is stretched; assess/damage.hpp.
-inline constexpr double stretched_angle = 0.15;
+inline constexpr double stretched_angle = wingnose::stretched_angle;
 
 // What all such numbers rest on, in sentences.
 [[nodiscard]] std::vector<std::string> steel_assumptions();

@@ -1,0 +1,29 @@
+// Excitations that are prescribed instead of rolled: a dipped joint, a given path. SI; frame.hpp.
+#pragma once
+
+#include "wingnose/words/names.hpp"
+
+#include <array>
+#include <vector>
+
+namespace wingnose::layout {
+
+struct DippedJoint {
+  enum class Shape { kink, quadratic };
+  double dip_angle;   // rad, total (sum of both ramps), > 0
+  double half_length; // m, ramp length each side; for kink it may exceed the window ("endless kink")
+  Shape shape = Shape::kink;
+  double at = 0.0; // m, station of the joint
+  [[nodiscard]] friend bool operator==(const DippedJoint&, const DippedJoint&) = default;
+};
+constexpr auto names(DippedJoint::Shape) {
+  return std::array{Name{DippedJoint::Shape::kink, "kink", "two straight ramps"},
+                    Name{DippedJoint::Shape::quadratic, "quadratic", "ramps that steepen towards the joint"}};
+}
+
+struct GivenPath {
+  std::vector<double> station, height; // m; joined by straight lines; landing = largest slope change
+  [[nodiscard]] friend bool operator==(const GivenPath&, const GivenPath&) = default;
+};
+
+} // namespace wingnose::layout
