@@ -86,7 +86,7 @@ void bind_results(py::module_& m) {
       field("instant", &S::instant, "of a passage; empty: a wheel that stands"),
       field("time", &S::time, "s, of that instant"), field("patches", &S::patches, "patches, by body, then across"),
       field("bodies", &S::bodies, "bodies that carry"),
-      field("warnings", &S::warnings, "where the half-space assumption is stretched"))
+      field("findings", &S::findings, "where the half-space is stretched"))
       .def_property_readonly(
           "fields",
           [](const S& s) {

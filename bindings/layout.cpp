@@ -6,6 +6,7 @@
 
 #include <cmath>
 #include <limits>
+#include <string>
 
 namespace wingnose::python {
 
@@ -196,9 +197,31 @@ void bind_paths(py::module_& m) {
         "Where and how a wheel of the radius (m) touches a plain rail.");
 }
 
+void bind_findings(py::module_& m) {
+  py::native_enum<Gravity>(m, "Gravity", "enum.Enum", "How much a finding weighs.")
+      .value("note", Gravity::note)
+      .value("warning", Gravity::warning)
+      .value("grave", Gravity::grave)
+      .finalize();
+  py::native_enum<FindingKind> kinds(m, "FindingKind", "enum.Enum", "What was found beside the numbers.");
+  for (const FindingWords& words : finding_kinds()) {
+    kinds.value(std::string(words.key).c_str(), words.kind);
+  }
+  kinds.finalize();
+  result_type<Finding>(m, "Finding", "What a reader must know beside the numbers.",
+                       field("kind", &Finding::kind, "what kind of thing it is"),
+                       field("what", &Finding::what, "one sentence with its numbers"),
+                       field("where", &Finding::where, "body and stations, or empty"))
+      .def_property_readonly("gravity", &gravity_of, "note, warning or grave")
+      .def_property_readonly(
+          "advice", [](const Finding& f) { return std::string(words_of(f.kind).advice); }, "what to do; may be empty")
+      .def("__str__", &sentence);
+}
+
 } // namespace
 
 void bind_layout(py::module_ m) {
+  bind_findings(m);
   bind_shapes(m);
   bind_surfaces(m);
   bind_paths(m);
@@ -215,7 +238,7 @@ void bind_layout(py::module_ m) {
                  field("slope_before", &K::slope_before, "rad, in the sense of travel"),
                  field("slope_after", &K::slope_after, "rad, in the sense of travel"),
                  field("dip_angle", &K::dip_angle, "rad, |slope before| + |slope after|"),
-                 field("warnings", &K::warnings, "what to doubt"));
+                 field("findings", &K::findings, "what to look at, how grave and where"));
   using O = KinematicsOptions;
   value_type<O>(m, "KinematicsOptions", "How slopes and zones are read from a path.",
                 field("direction", &O::direction, "facing or trailing"),

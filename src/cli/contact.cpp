@@ -114,7 +114,7 @@ void contact(const std::filesystem::path& case_file, const std::filesystem::path
     }
     print_heading(out, c);
     print_contact(out, c, found);
-    print_notes(out, "Warnings", found.warnings);
+    print_notes(out, "Warnings", contact::sentences(found.findings));
     if (!output.empty()) {
       out << "Stored in " << output.generic_string() << '\n';
     }

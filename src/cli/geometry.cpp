@@ -14,7 +14,7 @@ void geometry(const std::filesystem::path& case_file, bool json, std::ostream& o
     }
     print_heading(out, c);
     print_geometry(out, g);
-    print_notes(out, "Warnings", g.kinematics.warnings);
+    print_notes(out, "Warnings", contact::sentences(g.kinematics.findings));
     print_caution(out);
   });
 }
@@ -38,7 +38,7 @@ void estimate(const std::filesystem::path& case_file, bool json, std::ostream& o
                   {"effective rail mass", fixed(input.m_e, 1), "kg"}});
     }
     print_estimates(out, estimates);
-    print_notes(out, "Warnings", g.kinematics.warnings);
+    print_notes(out, "Warnings", contact::sentences(g.kinematics.findings));
     print_caution(out);
   });
 }

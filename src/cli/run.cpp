@@ -45,7 +45,7 @@ void run(const std::filesystem::path& case_file, const std::filesystem::path& ou
     print_geometry(out, result.geometry);
     print_forces(out, c, result);
     print_estimates(out, result.estimates);
-    print_notes(out, "Warnings", result.geometry.kinematics.warnings);
+    print_notes(out, "Warnings", contact::sentences(result.geometry.kinematics.findings));
     print_notes(out, "Notes", result.measures.notes);
     if (!output.empty()) {
       out << "Stored in " << output.generic_string() << '\n';

@@ -257,7 +257,7 @@ void speeds(const std::filesystem::path& case_file, const std::filesystem::path&
       assumptions.push_back(e.track_name + ": " + e.assumptions);
     }
     print_notes(out, "Assumptions of the closed forms", assumptions);
-    print_notes(out, "Warnings of the wheel path", s.geometry.kinematics.warnings);
+    print_notes(out, "Warnings of the wheel path", contact::sentences(s.geometry.kinematics.findings));
     print_notes(out, "Notes", s.notes);
     print_notes(out, "What the numbers of the steel rest on", s.steel_assumptions);
     if (!output.empty()) {

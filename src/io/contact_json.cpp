@@ -58,7 +58,7 @@ std::string contact_json(const study::Case& c, const contact::StationContact& co
                                              {"change_of_angle_rad", value(body.field->turn.turn)}};
     }
   }
-  json["warnings"] = contact.warnings;
+  json["warnings"] = contact::sentences(contact.findings);
   json["version"] = version;
   json["commit"] = commit;
   json["caution"] = caution;

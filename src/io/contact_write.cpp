@@ -118,7 +118,7 @@ void write_contact(const fs::path& file, const study::Case& c, const contact::St
     }
     h5::write_texts(target, "case/text", {c.source_text}, "the case file as read");
     h5::write_texts(target, "case/keys", case_keys(c), "every key the case rests on, given or default");
-    h5::write_texts(target, "notes/warnings", contact.warnings, "what must not be overlooked");
+    h5::write_texts(target, "notes/warnings", contact::sentences(contact.findings), "what must not be overlooked");
   });
 }
 

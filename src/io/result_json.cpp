@@ -66,7 +66,7 @@ std::string dump(const Json& json) { return json.dump(2, ' ', false, Json::error
 
 std::string geometry_json(const study::Case& c, const study::Geometry& geometry) {
   Json json = head(c, geometry);
-  json["warnings"] = geometry.kinematics.warnings;
+  json["warnings"] = contact::sentences(geometry.kinematics.findings);
   add_tail(json);
   return dump(json);
 }
@@ -88,7 +88,7 @@ std::string measures_json(const study::Case& c, const study::Result& result) {
   json["p2_filter_order"] = c.measures.p2_order;
   json["method"] = result.history.method;
   json["estimates"] = estimate_list(result.estimates);
-  json["warnings"] = result.geometry.kinematics.warnings;
+  json["warnings"] = contact::sentences(result.geometry.kinematics.findings);
   json["notes"] = result.measures.notes;
   add_tail(json);
   return dump(json);

@@ -123,7 +123,7 @@ std::vector<TextColumn> result_texts() {
       {"events/body", "the body touched or left; for a transfer the one that now carries more",
        [](const study::Case&, const Result& r) { return event_texts(r, true); }},
       {"notes/warnings", "what the wheel path warns of",
-       [](const study::Case&, const Result& r) { return r.geometry.kinematics.warnings; }},
+       [](const study::Case&, const Result& r) { return contact::sentences(r.geometry.kinematics.findings); }},
       {"notes/measures", "remarks on the measures",
        [](const study::Case&, const Result& r) { return r.measures.notes; }},
       {"notes/landing_body", "body landed on",

@@ -130,7 +130,7 @@ std::string speeds_json(const study::Case& c, const study::SpeedStudy& study) {
     }
   }
   json["warnings"] = study.warnings;
-  json["warnings_of_wheel_path"] = study.geometry.kinematics.warnings;
+  json["warnings_of_wheel_path"] = contact::sentences(study.geometry.kinematics.findings);
   json["notes"] = study.notes;
   if (study.steel) {
     json["steel_assumptions"] = study.steel_assumptions;

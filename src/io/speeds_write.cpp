@@ -168,7 +168,8 @@ void write_texts(hid_t file, const study::Case& c, const study::SpeedStudy& s) {
   h5::write_texts(file, "case/keys", case_keys(c), "every key the case rests on, given or default");
   h5::write_texts(file, "case/inputs", inputs, "input files: role, name, SHA-256, separated by tabs");
   h5::write_texts(file, "notes/warnings", s.warnings, "what must not be overlooked");
-  h5::write_texts(file, "notes/wheel_path", s.geometry.kinematics.warnings, "warnings of the wheel path");
+  h5::write_texts(file, "notes/wheel_path", contact::sentences(s.geometry.kinematics.findings),
+                  "warnings of the wheel path");
   h5::write_texts(file, "notes/speeds", s.notes, "what a reader must know beside the numbers");
   if (s.steel) {
     h5::write_texts(file, "steel/name", {s.steel_name}, "steel of wing and nose");

@@ -154,12 +154,14 @@ Geometry geometry(const Case& c) {
   kinematics.direction = c.passage.direction;
   g.kinematics = contact::kinematics(*g.path, g.crossing ? &*g.crossing : nullptr, c.wheel, kinematics);
   if (g.law && g.law->worst_fit > told_fit) {
-    g.kinematics.warnings.push_back("law of contact: on the " + g.law->worst_body + " at station " +
-                                    number(std::round(g.law->worst_station * 1e3)) +
-                                    " mm the force kept for the passage "
-                                    "is up to " +
-                                    number(std::round(g.law->worst_fit * 100.0)) +
-                                    " % off that of the strips, where a second patch closes at once");
+    g.kinematics.findings.push_back({FindingKind::contact_law_fit,
+                                     "the force kept for the passage is up to " + fixed(g.law->worst_fit * 100.0, 0) +
+                                         " % off that of the strips, where a second patch closes at once",
+                                     g.law->worst_body + ", station " + fixed(g.law->worst_station * 1e3, 0) + " mm"});
+  }
+  const Span covered = wheel_span(c);
+  for (Finding& end : contact::ends_in_window(*g.path, covered.begin, covered.end)) {
+    g.kinematics.findings.push_back(std::move(end));
   }
   return g;
 }

@@ -115,8 +115,7 @@ contact::StationContact contact_at_instant(const Case& c, const Result& r, Momen
 
 contact::StationContact contact_standing(const Case& c, const Geometry& g, double station, double load,
                                          const contact::StationOptions& options, const WheelAttitude& attitude) {
-  return contact::contact_at(wheel_of(c, g), bodies_under(c, g), place(c, station, attitude), load, c.steel,
-                             options);
+  return contact::contact_at(wheel_of(c, g), bodies_under(c, g), place(c, station, attitude), load, c.steel, options);
 }
 
 } // namespace wingnose::study

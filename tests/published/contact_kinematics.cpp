@@ -154,7 +154,7 @@ TEST_CASE("The default 1:15 crossing with a new S1002 lies within the bands of p
   // Contact well inside the tread on both bodies: 10 mm from the rim, clear of the flange.
   CHECK(*k.contact_y_wing - taping_line_y < 0.050);
   CHECK(*k.contact_y_nose - taping_line_y > -0.026);
-  CHECK(k.warnings.empty());
+  CHECK(k.findings.empty());
 }
 
 TEST_CASE("The default rises back to the level it came from") {

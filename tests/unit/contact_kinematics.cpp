@@ -1,4 +1,4 @@
-// Prescribed paths (dipped joint, polyline) and the reading of any path: transfer, zone, slopes, depth, warnings.
+// Prescribed paths (dipped joint, polyline) and the reading of any path: transfer, zone, slopes, depth, findings.
 #include "catch.hpp"
 #include "path_samples.hpp"
 #include "wingnose/profile/rail.hpp"
@@ -10,10 +10,11 @@ namespace {
 const PlainContact plain{1.0 / 0.46, 5.0, 0.02};
 const PathOptions window{.from = -2.0, .to = 2.0};
 
-bool warns(const Kinematics& k, const char* word) {
-  return std::any_of(k.warnings.begin(), k.warnings.end(),
-                     [&](const std::string& w) { return w.find(word) != std::string::npos; });
+const Finding* find(const Findings& findings, FindingKind kind) {
+  const auto it = std::find_if(findings.begin(), findings.end(), [&](const Finding& f) { return f.kind == kind; });
+  return it == findings.end() ? nullptr : &*it;
 }
+bool finds(const Kinematics& k, FindingKind kind) { return find(k.findings, kind) != nullptr; }
 
 // A path of two bodies from two functions of the station.
 template <class Wing, class Nose> WheelPath two_bodies(Wing wing, Nose nose) {
@@ -112,16 +113,16 @@ TEST_CASE("Transfer, zone, slopes and depth of two straight lines are exact") {
   CHECK(k.slope_after == Approx(0.006).epsilon(1e-9));
   CHECK(k.dip_angle == Approx(0.010).epsilon(1e-9));
   CHECK(k.dip_depth == Approx(0.004 * 1.3).epsilon(1e-9));
-  CHECK(k.warnings.empty());
+  CHECK(k.findings.empty());
 }
 
-TEST_CASE("With several exchanges the last landing in the sense of travel counts, and a warning says so") {
+TEST_CASE("With several exchanges the last landing in the sense of travel counts, and a finding says so") {
   // The nose carries from -0.2 to 0.1 for a moment, then again from 0.4 on.
   const auto nose = [](double x) { return x < 0.25 ? 0.001 - std::abs(x + 0.05) * (0.001 / 0.15) : (x - 0.4) * 0.01; };
   const WheelPath p = two_bodies([](double) { return 0.0; }, nose);
   const Kinematics facing = kinematics(p, nullptr, profile::s1002(), {});
   CHECK(*facing.transfer_station == Approx(0.4).epsilon(1e-9));
-  CHECK(warns(facing, "several transfers"));
+  CHECK(finds(facing, FindingKind::several_transfers));
   const Kinematics trailing = kinematics(p, nullptr, profile::s1002(), {.direction = Direction::trailing});
   CHECK(*trailing.transfer_station == Approx(-0.2).epsilon(1e-9));
 }
@@ -130,12 +131,12 @@ TEST_CASE("A gap without any support and a missing transfer are said in words") 
   const double none = -std::numeric_limits<double>::infinity();
   const WheelPath p = two_bodies([&](double x) { return x < -0.1 ? 0.0 : none; }, [&](double) { return none; });
   const Kinematics k = kinematics(p, nullptr, profile::s1002(), {});
-  CHECK(warns(k, "unsupported wheel"));
-  CHECK(warns(k, "no transfer"));
+  CHECK(finds(k, FindingKind::unsupported_wheel));
+  CHECK(finds(k, FindingKind::no_transfer));
   CHECK_FALSE(k.transfer_station);
 }
 
-TEST_CASE("Rim, flange, steep, sharp and conformal contact each raise their own warning") {
+TEST_CASE("Rim, flange, steep, sharp and conformal contact are each found, with their place") {
   const auto falling = [](double x) { return -0.004 * x; };
   const auto rising = [](double x) { return 0.004 * x; };
   const auto with = [&](auto change) {
@@ -143,12 +144,58 @@ TEST_CASE("Rim, flange, steep, sharp and conformal contact each raise their own 
     change(p.bodies[1]);
     return kinematics(p, nullptr, profile::s1002(), {});
   };
-  CHECK(warns(with([](BodyPath& b) { b.wheel_y.back() = 0.0571; }), "rim contact"));
-  CHECK_FALSE(warns(with([](BodyPath& b) { b.wheel_y.front() = 0.0571; }), "rim contact")); // not carrying there
-  CHECK(warns(with([](BodyPath& b) { b.wheel_y.back() = -0.036; }), "flange contact"));
-  CHECK(warns(with([](BodyPath& b) { b.angle.back() = -0.6; }), "steep contact"));
-  CHECK(warns(with([](BodyPath& b) { b.curvature_y.back() = 250.0; }), "sharp edge"));
-  CHECK(warns(with([](BodyPath& b) { b.curvature_y.back() = 0.5; }), "conformal contact"));
+  CHECK(finds(with([](BodyPath& b) { b.wheel_y.back() = 0.0571; }), FindingKind::rim_contact));
+  CHECK_FALSE(
+      finds(with([](BodyPath& b) { b.wheel_y.front() = 0.0571; }), FindingKind::rim_contact)); // not carrying there
+  CHECK(finds(with([](BodyPath& b) { b.wheel_y.back() = -0.036; }), FindingKind::flange_contact));
+  CHECK(finds(with([](BodyPath& b) { b.angle.back() = -0.6; }), FindingKind::steep_contact));
+  CHECK(finds(with([](BodyPath& b) { b.curvature_y.back() = 250.0; }), FindingKind::sharp_edge));
+  CHECK(finds(with([](BodyPath& b) { b.curvature_y.back() = 0.5; }), FindingKind::conformal_contact));
+  const Kinematics k = with([](BodyPath& b) { std::fill(b.wheel_y.end() - 101, b.wheel_y.end(), 0.0571); });
+  const Finding& rim = *find(k.findings, FindingKind::rim_contact);
+  CHECK(rim.where == "nose, stations 900 to 1000 mm");
+  CHECK(rim.what.find("57.1 mm") != std::string::npos);
+  CHECK(rim.what.find("stations") == std::string::npos);
+}
+
+TEST_CASE("A wheel that is lifted by the first metal of the nose is found, one that the nose comes up to is not") {
+  const profile::WheelProfile wheel = profile::s1002();
+  const auto found = [&](double start_depth, double offset, Direction direction = Direction::facing) {
+    CrossingShape s;
+    s.nose_start_depth = start_depth;
+    s.nose_ramp_end_depth = std::min(s.nose_ramp_end_depth, start_depth);
+    const Crossing c = generate(s);
+    const WheelPath path = roll(c, wheel, {.lateral_offset = offset, .from = -0.5, .to = 1.0});
+    return kinematics(path, &c, wheel, {.direction = direction});
+  };
+  const CrossingShape usual;
+  CHECK_FALSE(finds(found(usual.nose_start_depth, 0.0), FindingKind::nose_point_hit)); // 6 mm below the top of rail
+  const Kinematics high = found(0.0005, 0.0);                                          // hardly below it
+  const Finding* hit = find(high.findings, FindingKind::nose_point_hit);
+  REQUIRE(hit != nullptr);
+  CHECK(hit->where == "nose, station 150 mm");
+  CHECK(gravity_of(*hit) == Gravity::grave);
+  // The wheel is lifted as high as the nose's end stands over where the wing would have carried it.
+  CrossingShape s;
+  s.nose_start_depth = 0.0005;
+  s.nose_ramp_end_depth = 0.0005;
+  const WheelPath path = roll(generate(s), wheel, {.from = -0.5, .to = 1.0});
+  const double climb = read(path, named(path, "nose").height, 0.150) - read(path, named(path, "wing").height, 0.150);
+  CHECK(climb > 50e-6);
+  CHECK(hit->what.find(fixed(climb * 1e3, 2) + " mm") != std::string::npos);
+  // Leaving the nose over its end the wheel falls: no hit.
+  CHECK_FALSE(finds(found(0.0005, 0.0, Direction::trailing), FindingKind::nose_point_hit));
+}
+
+TEST_CASE("A given path that ends inside the stretch a wheel covers is found at the end where it does") {
+  const WheelPath p = given_path({{-1.5, 0.0, 3.0}, {0.0, -0.001, 0.0}}, plain, window);
+  CHECK(ends_in_window(p, -1.5, 2.0).empty());
+  const Findings front = ends_in_window(p, -2.0, 2.0);
+  REQUIRE(front.size() == 1);
+  CHECK(front[0].kind == FindingKind::path_ends_in_window);
+  CHECK(front[0].where == "stations -2000 to -1500 mm");
+  CHECK(ends_in_window(p, -2.0, 4.0).size() == 2);
+  CHECK(ends_in_window(dipped_joint({.dip_angle = 0.01, .half_length = 0.5}, plain, window), -9.0, 9.0).empty());
 }
 
 TEST_CASE("S1002 on 60E1 inclined 1:40 touches near the taping line on a slope of about 1:40") {

@@ -96,7 +96,7 @@ TEST_CASE("Far from the transfer one body carries alone, as its half-space field
   CHECK(s.patches[0].peak_pressure == Approx(s.bodies[0].field->peak_pressure).epsilon(0.02));
   CHECK(s.patches[0].y == Approx(s.bodies[0].field->mean_y).margin(0.3e-3));
   CHECK(s.patches[0].force == Approx(s.bodies[0].field->force).epsilon(0.002));
-  CHECK(s.warnings.empty());
+  CHECK(s.findings.empty());
   const StationContact exact = stand({.half_space = true}, 2.0, 90e3);
   CHECK(exact.law == "half-space");
   CHECK(exact.patches.front().peak_pressure == s.bodies[0].field->peak_pressure);
@@ -127,7 +127,7 @@ TEST_CASE("A patch in which the normal turns too far for a half-space is warned 
   const std::vector<layout::Body> rail{layout::plain_rail(profile::rail_head("60E1", std::atan(1.0 / 40.0)))};
   const auto warned = [&](double shift, bool half_space) {
     const WheelPlace place{.lateral = taping_line_y + shift};
-    return !contact_at(wheel, rail, place, 90e3, {}, {.half_space = half_space}).warnings.empty();
+    return !contact_at(wheel, rail, place, 90e3, {}, {.half_space = half_space}).findings.empty();
   };
   for (const bool half_space : {false, true}) {
     CHECK(warned(0.0055, half_space)); // tread and flange root share the load

@@ -48,11 +48,12 @@ double turn_of(const GapLine& line, std::span<const Strip> strips) {
   return strips.empty() ? 0.0 : most - least;
 }
 
-void warn(const std::string& body, double turn, std::vector<std::string>& warnings) {
+void tell_stretched(const std::string& body, double turn, Findings& findings) {
   if (turn > stretched_angle) {
-    warnings.push_back("the half-space assumption is stretched on the " + body + ": the contact angle changes by " +
-                       number(std::round(turn * 100.0) / 100.0) + " rad inside the contact (above " +
-                       number(stretched_angle) + " rad); read pressures and areas there with care");
+    findings.push_back({FindingKind::theory_stretched,
+                        "the contact angle changes by " + fixed(turn, 2) + " rad inside the contact (above " +
+                            number(stretched_angle) + " rad)",
+                        body});
   }
 }
 
@@ -91,7 +92,7 @@ void add_body(const Theory& theory, const std::string& name, const GapLine& line
     const double slope = line.slope[static_cast<std::size_t>(line.top)];
     seen = line.level - body.field->approach * std::sqrt(1.0 + slope * slope);
   }
-  warn(body.body, body.field ? body.field->turn.turn : turn_of(line, body.strips), result.warnings);
+  tell_stretched(body.body, body.field ? body.field->turn.turn : turn_of(line, body.strips), result.findings);
   const auto patches = patches_of(body.body, line, seen, body.strips);
   result.patches.insert(result.patches.end(), patches.begin(), patches.end());
   result.bodies.push_back(std::move(body));

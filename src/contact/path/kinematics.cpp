@@ -1,7 +1,7 @@
 #include "wingnose/contact/path/kinematics.hpp"
 
+#include "path_findings.hpp"
 #include "path_reading.hpp"
-#include "path_warnings.hpp"
 #include "wingnose/words/error.hpp"
 
 #include <algorithm>
@@ -80,7 +80,7 @@ Kinematics kinematics(const WheelPath& path, const layout::Crossing* crossing, c
     lowest = std::isfinite(h) ? std::min(lowest, h) : lowest;
   }
   k.dip_depth = std::isfinite(reference) && std::isfinite(lowest) ? std::max(0.0, reference - lowest) : 0.0;
-  k.warnings = path_warnings(path, wheel, o, exchanges);
+  k.findings = path_findings(path, crossing, wheel, o, exchanges);
   return k;
 }
 

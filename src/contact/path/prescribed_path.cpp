@@ -118,7 +118,10 @@ WheelPath given_path(const layout::GivenPath& given, const PlainContact& contact
     const double u = (at - given.station[i - 1]) / (given.station[i] - given.station[i - 1]);
     return given.height[i - 1] + u * (given.height[i] - given.height[i - 1]);
   };
-  return prescribed(std::move(x), height, contact, options, "given path", landing);
+  WheelPath path = prescribed(std::move(x), height, contact, options, "given path", landing);
+  path.given_from = given.station.front();
+  path.given_to = given.station.back();
+  return path;
 }
 
 } // namespace wingnose::contact

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "wingnose/contact/normal/pressure_field.hpp"
+#include "wingnose/words/finding.hpp"
 
 #include <optional>
 #include <string>
@@ -45,7 +46,7 @@ struct StationContact {
   double time = 0.0;                   // s, of that instant
   std::vector<PatchSummary> patches;   // by body, then across
   std::vector<BodyContact> bodies;     // those that carry
-  std::vector<std::string> warnings;   // where the half-space assumption is stretched
+  Findings findings;                   // where the half-space is stretched
 };
 
 struct StationOptions {

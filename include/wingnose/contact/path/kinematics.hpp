@@ -6,9 +6,11 @@
 #pragma once
 
 #include "wingnose/contact/path/wheel_path.hpp"
+#include "wingnose/words/finding.hpp"
 #include "wingnose/words/frame.hpp"
 
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -22,7 +24,7 @@ struct Kinematics {
   double dip_depth = 0.0; // m, reference height ahead minus lowest height of the combined path, >= 0
   double slope_before = 0.0, slope_after = 0.0; // rad, in the sense of travel
   double dip_angle = 0.0;                       // rad
-  std::vector<std::string> warnings;            // rim contact, flange contact, unsupported wheel, sharp edge, ...
+  Findings findings;                            // of the wheel path: rim, flange, unsupported wheel, sharp edge, ...
 };
 struct KinematicsOptions {
   Direction direction = Direction::facing;
@@ -33,5 +35,11 @@ struct KinematicsOptions {
 };
 [[nodiscard]] Kinematics kinematics(const WheelPath& path, const layout::Crossing* crossing,
                                     const profile::WheelProfile& wheel, const KinematicsOptions& options);
+
+// Where a given path ends between stations from .. to (m) that the wheel covers: it runs level from there.
+[[nodiscard]] Findings ends_in_window(const WheelPath& path, double from, double to);
+
+// As text, for what tells them line by line.
+[[nodiscard]] std::vector<std::string> sentences(std::span<const Finding> findings);
 
 } // namespace wingnose::contact

@@ -17,6 +17,7 @@
 #include "wingnose/profile/wheel.hpp"
 #include "wingnose/words/frame.hpp"
 
+#include <limits>
 #include <optional>
 #include <string>
 #include <vector>
@@ -46,6 +47,8 @@ struct WheelPath {
   // How the wheel is held all along; not used by prescribed paths.
   double lateral_offset = 0.0;  // m
   double roll = 0.0, yaw = 0.0; // rad
+  // m, stations between which a given path was given; level beyond.
+  double given_from = -std::numeric_limits<double>::infinity(), given_to = std::numeric_limits<double>::infinity();
 };
 [[nodiscard]] inline Attitude attitude_of(const WheelPath& path) {
   return {path.wheel_radius, path.lateral_offset, path.roll, path.yaw};

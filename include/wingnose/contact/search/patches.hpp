@@ -84,8 +84,8 @@ struct Patches {
 
 // A region of overlap told by means weighted with the penetration, which move smoothly where the deepest point jumps:
 // the weighted slopes of wheel and body are the same number where a region is closed at both ends, so the mean normal
-// passes through the axle and no torque about it appears. A piece of an interval ends at a saddle whose penetration is below half of the smaller peak beside
-// it, or between peaks whose contact angles differ by more than 0.15 rad.
+// passes through the axle and no torque about it appears. A piece of an interval ends at a saddle whose penetration is
+// below half of the smaller peak beside it, or between peaks whose contact angles differ by more than 0.15 rad.
 struct Region {
   double from = 0.0, to = 0.0; // m, y between which the shapes overlap
   double y = 0.0;              // m, mean place from the track centre line
