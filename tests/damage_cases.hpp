@@ -31,8 +31,9 @@ struct Passage {
 inline Passage jump(double wing_y, double nose_y, const std::function<double(double)>& force, double angle = 0.0,
                     Direction direction = Direction::facing, double stretch = 0.3) {
   Passage p;
-  for (int i = -1000; i <= 1000; ++i)
+  for (int i = -1000; i <= 1000; ++i) {
     p.path.station.push_back(i * 0.001);
+  }
   const std::size_t n = p.path.station.size();
   p.path.bodies = {body("wing", n, 0.75 + wing_y, wing_y, angle), body("nose", n, 0.75 + nose_y, nose_y, angle)};
   p.path.bodies[0].role = layout::Role::wing;
@@ -68,8 +69,9 @@ inline assess::ContactTrail trail(const Passage& p, const assess::DamageOptions&
 
 inline double total(const assess::Damage& d, std::vector<double> assess::DamageMap::*field) {
   double sum = 0.0;
-  for (const assess::DamageMap& m : d.maps)
+  for (const assess::DamageMap& m : d.maps) {
     sum += assess::integral(m.grid, m.*field);
+  }
   return sum;
 }
 

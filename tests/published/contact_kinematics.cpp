@@ -1,7 +1,7 @@
 // Crossing geometry against the naming of angles, worked dip angles and bands of practice.
 #include "catch.hpp"
-#include "published/scoreboard.hpp"
 #include "path_samples.hpp"
+#include "published/scoreboard.hpp"
 #include "wingnose/closedform/linear_crossing.hpp"
 
 using namespace samples;

@@ -26,8 +26,9 @@ template <class F> std::pair<double, double> highest(const F& f) {
 
 std::vector<double> even_depths(double step, int count) {
   std::vector<double> depths;
-  for (int k = 0; k <= count; ++k)
+  for (int k = 0; k <= count; ++k) {
     depths.push_back(step * k);
+  }
   return depths;
 }
 

@@ -5,9 +5,9 @@
 #pragma once
 
 #include "wingnose/contact/normal/hertz.hpp"
+#include "wingnose/contact/path/kinematics.hpp"
 #include "wingnose/contact/path/path_law.hpp"
 #include "wingnose/contact/path/step_search.hpp"
-#include "wingnose/contact/path/kinematics.hpp"
 #include "wingnose/passage/settings.hpp"
 #include "wingnose/passage/step_table.hpp"
 #include "wingnose/passage/vehicle_step.hpp"

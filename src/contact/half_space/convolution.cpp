@@ -25,8 +25,9 @@ void quarter_turn(Lane* entries, std::size_t length) {
     entries[k] = -entries[k + 1];
     entries[k + 1] = real;
   }
-  if (length % 2 == 0)
+  if (length % 2 == 0) {
     entries[length - 1] = Lane{};
+  }
 }
 
 // The entry of `transform` that an influence function of this parity has at a frequency.
@@ -81,17 +82,21 @@ Convolution::Kernel Convolution::kernel(const std::function<double(std::size_t, 
   std::vector<double> line(mx_);
   for (std::size_t iy = 0; iy < ny_; ++iy) {
     transform_line(plans_->along_x, line, nx_, in_x, [&](std::size_t ix) { return value(ix, iy); });
-    for (std::size_t f = 0; f < frequencies; ++f)
+    for (std::size_t f = 0; f < frequencies; ++f) {
       by_row[iy * frequencies + f] = part(line, f, in_x);
+    }
   }
   Kernel result{in_x, in_y, std::vector<double>(groups_ * lanes * my_, 0.0)};
   std::vector<double> column(my_);
   for (std::size_t f = 0; f < frequencies; ++f) {
     transform_line(plans_->along_y, column, ny_, in_y, [&](std::size_t iy) { return by_row[iy * frequencies + f]; });
-    for (const std::size_t kx : {2 * f - 1, 2 * f}) // the cosine and the sine entry
-      if (kx < mx_)
-        for (std::size_t ky = 0; ky < my_; ++ky)
+    for (const std::size_t kx : {2 * f - 1, 2 * f}) { // the cosine and the sine entry
+      if (kx < mx_) {
+        for (std::size_t ky = 0; ky < my_; ++ky) {
           result.transform[(kx / lanes * my_ + ky) * lanes + kx % lanes] = part(column, frequency(ky), in_y);
+        }
+      }
+    }
   }
   return result;
 }
@@ -104,15 +109,20 @@ void Convolution::apply(const Kernel& kernel, std::span<const double> from, std:
   for (std::size_t row = loaded.begin; row < loaded.end; row += lanes) {
     const std::size_t count = std::min(lanes, loaded.end - row);
     std::fill(lane, lane + mx_, Lane{});
-    for (std::size_t j = 0; j < count; ++j)
-      for (std::size_t i = 0; i < nx_; ++i)
+    for (std::size_t j = 0; j < count; ++j) {
+      for (std::size_t i = 0; i < nx_; ++i) {
         lane[i][j] = from[(row + j) * nx_ + i];
+      }
+    }
     plans_->along_x.exec(lane, 1.0, true);
-    if (kernel.in_x == Parity::odd)
+    if (kernel.in_x == Parity::odd) {
       quarter_turn(lane, mx_);
-    for (std::size_t j = 0; j < count; ++j)
-      for (std::size_t i = 0; i < mx_; ++i)
+    }
+    for (std::size_t j = 0; j < count; ++j) {
+      for (std::size_t i = 0; i < mx_; ++i) {
         columns[(row + j) * stride_ + i] = lane[i][j];
+      }
+    }
   }
 
   const double scale = 1.0 / (static_cast<double>(mx_) * static_cast<double>(my_));
@@ -120,30 +130,37 @@ void Convolution::apply(const Kernel& kernel, std::span<const double> from, std:
   for (std::size_t group = 0; group < groups_; ++group, transform += my_ * lanes) {
     double* const column = columns + group * lanes;
     std::fill(lane, lane + my_, Lane{});
-    for (std::size_t row = loaded.begin; row < loaded.end; ++row)
+    for (std::size_t row = loaded.begin; row < loaded.end; ++row) {
       std::memcpy(lane + row, column + row * stride_, sizeof(Lane));
+    }
     plans_->along_y.exec(lane, scale, true);
-    if (kernel.in_y == Parity::odd)
+    if (kernel.in_y == Parity::odd) {
       quarter_turn(lane, my_);
+    }
     for (std::size_t k = 0; k < my_; ++k) {
       Lane factor;
       std::memcpy(&factor, transform + k * lanes, sizeof(Lane));
       lane[k] *= factor;
     }
     plans_->along_y.exec(lane, 1.0, false);
-    for (std::size_t row = wanted.begin; row < wanted.end; ++row)
+    for (std::size_t row = wanted.begin; row < wanted.end; ++row) {
       std::memcpy(column + row * stride_, lane + row, sizeof(Lane));
+    }
   }
 
   for (std::size_t row = wanted.begin; row < wanted.end; row += lanes) {
     const std::size_t count = std::min(lanes, wanted.end - row);
-    for (std::size_t j = 0; j < count; ++j)
-      for (std::size_t i = 0; i < mx_; ++i)
+    for (std::size_t j = 0; j < count; ++j) {
+      for (std::size_t i = 0; i < mx_; ++i) {
         lane[i][j] = columns[(row + j) * stride_ + i];
+      }
+    }
     plans_->along_x.exec(lane, 1.0, false);
-    for (std::size_t j = 0; j < count; ++j)
-      for (std::size_t i = 0; i < nx_; ++i)
+    for (std::size_t j = 0; j < count; ++j) {
+      for (std::size_t i = 0; i < nx_; ++i) {
         to[(row + j) * nx_ + i] = lane[i][j];
+      }
+    }
   }
 }
 

@@ -27,14 +27,16 @@ public:
 
   // The part of a cell on the loaded side of the line where the extrapolated p^2 vanishes.
   [[nodiscard]] double loaded_part(std::ptrdiff_t ix, std::ptrdiff_t iy) const {
-    if (inside(ix, iy))
+    if (inside(ix, iy)) {
       return 1.0;
+    }
     double value = 0.0, weight = 0.0, fall_x = 0.0, fall_y = 0.0;
     const auto look = [&](std::ptrdiff_t step_x, std::ptrdiff_t step_y, double& fall) {
       for (std::ptrdiff_t k = 1; k <= 2; ++k) {
         const std::ptrdiff_t jx = ix + k * step_x, jy = iy + k * step_y;
-        if (!inside(jx, jy) || !inside(jx + step_x, jy + step_y))
+        if (!inside(jx, jy) || !inside(jx + step_x, jy + step_y)) {
           continue;
+        }
         const double near = square(jx, jy);
         const double slope = square(jx + step_x, jy + step_y) - near;
         // Directions in which the pressure falls fast cross the edge squarely and are trusted most.
@@ -48,8 +50,9 @@ public:
     look(1, 0, fall_x);
     look(0, -1, fall_y);
     look(0, 1, fall_y);
-    if (weight == 0.0)
+    if (weight == 0.0) {
       return loaded(ix, iy) ? 1.0 : 0.0;
+    }
     return std::clamp(0.5 + value / weight / (fall_x + fall_y), 0.0, 1.0);
   }
 
@@ -64,14 +67,17 @@ private:
 } // namespace
 
 double smooth_contact_area(const HalfSpaceGrid& grid, std::span<const double> pressure) {
-  if (pressure.size() != grid.cells())
+  if (pressure.size() != grid.cells()) {
     throw InputError("values of the pressure field", std::to_string(pressure.size()), std::to_string(grid.cells()),
                      "Give one value per cell of the grid.");
+  }
   const Square square(grid, pressure);
   double cells = 0.0;
-  for (std::ptrdiff_t iy = 0; iy < static_cast<std::ptrdiff_t>(grid.ny()); ++iy)
-    for (std::ptrdiff_t ix = 0; ix < static_cast<std::ptrdiff_t>(grid.nx()); ++ix)
+  for (std::ptrdiff_t iy = 0; iy < static_cast<std::ptrdiff_t>(grid.ny()); ++iy) {
+    for (std::ptrdiff_t ix = 0; ix < static_cast<std::ptrdiff_t>(grid.nx()); ++ix) {
       cells += square.loaded_part(ix, iy);
+    }
+  }
   return cells * grid.dx() * grid.dy();
 }
 

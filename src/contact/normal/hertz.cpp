@@ -32,17 +32,20 @@ std::string text(double value) {
 }
 
 void check_curvature(const char* what, double value) {
-  if (!(std::isfinite(value) && value > 0.0))
+  if (!(std::isfinite(value) && value > 0.0)) {
     throw InputError(what, text(value) + " 1/m", "greater than 0",
                      "The wheel and rail curvatures must sum to a positive value in both directions; a flat or "
                      "closely fitting pair has no Hertz ellipse.");
+  }
 }
 
 void check_material(const Elastic& material) {
-  if (!(std::isfinite(material.young) && material.young > 0.0))
+  if (!(std::isfinite(material.young) && material.young > 0.0)) {
     throw InputError("Young's modulus", text(material.young) + " Pa", "greater than 0", "Steel has about 210e9 Pa.");
-  if (!(material.poisson > -1.0 && material.poisson <= 0.5))
+  }
+  if (!(material.poisson > -1.0 && material.poisson <= 0.5)) {
     throw InputError("Poisson's ratio", text(material.poisson), "-1 to 0.5", "Steel has about 0.3.");
+  }
 }
 
 // log(B/A) of an ellipse whose axis ratio b/a is exp(-t). Johnson (1985) eq. 4.26 has
@@ -58,8 +61,9 @@ double log_curvature_ratio(double t) {
 double log_axis_ratio(double L) {
   // log(B/A) is an odd function of t (swapping the axes swaps A and B) that starts with slope 3/2, so the first term
   // alone is good to L^3 here.
-  if (L < 1e-5)
+  if (L < 1e-5) {
     return L * (2.0 / 3.0);
+  }
   // The local slope lies between 3/2 (circle; Greenwood 1985: a/b ~ (B/A)^(2/3)) and 2 (slender limit).
   double low = 0.5 * L;
   double high = L * (2.0 / 3.0) * (1.0 + 1e-9);
@@ -93,13 +97,15 @@ HertzShape hertz_shape(double A, double B) {
 }
 
 HertzPatch hertz_patch(double force, double curvature_x, double curvature_y, const Elastic& material) {
-  if (!(std::isfinite(force) && force >= 0.0))
+  if (!(std::isfinite(force) && force >= 0.0)) {
     throw InputError("contact force", text(force) + " N", "0 or more", "Wheel and rail can only press on each other.");
+  }
   check_curvature("curvature along the track", curvature_x);
   check_curvature("curvature across the track", curvature_y);
   check_material(material);
-  if (force == 0.0)
+  if (force == 0.0) {
     return {0.0, 0.0, 0.0, 0.0};
+  }
 
   const double A = 0.5 * std::min(curvature_x, curvature_y);
   const double B = no_sharper_than_line(A, 0.5 * std::max(curvature_x, curvature_y));
@@ -129,11 +135,13 @@ double hertz_stiffness(double curvature_x, double curvature_y, const Elastic& ma
 }
 
 double hertz_tangent_stiffness(double C_H, double force) {
-  if (!(std::isfinite(C_H) && C_H > 0.0))
+  if (!(std::isfinite(C_H) && C_H > 0.0)) {
     throw InputError("Hertz stiffness C_H", text(C_H) + " N/m^1.5", "greater than 0",
                      "Wheel on rail has about 1e11 N/m^1.5.");
-  if (!(std::isfinite(force) && force >= 0.0))
+  }
+  if (!(std::isfinite(force) && force >= 0.0)) {
     throw InputError("contact force", text(force) + " N", "0 or more", "Wheel and rail can only press on each other.");
+  }
   return 1.5 * std::cbrt(C_H * C_H * force);
 }
 

@@ -22,8 +22,9 @@ constexpr std::array<Member, 6> members = {&Stress::xx, &Stress::yy, &Stress::zz
                                            &Stress::xy, &Stress::yz, &Stress::zx};
 
 void add(Stress& to, const Stress& part, double factor) {
-  for (const Member m : members)
+  for (const Member m : members) {
     to.*m += factor * (part.*m);
+  }
 }
 
 // x and y exchanged: what shear along y does follows from shear along x.
@@ -31,20 +32,23 @@ Stress exchanged(const Stress& s) { return {s.yy, s.xx, s.zz, s.xy, s.zx, s.yz};
 
 void check(const HalfSpaceGrid& grid, const Tractions& tractions, double poisson) {
   const auto count = [&](const char* what, std::span<const double> values, bool needed) {
-    if ((needed || !values.empty()) && values.size() != grid.cells())
+    if ((needed || !values.empty()) && values.size() != grid.cells()) {
       throw InputError(std::string("values of the ") + what, std::to_string(values.size()),
                        std::to_string(grid.cells()), "Give one value per cell of the grid.");
+    }
   };
   count("pressure field", tractions.pressure, true);
   count("shear field along x", tractions.shear_x, false);
   count("shear field along y", tractions.shear_y, false);
-  if (!(poisson > -1.0 && poisson <= 0.5))
+  if (!(poisson > -1.0 && poisson <= 0.5)) {
     throw InputError("Poisson's ratio", number(poisson), "-1 to 0.5", "Steel has about 0.3.");
+  }
 }
 
 void check_depth(double depth) {
-  if (!(std::isfinite(depth) && depth >= 0.0))
+  if (!(std::isfinite(depth) && depth >= 0.0)) {
     throw InputError("depth", number(depth) + " m", "0 or more", "Depth counts from the surface into the steel.");
+  }
 }
 
 // Stresses of one cell under unit traction seen from all offsets, corners shared between neighbours.
@@ -55,7 +59,7 @@ public:
 
   CellStress(const HalfSpaceGrid& grid, double z, double nu, Load load) : width_(grid.nx() + 1) {
     corners_.reserve(width_ * (grid.ny() + 1));
-    for (std::size_t iy = 0; iy <= grid.ny(); ++iy)
+    for (std::size_t iy = 0; iy <= grid.ny(); ++iy) {
       for (std::size_t ix = 0; ix <= grid.nx(); ++ix) {
         const double X = (static_cast<double>(ix) - 0.5) * grid.dx();
         const double Y = (static_cast<double>(iy) - 0.5) * grid.dy();
@@ -63,6 +67,7 @@ public:
                            : load == Load::shear_x ? corner_stress(X, Y, z, nu).shear_x
                                                    : exchanged(corner_stress(Y, X, z, nu).shear_x));
       }
+    }
   }
 
   [[nodiscard]] double value(Member m, std::size_t ix, std::size_t iy) const {
@@ -90,14 +95,16 @@ Symmetry symmetry(Member m, CellStress::Load load) {
 void refine(StressPeak& peak, const std::vector<double>& depth, const std::vector<double>& value) {
   const auto top = std::max_element(value.begin(), value.end());
   const auto i = static_cast<std::size_t>(top - value.begin());
-  if (i == 0 || i + 1 == value.size())
+  if (i == 0 || i + 1 == value.size()) {
     return;
+  }
   // Vertex of the parabola through three unevenly spaced points, by divided differences.
   const double left = (value[i] - value[i - 1]) / (depth[i] - depth[i - 1]);
   const double right = (value[i + 1] - value[i]) / (depth[i + 1] - depth[i]);
   const double bend = (right - left) / (depth[i + 1] - depth[i - 1]);
-  if (!(bend < 0.0))
+  if (!(bend < 0.0)) {
     return;
+  }
   const double vertex = 0.5 * (depth[i - 1] + depth[i] - left / bend);
   peak.depth = vertex;
   peak.value = value[i - 1] + left * (vertex - depth[i - 1]) + bend * (vertex - depth[i - 1]) * (vertex - depth[i]);
@@ -120,17 +127,20 @@ double max_shear(const Stress& s) {
 
 Stress rectangle_stress(double x, double y, double z, double dx, double dy, const Traction& traction, double poisson) {
   Stress sum;
-  for (const double sign_x : {1.0, -1.0})
+  for (const double sign_x : {1.0, -1.0}) {
     for (const double sign_y : {1.0, -1.0}) {
       const double X = x + 0.5 * sign_x * dx, Y = y + 0.5 * sign_y * dy;
       const CornerStress corner = corner_stress(X, Y, z, poisson);
       const double weight = sign_x * sign_y / (2.0 * pi);
       add(sum, corner.pressure, weight * traction.pressure);
-      if (traction.shear_x != 0.0)
+      if (traction.shear_x != 0.0) {
         add(sum, corner.shear_x, weight * traction.shear_x);
-      if (traction.shear_y != 0.0)
+      }
+      if (traction.shear_y != 0.0) {
         add(sum, exchanged(corner_stress(Y, X, z, poisson).shear_x), weight * traction.shear_y);
+      }
     }
+  }
   return sum;
 }
 
@@ -141,11 +151,12 @@ Stress stress_at(const HalfSpaceGrid& grid, const Tractions& tractions, double x
   for (std::size_t i = 0; i < grid.cells(); ++i) {
     const Traction here{tractions.pressure[i], tractions.shear_x.empty() ? 0.0 : tractions.shear_x[i],
                         tractions.shear_y.empty() ? 0.0 : tractions.shear_y[i]};
-    if (here.pressure != 0.0 || here.shear_x != 0.0 || here.shear_y != 0.0)
+    if (here.pressure != 0.0 || here.shear_x != 0.0 || here.shear_y != 0.0) {
       add(sum,
           rectangle_stress(x - grid.x(i % grid.nx()), y - grid.y(i / grid.nx()), z, grid.dx(), grid.dy(), here,
                            poisson),
           1.0);
+    }
   }
   return sum;
 }
@@ -159,15 +170,17 @@ std::vector<Stress> stress_at_depth(const HalfSpaceGrid& grid, const Tractions& 
   std::vector<Stress> result(grid.cells());
   std::vector<double> part(grid.cells());
   const auto load = [&](std::span<const double> field, CellStress::Load kind) {
-    if (std::all_of(field.begin(), field.end(), [](double value) { return value == 0.0; }))
+    if (std::all_of(field.begin(), field.end(), [](double value) { return value == 0.0; })) {
       return;
+    }
     const CellStress cell(grid, depth, poisson, kind);
     for (const Member m : members) {
       const Symmetry parity = symmetry(m, kind);
       const auto value = [&](std::size_t ix, std::size_t iy) { return cell.value(m, ix, iy); };
       plan.apply(plan.kernel(value, parity.in_x, parity.in_y), field, part, workspace);
-      for (std::size_t i = 0; i < part.size(); ++i)
+      for (std::size_t i = 0; i < part.size(); ++i) {
         result[i].*m += part[i];
+      }
     }
   };
   load(tractions.pressure, CellStress::Load::pressure);
@@ -179,19 +192,22 @@ std::vector<Stress> stress_at_depth(const HalfSpaceGrid& grid, const Tractions& 
 Subsurface subsurface_stress(const HalfSpaceGrid& grid, const Tractions& tractions, std::span<const double> depths,
                              double poisson) {
   check(grid, tractions, poisson);
-  if (depths.empty())
+  if (depths.empty()) {
     throw InputError("depths", "none", "one or more", "Twenty depths down to twice the patch width show the maximum.");
+  }
   for (std::size_t k = 0; k < depths.size(); ++k) {
     check_depth(depths[k]);
-    if (k > 0 && !(depths[k] > depths[k - 1]))
+    if (k > 0 && !(depths[k] > depths[k - 1])) {
       throw InputError("depths", number(depths[k]) + " m after " + number(depths[k - 1]) + " m", "increasing",
                        "Sort the depths and leave out repeated ones.");
+    }
   }
   Subsurface result;
   result.depth.assign(depths.begin(), depths.end());
   const auto see = [&](StressPeak& worst, double value, std::size_t cell, double depth) {
-    if (value > worst.value)
+    if (value > worst.value) {
       worst = {value, grid.x(cell % grid.nx()), grid.y(cell / grid.nx()), depth};
+    }
   };
   for (const double depth : depths) {
     const std::vector<Stress> plane = stress_at_depth(grid, tractions, depth, poisson);

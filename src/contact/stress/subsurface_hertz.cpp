@@ -8,15 +8,19 @@ namespace wingnose::contact {
 namespace {
 
 void check(double peak_pressure, double size, double depth, double poisson) {
-  if (!(std::isfinite(peak_pressure) && peak_pressure >= 0.0))
+  if (!(std::isfinite(peak_pressure) && peak_pressure >= 0.0)) {
     throw InputError("peak pressure", number(peak_pressure) + " Pa", "0 or more",
                      "Bodies can only press on each other.");
-  if (!(std::isfinite(size) && size > 0.0))
+  }
+  if (!(std::isfinite(size) && size > 0.0)) {
     throw InputError("half width of the patch", number(size) + " m", "greater than 0", "Give it in metres.");
-  if (!(std::isfinite(depth) && depth >= 0.0))
+  }
+  if (!(std::isfinite(depth) && depth >= 0.0)) {
     throw InputError("depth or radius", number(depth) + " m", "0 or more", "It counts from the surface or the axis.");
-  if (!(poisson > -1.0 && poisson <= 0.5))
+  }
+  if (!(poisson > -1.0 && poisson <= 0.5)) {
     throw InputError("Poisson's ratio", number(poisson), "-1 to 0.5", "Steel has about 0.3.");
+  }
 }
 
 } // namespace
@@ -29,8 +33,9 @@ Stress line_contact_stress(double peak_pressure, double half_width, double x, do
   const double root = std::hypot(d, 2.0 * X * Z);
   const double m2 = 0.5 * (root + d), n2 = 0.5 * (root - d);
   const double m = std::sqrt(std::max(0.0, m2)), n = std::copysign(std::sqrt(std::max(0.0, n2)), X);
-  if (root == 0.0) // the very edge of the patch
+  if (root == 0.0) { // the very edge of the patch
     return {};
+  }
   const double share = (Z * Z + n2) / root;
   Stress s;
   s.xx = -peak_pressure * (m * (1.0 + share) - 2.0 * Z);

@@ -13,23 +13,28 @@ namespace {
 using Eigen::Vector3d;
 
 void check_angle(double angle) {
-  if (!(std::abs(angle) < 0.5 * std::numbers::pi))
+  if (!(std::abs(angle) < 0.5 * std::numbers::pi)) {
     throw InputError("contact angle", number(angle) + " rad", "between -pi/2 and pi/2",
                      "It is the slope of the common tangent plane across the track, as an angle.");
+  }
 }
 
 void check(const WheelMotion& m) {
-  if (!(m.speed > 0.0 && std::isfinite(m.speed)))
+  if (!(m.speed > 0.0 && std::isfinite(m.speed))) {
     throw InputError("speed of the wheelset", number(m.speed) + " m/s", "above 0",
                      "Creepage is a slip per distance travelled; a wheel at rest has none.");
-  if (!(m.rolling_radius > 0.0 && std::isfinite(m.rolling_radius)))
+  }
+  if (!(m.rolling_radius > 0.0 && std::isfinite(m.rolling_radius))) {
     throw InputError("rolling radius", number(m.rolling_radius) + " m", "above 0", "A wheel has about 0.46 m.");
+  }
   check_angle(m.contact_angle);
   for (const double value :
-       {m.angular_speed, m.offset_x, m.offset_y, m.yaw, m.lateral_speed, m.vertical_speed, m.yaw_rate, m.roll_rate})
-    if (!std::isfinite(value))
+       {m.angular_speed, m.offset_x, m.offset_y, m.yaw, m.lateral_speed, m.vertical_speed, m.yaw_rate, m.roll_rate}) {
+    if (!std::isfinite(value)) {
       throw InputError("motion of the wheelset", number(value), "finite numbers",
                        "Check the rates and offsets of the contact.");
+    }
+  }
 }
 
 struct ContactFrame {
@@ -59,8 +64,9 @@ Creepage creepage(const WheelMotion& m) {
 
 Creepage creepage_linearised(const WheelMotion& m, double nominal_radius) {
   check(m);
-  if (!(nominal_radius > 0.0))
+  if (!(nominal_radius > 0.0)) {
     throw InputError("nominal rolling radius", number(nominal_radius) + " m", "above 0", "A wheel has about 0.46 m.");
+  }
   const double c = std::cos(m.contact_angle), s = std::sin(m.contact_angle), V = m.speed;
   return {1.0 - m.rolling_radius / nominal_radius - m.offset_y * m.yaw_rate / V,
           (m.lateral_speed / V - m.yaw + m.rolling_radius * m.roll_rate / V) * c +

@@ -65,20 +65,22 @@ Values at_printed(double axis_ratio, std::size_t nu) {
   const double x = std::log(axis_ratio), low = log_ratio(rows.front()), high = log_ratio(rows.back());
   Values C{};
   for (std::size_t i = 0; i < C.size(); ++i) {
-    if (x <= low)
+    if (x <= low) {
       C[i] = (rows.front().*columns[i])[nu];
-    else if (x >= high)
+    } else if (x >= high) {
       C[i] = (rows.back().*columns[i])[nu];
-    else
+    } else {
       C[i] = std::exp(curves[i][nu](x));
+    }
   }
   if (x < low || x > high) {
     const double edge = rows.front().a;
     const double poisson = kalker_table::poisson[nu];
     const Values wanted = x < low ? slender_across(axis_ratio, poisson) : slender_along(1.0 / axis_ratio, poisson);
     const Values joint = x < low ? slender_across(edge, poisson) : slender_along(edge, poisson);
-    for (std::size_t i = 0; i < C.size(); ++i)
+    for (std::size_t i = 0; i < C.size(); ++i) {
       C[i] *= wanted[i] / joint[i];
+    }
   }
   return C;
 }
@@ -86,11 +88,13 @@ Values at_printed(double axis_ratio, std::size_t nu) {
 } // namespace
 
 CreepCoefficients creep_coefficients(double axis_ratio, double poisson) {
-  if (!(axis_ratio >= slenderest && axis_ratio <= 1.0 / slenderest))
+  if (!(axis_ratio >= slenderest && axis_ratio <= 1.0 / slenderest)) {
     throw InputError("axis ratio a/b of the contact ellipse", number(axis_ratio), "0.001 to 1000",
                      "The table covers 0.1 to 10; more slender contacts than 1 : 1000 are line contacts.");
-  if (!(poisson >= 0.0 && poisson <= 0.5))
+  }
+  if (!(poisson >= 0.0 && poisson <= 0.5)) {
     throw InputError("Poisson's ratio", number(poisson), "0 to 0.5", "Steel has about 0.3.");
+  }
   const Values C0 = at_printed(axis_ratio, 0), C1 = at_printed(axis_ratio, 1), C2 = at_printed(axis_ratio, 2);
   const double n = 4.0 * poisson; // parabola through n = 0, 1, 2
   const double w0 = 0.5 * (n - 1.0) * (n - 2.0), w1 = n * (2.0 - n), w2 = 0.5 * n * (n - 1.0);
@@ -99,15 +103,19 @@ CreepCoefficients creep_coefficients(double axis_ratio, double poisson) {
 }
 
 RollingContact rolling_contact(double a, double b, double normal_force, const Elastic& material) {
-  for (const double axis : {a, b})
-    if (!(axis > 0.0 && std::isfinite(axis)))
+  for (const double axis : {a, b}) {
+    if (!(axis > 0.0 && std::isfinite(axis))) {
       throw InputError("semi-axis of the contact ellipse", number(axis) + " m", "above 0",
                        "Without a contact patch there is no creep force.");
-  if (!(normal_force >= 0.0 && std::isfinite(normal_force)))
+    }
+  }
+  if (!(normal_force >= 0.0 && std::isfinite(normal_force))) {
     throw InputError("normal force", number(normal_force) + " N", "0 or more",
                      "Wheel and rail can only press on each other.");
-  if (!(material.young > 0.0 && std::isfinite(material.young)))
+  }
+  if (!(material.young > 0.0 && std::isfinite(material.young))) {
     throw InputError("Young's modulus", number(material.young) + " Pa", "greater than 0", "Steel has about 210e9 Pa.");
+  }
   // A line contact takes the coefficients of the most slender ellipse.
   const CreepCoefficients linear =
       creep_coefficients(std::clamp(a / b, slenderest, 1.0 / slenderest), material.poisson);

@@ -18,7 +18,7 @@ using Eigen::Vector2d;
 // Rigid slip of every cell over the step (m) that the matrix speaks of.
 Eigen::VectorXd rigid_slip(const RollingMatrix& m, const Creepage& c) {
   Eigen::VectorXd w(static_cast<Eigen::Index>(2 * m.mesh.cells()));
-  for (const RollingStrip& s : m.mesh.strips)
+  for (const RollingStrip& s : m.mesh.strips) {
     for (std::size_t k = 0; k < s.cells; ++k) {
       const bool rolls = m.sliding == Sliding::rolling;
       // A particle's mean position while it rolls through its step is half a cell upstream.
@@ -28,6 +28,7 @@ Eigen::VectorXd rigid_slip(const RollingMatrix& m, const Creepage& c) {
       w[i] = step * (c.longitudinal - c.spin * s.y);
       w[i + 1] = step * (c.lateral + c.spin * x);
     }
+  }
   return w;
 }
 
@@ -43,8 +44,9 @@ Eigen::VectorXd marched(const RollingMatrix& m, const Eigen::VectorXd& w, double
         const auto i = static_cast<Eigen::Index>(2 * cell);
         here += per_slip * w.segment<2>(i);
         const double size = here.norm(), bound = mu * m.mesh.pressure[cell];
-        if (cut && size > bound)
+        if (cut && size > bound) {
           here *= bound / size;
+        }
         p.segment<2>(i) = here;
       }
     }
@@ -59,7 +61,7 @@ Eigen::VectorXd marched(const RollingMatrix& m, const Eigen::VectorXd& w, double
 RollingField collect(const RollingMatrix& m, const Eigen::VectorXd& p, const Eigen::VectorXd& slip, double mu) {
   RollingField f{};
   double area = 0.0, sliding_area = 0.0;
-  for (const RollingStrip& s : m.mesh.strips)
+  for (const RollingStrip& s : m.mesh.strips) {
     for (std::size_t k = 0; k < s.cells; ++k) {
       const std::size_t cell = s.first + k;
       const auto i = static_cast<Eigen::Index>(2 * cell);
@@ -84,19 +86,23 @@ RollingField collect(const RollingMatrix& m, const Eigen::VectorXd& p, const Eig
       area += dA;
       sliding_area += slides ? dA : 0.0;
     }
+  }
   f.slip_area = sliding_area / area;
   return f;
 }
 
 void check(double mu, const Creepage& c, const RollingAccuracy& accuracy) {
-  if (!(mu > 0.0 && mu <= 1.5))
+  if (!(mu > 0.0 && mu <= 1.5)) {
     throw InputError("friction coefficient", number(mu), "above 0 and up to 1.5", "Dry rail has about 0.3 to 0.55.");
-  if (!std::isfinite(c.longitudinal + c.lateral + c.spin))
+  }
+  if (!std::isfinite(c.longitudinal + c.lateral + c.spin)) {
     throw InputError("creepage", number(c.longitudinal + c.lateral + c.spin), "finite numbers",
                      "Check the kinematics of the wheel.");
-  if (!(accuracy.tolerance > 0.0 && accuracy.tolerance < 1.0 && accuracy.most_steps > 0))
+  }
+  if (!(accuracy.tolerance > 0.0 && accuracy.tolerance < 1.0 && accuracy.most_steps > 0)) {
     throw InputError("tolerance of the rolling solver", number(accuracy.tolerance), "above 0 and below 1",
                      "1e-7 is far below the error of the mesh.");
+  }
 }
 
 // A Newton step. In a cell, q = p - r slip tells stick (|q| <= bound: the slip has to vanish, two unknowns) from slip

@@ -46,16 +46,20 @@ void add_row(Folded& f, const RollingMesh& mesh, Index row, const Row& u) {
 } // namespace
 
 CreepCoefficients half_space_coefficients(double axis_ratio, double poisson, int along, int across) {
-  if (!(axis_ratio >= 0.01 && axis_ratio <= 100.0))
+  if (!(axis_ratio >= 0.01 && axis_ratio <= 100.0)) {
     throw InputError("axis ratio a/b of the contact ellipse", number(axis_ratio), "0.01 to 100",
                      "More slender contacts need more cells than a dense matrix holds.");
-  if (!(poisson >= 0.0 && poisson <= 0.5))
+  }
+  if (!(poisson >= 0.0 && poisson <= 0.5)) {
     throw InputError("Poisson's ratio", number(poisson), "0 to 0.5", "Steel has about 0.3.");
-  if (!(along >= 4 && along <= 48))
+  }
+  if (!(along >= 4 && along <= 48)) {
     throw InputError("cells along the ellipse", std::to_string(along), "4 to 48", "24 are a good start.");
-  if (!(across >= 4 && across <= 48 && across % 2 == 0))
+  }
+  if (!(across >= 4 && across <= 48 && across % 2 == 0)) {
     throw InputError("strips across the ellipse", std::to_string(across), "an even number from 4 to 48",
                      "The mirrored halves share their unknowns.");
+  }
   const double a = std::sqrt(axis_ratio), b = 1.0 / a; // ab = 1 and G = 1: forces are the coefficients
   const RollingMesh mesh = elliptic_mesh(a, b, 1.0, along, across);
   const auto n = static_cast<Index>(mesh.cells() / 2);
@@ -65,8 +69,9 @@ CreepCoefficients half_space_coefficients(double axis_ratio, double poisson, int
   Eigen::VectorXd area(n), x(n), y(n);
   Row here(mesh.cells()), upstream(mesh.cells()), step(mesh.cells());
   const auto displace = [&mesh, poisson](double at_x, double at_y, Row& row) {
-    for (const RollingStrip& s : mesh.strips)
+    for (const RollingStrip& s : mesh.strips) {
       detail::influence_of_strip(s, false, poisson, at_x, at_y, std::span(row).subspan(s.first, s.cells));
+    }
   };
   Index row = 0;
   for (std::size_t j = mesh.strips.size() / 2; j < mesh.strips.size(); ++j) {
@@ -77,8 +82,9 @@ CreepCoefficients half_space_coefficients(double axis_ratio, double poisson, int
       y[row] = s.y;
       area[row] = 2.0 * s.cell * s.width; // both halves
       displace(x[row], s.y, here);
-      for (std::size_t i = 0; i < here.size(); ++i)
+      for (std::size_t i = 0; i < here.size(); ++i) {
         step[i] = {here[i].xx - upstream[i].xx, here[i].xy - upstream[i].xy, here[i].yy - upstream[i].yy};
+      }
       add_row(f, mesh, row, step);
       // No slip: the strained step cancels the rigid one, taken half a cell upstream.
       pure_xi[row] = -s.cell;
@@ -98,9 +104,10 @@ CreepCoefficients half_space_coefficients(double axis_ratio, double poisson, int
 }
 
 CreepCoefficients extrapolated_coefficients(double axis_ratio, double poisson, int cells) {
-  if (cells < 8 || cells % 4 != 0)
+  if (cells < 8 || cells % 4 != 0) {
     throw InputError("cells of the finer mesh", std::to_string(cells), "a multiple of 4 from 8 to 48",
                      "The coarser mesh has half as many, again an even number.");
+  }
   const CreepCoefficients fine = half_space_coefficients(axis_ratio, poisson, cells, cells);
   const CreepCoefficients coarse = half_space_coefficients(axis_ratio, poisson, cells / 2, cells / 2);
   return {2.0 * fine.C11 - coarse.C11, 2.0 * fine.C22 - coarse.C22, 2.0 * fine.C23 - coarse.C23,

@@ -13,12 +13,14 @@ namespace {
 using std::numbers::pi;
 
 void check_positive(const char* what, double value, const char* unit) {
-  if (!(value > 0.0 && std::isfinite(value)))
+  if (!(value > 0.0 && std::isfinite(value))) {
     throw InputError(what, number(value) + " " + unit, "above 0", "Rolling needs a patch that is pressed together.");
+  }
 }
 void check_count(const char* what, int count, int most) {
-  if (!(count >= 2 && count <= most))
+  if (!(count >= 2 && count <= most)) {
     throw InputError(what, std::to_string(count), "2 to " + std::to_string(most), "24 are a good start.");
+  }
 }
 
 // Share of a semi-ellipse (load of a two-dimensional Hertz contact) between t0 < t1 in -1 .. 1.
@@ -69,13 +71,16 @@ RollingMesh grid_mesh(std::span<const double> pressure, std::size_t along, std::
                       double dx, double dy) {
   check_positive("grid pitch along", dx, "m");
   check_positive("grid pitch across", dy, "m");
-  if (pressure.size() != along * across || pressure.empty())
+  if (pressure.size() != along * across || pressure.empty()) {
     throw InputError("pressure field", std::to_string(pressure.size()) + " values",
                      std::to_string(along) + " x " + std::to_string(across), "One value per cell of the grid.");
-  for (const double p : pressure)
-    if (!(p >= 0.0 && std::isfinite(p)))
+  }
+  for (const double p : pressure) {
+    if (!(p >= 0.0 && std::isfinite(p))) {
       throw InputError("pressure field", number(p) + " Pa", "0 or more",
                        "Wheel and rail can only press on each other.");
+    }
+  }
   RollingMesh mesh;
   for (std::size_t j = 0; j < across; ++j) {
     const double y = y0 + static_cast<double>(j) * dy;
@@ -84,16 +89,18 @@ RollingMesh grid_mesh(std::span<const double> pressure, std::size_t along, std::
       const std::size_t i = along - 1 - back;
       const double p = pressure[i * across + j];
       if (p > 0.0) {
-        if (!open)
+        if (!open) {
           mesh.strips.push_back({y, dy, x0 + (static_cast<double>(i) + 0.5) * dx, dx, mesh.cells(), 0});
+        }
         ++mesh.strips.back().cells;
         mesh.pressure.push_back(p);
       }
       open = p > 0.0;
     }
   }
-  if (mesh.strips.empty())
+  if (mesh.strips.empty()) {
     throw InputError("pressure field", "zero everywhere", "a field with contact", "Press the bodies together first.");
+  }
   return mesh;
 }
 

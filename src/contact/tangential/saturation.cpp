@@ -25,11 +25,13 @@ CreepForce scaled(const CreepForce& f, double k) { return {k * f.longitudinal, k
 void check_one(const Cubic& law) { check(law.friction); }
 void check_one(const Polach& law) {
   check(law.friction);
-  if (!(law.kA > 0.0 && law.kA <= 1.0))
+  if (!(law.kA > 0.0 && law.kA <= 1.0)) {
     throw InputError("Polach's kA", number(law.kA), "above 0 and up to 1", "1 is clean rail; wet rail has about 0.3.");
-  if (!(law.kS > 0.0 && law.kS <= law.kA))
+  }
+  if (!(law.kS > 0.0 && law.kS <= law.kA)) {
     throw InputError("Polach's kS", number(law.kS), "above 0 and up to kA = " + number(law.kA),
                      "The area of slip loses at least as much as the area of adhesion.");
+  }
 }
 void check_one(const Simplified& law) { check(law); }
 
@@ -50,8 +52,9 @@ double polach_saturation(double u, double kA, double kS) {
 CreepForce creep_force(const Cubic& law, const RollingContact& c, const Creepage& creep, double speed) {
   const double slip = speed * std::hypot(creep.longitudinal, creep.lateral);
   const double limit = friction_coefficient(law.friction, slip) * c.normal_force;
-  if (limit <= 0.0)
+  if (limit <= 0.0) {
     return {};
+  }
   const CreepForce linear = linear_creep_force(c, creep);
   const double u = std::hypot(linear.longitudinal, linear.lateral) / limit;
   // The quotient of the cubic and u, finite at u = 0.
@@ -65,8 +68,9 @@ CreepForce creep_force(const Polach& law, const RollingContact& c, const Creepag
   const double at_end = sy + phi * c.a;
   const double syC = std::abs(at_end) > std::abs(sy) ? at_end : sy;
   const double sC = std::hypot(sx, syC);
-  if (limit <= 0.0 || sC == 0.0)
+  if (limit <= 0.0 || sC == 0.0) {
     return {};
+  }
   const double G = c.shear_modulus, ab = c.a * c.b;
   // u = G a b c_jj sC / (mu N) with c_jj^2 = (C11 sx / sC)^2 + (C22 syC / sC)^2.
   const double u = G * ab * std::hypot(c.linear.C11 * sx, c.linear.C22 * syC) / limit;

@@ -14,8 +14,9 @@ namespace {
 using std::numbers::pi;
 
 void check_count(const char* what, int count) {
-  if (!(count >= 3 && count <= 400))
+  if (!(count >= 3 && count <= 400)) {
     throw InputError(what, std::to_string(count), "3 to 400", "20 keep the forces within 2 % of mu N of many more.");
+  }
 }
 
 // Midpoint rule in the angle theta, y = b sin(theta): the area and the normal force of the ellipse come out exactly.
@@ -49,18 +50,22 @@ void check(const Simplified& law) {
 
 void check(const StripPatch& patch) {
   const std::size_t n = patch.y.size();
-  for (const auto* column : {&patch.width, &patch.lead, &patch.trail, &patch.peak})
-    if (column->size() != n || n == 0)
+  for (const auto* column : {&patch.width, &patch.lead, &patch.trail, &patch.peak}) {
+    if (column->size() != n || n == 0) {
       throw InputError("strips of the patch", std::to_string(column->size()) + " values beside " + std::to_string(n),
                        "columns of equal length, at least one strip", "Give every strip all five values.");
-  for (std::size_t j = 0; j < n; ++j)
+    }
+  }
+  for (std::size_t j = 0; j < n; ++j) {
     if (!(patch.width[j] > 0.0 && patch.trail[j] < patch.lead[j] && patch.peak[j] >= 0.0 &&
-          std::isfinite(patch.y[j] + patch.width[j] + patch.lead[j] + patch.trail[j] + patch.peak[j])))
+          std::isfinite(patch.y[j] + patch.width[j] + patch.lead[j] + patch.trail[j] + patch.peak[j]))) {
       throw InputError("strip " + std::to_string(j + 1) + " of the patch",
                        "width " + number(patch.width[j]) + " m from " + number(patch.trail[j]) + " to " +
                            number(patch.lead[j]) + " m, peak " + number(patch.peak[j]) + " Pa",
                        "width above 0, trailing edge behind the leading edge, peak 0 or more",
                        "x points along the rolling direction.");
+    }
+  }
 }
 
 Flexibilities flexibilities(const RollingContact& c) {
@@ -73,8 +78,9 @@ Flexibilities single_flexibility(const RollingContact& c, const Creepage& creep)
   const Flexibilities L = flexibilities(c);
   const double spin = creep.spin * std::sqrt(c.a * c.b);
   const double size = std::sqrt(creep.longitudinal * creep.longitudinal + creep.lateral * creep.lateral + spin * spin);
-  if (size == 0.0)
+  if (size == 0.0) {
     return {L.L1, L.L1, L.L1};
+  }
   const double one =
       (std::abs(creep.longitudinal) * L.L1 + std::abs(creep.lateral) * L.L2 + std::abs(spin) * L.L3) / size;
   return {one, one, one};
@@ -158,8 +164,9 @@ StripForce strip_creep_force(const StripPatch& patch, const Flexibilities& L, do
 
 StripForce simplified_creep_force(const Simplified& law, const RollingContact& contact, const Creepage& creep,
                                   double speed, StripWorkspace& ws) {
-  if (contact.normal_force <= 0.0)
+  if (contact.normal_force <= 0.0) {
     return {};
+  }
   fill_elliptic(contact, ws.patch);
   const double mu = friction_coefficient(law.friction, speed * std::hypot(creep.longitudinal, creep.lateral));
   const Flexibilities L = law.single_flexibility ? single_flexibility(contact, creep) : flexibilities(contact);
