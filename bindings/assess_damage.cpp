@@ -91,7 +91,7 @@ Wheelset runs straight; the wheel's spin speed follows from its inertia.)")
       });
   m.def(
       "contact_trail",
-      [](const passage::History& history, const layout::WheelPath& path, const profile::WheelProfile& wheel,
+      [](const passage::History& history, const contact::WheelPath& path, const profile::WheelProfile& wheel,
          double landing_station, const contact::Elastic& material, const DamageOptions& options) {
         const py::gil_scoped_release release;
         return std::make_shared<ContactTrail>(contact_trail(history, path, wheel, landing_station, material, options));

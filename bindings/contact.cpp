@@ -2,7 +2,7 @@
 #include "rooms.hpp"
 #include "value.hpp"
 
-#include "wingnose/contact/hertz.hpp"
+#include "wingnose/contact/normal/hertz.hpp"
 
 namespace wingnose::python {
 

@@ -2,9 +2,9 @@
 #include "rooms.hpp"
 #include "value.hpp"
 
-#include "wingnose/contact/rolling.hpp"
-#include "wingnose/contact/rolling_coefficients.hpp"
-#include "wingnose/contact/saturation.hpp"
+#include "wingnose/contact/tangential/rolling.hpp"
+#include "wingnose/contact/tangential/rolling_coefficients.hpp"
+#include "wingnose/contact/tangential/saturation.hpp"
 #include "wingnose/words/error.hpp"
 
 #include <span>

@@ -2,8 +2,8 @@
 #include "rooms.hpp"
 #include "value.hpp"
 
-#include "wingnose/contact/half_space_gap.hpp"
-#include "wingnose/contact/subsurface_hertz.hpp"
+#include "wingnose/contact/half_space/half_space_gap.hpp"
+#include "wingnose/contact/stress/subsurface_hertz.hpp"
 #include "wingnose/words/error.hpp"
 
 #include <optional>

@@ -2,9 +2,9 @@
 #include "rooms.hpp"
 #include "value.hpp"
 
-#include "wingnose/contact/normal_law.hpp"
-#include "wingnose/contact/path_law.hpp"
-#include "wingnose/contact/step_search.hpp"
+#include "wingnose/contact/normal/normal_law.hpp"
+#include "wingnose/contact/path/path_law.hpp"
+#include "wingnose/contact/path/step_search.hpp"
 #include "wingnose/words/error.hpp"
 
 #include <limits>
@@ -100,7 +100,7 @@ void bind_contact_law(py::module_ m) {
         "One ellipse per body from the curvatures of a path (Hertz 1881).");
   m.def(
       "strips_law",
-      [](const layout::WheelPath& path, const layout::Crossing& crossing, const profile::WheelProfile& wheel) {
+      [](const contact::WheelPath& path, const layout::Crossing& crossing, const profile::WheelProfile& wheel) {
         return strips_law(path, crossing, wheel);
       },
       py::arg("path"), py::arg("crossing"), py::arg("wheel"), py::call_guard<py::gil_scoped_release>(),

@@ -2,7 +2,7 @@
 #include "rooms.hpp"
 #include "value.hpp"
 
-#include "wingnose/contact/normal_law_station.hpp"
+#include "wingnose/contact/normal/loaded_wheel.hpp"
 #include "wingnose/words/error.hpp"
 #include "wingnose/words/frame.hpp"
 
@@ -86,7 +86,7 @@ void bind_results(py::module_& m) {
       field("instant", &S::instant, "of a passage; empty: a wheel that stands"),
       field("time", &S::time, "s, of that instant"), field("patches", &S::patches, "patches, by body, then across"),
       field("bodies", &S::bodies, "bodies that carry"),
-      field("warnings", &S::warnings, "where the half-space assumption is stretched"))
+      field("findings", &S::findings, "where the half-space is stretched"))
       .def_property_readonly(
           "fields",
           [](const S& s) {
@@ -117,9 +117,8 @@ StationContact stand(const layout::Crossing& crossing, const profile::WheelProfi
   if (cells > 0) {
     options.cells = {cells, cells};
   }
-  const auto bodies = bodies_at(crossing, station);
   const WheelPlace place{station, taping_line_y + lateral_offset, roll, yaw};
-  return contact_at(WheelTable(wheel, wheel_radius), bodies, place, force, material, options);
+  return contact_at(WheelSurface(wheel, wheel_radius), crossing.bodies, place, force, material, options);
 }
 
 std::vector<LawDeviation> deviations(const profile::WheelProfile& wheel, const profile::RailHead& rail,
@@ -129,7 +128,7 @@ std::vector<LawDeviation> deviations(const profile::WheelProfile& wheel, const p
   for (double& y : lateral) {
     y += taping_line_y;
   }
-  return law_deviations(WheelTable(wheel, wheel_radius), BodyTable(rail), 0.0, lateral, force, material,
+  return law_deviations(WheelSurface(wheel, wheel_radius), layout::plain_rail(rail), 0.0, lateral, force, material,
                         {cells, cells});
 }
 

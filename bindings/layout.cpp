@@ -2,14 +2,21 @@
 #include "rooms.hpp"
 #include "value.hpp"
 
-#include "wingnose/layout/path.hpp"
+#include "wingnose/contact/path/kinematics.hpp"
 
 #include <cmath>
 #include <limits>
+#include <string>
 
 namespace wingnose::python {
 
 using namespace layout;
+using contact::BodyPath;
+using contact::Kinematics;
+using contact::KinematicsOptions;
+using contact::PathOptions;
+using contact::PlainContact;
+using contact::WheelPath;
 
 namespace {
 
@@ -143,20 +150,42 @@ void bind_paths(py::module_& m) {
                           needed("half_length", &DippedJoint::half_length, "m, ramp length each side"),
                           field("shape", &DippedJoint::shape, "kink or quadratic"),
                           field("at", &DippedJoint::at, "m, station of the joint"));
-  m.def("dipped_joint", &dipped_joint, py::arg("joint"), py::arg("contact"), py::arg("options"),
+  m.def("dipped_joint", &contact::dipped_joint, py::arg("joint"), py::arg("contact"), py::arg("options"),
         "Wheel path over a dipped joint.");
   value_type<GivenPath>(m, "GivenPath", "A wheel path given by points, joined by straight lines.",
                         needed("station", &GivenPath::station, "m, increasing"),
                         needed("height", &GivenPath::height, "m"));
-  m.def("given_path", &given_path, py::arg("path"), py::arg("contact"), py::arg("options"),
+  m.def("given_path", &contact::given_path, py::arg("path"), py::arg("contact"), py::arg("options"),
         "Wheel path through given points.");
-  m.def("plain_contact", &plain_contact, py::arg("wheel"), py::arg("rail"), py::arg("wheel_radius"),
+  m.def("plain_contact", &contact::plain_contact, py::arg("wheel"), py::arg("rail"), py::arg("wheel_radius"),
         "Where and how a wheel of the radius (m) touches a plain rail.");
+}
+
+void bind_findings(py::module_& m) {
+  py::native_enum<Gravity>(m, "Gravity", "enum.Enum", "How much a finding weighs.")
+      .value("note", Gravity::note)
+      .value("warning", Gravity::warning)
+      .value("grave", Gravity::grave)
+      .finalize();
+  py::native_enum<FindingKind> kinds(m, "FindingKind", "enum.Enum", "What was found beside the numbers.");
+  for (const FindingWords& words : finding_kinds()) {
+    kinds.value(std::string(words.key).c_str(), words.kind);
+  }
+  kinds.finalize();
+  result_type<Finding>(m, "Finding", "What a reader must know beside the numbers.",
+                       field("kind", &Finding::kind, "what kind of thing it is"),
+                       field("what", &Finding::what, "one sentence with its numbers"),
+                       field("where", &Finding::where, "body and stations, or empty"))
+      .def_property_readonly("gravity", &gravity_of, "note, warning or grave")
+      .def_property_readonly(
+          "advice", [](const Finding& f) { return std::string(words_of(f.kind).advice); }, "what to do; may be empty")
+      .def("__str__", &sentence);
 }
 
 } // namespace
 
 void bind_layout(py::module_ m) {
+  bind_findings(m);
   bind_shapes(m);
   bind_surfaces(m);
   bind_paths(m);
@@ -173,14 +202,14 @@ void bind_layout(py::module_ m) {
                  field("slope_before", &K::slope_before, "rad, in the sense of travel"),
                  field("slope_after", &K::slope_after, "rad, in the sense of travel"),
                  field("dip_angle", &K::dip_angle, "rad, |slope before| + |slope after|"),
-                 field("warnings", &K::warnings, "what to doubt"));
+                 field("findings", &K::findings, "what to look at, how grave and where"));
   using O = KinematicsOptions;
   ranged_type<O>(m, "KinematicsOptions", "How slopes and zones are read from a path.",
                  field("direction", &O::direction, "facing or trailing"));
   m.def(
       "kinematics",
       [](const WheelPath& path, const Crossing* crossing, const profile::WheelProfile& wheel,
-         const KinematicsOptions& options) { return kinematics(path, crossing, wheel, options); },
+         const KinematicsOptions& options) { return contact::kinematics(path, crossing, wheel, options); },
       py::arg("path"), py::arg("crossing").none(true), py::arg("wheel"), py::arg_v("options", O{}, "..."),
       "Transfer, dip and slopes of a path; `crossing` may be None for prescribed paths.");
 }

@@ -65,7 +65,7 @@ void bind_passage(py::module_ m) {
       });
   m.def(
       "make_plan",
-      [](const std::vector<std::shared_ptr<layout::WheelPath>>& paths, std::shared_ptr<track::ModalTrack> modal,
+      [](const std::vector<std::shared_ptr<contact::WheelPath>>& paths, std::shared_ptr<track::ModalTrack> modal,
          const vehicle::VehicleModel& model, const contact::Elastic& steel, double from, double to, double step) {
         py::gil_scoped_release release;
         PlanParts parts{

@@ -16,14 +16,14 @@ using namespace wingnose;
 constexpr double speed = 20.0, step = 4e-5, load = 90e3; // m/s, s, N
 
 // A body whose contact keeps its shape: place, wheel coordinate and angle fixed, 0.46 m wheel on a head of 0.3 m.
-inline layout::BodyPath body(std::string name, std::size_t n, double y, double wheel_y, double angle) {
+inline contact::BodyPath body(std::string name, std::size_t n, double y, double wheel_y, double angle) {
   const auto all = [n](double value) { return std::vector<double>(n, value); };
   return {std::move(name), all(0.0), all(y), all(0.0), all(wheel_y), all(angle), all(1.0 / 0.46), all(1.0 / 0.30)};
 }
 
 struct Passage {
   passage::History history;
-  layout::WheelPath path;
+  contact::WheelPath path;
 };
 
 // Wing before station 0, nose behind it, on a coned wheel whose contact jumps from wing_y to nose_y on the wheel.
@@ -31,8 +31,9 @@ struct Passage {
 inline Passage jump(double wing_y, double nose_y, const std::function<double(double)>& force, double angle = 0.0,
                     Direction direction = Direction::facing, double stretch = 0.3) {
   Passage p;
-  for (int i = -1000; i <= 1000; ++i)
+  for (int i = -1000; i <= 1000; ++i) {
     p.path.station.push_back(i * 0.001);
+  }
   const std::size_t n = p.path.station.size();
   p.path.bodies = {body("wing", n, 0.75 + wing_y, wing_y, angle), body("nose", n, 0.75 + nose_y, nose_y, angle)};
   p.path.bodies[0].role = layout::Role::wing;
@@ -68,8 +69,9 @@ inline assess::ContactTrail trail(const Passage& p, const assess::DamageOptions&
 
 inline double total(const assess::Damage& d, std::vector<double> assess::DamageMap::*field) {
   double sum = 0.0;
-  for (const assess::DamageMap& m : d.maps)
+  for (const assess::DamageMap& m : d.maps) {
     sum += assess::integral(m.grid, m.*field);
+  }
   return sum;
 }
 

@@ -2,7 +2,7 @@
 // paths. The modal track is made once per process.
 #pragma once
 
-#include "wingnose/layout/path.hpp"
+#include "wingnose/contact/path/kinematics.hpp"
 #include "wingnose/passage/equilibrium.hpp"
 #include "wingnose/passage/exponential_stepper.hpp"
 #include "wingnose/passage/plan.hpp"
@@ -23,7 +23,7 @@ namespace cases {
 using namespace wingnose;
 
 using TrackPtr = std::shared_ptr<const track::ModalTrack>;
-using PathPtr = std::shared_ptr<const layout::WheelPath>;
+using PathPtr = std::shared_ptr<const contact::WheelPath>;
 
 // 60E1 on 40 bays of 0.6 m, seats at multiples of 0.6 m: the defaults of Track.
 inline TrackPtr usual_track() {
@@ -44,7 +44,7 @@ inline const vehicle::VehicleModel& usual_wheel() {
 }
 
 // Wheel of 0.46 m with a flat tread on a rail head of 0.3 m.
-inline layout::PlainContact plain_contact() { return {1.0 / 0.46, 1.0 / 0.30, 0.0}; }
+inline contact::PlainContact plain_contact() { return {1.0 / 0.46, 1.0 / 0.30, 0.0}; }
 inline double plain_stiffness() { return contact::hertz_stiffness(1.0 / 0.46, 1.0 / 0.30); } // N/m^1.5
 
 inline passage::Settings settings(double speed, double from, double to, Direction direction = Direction::facing) {
@@ -57,30 +57,30 @@ inline passage::Settings settings(double speed, double from, double to, Directio
   return s;
 }
 
-inline layout::PathOptions stretch(double from, double to) { return {.from = from, .to = to}; }
+inline contact::PathOptions stretch(double from, double to) { return {.from = from, .to = to}; }
 
 inline PathPtr level_path(double from = -12.0, double to = 12.0) {
-  return std::make_shared<const layout::WheelPath>(
-      layout::given_path({{from, to}, {0.0, 0.0}}, plain_contact(), stretch(from, to)));
+  return std::make_shared<const contact::WheelPath>(
+      contact::given_path({{from, to}, {0.0, 0.0}}, plain_contact(), stretch(from, to)));
 }
 // A kink whose ramps reach beyond the window unless half_length says otherwise.
 inline PathPtr kink_path(double dip_angle, double at, double half_length = 50.0, double from = -6.0, double to = 6.0) {
-  return std::make_shared<const layout::WheelPath>(layout::dipped_joint(
+  return std::make_shared<const contact::WheelPath>(contact::dipped_joint(
       {.dip_angle = dip_angle, .half_length = half_length, .at = at}, plain_contact(), stretch(from, to)));
 }
 inline PathPtr given_path(std::vector<double> station, std::vector<double> height) {
   const auto options = stretch(station.front(), station.back());
-  return std::make_shared<const layout::WheelPath>(
-      layout::given_path({std::move(station), std::move(height)}, plain_contact(), options));
+  return std::make_shared<const contact::WheelPath>(
+      contact::given_path({std::move(station), std::move(height)}, plain_contact(), options));
 }
 // Two bodies whose heights are straight between the given stations; -infinity where there is no body.
 inline PathPtr two_body_path(const std::vector<double>& station, const std::vector<double>& wing,
                              const std::vector<double>& nose) {
-  layout::WheelPath path;
+  contact::WheelPath path;
   path.station = station;
   path.excitation = "crossing";
   path.wheel_radius = 0.46;
-  const layout::PlainContact c = plain_contact();
+  const contact::PlainContact c = plain_contact();
   const std::size_t n = station.size();
   for (const auto& [name, height] : {std::pair{"wing", &wing}, std::pair{"nose", &nose}}) {
     const std::vector<double> zero(n, 0.0);
@@ -88,7 +88,7 @@ inline PathPtr two_body_path(const std::vector<double>& station, const std::vect
                            std::vector<double>(n, c.curvature_x), std::vector<double>(n, c.curvature_y),
                            named<layout::Role>(name, "body")});
   }
-  return std::make_shared<const layout::WheelPath>(std::move(path));
+  return std::make_shared<const contact::WheelPath>(std::move(path));
 }
 
 // Parts of a plan whose wheels all take one path.

@@ -3,6 +3,7 @@
 #include "damage_strips.hpp"
 
 #include "wingnose/assess/damage_along.hpp"
+#include "wingnose/words/constants.hpp"
 #include "wingnose/words/error.hpp"
 
 #include <algorithm>
@@ -14,20 +15,19 @@
 namespace wingnose::assess {
 namespace {
 
-constexpr double half_space_limit = 0.15; // rad, change of contact angle inside a patch
-
 std::vector<DamageMap> empty_maps(const ContactTrail& trail, const DamageOptions& o) {
   constexpr double inf = std::numeric_limits<double>::infinity();
   std::vector<DamageMap> maps;
   for (std::size_t b = 0; b < trail.bodies.size(); ++b) {
     double x0 = inf, x1 = -inf, y0 = inf, y1 = -inf;
-    for (const RollingStep& s : trail.steps)
+    for (const RollingStep& s : trail.steps) {
       if (s.body == b) {
         x0 = std::min(x0, s.x - s.patch.a_x);
         x1 = std::max(x1, s.x + s.patch.a_x);
         y0 = std::min(y0, s.y - s.patch.a_y);
         y1 = std::max(y1, s.y + s.patch.a_y);
       }
+    }
     const Grid empty{.spacing_x = o.spacing_x, .spacing_y = o.spacing_y};
     maps.push_back(empty_map(trail.bodies[b], x0 < x1 ? grid_around(o.spacing_x, o.spacing_y, x0, x1, y0, y1) : empty));
   }
@@ -35,8 +35,9 @@ std::vector<DamageMap> empty_maps(const ContactTrail& trail, const DamageOptions
 }
 
 void keep_largest(DamagePeak& peak, double value, const RollingStep& s, const std::string& body) {
-  if (peak.body.empty() || value > peak.value)
+  if (peak.body.empty() || value > peak.value) {
     peak = {value, body, s.x, s.y, s.time};
+  }
 }
 
 // Calls work(node, pressure over its peak) for all nodes under the patch; its lateral axis lies along the tangent. A
@@ -49,22 +50,26 @@ template <class Work> void for_loaded_nodes(const Grid& g, const RollingStep& s,
   bool any = false;
   for (std::size_t i = index(s.x - s.patch.a_x, g.spacing_x, g.first_x); i < g.count_x; ++i) {
     const double u = (g.x(i) - s.x) / s.patch.a_x;
-    if (u > 1.0)
+    if (u > 1.0) {
       break;
+    }
     for (std::size_t j = index(s.y - across, g.spacing_y, g.first_y); j < g.count_y; ++j) {
       const double v = (g.y(j) - s.y) / across, rest = 1.0 - u * u - v * v;
-      if (v > 1.0)
+      if (v > 1.0) {
         break;
-      if (rest < 0.0)
+      }
+      if (rest < 0.0) {
         continue;
+      }
       work(i * g.count_y + j, std::sqrt(rest));
       any = true;
     }
   }
-  if (!any)
+  if (!any) {
     work(static_cast<std::size_t>(std::lround(s.x / g.spacing_x) - g.first_x) * g.count_y +
              static_cast<std::size_t>(std::lround(s.y / g.spacing_y) - g.first_y),
          1.0);
+  }
 }
 
 void mark(DamageMap& map, const RollingStep& s, bool plastic, bool flowing) {
@@ -91,11 +96,14 @@ void keep_peaks(Damage& d, const RollingStep& s, const SteelUnderContact& at, co
 }
 
 void find_deepest(Damage& d) {
-  for (const DamageMap& map : d.maps)
-    for (std::size_t n = 0; n < map.wear_depth.size(); ++n)
-      if (map.wear_depth[n] > d.wear_depth.value)
+  for (const DamageMap& map : d.maps) {
+    for (std::size_t n = 0; n < map.wear_depth.size(); ++n) {
+      if (map.wear_depth[n] > d.wear_depth.value) {
         d.wear_depth = {map.wear_depth[n], map.body, map.grid.x(n / map.grid.count_y), map.grid.y(n % map.grid.count_y),
                         std::numeric_limits<double>::quiet_NaN()};
+      }
+    }
+  }
 }
 
 // Where the half-space is stretched, body by body.
@@ -104,7 +112,7 @@ Findings stretched(const ContactTrail& trail) {
   for (std::size_t b = 0; b < trail.bodies.size(); ++b) {
     double first = 0.0, last = 0.0, most = 0.0;
     for (const RollingStep& s : trail.steps) {
-      if (s.body == b && s.change_of_angle > half_space_limit) {
+      if (s.body == b && s.change_of_angle > stretched_angle) {
         first = most > 0.0 ? std::min(first, s.x) : s.x;
         last = most > 0.0 ? std::max(last, s.x) : s.x;
         most = std::max(most, s.change_of_angle);
@@ -113,7 +121,7 @@ Findings stretched(const ContactTrail& trail) {
     if (most > 0.0) {
       found.push_back({FindingKind::theory_stretched,
                        "the contact angle changes by up to " + number(std::round(most * 100.0) / 100.0) +
-                           " rad inside the patch (limit " + number(half_space_limit) + ")",
+                           " rad inside the patch (limit " + number(stretched_angle) + ")",
                        trail.bodies[b] + ", stations " + number(std::round(first * 1e3)) + " to " +
                            number(std::round(last * 1e3)) + " mm"});
     }
@@ -150,8 +158,9 @@ std::vector<std::string> assumptions_of_steel(const ContactTrail& trail) {
 
 std::vector<DamageMap> loaded_places(const ContactTrail& trail, const DamageOptions& o) {
   std::vector<DamageMap> maps = empty_maps(trail, o);
-  for (const RollingStep& s : trail.steps)
+  for (const RollingStep& s : trail.steps) {
     for_loaded_nodes(maps[s.body].grid, s, [&](std::size_t node, double) { maps[s.body].wheels[node] = 1.0; });
+  }
   return maps;
 }
 
@@ -159,11 +168,13 @@ std::vector<Damage> damage_after(const ContactTrail& trail, const Steel& steel, 
                                  const std::vector<DamageMap>* before, std::span<const double> shares) {
   std::vector<std::vector<SteelUnderContact>> along;
   along.reserve(shares.size());
-  for (const double share : shares)
+  for (const double share : shares) {
     along.push_back(steel_along(trail, steel, o, before, share));
+  }
   std::vector<Damage> all(shares.size());
-  for (Damage& d : all)
+  for (Damage& d : all) {
     d.maps = empty_maps(trail, o);
+  }
   const contact::Simplified law = sliding_law_of(o);
   contact::StripWorkspace ws = contact::make_workspace(law);
   const double way = sense(trail.direction);
@@ -174,8 +185,9 @@ std::vector<Damage> damage_after(const ContactTrail& trail, const Steel& steel, 
       keep_peaks(all[n], s, at, trail.bodies[s.body]);
       mark(all[n].maps[s.body], s, at.shakedown > 1.0, at.fatigue_index > 0.0);
     }
-    if (o.friction == 0.0)
+    if (o.friction == 0.0) {
       continue;
+    }
     const auto c = contact::rolling_contact(s.patch.a_x, s.patch.a_y, s.normal_force, trail.material);
     (void)contact::simplified_creep_force(law, c, s.creepage, trail.speed, ws);
     const double lateral = std::cos(s.angle);

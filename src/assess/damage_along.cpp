@@ -22,11 +22,13 @@ std::vector<SteelUnderContact> steel_along(const ContactTrail& trail, const Stee
                                            const std::vector<DamageMap>* before, double share) {
   check(o);
   check(steel);
-  if (before != nullptr && before->size() != trail.bodies.size())
+  if (before != nullptr && before->size() != trail.bodies.size()) {
     throw InputError("maps of the traffic so far", std::to_string(before->size()) + " bodies",
                      std::to_string(trail.bodies.size()) + " bodies", "Take the maps of the same crossing.");
-  if (!(share >= 0.0 && std::isfinite(share)))
+  }
+  if (!(share >= 0.0 && std::isfinite(share))) {
     throw InputError("share of the traffic so far", number(share), "0 or more", "1 is all of it.");
+  }
   const ShakedownMap& limits = limits_of(o.shakedown_shape);
   std::vector<SteelUnderContact> along;
   along.reserve(trail.steps.size());

@@ -1,7 +1,7 @@
 // Sliding cells of one rolling contact by the simplified theory: where friction works, how hard and how fast.
 #pragma once
 
-#include "wingnose/contact/saturation.hpp"
+#include "wingnose/contact/tangential/saturation.hpp"
 
 #include <cmath>
 #include <cstddef>

@@ -16,43 +16,52 @@ constexpr double shape_kept = 0.2e-3;      // m, twice a Hertz approach: beyond,
 void check_traffic(std::span<const TrafficWheel> traffic) {
   double all = 0.0;
   for (const TrafficWheel& w : traffic) {
-    if (!(w.wheels >= 0.0 && std::isfinite(w.wheels)))
+    if (!(w.wheels >= 0.0 && std::isfinite(w.wheels))) {
       throw InputError("number of wheels of one kind", number(w.wheels), "0 or more", "It counts passages.");
-    if (w.trail == nullptr || traffic.front().trail == nullptr || w.trail->bodies != traffic.front().trail->bodies)
+    }
+    if (w.trail == nullptr || traffic.front().trail == nullptr || w.trail->bodies != traffic.front().trail->bodies) {
       throw InputError("wheels of the traffic", "passages over different bodies", "passages over one crossing",
                        "Add up the damage of each crossing by itself.");
+    }
     all += w.wheels;
   }
-  if (!(all > 0.0))
+  if (!(all > 0.0)) {
     throw InputError("wheels of the traffic", number(all), "above 0", "Give at least one kind of wheel a number.");
+  }
 }
 
 // Largest count of wheels at any place of the bodies.
 double most_loaded(const std::vector<DamageMap>& maps) {
   double most = 0.0;
-  for (const DamageMap& m : maps)
-    for (const double wheels : m.wheels)
+  for (const DamageMap& m : maps) {
+    for (const double wheels : m.wheels) {
       most = std::max(most, wheels);
+    }
+  }
   return most;
 }
 
 double deepest(const std::vector<DamageMap>& maps) {
   double most = 0.0;
-  for (const DamageMap& m : maps)
-    for (const double depth : m.wear_depth)
+  for (const DamageMap& m : maps) {
+    for (const double depth : m.wear_depth) {
       most = std::max(most, depth);
+    }
+  }
   return most;
 }
 
 // Damage of one stage.
 struct StageSum {
   StageSum(const std::vector<DamageMap>& bodies, const DamageOptions& options) {
-    for (const DamageMap& map : bodies)
+    for (const DamageMap& map : bodies) {
       maps.push_back(empty_map(map.body, {.spacing_x = options.spacing_x, .spacing_y = options.spacing_y}));
+    }
   }
   void add_wheels(const Damage& d, double count) {
-    for (std::size_t b = 0; b < maps.size(); ++b)
+    for (std::size_t b = 0; b < maps.size(); ++b) {
       add(maps[b], d.maps[b], count);
+    }
     shakedown = std::max(shakedown, d.shakedown.value);
     fatigue_index = wheels > 0.0 ? std::max(fatigue_index, d.fatigue_index.value) : d.fatigue_index.value;
     wheels += count;
@@ -70,8 +79,9 @@ struct StageSum {
 };
 
 void add_stage(TrafficDamage& total, const StageSum& sum) {
-  for (std::size_t b = 0; b < total.maps.size(); ++b)
+  for (std::size_t b = 0; b < total.maps.size(); ++b) {
     add(total.maps[b], sum.maps[b], 1.0);
+  }
   total.wheels += sum.wheels;
   total.friction_energy += sum.friction_energy;
   total.wear_volume += sum.wear_volume;
@@ -88,37 +98,43 @@ void add_stage(TrafficDamage& total, const StageSum& sum) {
 
 std::vector<TrafficWheel> for_tonnage(std::span<const TrafficWheel> mix, double tonnage) {
   check_traffic(mix);
-  if (!(tonnage > 0.0 && std::isfinite(tonnage)))
+  if (!(tonnage > 0.0 && std::isfinite(tonnage))) {
     throw InputError("tonnage", number(tonnage * 1e-9) + " MGT", "above 0", "Busy lines carry 10 to 60 MGT a year.");
+  }
   double mass = 0.0;
   for (const TrafficWheel& w : mix) {
-    if (!(w.load > 0.0 && std::isfinite(w.load)))
+    if (!(w.load > 0.0 && std::isfinite(w.load))) {
       throw InputError("static load of a wheel", number(w.load * 1e-3) + " kN", "above 0",
                        "A tonnage needs the load of every wheel.");
+    }
     mass += w.wheels * 2.0 * w.load / gravity;
   }
   std::vector<TrafficWheel> scaled(mix.begin(), mix.end());
-  for (TrafficWheel& w : scaled)
+  for (TrafficWheel& w : scaled) {
     w.wheels *= tonnage / mass;
+  }
   return scaled;
 }
 
 TrafficDamage damage_of_traffic(std::span<const TrafficWheel> traffic, const Steel& steel, const DamageOptions& options,
                                 int stages, const std::function<void(std::size_t, std::size_t)>& progress) {
   check_traffic(traffic);
-  if (stages < 1 || stages > 1000)
+  if (stages < 1 || stages > 1000) {
     throw InputError("stages of the traffic", std::to_string(stages), "1 to 1000",
                      "Ten stages show how a steel hardens.");
+  }
   TrafficDamage total;
-  for (const std::string& body : traffic.front().trail->bodies)
+  for (const std::string& body : traffic.front().trail->bodies) {
     total.maps.push_back(empty_map(body, {.spacing_x = options.spacing_x, .spacing_y = options.spacing_y}));
+  }
   // What hardens a place is how many wheels load it, and that does not depend on the steel: it is known beforehand, so
   // that a passage is assessed for several stages at once.
   std::vector<DamageMap> all_wheels = total.maps;
   for (const TrafficWheel& w : traffic) {
     const auto places = loaded_places(*w.trail, options);
-    for (std::size_t b = 0; b < places.size(); ++b)
+    for (std::size_t b = 0; b < places.size(); ++b) {
       add(all_wheels[b], places[b], w.wheels);
+    }
   }
   const double most = most_loaded(all_wheels);
   // Of a steel that does not harden all stages are alike: one is computed.
@@ -130,18 +146,21 @@ TrafficDamage damage_of_traffic(std::span<const TrafficWheel> traffic, const Ste
     const std::size_t in_block = stage % stages_at_once;
     if (stage < computed && in_block == 0) {
       std::vector<double> shares;
-      for (std::size_t i = stage; i < std::min(computed, stage + stages_at_once); ++i)
+      for (std::size_t i = stage; i < std::min(computed, stage + stages_at_once); ++i) {
         shares.push_back(static_cast<double>(i) / stages);
+      }
       sums.assign(shares.size(), StageSum(total.maps, options));
       for (const TrafficWheel& w : traffic) {
         if (w.wheels > 0.0) {
           const std::vector<Damage> found = damage_after(*w.trail, steel, options, &all_wheels, shares);
-          for (std::size_t n = 0; n < found.size(); ++n)
+          for (std::size_t n = 0; n < found.size(); ++n) {
             sums[n].add_wheels(found[n], w.wheels / stages);
+          }
         }
         ++done;
-        if (progress)
+        if (progress) {
           progress(done, passages);
+        }
       }
     }
     add_stage(total, computed > 1 ? sums[in_block] : sums.front());
@@ -149,11 +168,12 @@ TrafficDamage damage_of_traffic(std::span<const TrafficWheel> traffic, const Ste
     total.stages.back().shear_yield = shear_yield(steel, loaded);
     total.stages.back().hardness = wear_hardness(steel, loaded);
   }
-  if (const double depth = total.stages.back().wear_depth; depth > shape_kept)
+  if (const double depth = total.stages.back().wear_depth; depth > shape_kept) {
     total.findings.push_back(
         {FindingKind::wear_changes_shape,
          "wear of " + number(std::round(depth * 1e4) * 0.1) +
              " mm at one place would change the shape: it spreads over a wider band and slows down"});
+  }
   return total;
 }
 

@@ -17,8 +17,9 @@ struct Between {
   // Where only one side exists (the wheel enters a body), that side counts.
   [[nodiscard]] double of(const std::vector<double>& column) const {
     const double a = column[i], b = column[i + 1];
-    if (!std::isfinite(a) || !std::isfinite(b))
+    if (!std::isfinite(a) || !std::isfinite(b)) {
       return std::isfinite(a) ? a : b;
+    }
     return a + t * (b - a);
   }
 };
@@ -29,14 +30,16 @@ Between place(const std::vector<double>& stations, double x) {
   return {i, std::clamp((x - stations[i]) / (stations[i + 1] - stations[i]), 0.0, 1.0)};
 }
 
-void check_fit(const passage::History& h, const layout::WheelPath& path) {
+void check_fit(const passage::History& h, const contact::WheelPath& path) {
   bool same = h.bodies.size() == path.bodies.size() && h.body_force.size() == path.bodies.size();
-  for (std::size_t b = 0; same && b < h.bodies.size(); ++b)
+  for (std::size_t b = 0; same && b < h.bodies.size(); ++b) {
     same = h.bodies[b] == path.bodies[b].name && h.body_force[b].size() == h.station.size();
-  if (!same || path.station.size() < 2)
+  }
+  if (!same || path.station.size() < 2) {
     throw InputError("history and path",
                      std::to_string(h.bodies.size()) + " bodies beside " + std::to_string(path.bodies.size()),
                      "the same bodies", "Take the path the passage was simulated with.");
+  }
 }
 
 // A patch of strips in place of a body's ellipse: the ellipse of the same force, peak pressure and proportions.
@@ -70,8 +73,9 @@ SpinTorque roll(std::span<RollingStep> contacts, const ContactTrail& trail, doub
                                     .rolling_radius = s.rolling_radius,
                                     .contact_angle = s.angle,
                                     .yaw = trail.yaw});
-    if (friction == 0.0)
+    if (friction == 0.0) {
       continue;
+    }
     const auto c = contact::rolling_contact(s.patch.a_x, s.patch.a_y, s.normal_force, trail.material);
     s.force = contact::creep_force(law, c, s.creepage, trail.speed, ws);
     // Along the heading, which lies at the yaw from t_x towards t_y in both senses of travel.
@@ -116,16 +120,18 @@ contact::CreepLaw creep_law_of(const DamageOptions& o) {
   return sliding_law_of(o);
 }
 
-ContactTrail contact_trail(const passage::History& history, const layout::WheelPath& path,
+ContactTrail contact_trail(const passage::History& history, const contact::WheelPath& path,
                            const profile::WheelProfile& wheel, double landing, const contact::Elastic& material,
                            const DamageOptions& o, contact::PathPatches* patches) {
   check(o);
   check_fit(history, path);
-  if (patches != nullptr && patches->bodies() != path.bodies.size())
+  if (patches != nullptr && patches->bodies() != path.bodies.size()) {
     throw InputError("patches along the path", std::to_string(patches->bodies()) + " bodies",
                      std::to_string(path.bodies.size()) + " as the path's", "Make them for the same crossing.");
-  if (history.station.size() < 3)
+  }
+  if (history.station.size() < 3) {
     throw ComputeError("the history has too few steps to tell damage from it");
+  }
   ContactTrail trail;
   trail.bodies = history.bodies;
   trail.material = material;
@@ -143,15 +149,17 @@ ContactTrail contact_trail(const passage::History& history, const layout::WheelP
   double omega = 0.0;
   for (std::size_t i = 0; i < history.station.size(); ++i) {
     const double x = history.station[i], travelled = way * (x - landing);
-    if (travelled < -o.before || travelled > o.after)
+    if (travelled < -o.before || travelled > o.after) {
       continue;
+    }
     const Between at = place(path.station, x);
     const std::size_t begin = trail.steps.size();
     for (std::size_t b = 0; b < path.bodies.size(); ++b) {
-      const layout::BodyPath& body = path.bodies[b];
+      const contact::BodyPath& body = path.bodies[b];
       const double angle = at.of(body.angle), vertical = history.body_force[b][i], wheel_y = at.of(body.wheel_y);
-      if (!(vertical >= o.least_force) || !std::isfinite(angle))
+      if (!(vertical >= o.least_force) || !std::isfinite(angle)) {
         continue;
+      }
       RollingStep s{};
       s.body = b;
       s.time = history.time[i];
@@ -164,10 +172,12 @@ ContactTrail contact_trail(const passage::History& history, const layout::WheelP
       s.patch = contact::hertz_patch(s.normal_force, at.of(body.curvature_x), bend, material);
       s.change_of_angle = 2.0 * s.patch.a_y * std::abs(0.5 * bend + wheel.at(wheel_y).curvature);
       const auto found = patches != nullptr ? patches->at(b, x, vertical) : std::vector<contact::PatchSummary>{};
-      if (found.empty())
+      if (found.empty()) {
         trail.steps.push_back(s);
-      for (const contact::PatchSummary& p : found)
+      }
+      for (const contact::PatchSummary& p : found) {
         trail.steps.push_back(of_patch(s, p, x, path.wheel_radius + wheel.height(p.wheel_y)));
+      }
     }
     const auto here = std::span(trail.steps).subspan(begin);
     if (trail.time.empty()) { // rolling freely on the body that carries most
@@ -185,8 +195,9 @@ ContactTrail contact_trail(const passage::History& history, const layout::WheelP
       const SpinTorque torque = roll(here, trail, mean, o.friction, law, ws);
       const double half = 0.5 * trail.duration / o.spin_inertia;
       const double miss = omega + half * torque.moment - mean;
-      if (std::abs(miss) <= spin_tolerance * mean)
+      if (std::abs(miss) <= spin_tolerance * mean) {
         break;
+      }
       mean += miss / (1.0 + half * torque.stiffness);
     }
     omega = 2.0 * mean - omega;
@@ -197,9 +208,10 @@ ContactTrail contact_trail(const passage::History& history, const layout::WheelP
       }
     }
   }
-  if (trail.steps.empty())
+  if (trail.steps.empty()) {
     throw ComputeError("no contact within " + number(o.before) + " m before and " + number(o.after) +
                        " m after the landing at station " + number(landing) + " m");
+  }
   return trail;
 }
 

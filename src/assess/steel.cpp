@@ -35,26 +35,32 @@ std::vector<Steel> make_grades() {
 } // namespace
 
 void check(const Steel& s) {
-  if (!(s.proof_stress >= 50e6 && s.proof_stress < 5e9))
+  if (!(s.proof_stress >= 50e6 && s.proof_stress < 5e9)) {
     throw InputError("proof stress of steel \"" + s.name + "\"", number(s.proof_stress * 1e-6) + " MPa",
                      "50 to 5000 MPa", "Rail steels have 350 to 900 MPa.");
-  if (!(s.tensile_strength >= s.proof_stress && s.tensile_strength < 5e9))
+  }
+  if (!(s.tensile_strength >= s.proof_stress && s.tensile_strength < 5e9)) {
     throw InputError("tensile strength of steel \"" + s.name + "\"", number(s.tensile_strength * 1e-6) + " MPa",
                      "from the proof stress to 5000 MPa", "Rail steels have 680 to 1400 MPa.");
-  if (!(s.hardness >= 100e6 && s.hardness < 2e10))
+  }
+  if (!(s.hardness >= 100e6 && s.hardness < 2e10)) {
     throw InputError("hardness of steel \"" + s.name + "\"", number(s.hardness * 1e-6) + " MPa", "100 to 20000 MPa",
                      "A Brinell number times 9.80665 MPa; rail steels have 200 to 440.");
-  if (!s.hardening)
+  }
+  if (!s.hardening) {
     return;
+  }
   const WorkHardening& h = *s.hardening;
   if (!(h.shear_yield >= s.proof_stress / std::numbers::sqrt3 && h.shear_yield < 5e9 && h.hardness >= s.hardness &&
-        h.hardness < 2e10))
+        h.hardness < 2e10)) {
     throw InputError("work-hardened state of steel \"" + s.name + "\"",
                      number(h.shear_yield * 1e-6) + " MPa in shear, hardness " + number(h.hardness * 1e-6) + " MPa",
                      "not below the new steel", "Hardening only raises yield and hardness.");
-  if (!(h.wheels > 0.0 && std::isfinite(h.wheels)))
+  }
+  if (!(h.wheels > 0.0 && std::isfinite(h.wheels))) {
     throw InputError("wheels that harden steel \"" + s.name + "\"", number(h.wheels), "above 0",
                      "The number of wheels that brings 63 % of the gain.");
+  }
 }
 
 double shear_yield(const Steel& s, double wheels) {
@@ -69,20 +75,24 @@ double wear_hardness(const Steel& s, double wheels) {
 const std::vector<std::string>& steel_names() {
   static const std::vector<std::string> names = [] {
     std::vector<std::string> list;
-    for (const Steel& s : make_grades())
+    for (const Steel& s : make_grades()) {
       list.push_back(s.name);
+    }
     return list;
   }();
   return names;
 }
 
 Steel steel(std::string_view name) {
-  for (Steel& s : make_grades())
-    if (s.name == name)
+  for (Steel& s : make_grades()) {
+    if (s.name == name) {
       return std::move(s);
+    }
+  }
   std::string known;
-  for (const std::string& one : steel_names())
+  for (const std::string& one : steel_names()) {
     known += (known.empty() ? "" : ", ") + one;
+  }
   throw InputError("steel", "\"" + std::string(name) + "\"", known,
                    "Write the grade as listed, or give proof stress, strength and hardness.");
 }

@@ -7,19 +7,22 @@
 namespace wingnose::assess {
 
 void check(const WearMap& m) {
-  if (!(m.mild >= 0.0 && m.severe >= 0.0 && m.seizure >= 0.0 && std::isfinite(m.mild + m.severe + m.seizure)))
+  if (!(m.mild >= 0.0 && m.severe >= 0.0 && m.seizure >= 0.0 && std::isfinite(m.mild + m.severe + m.seizure))) {
     throw InputError("wear coefficients", number(m.mild) + ", " + number(m.severe) + ", " + number(m.seizure),
                      "0 or more", "Published middles: 5.5e-4, 35e-4, 350e-4.");
+  }
   if (!(m.mild_up_to > 0.0 && m.mild_from > m.mild_up_to && m.seizure_from > 0.0 &&
-        std::isfinite(m.mild_from + m.seizure_from)))
+        std::isfinite(m.mild_from + m.seizure_from))) {
     throw InputError("limits of the wear map",
                      number(m.mild_up_to) + " m/s, " + number(m.mild_from) + " m/s, " + number(m.seizure_from),
                      "rising slip speeds above 0, pressure over hardness above 0", "Published: 0.2 m/s, 0.7 m/s, 0.8.");
+  }
 }
 
 double wear_coefficient(double slip_speed, double pressure, double hardness, const WearMap& m) {
-  if (pressure > m.seizure_from * hardness) // Jendel 2002
+  if (pressure > m.seizure_from * hardness) { // Jendel 2002
     return m.seizure;
+  }
   return slip_speed < m.mild_up_to || slip_speed > m.mild_from ? m.mild : m.severe;
 }
 

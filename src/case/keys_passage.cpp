@@ -7,7 +7,7 @@ namespace {
 Contact& contact_of(Case& c) { return c.contact; }
 contact::Elastic& material(Case& c) { return c.material; }
 Passage& passage_of(Case& c) { return c.passage; }
-layout::KinematicsOptions& kinematics(Case& c) { return c.kinematics; }
+contact::KinematicsOptions& kinematics(Case& c) { return c.kinematics; }
 assess::MeasureOptions& measures(Case& c) { return c.measures; }
 
 std::vector<Key> measure_keys() {
@@ -67,7 +67,7 @@ Schema make_case_schema() {
 
 void add_passage_keys(Schema& schema) {
   using E = contact::Elastic;
-  using K = layout::KinematicsOptions;
+  using K = contact::KinematicsOptions;
   add(schema, "contact", "law of contact, material of wheel and rail",
       {word<contact_of, &Contact::law>("law",
                                        "ellipse: Hertz on each body; strips: all patches of each body, non-elliptic"),

@@ -24,42 +24,48 @@ Cubic cubic(double a, double p, double b, double q, double u) {
 
 } // namespace
 
-LoftedBody::LoftedBody(std::vector<double> stations, std::vector<double> edges, std::vector<Curve> curves)
-    : stations_(std::move(stations)), edge_(std::move(edges)), edge_slope_(edge_.size()), curve_(std::move(curves)),
-      curve_slope_(curve_.size()) {
+LoftedBody::LoftedBody(std::vector<double> stations, std::vector<double> edges, std::vector<Curve> curves) {
+  Loft loft{std::move(stations), std::move(edges), {}, std::move(curves), {}};
+  loft.edge_slope.resize(loft.edge.size());
+  loft.curve_slope.resize(loft.curve.size());
   monotone_slopes(
-      stations_, [&](std::size_t i) { return edge_[i]; }, [&](std::size_t i, double s) { edge_slope_[i] = s; });
+      loft.station, [&](std::size_t i) { return loft.edge[i]; },
+      [&](std::size_t i, double slope) { loft.edge_slope[i] = slope; });
   for (const Field field : fields) {
     for (std::size_t j = 0; j < points; ++j) {
       monotone_slopes(
-          stations_, [&](std::size_t i) { return (curve_[i].*field)[j]; },
-          [&](std::size_t i, double s) { (curve_slope_[i].*field)[j] = s; });
+          loft.station, [&](std::size_t i) { return (loft.curve[i].*field)[j]; },
+          [&](std::size_t i, double slope) { (loft.curve_slope[i].*field)[j] = slope; });
     }
   }
+  loft_ = std::make_shared<const Loft>(std::move(loft));
 }
 
 LoftedBody::Blend LoftedBody::blend(double x) const {
-  const auto next = std::upper_bound(stations_.begin() + 1, stations_.end() - 1, x);
-  const std::size_t i = static_cast<std::size_t>(next - stations_.begin()) - 1;
-  const double h = stations_[i + 1] - stations_[i], u = std::clamp((x - stations_[i]) / h, 0.0, 1.0), v = 1.0 - u;
+  const std::vector<double>& station = loft_->station;
+  const auto next = std::upper_bound(station.begin() + 1, station.end() - 1, x);
+  const std::size_t i = static_cast<std::size_t>(next - station.begin()) - 1;
+  const double h = station[i + 1] - station[i], u = std::clamp((x - station[i]) / h, 0.0, 1.0), v = 1.0 - u;
   return {i, (1.0 + 2.0 * u) * v * v, u * v * v * h, u * u * (3.0 - 2.0 * u), -u * u * v * h};
 }
 
 double LoftedBody::edge(double x) const {
   const Blend b = blend(x);
-  return b.h00 * edge_[b.i] + b.h10 * edge_slope_[b.i] + b.h01 * edge_[b.i + 1] + b.h11 * edge_slope_[b.i + 1];
+  const std::vector<double>&edge = loft_->edge, &slope = loft_->edge_slope;
+  return b.h00 * edge[b.i] + b.h10 * slope[b.i] + b.h01 * edge[b.i + 1] + b.h11 * slope[b.i + 1];
 }
 
 double LoftedBody::width(double x) const {
   const Blend b = blend(x);
-  return b.h00 * curve_[b.i].eta.back() + b.h10 * curve_slope_[b.i].eta.back() + b.h01 * curve_[b.i + 1].eta.back() +
-         b.h11 * curve_slope_[b.i + 1].eta.back();
+  const std::vector<Curve>&curve = loft_->curve, &slope = loft_->curve_slope;
+  return b.h00 * curve[b.i].eta.back() + b.h10 * slope[b.i].eta.back() + b.h01 * curve[b.i + 1].eta.back() +
+         b.h11 * slope[b.i + 1].eta.back();
 }
 
 LoftedBody::Slice::Slice(const LoftedBody& body, double x) : edge(body.edge(x)), width(body.width(x)) {
   const Blend b = body.blend(x);
-  const Curve &c0 = body.curve_[b.i], &c1 = body.curve_[b.i + 1];
-  const Curve &s0 = body.curve_slope_[b.i], &s1 = body.curve_slope_[b.i + 1];
+  const Curve &c0 = body.loft_->curve[b.i], &c1 = body.loft_->curve[b.i + 1];
+  const Curve &s0 = body.loft_->curve_slope[b.i], &s1 = body.loft_->curve_slope[b.i + 1];
   for (const Field field : fields) {
     for (std::size_t j = 0; j < points; ++j) {
       (curve_.*field)[j] =

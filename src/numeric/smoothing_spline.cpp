@@ -20,26 +20,31 @@ using Numbers = std::span<const double>;
 
 void check(Numbers x, Numbers y, Numbers sigma, Numbers freedom) {
   const std::size_t n = x.size();
-  if (y.size() != n || sigma.size() != n || (!freedom.empty() && freedom.size() != n))
+  if (y.size() != n || sigma.size() != n || (!freedom.empty() && freedom.size() != n)) {
     throw InputError("points to be smoothed",
                      std::to_string(n) + ", " + std::to_string(y.size()) + " and " + std::to_string(sigma.size()) +
                          " values of x, y and noise",
                      "equal numbers", "Give one y and one noise level for every x.");
-  if (n < 4)
+  }
+  if (n < 4) {
     throw InputError("points to be smoothed", std::to_string(n) + " points", "at least 4", "Measure more points.");
+  }
   for (std::size_t i = 0; i < n; ++i) {
-    if (!std::isfinite(x[i]) || !std::isfinite(y[i]) || !std::isfinite(sigma[i]) || !(sigma[i] > 0.0))
+    if (!std::isfinite(x[i]) || !std::isfinite(y[i]) || !std::isfinite(sigma[i]) || !(sigma[i] > 0.0)) {
       throw InputError("point " + std::to_string(i + 1) + " to be smoothed",
                        "x = " + std::to_string(x[i]) + ", y = " + std::to_string(y[i]) +
                            ", noise = " + std::to_string(sigma[i]),
                        "finite numbers with noise above 0", "Correct or remove the point.");
-    if (!freedom.empty() && (!std::isfinite(freedom[i]) || !(freedom[i] > 0.0)))
+    }
+    if (!freedom.empty() && (!std::isfinite(freedom[i]) || !(freedom[i] > 0.0))) {
       throw InputError("point " + std::to_string(i + 1) + " to be smoothed",
                        "freedom to bend " + std::to_string(freedom[i]), "finite numbers above 0",
                        "Give 1 for even smoothing, more where the curve may bend sharply.");
-    if (i > 0 && !(x[i] > x[i - 1]))
+    }
+    if (i > 0 && !(x[i] > x[i - 1])) {
       throw InputError("point " + std::to_string(i + 1) + " to be smoothed", "x = " + std::to_string(x[i]),
                        "above the x before it, " + std::to_string(x[i - 1]), "Sort the points and merge equal x.");
+    }
   }
 }
 
@@ -92,9 +97,10 @@ struct Problem {
 
   Fit fit(double lambda) {
     solver.factorize(r + lambda * a);
-    if (solver.info() != Eigen::Success)
+    if (solver.info() != Eigen::Success) {
       throw ComputeError("the points could not be smoothed: their spacing differs by too many orders of magnitude; "
                          "merge points that nearly coincide.");
+    }
     Fit out;
     out.gamma = solver.solve(qv);
     const VectorXd weighted = lambda * d.cwiseProduct(q * out.gamma);
@@ -120,10 +126,12 @@ double balance(Problem& problem, double target) {
     return std::log(std::max(problem.fit(std::pow(10.0, log_lambda)).sum, 1e-300) / target);
   };
   double low = 0.0, high = 0.0;
-  while (excess(low) > 0.0 && low > -40.0)
+  while (excess(low) > 0.0 && low > -40.0) {
     low -= 2.0;
-  while (excess(high) < 0.0 && high < 18.0)
+  }
+  while (excess(high) < 0.0 && high < 18.0) {
     high += 2.0;
+  }
   return root_in(excess, low, high, 1e-9, "the smoothing that leaves residuals as large as the stated noise");
 }
 
@@ -139,8 +147,9 @@ SmoothingSpline smoothing_spline(Numbers x, Numbers y, Numbers sigma, Numbers fr
   const double target = static_cast<double>(n);
   SmoothingSpline out;
   Problem::Fit fit = problem.line();
-  if (fit.sum > target)
+  if (fit.sum > target) {
     fit = problem.fit(std::pow(10.0, balance(problem, target)));
+  }
   out.residual_rms = std::sqrt(fit.sum / target);
   out.knot.assign(x.begin(), x.end());
   out.piece.reserve(n - 1);

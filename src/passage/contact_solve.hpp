@@ -1,7 +1,7 @@
 // Total contact force of one wheel on up to two bodies that share one compliance, found inside a time step.
 #pragma once
 
-#include "wingnose/contact/force_law.hpp"
+#include "wingnose/contact/normal/force_law.hpp"
 
 #include <algorithm>
 #include <array>

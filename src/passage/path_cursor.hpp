@@ -2,8 +2,8 @@
 // intervals.
 #pragma once
 
-#include "wingnose/contact/force_law.hpp"
-#include "wingnose/layout/path.hpp"
+#include "wingnose/contact/normal/force_law.hpp"
+#include "wingnose/contact/path/kinematics.hpp"
 
 #include <cmath>
 #include <limits>
@@ -19,7 +19,7 @@ struct BodyState {
 class PathCursor {
 public:
   // station: [count], strictly increasing. Beyond either end the path continues level with its end values.
-  explicit PathCursor(const layout::WheelPath& path, int interval = 0)
+  explicit PathCursor(const contact::WheelPath& path, int interval = 0)
       : station_(path.station.data()), last_(static_cast<int>(path.station.size()) - 1), i_(interval) {}
   [[nodiscard]] int interval() const { return i_; }
 

@@ -27,7 +27,7 @@ void check(const PlanParts& p) {
 }
 
 void check(const Course& course) {
-  const layout::WheelPath& path = *course.path;
+  const contact::WheelPath& path = *course.path;
   if (path.station.size() < 2 || path.bodies.empty() || path.bodies.size() > 2) {
     throw InputError("wheel path",
                      std::to_string(path.bodies.size()) + " bodies, " + std::to_string(path.station.size()) +
@@ -57,7 +57,7 @@ std::shared_ptr<const contact::PathLaw> law_for(const Course& course, double E_s
 
 // Laws for the steel; wheels that share a course go on sharing it.
 std::vector<Course> courses_for(const std::vector<Course>& given, std::size_t wheels, double E_star) {
-  using Parts = std::pair<const layout::WheelPath*, const contact::PathLaw*>;
+  using Parts = std::pair<const contact::WheelPath*, const contact::PathLaw*>;
   std::map<Parts, std::shared_ptr<const contact::PathLaw>> made;
   std::vector<Course> courses;
   for (const Course& course : given) {

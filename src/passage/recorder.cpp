@@ -54,7 +54,7 @@ Recorder::Recorder(const Passage& passage, int samples) : passage_(&passage) {
   h.step = plan.steps->step;
   h.method = std::string(name(run.method));
   h.static_load = vehicle.model.static_load[run.reported_wheel];
-  for (const layout::BodyPath& body : plan.courses[run.reported_wheel].path->bodies) {
+  for (const contact::BodyPath& body : plan.courses[run.reported_wheel].path->bodies) {
     h.bodies.push_back(body.name);
     h.roles.push_back(body.role);
   }

@@ -3,8 +3,8 @@
 
 #include "contact_solve.hpp"
 
-#include "wingnose/contact/patches.hpp"
-#include "wingnose/contact/step_search.hpp"
+#include "wingnose/contact/path/step_search.hpp"
+#include "wingnose/contact/search/patches.hpp"
 
 #include <algorithm>
 #include <array>

@@ -110,7 +110,7 @@ void Scratch::spoil() {
     for (contact::GapLine& line : wheel) {
       line.first_y = line.spacing = line.wheel_first = line.level = nan;
       line.count = line.top = contact::GapLine::capacity; // a column that is not there
-      for (auto* column : {&line.gap, &line.dx, &line.slope, &line.curvature_x, &line.curvature_y}) {
+      for (auto* column : {&line.gap, &line.dx, &line.slope, &line.curvature_x, &line.radius}) {
         column->fill(nan);
       }
     }

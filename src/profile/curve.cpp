@@ -18,27 +18,32 @@ bool finite(const Piece& p) {
 std::string name_of(std::size_t k) { return "piece " + std::to_string(k + 1) + " of a curve"; }
 
 void check(const Piece& p, std::size_t k) {
-  if (!finite(p))
+  if (!finite(p)) {
     throw InputError(name_of(k) + " has a bound or coefficient that is not finite; give finite numbers.");
-  if (!(p.from < p.to))
+  }
+  if (!(p.from < p.to)) {
     throw InputError(name_of(k), "from " + std::to_string(p.from) + " m to " + std::to_string(p.to) + " m", "from < to",
                      "Give the pieces in the order of y.");
-  if (p.kind == Piece::Kind::polynomial)
+  }
+  if (p.kind == Piece::Kind::polynomial) {
     return;
+  }
   const double yc = p.c[0], r = p.c[2];
   const double reach = std::max(std::abs(p.from - yc), std::abs(p.to - yc));
-  if (!(r > 0.0) || reach > r * (1.0 + 1e-9))
+  if (!(r > 0.0) || reach > r * (1.0 + 1e-9)) {
     throw InputError(name_of(k), "radius " + std::to_string(r) + " m",
                      "at least the distance from the arc's centre to its ends, " + std::to_string(reach) + " m",
                      "Check the centre and the ends of the arc.");
+  }
 }
 
 void check(const Bump& b) {
-  if (!std::isfinite(b.depth) || !std::isfinite(b.width) || !std::isfinite(b.centre) || !(b.width > 0.0))
+  if (!std::isfinite(b.depth) || !std::isfinite(b.width) || !std::isfinite(b.centre) || !(b.width > 0.0)) {
     throw InputError("an addition to a curve",
                      "depth " + std::to_string(b.depth) + " m, width " + std::to_string(b.width) + " m, centre " +
                          std::to_string(b.centre) + " m",
                      "finite numbers, width > 0", "Give the full width over which the addition fades out.");
+  }
 }
 
 struct Jet {
@@ -69,8 +74,9 @@ Jet arc(const Piece& p, double y) {
 
 void add(Jet& jet, const Bump& b, double y) {
   const double u = 2.0 * (y - b.centre) / b.width, q = 1.0 - u * u;
-  if (!(q > 0.0))
+  if (!(q > 0.0)) {
     return;
+  }
   jet.value -= b.depth * q * q * q;
   jet.slope += 12.0 * b.depth / b.width * u * q * q;
   jet.second += 24.0 * b.depth / (b.width * b.width) * q * (1.0 - 5.0 * u * u);
@@ -80,26 +86,32 @@ void add(Jet& jet, const Bump& b, double y) {
 
 Curve::Curve(std::vector<Piece> pieces, std::vector<Bump> bumps)
     : pieces_(std::move(pieces)), bumps_(std::move(bumps)) {
-  if (pieces_.empty())
+  if (pieces_.empty()) {
     throw InputError("a curve has no pieces; give at least one.");
+  }
   for (std::size_t k = 0; k < pieces_.size(); ++k) {
     Piece& p = pieces_[k];
     check(p, k);
     if (k > 0) {
-      if (std::abs(p.from - pieces_[k - 1].to) > joint_gap)
+      if (std::abs(p.from - pieces_[k - 1].to) > joint_gap) {
         throw InputError(name_of(k), "start at " + std::to_string(p.from) + " m",
                          "the end of the piece before, " + std::to_string(pieces_[k - 1].to) + " m",
                          "Give the pieces in the order of y without gaps.");
+      }
       p.from = pieces_[k - 1].to;
     }
     p.degree = 0;
-    if (p.kind == Piece::Kind::polynomial)
-      for (int n = 0; n < static_cast<int>(p.c.size()); ++n)
-        if (p.c[static_cast<std::size_t>(n)] != 0.0)
+    if (p.kind == Piece::Kind::polynomial) {
+      for (int n = 0; n < static_cast<int>(p.c.size()); ++n) {
+        if (p.c[static_cast<std::size_t>(n)] != 0.0) {
           p.degree = n;
+        }
+      }
+    }
   }
-  for (const Bump& b : bumps_)
+  for (const Bump& b : bumps_) {
     check(b);
+  }
 
   front_ = pieces_.front().from;
   back_ = pieces_.back().to;
@@ -110,20 +122,23 @@ Curve::Curve(std::vector<Piece> pieces, std::vector<Bump> bumps)
   for (std::size_t cell = 0; cell < first_piece_.size(); ++cell) {
     // a hair before the cell's edge: rounding in locate() must never start behind the piece that holds y
     const double edge = front_ + (static_cast<double>(cell) - 1e-6) / cells_per_m_;
-    while (k + 1 < pieces_.size() && edge >= pieces_[k + 1].from)
+    while (k + 1 < pieces_.size() && edge >= pieces_[k + 1].from) {
       ++k;
+    }
     first_piece_[cell] = static_cast<std::uint32_t>(k);
   }
 }
 
 CurvePoint Curve::at(double y) const {
-  if (pieces_.empty())
+  if (pieces_.empty()) {
     return {front_, front_, front_};
+  }
   y = y < front_ ? front_ : (y > back_ ? back_ : y);
   const Piece& p = pieces_[locate(y)];
   Jet jet = p.kind == Piece::Kind::polynomial ? polynomial(p, y) : arc(p, y);
-  for (const Bump& b : bumps_)
+  for (const Bump& b : bumps_) {
     add(jet, b, y);
+  }
   const double s2 = 1.0 + jet.slope * jet.slope;
   const double curvature = jet.second / (s2 * std::sqrt(s2));
   const double slope = jet.slope < -steepest_slope  ? -steepest_slope

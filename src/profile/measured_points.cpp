@@ -26,32 +26,39 @@ std::string mm(double metres) {
 std::string subject(const std::string& name) { return "measured wheel profile \"" + name + "\""; }
 
 void check_numbers(std::span<const double> y, std::span<const double> height, double noise, const std::string& name) {
-  if (y.size() != height.size())
+  if (y.size() != height.size()) {
     throw InputError(subject(name),
                      std::to_string(y.size()) + " lateral positions and " + std::to_string(height.size()) + " heights",
                      "equal numbers", "Give one height for every lateral position.");
-  for (std::size_t i = 0; i < y.size(); ++i)
-    if (!std::isfinite(y[i]) || !std::isfinite(height[i]))
+  }
+  for (std::size_t i = 0; i < y.size(); ++i) {
+    if (!std::isfinite(y[i]) || !std::isfinite(height[i])) {
       throw InputError(subject(name) + ", point " + std::to_string(i + 1), "a value that is not a number",
                        "finite numbers", "Correct or remove the point.");
-  if (!std::isfinite(noise) || !(noise > 0.0) || noise > largest_noise)
+    }
+  }
+  if (!std::isfinite(noise) || !(noise > 0.0) || noise > largest_noise) {
     throw InputError("noise of " + subject(name), mm(noise), "above 0, up to " + mm(largest_noise),
                      "Give the standard deviation of the measuring device, usually 0.002 to 0.05 mm.");
-  if (y.size() < fewest_points)
+  }
+  if (y.size() < fewest_points) {
     throw InputError(subject(name), std::to_string(y.size()) + " points", "at least " + std::to_string(fewest_points),
                      "Measure more points between flange and field face.");
+  }
 }
 
 void check_scale(std::span<const double> y, std::span<const double> height, const std::string& name) {
   const auto [left, right] = std::minmax_element(y.begin(), y.end());
   const auto [low, high] = std::minmax_element(height.begin(), height.end());
   const double width = *right - *left, rise = *high - *low;
-  if (width < 0.020 || width > 0.200)
+  if (width < 0.020 || width > 0.200) {
     throw InputError(subject(name), "a width of " + mm(width), "20 mm to 200 mm",
                      "Check the unit of the lateral positions: profile files are in millimetres.");
-  if (rise > 0.060)
+  }
+  if (rise > 0.060) {
     throw InputError(subject(name), "a range of heights of " + mm(rise), "up to 60 mm",
                      "Check the unit of the heights: profile files are in millimetres.");
+  }
 }
 
 // In the order of increasing y, points measured twice merged into their mean.
@@ -64,11 +71,12 @@ MeasuredPoints ordered(std::span<const double> y, std::span<const double> height
   for (std::size_t i = 0; i < y.size(); ++i) {
     const std::size_t from = reversed ? y.size() - 1 - i : i;
     const double step = out.y.empty() ? same_place * 2.0 : y[from] - first;
-    if (step < -same_place)
+    if (step < -same_place) {
       throw InputError(subject(name) + ", point " + std::to_string(from + 1),
                        "y = " + mm(y[from]) + " behind its neighbour at y = " + mm(first),
                        "one direction along y throughout",
                        "Order the points from flange to field face and cut off a flange back that overhangs.");
+    }
     if (step > same_place) {
       out.y.push_back(y[from]);
       out.height.push_back(height[from]);
@@ -76,12 +84,13 @@ MeasuredPoints ordered(std::span<const double> y, std::span<const double> height
       merged = 1;
       continue;
     }
-    if (std::abs(height[from] - out.height.back()) > 20.0 * noise)
+    if (std::abs(height[from] - out.height.back()) > 20.0 * noise) {
       throw InputError(subject(name) + ", point " + std::to_string(from + 1),
                        "a second height, " + mm(height[from]) + " beside " + mm(out.height.back()) +
                            ", at y = " + mm(y[from]),
                        "heights at one y that differ by no more than twenty times the noise",
                        "Remove the outlier or a vertical flange back, or state the true noise.");
+    }
     ++merged;
     out.height.back() += (height[from] - out.height.back()) / static_cast<double>(merged);
   }
@@ -89,18 +98,22 @@ MeasuredPoints ordered(std::span<const double> y, std::span<const double> height
 }
 
 void check_shape(const MeasuredPoints& p, const std::string& name) {
-  if (p.y.size() < fewest_points)
+  if (p.y.size() < fewest_points) {
     throw InputError(subject(name), std::to_string(p.y.size()) + " different points",
                      "at least " + std::to_string(fewest_points), "Measure more points between flange and field face.");
-  if (p.y.front() > tread_from || p.y.back() < tread_to)
+  }
+  if (p.y.front() > tread_from || p.y.back() < tread_to) {
     throw InputError(subject(name), "points from y = " + mm(p.y.front()) + " to " + mm(p.y.back()),
                      "points that cover the tread, y = " + mm(tread_from) + " to " + mm(tread_to),
                      "Measure y from the taping line, positive to the field side.");
-  for (std::size_t i = 1; i < p.y.size(); ++i)
-    if (p.y[i] - p.y[i - 1] > widest_gap)
+  }
+  for (std::size_t i = 1; i < p.y.size(); ++i) {
+    if (p.y[i] - p.y[i - 1] > widest_gap) {
       throw InputError(subject(name), "a gap from y = " + mm(p.y[i - 1]) + " to " + mm(p.y[i]),
                        "neighbours no more than " + mm(widest_gap) + " apart",
                        "Fill the gap, or cut the profile there.");
+    }
+  }
   double flange = 0.0, field = 0.0, tread = p.height.back(), nearest = widest_gap + 1.0;
   for (std::size_t i = 0; i < p.y.size(); ++i) {
     if (std::abs(p.y[i]) < nearest) {
@@ -109,16 +122,19 @@ void check_shape(const MeasuredPoints& p, const std::string& name) {
     }
   }
   for (std::size_t i = 0; i < p.y.size(); ++i) {
-    if (p.y[i] < flange_side)
+    if (p.y[i] < flange_side) {
       flange = std::max(flange, p.height[i] - tread);
-    else if (p.y[i] > -flange_side)
+    } else if (p.y[i] > -flange_side) {
       field = std::max(field, p.height[i] - tread);
+    }
   }
-  if (flange >= least_flange)
+  if (flange >= least_flange) {
     return;
-  if (field >= least_flange)
+  }
+  if (field >= least_flange) {
     throw InputError(subject(name), "a flange on the field side", "the flange at negative y",
                      "The profile is mirrored: change the sign of y.");
+  }
   throw InputError(subject(name), "a rise of " + mm(flange) + " towards the flange",
                    "at least " + mm(least_flange) + " at y below " + mm(flange_side),
                    "Measure up the inner side of the flange, heights positive towards its tip.");

@@ -17,8 +17,9 @@ constexpr int rounds = 4;        // the fit stops changing after three
 std::vector<double> surrounding_curvature(const std::vector<double>& y, const std::vector<double>& curvature) {
   std::vector<double> mean(y.size());
   for (std::size_t i = 0, first = 0; i < y.size(); ++i) {
-    while (y[i] - y[first] >= reach)
+    while (y[i] - y[first] >= reach) {
       ++first;
+    }
     double sum = 0.0, total = 0.0;
     for (std::size_t j = first; j < y.size() && y[j] - y[i] < reach; ++j) {
       const double u = (y[j] - y[i]) / reach, weight = (1.0 - u * u) * (1.0 - u * u);
@@ -49,8 +50,9 @@ numeric::SmoothingSpline fit(const MeasuredPoints& p, double noise) {
     }
     if (round > 0) { // the first fit's curvature is still mostly noise
       const std::vector<double> usual = surrounding_curvature(p.y, curvature);
-      for (std::size_t i = 0; i < p.y.size(); ++i)
+      for (std::size_t i = 0; i < p.y.size(); ++i) {
         freedom[i] *= usual[i] + straight * straight;
+      }
     }
     spline = numeric::smoothing_spline(p.y, p.height, sigma, freedom);
   }

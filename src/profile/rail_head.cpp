@@ -44,8 +44,9 @@ constexpr std::array drawings{
 Point crossing_left(const Point& a, double ra, const Point& b, double rb, std::string_view name) {
   const Point ab = b - a;
   const double d = ab.norm(), along = (d * d + ra * ra - rb * rb) / (2.0 * d), h2 = ra * ra - along * along;
-  if (!(h2 >= 0.0))
+  if (!(h2 >= 0.0)) {
     throw ComputeError("the arcs of rail head " + std::string(name) + " do not meet; its radii and widths disagree.");
+  }
   const Point left(-ab.y(), ab.x());
   return a + (along * ab + std::sqrt(h2) * left) / d;
 }
@@ -105,11 +106,13 @@ std::vector<Stroke> outline(const Half& half) {
   const auto mirror = [](const Point& p) { return Point(-p.x(), p.y()); };
   std::vector<Stroke> strokes;
   strokes.push_back({mirror(half.end[3]), mirror(half.end[2]), Point::Zero(), 0.0});
-  for (std::size_t k = 2; k > 0; --k)
+  for (std::size_t k = 2; k > 0; --k) {
     strokes.push_back({mirror(half.end[k]), mirror(half.end[k - 1]), mirror(half.centre[k]), half.radius[k]});
+  }
   strokes.push_back({mirror(half.end[0]), half.end[0], half.centre[0], half.radius[0]});
-  for (std::size_t k = 1; k < 3; ++k)
+  for (std::size_t k = 1; k < 3; ++k) {
     strokes.push_back({half.end[k - 1], half.end[k], half.centre[k], half.radius[k]});
+  }
   strokes.push_back({half.end[2], half.end[3], Point::Zero(), 0.0});
   return strokes;
 }
@@ -119,24 +122,28 @@ void turn(Stroke& s, const Eigen::Rotation2Dd& rotation) {
   s.to = rotation * s.to;
   s.centre = rotation * s.centre;
   if (s.radius > 0.0) { // an arc that has come to overhang is kept up to its vertical tangent
-    if (s.from.y() < s.centre.y())
+    if (s.from.y() < s.centre.y()) {
       s.from = s.centre - Point(s.radius, 0.0);
-    if (s.to.y() < s.centre.y())
+    }
+    if (s.to.y() < s.centre.y()) {
       s.to = s.centre + Point(s.radius, 0.0);
+    }
   }
 }
 
 double highest(const Stroke& s) {
-  if (s.radius > 0.0 && s.from.x() <= s.centre.x() && s.centre.x() <= s.to.x())
+  if (s.radius > 0.0 && s.from.x() <= s.centre.x() && s.centre.x() <= s.to.x()) {
     return s.centre.y() + s.radius;
+  }
   return std::max(s.from.y(), s.to.y());
 }
 
 Piece piece(const Stroke& s, double shift) { // mm to m
   const double from = s.from.x() / 1000.0, to = s.to.x() / 1000.0;
-  if (s.radius > 0.0)
+  if (s.radius > 0.0) {
     return {
         from, to, Piece::Kind::arc_upper, {s.centre.x() / 1000.0, (s.centre.y() + shift) / 1000.0, s.radius / 1000.0}};
+  }
   const double slope = (s.to.y() - s.from.y()) / (s.to.x() - s.from.x());
   return {from, to, Piece::Kind::polynomial, {(s.from.y() + shift) / 1000.0, slope}, from};
 }
@@ -147,26 +154,31 @@ RailHead rail_head(std::string_view name, double inclination) {
   const auto drawing = std::find_if(drawings.begin(), drawings.end(), [&](const Drawing& d) { return d.name == name; });
   if (drawing == drawings.end()) {
     std::string known;
-    for (const Drawing& d : drawings)
+    for (const Drawing& d : drawings) {
       known += (known.empty() ? "" : ", ") + std::string(d.name);
+    }
     throw InputError("rail head", "\"" + std::string(name) + "\"", known, "Choose one of these.");
   }
-  if (!std::isfinite(inclination) || std::abs(inclination) > 0.2)
+  if (!std::isfinite(inclination) || std::abs(inclination) > 0.2) {
     throw InputError("inclination of rail head " + std::string(name), std::to_string(inclination) + " rad",
                      "-0.2 to 0.2 rad, for example 0.025 for 1:40",
                      "Give the angle by which the rail leans towards the track centre.");
+  }
 
   std::vector<Stroke> strokes = outline(construct(*drawing));
   double top = -std::numeric_limits<double>::infinity();
   for (Stroke& s : strokes) {
-    if (inclination != 0.0)
+    if (inclination != 0.0) {
       turn(s, Eigen::Rotation2Dd(inclination)); // counter-clockwise: the top goes to -y, the track centre
+    }
     top = std::max(top, highest(s));
   }
   std::vector<Piece> pieces;
-  for (const Stroke& s : strokes) // a face that is vertical or overhangs is no function of y
-    if (s.to.x() - s.from.x() > std::abs(s.to.y() - s.from.y()) / steepest_slope)
+  for (const Stroke& s : strokes) { // a face that is vertical or overhangs is no function of y
+    if (s.to.x() - s.from.x() > std::abs(s.to.y() - s.from.y()) / steepest_slope) {
       pieces.push_back(piece(s, -top));
+    }
+  }
   return {std::string(name), Curve(std::move(pieces)), std::string(drawing->status), inclination, -top / 1000.0};
 }
 

@@ -33,8 +33,9 @@ RailSection rail_section(std::string_view name) {
   const auto row = std::find_if(printed.begin(), printed.end(), [&](const Printed& p) { return p.name == name; });
   if (row == printed.end()) {
     std::string known;
-    for (const std::string& n : rail_section_names())
+    for (const std::string& n : rail_section_names()) {
       known += (known.empty() ? "" : ", ") + n;
+    }
     throw InputError("rail section", "\"" + std::string(name) + "\"", known,
                      "Choose one of these, or give area, mass and inertia yourself.");
   }
@@ -45,8 +46,9 @@ RailSection rail_section(std::string_view name) {
 std::vector<std::string> rail_section_names() {
   std::vector<std::string> names;
   names.reserve(printed.size());
-  for (const Printed& p : printed)
+  for (const Printed& p : printed) {
     names.emplace_back(p.name);
+  }
   return names;
 }
 

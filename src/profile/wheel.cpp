@@ -17,8 +17,9 @@ constexpr double mm(double value) { return value / 1000.0; }
 Piece polynomial_mm(double from, double to, std::array<double, 9> c) {
   double scale = 1.0;
   c[0] /= 1000.0;
-  for (std::size_t k = 2; k < c.size(); ++k)
+  for (std::size_t k = 2; k < c.size(); ++k) {
     c[k] *= (scale *= 1000.0);
+  }
   return {mm(from), mm(to), Piece::Kind::polynomial, c};
 }
 
@@ -56,29 +57,34 @@ WheelProfile s1002() {
 }
 
 WheelProfile cone(double conicity) {
-  if (!std::isfinite(conicity) || std::abs(conicity) > 0.5)
+  if (!std::isfinite(conicity) || std::abs(conicity) > 0.5) {
     throw InputError("conicity of a conical wheel", std::to_string(conicity), "-0.5 to 0.5, for example 0.05 for 1:20",
                      "Give the slope of the tread, not its inverse.");
+  }
   char name[32];
-  if (conicity > 0.0)
+  if (conicity > 0.0) {
     std::snprintf(name, sizeof name, "cone 1:%.4g", 1.0 / conicity);
-  else
+  } else {
     std::snprintf(name, sizeof name, conicity == 0.0 ? "cylinder" : "cone %.4g", conicity);
+  }
   return {name, Curve({{mm(-30.0), mm(60.0), Piece::Kind::polynomial, {0.0, -conicity}}})};
 }
 
 WheelProfile hollow_worn(const WheelProfile& base, const Hollow& hollow) {
   const double room = base.y_max() - base.y_min();
-  if (!std::isfinite(hollow.depth) || hollow.depth < 0.0 || hollow.depth > 0.010)
+  if (!std::isfinite(hollow.depth) || hollow.depth < 0.0 || hollow.depth > 0.010) {
     throw InputError("depth of the hollow", millimetres(hollow.depth), "0 to 10 mm",
                      "Give the wear as a positive depth.");
-  if (!std::isfinite(hollow.width) || !(hollow.width > 0.0) || hollow.width > room)
+  }
+  if (!std::isfinite(hollow.width) || !(hollow.width > 0.0) || hollow.width > room) {
     throw InputError("width of the hollow", millimetres(hollow.width), "above 0, up to " + millimetres(room),
                      "Give the full width over which the hollow fades out.");
-  if (!(hollow.centre >= base.y_min() && hollow.centre <= base.y_max()))
+  }
+  if (!(hollow.centre >= base.y_min() && hollow.centre <= base.y_max())) {
     throw InputError("centre of the hollow", millimetres(hollow.centre),
                      millimetres(base.y_min()) + " to " + millimetres(base.y_max()),
                      "Give the centre from the taping line, positive to the field side.");
+  }
   return {base.name + ", hollow " + millimetres(hollow.depth),
           base.curve.with({hollow.depth, hollow.width, hollow.centre})};
 }

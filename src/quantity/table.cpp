@@ -9,7 +9,7 @@ namespace {
 using assess::Assessment;
 using assess::DamagePeak;
 using Maybe = std::optional<double>;
-using K = layout::Kinematics;
+using K = contact::Kinematics;
 using M = assess::Measures;
 using S = assess::SteelMeasures;
 using enum Section;

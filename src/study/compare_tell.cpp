@@ -381,7 +381,7 @@ private:
         .text({"reason", "", "why its path is stored", Detail::stored}, [](const auto& p) { return p.reason; });
     for (std::size_t c = 0; c < crossings(); ++c) {
       for (std::size_t k = 0; k < c_.crossings[c].paths.size(); ++k) {
-        const layout::WheelPath& path = *c_.crossings[c].paths[k].path;
+        const contact::WheelPath& path = *c_.crossings[c].paths[k].path;
         const std::string group = "paths/crossing_" + std::to_string(c) + "/" + std::to_string(k);
         Filler one(tree_, group);
         const std::string dim = "station_" + std::to_string(c) + "_" + std::to_string(k);
@@ -396,7 +396,7 @@ private:
     }
   }
 
-  static std::vector<double> height_of(const layout::WheelPath& path, const std::string& body) {
+  static std::vector<double> height_of(const contact::WheelPath& path, const std::string& body) {
     std::vector<double> height(path.station.size(), none);
     for (const auto& b : path.bodies) {
       if (!body.empty() && b.name != body) {

@@ -100,11 +100,7 @@ Tree tell(const Case& c, const contact::StationContact& s) {
   for (const B& body : s.bodies) {
     add_fields(tree, body);
   }
-  Findings findings;
-  for (const std::string& warning : s.warnings) {
-    findings.push_back({FindingKind::theory_stretched, warning});
-  }
-  quantity::add_findings(tree, findings);
+  quantity::add_findings(tree, s.findings);
   add_case(tree, c);
   return tree;
 }

@@ -13,7 +13,7 @@ namespace {
 // Of a crossing: two bodies, two probes.
 Result passage() {
   Result r;
-  layout::WheelPath path;
+  contact::WheelPath path;
   for (const char* body : {"wing", "nose"}) {
     r.history.bodies.emplace_back(body);
     r.history.body_force.emplace_back();
@@ -21,7 +21,7 @@ Result passage() {
   }
   r.history.rail_acceleration = r.history.bearer_acceleration = r.history.other_wheel_peak = {0.0};
   path.station = {};
-  r.geometry.path = std::make_shared<const layout::WheelPath>(std::move(path));
+  r.geometry.path = std::make_shared<const contact::WheelPath>(std::move(path));
   r.assessment.steel.emplace();
   r.assessment.estimates.resize(1);
   return r;

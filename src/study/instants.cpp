@@ -9,16 +9,13 @@
 namespace wingnose::study {
 namespace {
 
-std::vector<contact::BodyTable> bodies_under(const Case& c, const Geometry& g, double station) {
-  if (g.crossing) {
-    return contact::bodies_at(*g.crossing, station);
-  }
-  std::vector<contact::BodyTable> bodies; // no surface of its own: plain rail
-  bodies.emplace_back(profile::rail_head(c.plain_rail.head, c.plain_rail.inclination));
-  return bodies;
+// A joint or a given path has no surface of its own: plain rail.
+std::vector<layout::Body> bodies_under(const Case& c, const Geometry& g) {
+  return g.crossing ? g.crossing->bodies
+                    : std::vector{layout::plain_rail(profile::rail_head(c.plain_rail.head, c.plain_rail.inclination))};
 }
 
-contact::WheelTable wheel_of(const Geometry& g) { return {g.wheel, g.path->wheel_radius}; }
+contact::WheelSurface wheel_of(const Geometry& g) { return {g.wheel, g.path->wheel_radius}; }
 
 contact::WheelPlace place(const Case& c, double station, const WheelAttitude& a) {
   return {.station = station,
@@ -93,7 +90,7 @@ Instant instant(const Case& c, const Result& r, Moment moment) {
 contact::StationContact contact_at_instant(const Case& c, const Result& r, Moment moment,
                                            const contact::StationOptions& options, const WheelAttitude& attitude) {
   const Instant now = instant(c, r, moment);
-  const auto bodies = bodies_under(c, r.geometry, now.station);
+  const auto bodies = bodies_under(c, r.geometry);
   auto loads = now.loads;
   std::erase_if(loads, [](const contact::BodyLoad& load) { return load.vertical == 0.0; });
   contact::StationContact contact =
@@ -105,8 +102,7 @@ contact::StationContact contact_at_instant(const Case& c, const Result& r, Momen
 
 contact::StationContact contact_standing(const Case& c, const Geometry& g, double station, double load,
                                          const contact::StationOptions& options, const WheelAttitude& attitude) {
-  return contact::contact_at(wheel_of(g), bodies_under(c, g, station), place(c, station, attitude), load, c.material,
-                             options);
+  return contact::contact_at(wheel_of(g), bodies_under(c, g), place(c, station, attitude), load, c.material, options);
 }
 
 } // namespace wingnose::study

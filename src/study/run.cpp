@@ -123,42 +123,61 @@ profile::RailHead rail_of(const PathPart& part) {
   return profile::rail_head(part.plain_rail.head, part.plain_rail.inclination);
 }
 
-layout::WheelPath path_for(const PathPart& part, const Geometry& g, double radius) {
-  layout::PathOptions options{.lateral_offset = part.wheel.lateral_offset,
-                              .from = std::max(part.from - 0.1, -path_reach),
-                              .to = std::min(part.to + 0.1, path_reach),
-                              .wheel_radius = radius,
-                              .roll = part.wheel.roll,
-                              .yaw = part.wheel.yaw};
-  const auto plain = [&] { return layout::plain_contact(g.wheel, rail_of(part), radius); };
-  const auto rolled = [&](const auto&) { return layout::roll(*g.crossing, g.wheel, options); };
-  return std::visit(
-      overloaded{[&](const layout::CrossingShape& shape) { return rolled(shape); },
-                 [&](const layout::SectionedShape& shape) { return rolled(shape); },
-                 [&](const layout::DippedJoint& joint) {
-                   // A prescribed dip reaches as far as its ramps do, not as far as a crossing body is modelled.
-                   options.from = part.from - 0.1;
-                   options.to = part.to + 0.1;
-                   return layout::dipped_joint(joint, plain(), options);
-                 },
-                 [&](const layout::GivenPath& given) { return layout::given_path(given, plain(), options); }},
-      part.excitation);
+contact::PathOptions path_options(const PathPart& part, double radius) {
+  return {.lateral_offset = part.wheel.lateral_offset,
+          .from = std::max(part.from - 0.1, -path_reach),
+          .to = std::min(part.to + 0.1, path_reach),
+          .wheel_radius = radius,
+          .roll = part.wheel.roll,
+          .yaw = part.wheel.yaw};
 }
 
-// What a wheel of this radius runs along.
-passage::Course course_for(const PathPart& part, const Geometry& g, double radius) {
-  passage::Course course{std::make_shared<const layout::WheelPath>(path_for(part, g, radius))};
-  const auto by_strips = [&](const contact::Strips&) {
-    course.law = std::make_shared<const contact::PathLaw>(
-        g.crossing ? contact::strips_law(*course.path, *g.crossing, g.wheel)
-                   : contact::strips_law(*course.path, rail_of(part), g.wheel));
-  };
+// What a wheel of this radius runs along over a crossing.
+passage::Course rolled_course(const PathPart& part, const Geometry& g, double radius) {
+  const auto wheel =
+      std::make_shared<const contact::HeldWheel>(contact::hold(*g.crossing, g.wheel, path_options(part, radius)));
+  passage::Course course{std::make_shared<const contact::WheelPath>(contact::roll(*wheel))};
   // Without a law of its own the passage takes the ellipses of the path.
-  std::visit(overloaded{[](const contact::Ellipse&) {}, by_strips}, part.contact.law);
+  std::visit(overloaded{[](const contact::Ellipse&) {},
+                        [&](const contact::Strips&) {
+                          course.law =
+                              std::make_shared<const contact::PathLaw>(contact::strips_law(*course.path, *wheel));
+                        }},
+             part.contact.law);
   if (part.contact.search == contact::SearchAt::step) {
-    course.search = std::make_shared<const contact::StepSearch>(*course.path, *g.crossing, g.wheel, part.contact.law);
+    course.search = std::make_shared<const contact::StepSearch>(wheel, part.contact.law);
   }
   return course;
+}
+
+// The same along a prescribed path on plain rail.
+passage::Course prescribed_course(const PathPart& part, const Geometry& g, contact::WheelPath path) {
+  passage::Course course{std::make_shared<const contact::WheelPath>(std::move(path))};
+  std::visit(overloaded{[](const contact::Ellipse&) {},
+                        [&](const contact::Strips&) {
+                          course.law = std::make_shared<const contact::PathLaw>(
+                              contact::strips_law(*course.path, rail_of(part), g.wheel));
+                        }},
+             part.contact.law);
+  return course;
+}
+
+passage::Course course_for(const PathPart& part, const Geometry& g, double radius) {
+  contact::PathOptions options = path_options(part, radius);
+  const auto plain = [&] { return contact::plain_contact(g.wheel, rail_of(part), radius); };
+  return std::visit(overloaded{[&](const layout::CrossingShape&) { return rolled_course(part, g, radius); },
+                               [&](const layout::SectionedShape&) { return rolled_course(part, g, radius); },
+                               [&](const layout::DippedJoint& joint) {
+                                 // A prescribed dip reaches as far as its ramps do, not as far as a crossing body is
+                                 // modelled.
+                                 options.from = part.from - 0.1;
+                                 options.to = part.to + 0.1;
+                                 return prescribed_course(part, g, contact::dipped_joint(joint, plain(), options));
+                               },
+                               [&](const layout::GivenPath& given) {
+                                 return prescribed_course(part, g, contact::given_path(given, plain(), options));
+                               }},
+                    part.excitation);
 }
 
 } // namespace
@@ -177,13 +196,13 @@ Geometry geometry(const PathPart& part) {
   g.path = reported.path;
   g.law = reported.law;
   g.search = reported.search;
-  g.kinematics = layout::kinematics(*g.path, g.crossing ? &*g.crossing : nullptr, g.wheel, part.kinematics);
-  for (const std::string& warning : g.kinematics.warnings) {
-    g.findings.push_back({FindingKind::rim_contact, warning});
-  }
+  g.kinematics = contact::kinematics(*g.path, g.crossing ? &*g.crossing : nullptr, g.wheel, part.kinematics);
+  g.findings = g.kinematics.findings;
   if (g.law && g.law->worst_fit > told_fit) {
     g.findings.push_back(rough_law(*g.law));
   }
+  const Findings ends = contact::ends_in_window(*g.path, part.from, part.to);
+  g.findings.insert(g.findings.end(), ends.begin(), ends.end());
   return g;
 }
 
@@ -224,7 +243,7 @@ double contact_stiffness(const Case& c, const Geometry& g, double static_load) {
   const double landing = landing_station(g);
   const auto at = static_cast<std::size_t>(
       std::min(std::lower_bound(x.begin(), x.end(), landing) - x.begin(), static_cast<std::ptrdiff_t>(x.size()) - 1));
-  const auto body = std::find_if(g.path->bodies.begin(), g.path->bodies.end(), [&](const layout::BodyPath& b) {
+  const auto body = std::find_if(g.path->bodies.begin(), g.path->bodies.end(), [&](const contact::BodyPath& b) {
     return std::isfinite(b.height[at]) && std::isfinite(b.curvature_y[at]);
   });
   if (g.law) {

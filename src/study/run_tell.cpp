@@ -58,7 +58,7 @@ void add_history(Tree& tree, const passage::History& h) {
   }
 }
 
-void add_path(Tree& tree, const layout::WheelPath& path) {
+void add_path(Tree& tree, const contact::WheelPath& path) {
   Filler filler(tree, "path");
   std::vector<double> over_all(path.station.size(), -std::numeric_limits<double>::infinity());
   for (const auto& body : path.bodies) {
@@ -69,7 +69,7 @@ void add_path(Tree& tree, const layout::WheelPath& path) {
   filler.list({"station_mm", "mm", "station", "station of the axle", 1, stored}, "station_mm", path.station);
   filler.list({"height_mm", "mm", "height", "wheel over all bodies: taping-circle bottom over rail level", 4, stored},
               "station_mm", over_all);
-  using B = layout::BodyPath;
+  using B = contact::BodyPath;
   for (const auto& body : path.bodies) {
     Filler of_body(tree, "path/" + body.name);
     const auto column = [&](const Named& named, std::vector<double> B::*member) {

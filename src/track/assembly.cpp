@@ -17,9 +17,11 @@ void add_rail(Entries& to, const Assembly& a, double factor, Eigen::Matrix4d (*m
   for (std::size_t e = 0; e < a.element.size(); ++e) {
     const Eigen::Matrix4d m = factor * matrix(a.element[e], a.node[e + 1] - a.node[e]);
     const int first = 2 * static_cast<int>(e);
-    for (int i = 0; i < 4; ++i)
-      for (int j = 0; j < 4; ++j)
+    for (int i = 0; i < 4; ++i) {
+      for (int j = 0; j < 4; ++j) {
         to.emplace_back(first + i, first + j, m(i, j));
+      }
+    }
   }
 }
 
@@ -42,10 +44,12 @@ int size_of(const Assembly& a) { return static_cast<int>(2 * a.node.size() + a.s
 template <typename Pad, typename Ballast>
 Eigen::SparseMatrix<double> sum(const Assembly& a, double rail_factor, Pad pad, Ballast ballast) {
   Entries entries;
-  if (rail_factor != 0.0)
+  if (rail_factor != 0.0) {
     add_rail(entries, a, rail_factor, element_stiffness);
-  for (std::size_t j = 0; j < a.seat.size(); ++j)
+  }
+  for (std::size_t j = 0; j < a.seat.size(); ++j) {
     add_seat(entries, 2 * a.seat_node[j], a.bearer_dof[j], pad(a.seat[j]), ballast(a.seat[j]));
+  }
   return matrix_of(entries, size_of(a));
 }
 
@@ -70,8 +74,9 @@ Eigen::SparseMatrix<double> hysteretic_stiffness(const Assembly& a) {
 Eigen::SparseMatrix<double> mass(const Assembly& a) {
   Entries entries;
   add_rail(entries, a, 1.0, element_mass);
-  for (std::size_t j = 0; j < a.seat.size(); ++j)
+  for (std::size_t j = 0; j < a.seat.size(); ++j) {
     entries.emplace_back(a.bearer_dof[j], a.bearer_dof[j], a.seat[j].bearer_mass);
+  }
   return matrix_of(entries, size_of(a));
 }
 
@@ -83,11 +88,14 @@ namespace {
 void lay_out(Assembly& a) {
   const Track& t = a.input;
   const double first = std::round((t.centre - t.first_seat) / t.spacing - 0.5 * t.bays);
-  for (int k = 0; k <= t.bays; ++k)
+  for (int k = 0; k <= t.bays; ++k) {
     a.seat_station.push_back(t.first_seat + (first + k) * t.spacing);
-  for (int k = 0; k < t.bays; ++k)
-    for (int i = 0; i < t.elements_per_bay; ++i)
+  }
+  for (int k = 0; k < t.bays; ++k) {
+    for (int i = 0; i < t.elements_per_bay; ++i) {
       a.node.push_back(a.seat_station[static_cast<std::size_t>(k)] + i * t.spacing / t.elements_per_bay);
+    }
+  }
   a.node.push_back(a.seat_station.back());
   const int nodes = static_cast<int>(a.node.size());
   for (int k = 0; k <= t.bays; ++k) {
@@ -120,8 +128,9 @@ void apply_overrides(Assembly& a) {
     });
     detail::check_override_distance(change.station, *nearest, a.input.spacing);
     const auto j = static_cast<std::size_t>(nearest - a.seat_station.begin());
-    if (replaced[j])
+    if (replaced[j]) {
       detail::refuse_second_override(*nearest);
+    }
     replaced[j] = true;
     a.seat[j] = change.seat;
   }

@@ -17,21 +17,24 @@ std::string text(double v) {
 }
 
 void positive(double value, const std::string& name, std::string_view unit) {
-  if (!(std::isfinite(value) && value > 0.0))
+  if (!(std::isfinite(value) && value > 0.0)) {
     throw InputError("track " + name, text(value) + " " + std::string(unit), "above 0 and finite",
                      "Correct the value.");
+  }
 }
 
 void not_negative(double value, const std::string& name, std::string_view unit) {
-  if (!(std::isfinite(value) && value >= 0.0))
+  if (!(std::isfinite(value) && value >= 0.0)) {
     throw InputError("track " + name, text(value) + " " + std::string(unit), "0 or above and finite",
                      "Correct the value.");
+  }
 }
 
 void within(int value, int low, int high, const std::string& name, std::string_view advice) {
-  if (value < low || value > high)
+  if (value < low || value > high) {
     throw InputError("track " + name, std::to_string(value), std::to_string(low) + " to " + std::to_string(high),
                      advice);
+  }
 }
 
 void check_rail(const RailProperties& rail, const std::string& where) {
@@ -61,35 +64,41 @@ void check_track(const Track& track) {
   within(track.elements_per_bay, 1, 200, "elements_per_bay", "Six to twelve are usual.");
   positive(track.cut_off, "cut_off", "Hz");
   not_negative(track.rail_loss, "rail_loss", "(-)");
-  if (!std::isfinite(track.first_seat))
+  if (!std::isfinite(track.first_seat)) {
     throw InputError("track first_seat", text(track.first_seat) + " m", "any finite station", "Correct the value.");
-  if (!std::isfinite(track.centre))
+  }
+  if (!std::isfinite(track.centre)) {
     throw InputError("track centre", text(track.centre) + " m", "any finite station", "Correct the value.");
+  }
   for (const auto& zone : track.zones) {
     const std::string where = "rail zone " + text(zone.begin) + " to " + text(zone.end) + " m";
-    if (!(std::isfinite(zone.begin) && std::isfinite(zone.end) && zone.begin < zone.end))
+    if (!(std::isfinite(zone.begin) && std::isfinite(zone.end) && zone.begin < zone.end)) {
       throw InputError("track rail zone", text(zone.begin) + " to " + text(zone.end) + " m",
                        "a finite begin below a finite end", "Swap or correct the two stations.");
+    }
     check_rail(zone.rail, where);
   }
-  for (const auto& change : track.overrides)
+  for (const auto& change : track.overrides) {
     check_seat(change.seat, "seat at " + text(change.station) + " m");
+  }
 }
 
 void check_zone_hit(const RailZone& zone, bool hit, double begin, double end) {
-  if (!hit)
+  if (!hit) {
     throw InputError("track rail zone", text(zone.begin) + " to " + text(zone.end) + " m",
                      "a stretch that holds the middle of an element between " + text(begin) + " and " + text(end) +
                          " m",
                      "Move the zone, add bays or raise elements_per_bay.");
+  }
 }
 
 void check_override_distance(double station, double nearest, double spacing) {
   // A little slack, so that a station exactly half way still finds its seat.
-  if (!(std::abs(station - nearest) <= 0.5 * spacing * (1.0 + 1e-6)))
+  if (!(std::abs(station - nearest) <= 0.5 * spacing * (1.0 + 1e-6))) {
     throw InputError("track seat override", text(station) + " m",
                      "within half a spacing of a seat (the nearest is at " + text(nearest) + " m)",
                      "Move the station, or model more bays.");
+  }
 }
 
 void refuse_second_override(double seat_station) {
@@ -98,9 +107,10 @@ void refuse_second_override(double seat_station) {
 }
 
 void check_station(double x, double begin, double end) {
-  if (!(x >= begin && x <= end))
+  if (!(x >= begin && x <= end)) {
     throw InputError("track station", text(x) + " m", text(begin) + " to " + text(end) + " m",
                      "Model more bays, or move the centre.");
+  }
 }
 
 void refuse_loose_track() {

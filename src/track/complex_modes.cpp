@@ -30,9 +30,11 @@ Eigen::MatrixXd state_matrix(const Eigen::VectorXd& omega, const Eigen::MatrixXd
 
 std::vector<Eigen::Index> kept_in_order(const Eigen::VectorXcd& lambda) {
   std::vector<Eigen::Index> kept;
-  for (Eigen::Index k = 0; k < lambda.size(); ++k)
-    if (lambda[k].imag() >= 0.0)
+  for (Eigen::Index k = 0; k < lambda.size(); ++k) {
+    if (lambda[k].imag() >= 0.0) {
       kept.push_back(k);
+    }
+  }
   std::stable_sort(kept.begin(), kept.end(),
                    [&](Eigen::Index i, Eigen::Index j) { return std::abs(lambda[i]) < std::abs(lambda[j]); });
   return kept;
@@ -45,15 +47,17 @@ std::vector<std::vector<Eigen::Index>> clusters(const Eigen::VectorXcd& lambda) 
   std::vector<std::vector<Eigen::Index>> groups;
   std::vector<bool> taken(static_cast<std::size_t>(lambda.size()), false);
   for (Eigen::Index i = 0; i < lambda.size(); ++i) {
-    if (taken[static_cast<std::size_t>(i)])
+    if (taken[static_cast<std::size_t>(i)]) {
       continue;
+    }
     std::vector<Eigen::Index> group{i};
     const double radius = close * std::abs(lambda[i]);
-    for (Eigen::Index j = i + 1; j < lambda.size() && std::abs(lambda[j]) - std::abs(lambda[i]) <= radius; ++j)
+    for (Eigen::Index j = i + 1; j < lambda.size() && std::abs(lambda[j]) - std::abs(lambda[i]) <= radius; ++j) {
       if (!taken[static_cast<std::size_t>(j)] && std::abs(lambda[j] - lambda[i]) <= radius) {
         taken[static_cast<std::size_t>(j)] = true;
         group.push_back(j);
       }
+    }
     groups.push_back(std::move(group));
   }
   return groups;
@@ -61,8 +65,9 @@ std::vector<std::vector<Eigen::Index>> clusters(const Eigen::VectorXcd& lambda) 
 
 // T with T^T G T = 1 for a complex symmetric G: the inverse principal square root, itself symmetric.
 Eigen::MatrixXcd inverse_square_root(const Eigen::MatrixXcd& G) {
-  if (G.rows() == 1)
+  if (G.rows() == 1) {
     return Eigen::MatrixXcd::Constant(1, 1, 1.0 / std::sqrt(G(0, 0)));
+  }
   const Eigen::ComplexEigenSolver<Eigen::MatrixXcd> solver(G);
   const Eigen::MatrixXcd& X = solver.eigenvectors();
   const Eigen::VectorXcd d = solver.eigenvalues().cwiseSqrt().cwiseInverse();
@@ -74,8 +79,9 @@ Eigen::MatrixXcd inverse_square_root(const Eigen::MatrixXcd& G) {
 ComplexModes complex_modes(const Eigen::VectorXd& omega, const Eigen::MatrixXd& damping) {
   const Eigen::Index m = omega.size();
   const Eigen::EigenSolver<Eigen::MatrixXd> solver(state_matrix(omega, damping));
-  if (solver.info() != Eigen::Success)
+  if (solver.info() != Eigen::Success) {
     throw ComputeError("track modes: the damped eigenvalue problem did not converge.");
+  }
   const Eigen::MatrixXcd vectors = solver.eigenvectors();
   const std::vector<Eigen::Index> kept = kept_in_order(solver.eigenvalues());
   const auto count = static_cast<Eigen::Index>(kept.size());
@@ -88,8 +94,9 @@ ComplexModes complex_modes(const Eigen::VectorXd& omega, const Eigen::MatrixXd& 
   for (const auto& group : clusters(modes.lambda)) {
     const auto size = static_cast<Eigen::Index>(group.size());
     Eigen::MatrixXcd members(2 * m, size);
-    for (Eigen::Index c = 0; c < size; ++c)
+    for (Eigen::Index c = 0; c < size; ++c) {
       members.col(c) = y.col(group[static_cast<std::size_t>(c)]);
+    }
     const auto u = members.topRows(m);
     const auto v = members.bottomRows(m);
     // y^T S y = lambda q^T (2 lambda + C) q, which must become lambda; q = v / lambda.
@@ -101,9 +108,10 @@ ComplexModes complex_modes(const Eigen::VectorXd& omega, const Eigen::MatrixXd& 
       modes.q.col(group[static_cast<std::size_t>(c)]) = turned.col(c) * (fold / std::sqrt(lambda));
     }
   }
-  if (!modes.q.allFinite())
+  if (!modes.q.allFinite()) {
     throw ComputeError("track modes: two damped modes coincide (critical damping); change a pad or ballast damping "
                        "slightly.");
+  }
   return modes;
 }
 

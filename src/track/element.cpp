@@ -70,8 +70,9 @@ double held_compliance(const RailProperties& rail, double L, double s) {
   // and with it the compliance.
   const double L1 = s * L;
   const double L2 = L - L1;
-  if (L1 <= 1e-9 * L || L2 <= 1e-9 * L)
+  if (L1 <= 1e-9 * L || L2 <= 1e-9 * L) {
     return 0.0;
+  }
   const Eigen::Matrix2d middle =
       element_stiffness(rail, L1).bottomRightCorner<2, 2>() + element_stiffness(rail, L2).topLeftCorner<2, 2>();
   return middle(1, 1) / middle.determinant();

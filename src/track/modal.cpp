@@ -43,11 +43,12 @@ void store_bearer_shapes(ModalTrack& m, const detail::NodalShapes& nodal) {
   const auto padded = static_cast<std::size_t>(m.padded);
   m.bearer_re.assign(m.assembly.seat.size() * padded, 0.0);
   m.bearer_im = m.bearer_re;
-  for (std::size_t j = 0; j < m.assembly.seat.size(); ++j)
+  for (std::size_t j = 0; j < m.assembly.seat.size(); ++j) {
     for (int k = 0; k < m.modes; ++k) {
       m.bearer_re[j * padded + static_cast<std::size_t>(k)] = nodal.re(m.assembly.bearer_dof[j], k);
       m.bearer_im[j * padded + static_cast<std::size_t>(k)] = nodal.im(m.assembly.bearer_dof[j], k);
     }
+  }
 }
 
 void store_eigenvalues(ModalTrack& m, const Eigen::VectorXcd& lambda) {
@@ -91,9 +92,11 @@ struct Kept {
 Kept below(double cut_off, const Kept& all) {
   const double highest = 2.0 * std::numbers::pi * cut_off;
   std::vector<Eigen::Index> chosen;
-  for (Eigen::Index k = 0; k < all.lambda.size(); ++k)
-    if (std::abs(all.lambda[k].imag()) <= highest)
+  for (Eigen::Index k = 0; k < all.lambda.size(); ++k) {
+    if (std::abs(all.lambda[k].imag()) <= highest) {
       chosen.push_back(k);
+    }
+  }
   return {all.lambda(chosen), {all.nodal.re(Eigen::all, chosen), all.nodal.im(Eigen::all, chosen)}};
 }
 
@@ -135,10 +138,11 @@ std::shared_ptr<const ModalTrack> modal_track(const Track& track) {
   const detail::ComplexModes damped = detail::complex_modes(basis.omega, basis.shape.transpose() * (a.C * basis.shape));
   detail::NodalShapes nodal{basis.shape * damped.q.real(), basis.shape * damped.q.imag()};
   m->bilinearity_error = disagreement(basis, damped.lambda, nodal, static_cast<int>(a.node.size()));
-  if (!(m->bilinearity_error <= 1e-6))
+  if (!(m->bilinearity_error <= 1e-6)) {
     throw ComputeError("track modes: damped and undamped modes disagree by " + std::to_string(m->bilinearity_error) +
                        " (1e-6 allowed), because damped modes nearly coincide; change a pad or ballast damping "
                        "slightly.");
+  }
 
   const Kept all{damped.lambda, std::move(nodal)};
   Kept kept = below(track.cut_off, all);
@@ -149,8 +153,9 @@ std::shared_ptr<const ModalTrack> modal_track(const Track& track) {
   if (kept.lambda.size() == 0 || *std::min_element(m->residual.begin(), m->residual.end()) < 0.0) {
     kept = all;
     m->residual = detail::residual(a, compliance, kept.lambda, kept.nodal);
-    for (double& r : m->residual)
+    for (double& r : m->residual) {
       r = std::max(r, 0.0); // rounding only
+    }
   }
   store_eigenvalues(*m, kept.lambda);
   store_element_shapes(*m, kept.nodal);

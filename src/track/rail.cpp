@@ -7,9 +7,10 @@ namespace wingnose::track {
 
 RailProperties steel_rail(double area, double inertia, double mass_per_m, double kappa) {
   const auto positive = [](double value, const char* name) {
-    if (!(value > 0.0 && value < 1e9))
+    if (!(value > 0.0 && value < 1e9)) {
       throw InputError(std::string("steel rail ") + name, std::to_string(value), "above 0 and finite, in SI units",
                        "Correct the value.");
+    }
   };
   positive(area, "area (m2)");
   positive(inertia, "inertia (m4)");

@@ -15,25 +15,30 @@ RealModes real_modes(const Assembly& a, double cut_off) {
   // L^-1 K L^-T costs little beside the eigenvalue problem itself.
   using Sparse = Eigen::SparseMatrix<double>;
   const Eigen::SimplicialLLT<Sparse, Eigen::Lower, Eigen::NaturalOrdering<int>> mass(a.M);
-  if (mass.info() != Eigen::Success)
+  if (mass.info() != Eigen::Success) {
     throw ComputeError("track modes: the mass matrix is not positive definite; check rail and bearer masses.");
+  }
   Eigen::MatrixXd standard = a.K;
   mass.matrixL().solveInPlace(standard);
   standard.transposeInPlace();
   mass.matrixL().solveInPlace(standard);
 
   const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> solver(standard);
-  if (solver.info() != Eigen::Success)
+  if (solver.info() != Eigen::Success) {
     throw ComputeError("track modes: the undamped eigenvalue problem did not converge.");
+  }
   const double highest = 2.0 * std::numbers::pi * cut_off;
   Eigen::Index kept = 0;
-  while (kept < standard.rows() && solver.eigenvalues()[kept] <= highest * highest)
+  while (kept < standard.rows() && solver.eigenvalues()[kept] <= highest * highest) {
     ++kept;
-  if (kept == 0)
+  }
+  if (kept == 0) {
     throw ComputeError("track modes: none lies below the cut-off of " + std::to_string(cut_off) +
                        " Hz; raise cut_off.");
-  if (!(solver.eigenvalues()[0] > 0.0))
+  }
+  if (!(solver.eigenvalues()[0] > 0.0)) {
     throw ComputeError("track modes: the lowest one has no stiffness; support the rail.");
+  }
   RealModes modes{solver.eigenvalues().head(kept).cwiseSqrt(), solver.eigenvectors().leftCols(kept)};
   mass.matrixU().solveInPlace(modes.shape);
   return modes;

@@ -11,13 +11,15 @@ namespace wingnose::track::detail {
 
 Eigen::MatrixXd static_compliance(const Assembly& a) {
   const Eigen::SimplicialLDLT<Eigen::SparseMatrix<double>> solver(a.K);
-  if (solver.info() != Eigen::Success || solver.vectorD().minCoeff() <= 1e-14 * solver.vectorD().maxCoeff())
+  if (solver.info() != Eigen::Success || solver.vectorD().minCoeff() <= 1e-14 * solver.vectorD().maxCoeff()) {
     refuse_loose_track();
+  }
   const auto elements = static_cast<Eigen::Index>(a.element.size());
   const Eigen::MatrixXd inverse = solver.solve(Eigen::MatrixXd::Identity(a.dofs(), 2 * elements + 2));
   Eigen::MatrixXd blocks(4, 4 * elements);
-  for (Eigen::Index e = 0; e < elements; ++e)
+  for (Eigen::Index e = 0; e < elements; ++e) {
     blocks.middleCols<4>(4 * e) = inverse.block<4, 4>(2 * e, 2 * e);
+  }
   return blocks;
 }
 
@@ -55,8 +57,9 @@ double interpolate_residual(std::span<const double> values, double s) {
   double bottom = 0.0;
   for (std::size_t i = 0; i < weight.size(); ++i) {
     const double distance = s - static_cast<double>(i) / 6.0;
-    if (distance == 0.0)
+    if (distance == 0.0) {
       return values[2 * i];
+    }
     top += weight[i] / distance * values[2 * i];
     bottom += weight[i] / distance;
   }

@@ -19,23 +19,26 @@ namespace {
 template <typename Scalar>
 Eigen::Matrix<Scalar, Eigen::Dynamic, 1> nodal_load(const Assembly& a, const Interpolation& at) {
   Eigen::Matrix<Scalar, Eigen::Dynamic, 1> f = Eigen::Matrix<Scalar, Eigen::Dynamic, 1>::Zero(a.dofs());
-  for (int i = 0; i < 4; ++i)
+  for (int i = 0; i < 4; ++i) {
     f[2 * at.element + i] = at.h[static_cast<std::size_t>(i)];
+  }
   return f;
 }
 
 template <typename Vector> auto deflection_at(const Vector& u, const Interpolation& at) {
   typename Vector::Scalar w = 0.0;
-  for (int i = 0; i < 4; ++i)
+  for (int i = 0; i < 4; ++i) {
     w += u[2 * at.element + i] * at.h[static_cast<std::size_t>(i)];
+  }
   return w;
 }
 
 // Deflection at s under a unit force at r, both in the same element with its ends held (m/N): the part of the exact
 // answer the nodal values do not carry. Same splitting as held_compliance, followed by interpolation.
 double held_influence(const RailProperties& rail, double L, double r, double s) {
-  if (r <= 1e-9 || r >= 1.0 - 1e-9)
+  if (r <= 1e-9 || r >= 1.0 - 1e-9) {
     return 0.0;
+  }
   const double w = detail::held_compliance(rail, L, r);
   const Eigen::Matrix2d middle = detail::element_stiffness(rail, r * L).bottomRightCorner<2, 2>() +
                                  detail::element_stiffness(rail, L - r * L).topLeftCorner<2, 2>();
@@ -51,12 +54,14 @@ double held_influence(const RailProperties& rail, double L, double r, double s) 
 } // namespace
 
 std::vector<double> static_deflection(const Assembly& a, double load, double x_load, std::span<const double> at) {
-  if (!std::isfinite(load))
+  if (!std::isfinite(load)) {
     throw InputError("track static load", std::to_string(load) + " N", "any finite force", "Correct the value.");
+  }
   const Interpolation loaded = interpolate(a, x_load);
   const Eigen::SimplicialLDLT<Eigen::SparseMatrix<double>> solver(a.K);
-  if (solver.info() != Eigen::Success || solver.vectorD().minCoeff() <= 1e-14 * solver.vectorD().maxCoeff())
+  if (solver.info() != Eigen::Success || solver.vectorD().minCoeff() <= 1e-14 * solver.vectorD().maxCoeff()) {
     detail::refuse_loose_track();
+  }
   const Eigen::VectorXd u = solver.solve(nodal_load<double>(a, loaded));
   const auto e = static_cast<std::size_t>(loaded.element);
   const double L = a.node[e + 1] - a.node[e];
@@ -65,8 +70,9 @@ std::vector<double> static_deflection(const Assembly& a, double load, double x_l
   for (const double x : at) {
     const Interpolation here = interpolate(a, x);
     double value = deflection_at(u, here);
-    if (here.element == loaded.element)
+    if (here.element == loaded.element) {
       value += held_influence(a.element[e], L, (x_load - a.node[e]) / L, (x - a.node[e]) / L);
+    }
     w.push_back(load * value);
   }
   return w;
@@ -85,18 +91,21 @@ std::vector<std::complex<double>> receptance(const Assembly& a, double x, std::s
   std::vector<Complex> result;
   result.reserve(frequency.size());
   for (const double hertz : frequency) {
-    if (!(std::isfinite(hertz) && hertz >= 0.0))
+    if (!(std::isfinite(hertz) && hertz >= 0.0)) {
       throw InputError("track receptance frequency", std::to_string(hertz) + " Hz", "0 or above and finite",
                        "Correct the value.");
+    }
     const double omega = 2.0 * std::numbers::pi * hertz;
     Sparse D = K + Complex(0.0, omega) * C - Complex(omega * omega, 0.0) * M;
     D.makeCompressed();
-    if (result.empty())
+    if (result.empty()) {
       solver.analyzePattern(D);
+    }
     solver.factorize(D);
-    if (solver.info() != Eigen::Success)
+    if (solver.info() != Eigen::Success) {
       throw ComputeError("track receptance at " + std::to_string(hertz) +
                          " Hz: the dynamic stiffness is singular; add damping or move the frequency.");
+    }
     result.push_back(deflection_at(Eigen::VectorXcd(solver.solve(f)), at) + bubble);
   }
   return result;

@@ -25,8 +25,9 @@ struct Place {
 std::vector<Place> places(const Vehicle& vehicle) {
   std::vector<Place> out;
   Eigen::Index next = 0;
-  for (const Wheel& wheel : vehicle.wheels)
+  for (const Wheel& wheel : vehicle.wheels) {
     out.push_back({wheel.name, next++, -1, wheel.x});
+  }
   for (const Body& body : vehicle.bodies) {
     const Eigen::Index heave = next++;
     out.push_back({body.name, heave, body.pitch_inertia > 0.0 ? next++ : -1, body.x});
@@ -41,8 +42,9 @@ const Place& place_of(const std::vector<Place>& all, const std::string& name) {
 // Upward movement at x of one end, as a row over the coordinates: z + (x - x_centre) phi.
 void add_end(Eigen::VectorXd& row, const Place& place, double x, double sign) {
   row(place.heave) += sign;
-  if (place.pitch >= 0)
+  if (place.pitch >= 0) {
     row(place.pitch) += sign * (x - place.x);
+  }
 }
 
 // Names the coordinates no spring holds. Scaled to a unit diagonal, so that heave and pitch, soft and stiff springs
@@ -51,13 +53,16 @@ void require_supported(const Eigen::MatrixXd& K, const std::vector<std::string>&
   const Eigen::VectorXd diagonal = K.diagonal();
   const Eigen::VectorXd scale = diagonal.unaryExpr([](double k) { return k > 0.0 ? 1.0 / std::sqrt(k) : 1.0; });
   const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> eigen(scale.asDiagonal() * K * scale.asDiagonal());
-  if (eigen.eigenvalues()(0) > 1e-10)
+  if (eigen.eigenvalues()(0) > 1e-10) {
     return;
+  }
   const Eigen::VectorXd loose = eigen.eigenvectors().col(0).cwiseAbs();
   std::string list;
-  for (Eigen::Index i = 0; i < loose.size(); ++i)
-    if (loose(i) > 0.1 * loose.maxCoeff())
+  for (Eigen::Index i = 0; i < loose.size(); ++i) {
+    if (loose(i) > 0.1 * loose.maxCoeff()) {
       list += (list.empty() ? "" : ", ") + names[static_cast<std::size_t>(i)];
+    }
+  }
   throw InputError("suspension of the vehicle", "a motion without support (" + list + ")",
                    "every body carried by springs, two or more apart if it can pitch",
                    "Add the missing spring, or set pitch_inertia to 0 for a body that cannot pitch.");
@@ -66,8 +71,9 @@ void require_supported(const Eigen::MatrixXd& K, const std::vector<std::string>&
 Eigen::VectorXd displacement(const Eigen::MatrixXd& K, const Eigen::VectorXd& weight, Eigen::Index wheels) {
   const Eigen::Index bodies = K.rows() - wheels;
   Eigen::VectorXd out = Eigen::VectorXd::Zero(K.rows());
-  if (bodies > 0)
+  if (bodies > 0) {
     out.tail(bodies) = -K.bottomRightCorner(bodies, bodies).ldlt().solve(weight.tail(bodies));
+  }
   return out;
 }
 
@@ -75,13 +81,14 @@ std::vector<double> static_loads(const VehicleModel& model, const Vehicle& vehic
   // Row of a wheel in K u = -weight + wheel force.
   const Eigen::VectorXd force = model.K * static_displacement(model) + model.weight;
   std::vector<double> loads(force.data(), force.data() + model.wheels());
-  for (std::size_t i = 0; i < loads.size(); ++i)
+  for (std::size_t i = 0; i < loads.size(); ++i) {
     if (!(loads[i] > 0.0)) {
       std::ostringstream value;
       value << "a static load of " << loads[i] / 1e3 << " kN";
       throw InputError("wheel \"" + vehicle.wheels[i].name + "\"", value.str(), "greater than 0",
                        "The bodies above tip over their supports; check that x is negative behind the leading wheel.");
     }
+  }
   return loads;
 }
 

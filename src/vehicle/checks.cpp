@@ -20,24 +20,28 @@ std::string text(double value, const char* unit) {
 
 std::string join(const std::vector<std::string>& names) {
   std::string out;
-  for (const std::string& name : names)
+  for (const std::string& name : names) {
     out += (out.empty() ? "" : ", ") + name;
+  }
   return out;
 }
 
 void require_positive(const std::string& what, double value, const char* unit) {
-  if (!(std::isfinite(value) && value > 0.0))
+  if (!(std::isfinite(value) && value > 0.0)) {
     throw InputError(what, text(value, unit), "greater than 0", "Correct the value in the vehicle table.");
+  }
 }
 
 void require_not_negative(const std::string& what, double value, const char* unit) {
-  if (!(std::isfinite(value) && value >= 0.0))
+  if (!(std::isfinite(value) && value >= 0.0)) {
     throw InputError(what, text(value, unit), "0 or more", "Correct the value in the vehicle table.");
+  }
 }
 
 void require_finite(const std::string& what, double value, const char* unit) {
-  if (!std::isfinite(value))
+  if (!std::isfinite(value)) {
     throw InputError(what, text(value, unit), "a finite number", "Correct the value in the vehicle table.");
+  }
 }
 
 // Edit distance after Levenshtein (1966): insertions, deletions and replacements that turn one word into the other.
@@ -59,34 +63,42 @@ std::size_t edit_distance(const std::string& from, const std::string& to) {
 void check_names(const Vehicle& vehicle) {
   std::set<std::string> seen;
   const auto visit = [&seen](const std::string& kind, const std::string& name) {
-    if (name.empty())
+    if (name.empty()) {
       throw InputError("name of a " + kind, "an empty name", "any word", "Name every body and wheel.");
-    if (!seen.insert(name).second)
+    }
+    if (!seen.insert(name).second) {
       throw InputError("name of a " + kind, "\"" + name + "\" used twice", "names used once",
                        "Rename one of the two; bodies and wheels share one list of names.");
+    }
   };
-  for (const Wheel& wheel : vehicle.wheels)
+  for (const Wheel& wheel : vehicle.wheels) {
     visit("wheel", wheel.name);
-  for (const Body& body : vehicle.bodies)
+  }
+  for (const Body& body : vehicle.bodies) {
     visit("body", body.name);
+  }
 }
 
 void check_wheels(const std::vector<Wheel>& wheels) {
-  if (wheels.empty())
+  if (wheels.empty()) {
     throw InputError("wheels of the vehicle", "none", "one or more", "Add a wheel at x = 0.");
+  }
   for (const Wheel& wheel : wheels) {
     require_positive("unsprung mass of wheel \"" + wheel.name + "\"", wheel.unsprung_mass, "kg");
     require_positive("radius of wheel \"" + wheel.name + "\"", wheel.radius, "m");
     require_finite("x of wheel \"" + wheel.name + "\"", wheel.x, "m");
   }
-  if (wheels.front().x != 0.0)
+  if (wheels.front().x != 0.0) {
     throw InputError("x of the leading wheel \"" + wheels.front().name + "\"", text(wheels.front().x, "m"), "0",
                      "Every x is measured from the leading wheel.");
-  for (std::size_t i = 1; i < wheels.size(); ++i)
-    if (!(wheels[i].x < wheels[i - 1].x))
+  }
+  for (std::size_t i = 1; i < wheels.size(); ++i) {
+    if (!(wheels[i].x < wheels[i - 1].x)) {
       throw InputError("x of wheel \"" + wheels[i].name + "\"", text(wheels[i].x, "m"),
                        "less than " + text(wheels[i - 1].x, "m") + ", the wheel before it",
                        "List the wheels from the leading one backwards; x is negative behind it.");
+    }
+  }
 }
 
 const Wheel* find_wheel(const Vehicle& vehicle, const std::string& name) {
@@ -102,18 +114,21 @@ void check_end(const Vehicle& vehicle, const std::vector<std::string>& names, co
     throw InputError(where, "unknown name \"" + name + "\"", join(names),
                      guess.empty() ? "Name a body or a wheel." : "Did you mean \"" + guess + "\"?");
   }
-  if (const Wheel* wheel = find_wheel(vehicle, name); wheel != nullptr && std::abs(x - wheel->x) > wheel->radius)
+  if (const Wheel* wheel = find_wheel(vehicle, name); wheel != nullptr && std::abs(x - wheel->x) > wheel->radius) {
     throw InputError(where, "x = " + text(x, "m") + " at wheel \"" + name + "\"",
                      "within one radius of the wheel's own x = " + text(wheel->x, "m"),
                      "A wheel cannot pitch, so its suspension must act close to it.");
+  }
 }
 
 void check_suspensions(const Vehicle& vehicle) {
   std::vector<std::string> names;
-  for (const Wheel& wheel : vehicle.wheels)
+  for (const Wheel& wheel : vehicle.wheels) {
     names.push_back(wheel.name);
-  for (const Body& body : vehicle.bodies)
+  }
+  for (const Body& body : vehicle.bodies) {
     names.push_back(body.name);
+  }
 
   for (std::size_t i = 0; i < vehicle.suspensions.size(); ++i) {
     const Suspension& element = vehicle.suspensions[i];
@@ -121,14 +136,16 @@ void check_suspensions(const Vehicle& vehicle) {
     require_finite(where + ", x", element.x, "m");
     check_end(vehicle, names, where + ", upper", element.upper, element.x);
     check_end(vehicle, names, where + ", lower", element.lower, element.x);
-    if (element.upper == element.lower)
+    if (element.upper == element.lower) {
       throw InputError(where, "\"" + element.upper + "\" joined to itself", "two different names",
                        "Name the body above and the body or wheel below.");
+    }
     require_not_negative(where + ", stiffness", element.stiffness, "N/m");
     require_not_negative(where + ", damping", element.damping, "N s/m");
-    if (element.stiffness == 0.0 && element.damping == 0.0)
+    if (element.stiffness == 0.0 && element.damping == 0.0) {
       throw InputError(where, "neither stiffness nor damping", "at least one of them above 0",
                        "Give the element a value or remove it.");
+    }
   }
 }
 
@@ -137,11 +154,12 @@ void check_suspensions(const Vehicle& vehicle) {
 std::string nearest_name(const std::string& name, const std::vector<std::string>& known) {
   std::string best;
   std::size_t best_distance = std::max<std::size_t>(2, name.size() / 3) + 1; // farther than this is no typing slip
-  for (const std::string& candidate : known)
+  for (const std::string& candidate : known) {
     if (const std::size_t distance = edit_distance(name, candidate); distance < best_distance) {
       best = candidate;
       best_distance = distance;
     }
+  }
   return best;
 }
 

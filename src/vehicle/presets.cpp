@@ -152,19 +152,25 @@ Vehicle single_wheel(double static_load, double unsprung_mass, double primary_st
 std::vector<std::string> preset_names() { return {"wheel", "bogie", "coach", "wagon", "locomotive"}; }
 
 Vehicle preset(std::string_view name) {
-  if (name == "wheel")
+  if (name == "wheel") {
     return wheel();
-  if (name == "bogie")
+  }
+  if (name == "bogie") {
     return bogie();
-  if (name == "coach")
+  }
+  if (name == "coach") {
     return coach();
-  if (name == "wagon")
+  }
+  if (name == "wagon") {
     return wagon();
-  if (name == "locomotive")
+  }
+  if (name == "locomotive") {
     return locomotive();
+  }
   std::string names;
-  for (const std::string& known : preset_names())
+  for (const std::string& known : preset_names()) {
     names += (names.empty() ? "" : ", ") + known;
+  }
   const std::string guess = nearest_name(std::string(name), preset_names());
   throw InputError("vehicle preset", "\"" + std::string(name) + "\"", names,
                    guess.empty() ? "Name one of these or give a vehicle table." : "Did you mean \"" + guess + "\"?");

@@ -2,8 +2,8 @@
 // results are written as JSON for the same algorithm in NumPy and SciPy (contact_half_space.py).
 #include "stopwatch.hpp"
 
-#include "wingnose/contact/half_space_gap.hpp"
-#include "wingnose/contact/subsurface.hpp"
+#include "wingnose/contact/half_space/half_space_gap.hpp"
+#include "wingnose/contact/stress/subsurface.hpp"
 
 #include <nlohmann/json.hpp>
 

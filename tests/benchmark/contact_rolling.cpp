@@ -2,9 +2,9 @@
 // results for the same algorithms in NumPy (contact_rolling.py).
 #include "stopwatch.hpp"
 
-#include "wingnose/contact/rolling.hpp"
-#include "wingnose/contact/rolling_coefficients.hpp"
-#include "wingnose/contact/saturation.hpp"
+#include "wingnose/contact/tangential/rolling.hpp"
+#include "wingnose/contact/tangential/rolling_coefficients.hpp"
+#include "wingnose/contact/tangential/saturation.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -27,9 +27,10 @@ nlohmann::json time_law(const std::string& name, const CreepLaw& law, int evalua
   const auto timing = benchmark::repeated(
       15,
       [&] {
-        for (int i = 0; i < evaluations; ++i)
+        for (int i = 0; i < evaluations; ++i) {
           keep +=
               creep_force(law, contact, {creep.longitudinal + 1e-9 * i, creep.lateral, creep.spin}, speed, ws).lateral;
+        }
       },
       evaluations);
   return {{"name", name},
@@ -51,8 +52,9 @@ int main() {
   const auto table = benchmark::repeated(
       15,
       [&] {
-        for (int i = 0; i < 1000; ++i)
+        for (int i = 0; i < 1000; ++i) {
           keep += rolling_contact(a + 1e-9 * i, b, load).linear.C11;
+        }
       },
       1000);
   nlohmann::json coefficients = nlohmann::json::array();

@@ -1,7 +1,7 @@
 """Search for contact and the strips written plainly in NumPy and SciPy, on whole arrays.
 
-The algorithms are those of the library (contact/patch_search.hpp, contact/strips.hpp) and work on tables and gaps it
-hands over. Used by contact_search.py, which compares and times the two.
+The algorithms are those of the library (contact/search, contact/normal/strips.hpp) and work on shapes and gaps it hands
+over. Used by contact_search.py, which compares and times the two.
 """
 
 from __future__ import annotations
@@ -14,95 +14,105 @@ from scipy.interpolate import CubicSpline
 from scipy.special import elliprd, elliprf
 
 Field = npt.NDArray[np.float64]
-ROW_SPACING, CONSIDERED, FLATTEST = 0.005, 0.0006, 0.2
+SECTION_SPACING, CONSIDERED, STRIDE, WHEEL_REACH, LEAST_SHARE = 0.005, 0.00075, 4, 0.057, 0.2
 MOST_STRIPS, STEEPEST, TINY = 56, 2.5, 1e-10
 
 
-def cubic(f: float) -> Field:
-    """Weights of four equidistant values at the share f between the second and third (Lagrange)."""
-    return np.array([-f * (f - 1) * (f - 2) / 6, (f + 1) * (f - 1) * (f - 2) / 2, -(f + 1) * f * (f - 2) / 2,
-                     (f + 1) * f * (f - 1) / 6])  # fmt: skip
+class Nose:
+    """A generated nose by its section at one station, as the library draws it (layout/generated_nose.hpp)."""
+
+    def __init__(self, stored: dict[str, Any]) -> None:
+        n = stored
+        self.begin, self.end, self.rate = n["point_thickness"] * n["rate"], n["length"], n["rate"]
+        self.edge, self.setback, self.head = 0.5 * n["gauge"] + n["setback"], n["setback"], n["head_width"]
+        self.shoulder, self.crown, self.bend = n["shoulder_radius"], n["crown_place"] - n["setback"], n["crown_radius"]
+        self.depth, self.rest = n["start_depth"], n["ramp_end_depth"]
+        self.ramp = [n["rate"] * n[key] for key in ("ramp_start_thickness", "ramp_end_thickness", "full_thickness")]
+        self.rounding = min(n["ramp_rounding"], self.ramp[1] - self.ramp[0], self.ramp[2] - self.ramp[1])
+
+    def kink(self, s: float) -> float:
+        half = 0.5 * self.rounding
+        if abs(s) >= half:
+            return max(s, 0.0)
+        u = s / half
+        return half * (15 / 16 * u**2 * (1 / 2 - u**2 / 6 + u**4 / 30) + 0.5 * u + 5 / 32)
+
+    def top(self, x: float) -> float:
+        low, end, full = self.ramp
+        steep, flat = (self.depth - self.rest) / (end - low), self.rest / (full - end)
+        return -self.depth + steep * (self.kink(x - low) - self.kink(x - end)) + flat * (
+            self.kink(x - end) - self.kink(x - full)
+        )
+
+    def width(self, x: float) -> float:
+        return min(x / self.rate - 2 * self.setback, self.head)
+
+    def heights(self, x: float, eta: Field) -> Field:
+        metal = x / self.rate - 2 * self.setback
+        a, b = self.shoulder, 0.5 * 0.95 * metal
+        r = 0.5 * (a + b - np.hypot(a - b, 0.002))
+        crown = 0.5 * (0.5 * metal + self.crown - np.hypot(0.5 * metal - self.crown, 0.004))
+        e = np.clip(eta, 0, self.width(x))
+
+        def drop(d: Field) -> Field:
+            return np.asarray(r - np.sqrt(r**2 - np.maximum(r - d, 0) ** 2))
+
+        return self.top(x) - 0.5 / self.bend * (e - crown) ** 2 - drop(e) - drop(metal - e)
 
 
-class Body:
-    """Rows of a body along the track, every row from its running edge on."""
-
-    def __init__(self, stored: dict[str, Any], margin: int) -> None:
-        rows = stored["rows"]
-        self.begin, self.row, self.count, self.margin = stored["begin"], stored["row"], len(rows), margin
-        self.edge = np.array([row["edge"] for row in rows])
-        self.width = np.array([row["width"] for row in rows])
-        columns = max(len(row["z"]) for row in rows) + 2 * margin + 4
-
-        def padded(key: str) -> Field:
-            return np.array([np.pad(row[key], (margin, columns - margin - len(row[key])), mode="edge") for row in rows])
-
-        self.z, self.curvature = padded("z"), padded("curvature")
-
-    def place(self, x: float, y0: float, spacing: float) -> tuple[int, Field, float, float]:
-        p = np.clip((x - self.begin) / self.row, 0, self.count - 1)
-        row = min(max(int(p) - 1, 0), self.count - 4)
-        weight = cubic(p - row - 1)
-        offset = (y0 - weight @ self.edge[row : row + 4]) / spacing
-        return row, weight, float(offset), float(weight @ self.width[row : row + 4])
-
-    def heights(self, place: tuple[int, Field, float, float], columns: Field) -> Field:
-        row, weight, offset, _ = place
-        start = offset + self.margin
-        whole = int(np.floor(start))
-        z = weight @ self.z[row : row + 4]
-        return np.asarray(sum(c * z[whole - 1 + k + columns] for k, c in enumerate(cubic(start - whole))))
-
-    def bend(self, place: tuple[int, Field, float, float], columns: Field) -> Field:
-        row, weight, offset, _ = place
-        p = offset + self.margin + columns
-        whole = np.floor(p).astype(int)
-        curvature = weight @ self.curvature[row : row + 4]
-        return np.asarray(curvature[whole] + (p - whole) * (curvature[whole + 1] - curvature[whole]))
-
-
-def search(wheel: dict[str, Field], body: Body, case: dict[str, Any]) -> tuple[Field, float, Field]:
+def search(wheel: dict[str, Any], nose: Nose, case: dict[str, Any]) -> tuple[Field, float, Field]:
     """Gap over the columns, level of first touch, and the patches at a height, one row each."""
-    x, y0, roll, yaw, spacing = case["station"], case["y0"], case["roll"], case["yaw"], case["wheel"]["spacing"]
-    front, h = case["wheel"]["front"], ROW_SPACING
-    end = body.begin + body.row * (body.count - 1)
-    centre = np.clip(x, body.begin + h, end - h)
-    ahead = centre - x
-    places = [body.place(at, y0, spacing) for at in (centre - h, centre, centre + h)]
-    first = max(max(0, int(np.ceil(-p[2] - 1e-9))) for p in places)
-    last = min(min(wheel["height"].size, int(np.floor(p[3] / spacing - p[2] + 1e-9)) + 1) for p in places)
-    columns = np.arange(first, last)
-    before, z, after = (body.heights(p, columns) for p in places)
-    s = front + spacing * columns
-    height, slope, second = (wheel[key][columns] for key in ("height", "slope", "second"))
-    circle, cosine, bend = (wheel[key][columns] for key in ("circle", "cosine", "curvature"))
-    gap = roll * (s + height * slope) - height - z
-    keep = np.flatnonzero(gap <= gap.min() + 1.5 * CONSIDERED)
-    cut = slice(keep[0], keep[-1] + 1)
-    columns, before, z, after, s, slope, second, circle, cosine, bend, gap = (
-        column[cut] for column in (columns, before, z, after, s, slope, second, circle, cosine, bend, gap)
-    )
-    z_x, z_xx = (after - before) / (2 * h), (after - 2 * z + before) / h**2
-    arm = ahead + yaw * s
-    linear = arm * circle + yaw * slope - yaw**2 * second * ahead - z_x
-    curvature = np.maximum(FLATTEST * circle, circle - yaw**2 * second - z_xx)
-    xi = np.clip(-linear / curvature, body.begin - centre, end - centre)
-    gap = gap + 0.5 * arm**2 * circle + yaw * ahead * (slope - 0.5 * yaw * second * ahead)
-    gap = gap + xi * (linear + 0.5 * curvature * xi)
-    dx, tangent = ahead + xi, roll - slope + yaw * (ahead + xi) * second
-    along, across = curvature * cosine, -body.bend(places[1], columns) - bend
+    x, roll, yaw, h, R = case["station"], case["roll"], case["yaw"], SECTION_SPACING, wheel["radius"]
+    front, spacing = wheel["front"], wheel["spacing"]
+    low, high = max(-WHEEL_REACH, nose.begin - x), min(WHEEL_REACH, nose.end - x)
+    ahead = float(np.clip(case["ahead"], low + h, high - h))
+    y0 = case["lateral"] + yaw * ahead + front
+    places = [x + ahead - h, x + ahead, x + ahead + h]
+    first = max(0, int(np.ceil((nose.edge - y0) / spacing - 1e-9)))
+    over = min(int(np.floor((nose.edge + nose.width(at) - y0) / spacing + 1e-9)) + 1 for at in places)
+    columns = np.arange(first, min(wheel["height"].size, over))
+    s, H, p, q = _rolled(wheel, roll, columns)
+    coarse = np.unique(np.append(columns[::STRIDE], columns[-1])) - first
+    rough = -nose.heights(places[1], y0 + spacing * columns[coarse] - nose.edge) - H[coarse]
+    near = np.flatnonzero(rough <= rough.min() + CONSIDERED)
+    cut = slice(coarse[max(near[0] - 1, 0)], coarse[min(near[-1] + 1, coarse.size - 1)] + 1)
+    columns, s, H, p, q = (column[cut] for column in (columns, s, H, p, q))
+    r, u, shift = R + H + roll * s, yaw * ahead + s, yaw * h
+    F = []
+    for k, at in enumerate(places):
+        a = ahead + (k - 1) * h
+        Q = (a / r) ** 2
+        fall = yaw * u * (a + 0.5 * yaw * u) / np.sqrt(R**2 - a**2)
+        turned = H - (k - 1) * shift * p + 0.5 * ((k - 1) * shift) ** 2 * q
+        z = nose.heights(at, y0 + spacing * columns - nose.edge)
+        F.append(z + turned - 0.5 * r * Q * (1 + 0.25 * Q * (1 + 0.5 * Q)) - fall)
+    slope_x, bend = (F[2] - F[0]) / (2 * h), (F[0] - 2 * F[1] + F[2]) / h**2
+    curvature = np.maximum(LEAST_SHARE / r, -bend)
+    xi = np.clip(slope_x / curvature, low - ahead, high - ahead)
+    gap = -(F[1] + xi * (slope_x - 0.5 * curvature * xi))
+    dx = ahead + xi
+    tangent = yaw * (xi * q + (dx + yaw * u) / np.sqrt(R**2 - ahead**2)) - p
+    along = curvature / np.sqrt(1 + tangent**2)
     top = int(np.argmin(gap))
     turn = gap[top - 1] - 2 * gap[top] + gap[top + 1]
     level = -(gap[top] - 0.125 * (gap[top + 1] - gap[top - 1]) ** 2 / turn)
     y = y0 + spacing * columns
     closed = np.flatnonzero(case["height"] + gap < 0)
     runs = np.split(closed, np.flatnonzero(np.diff(closed) > 1) + 1)
-    patches = [_patch(run, case["height"], y, s, gap, dx, tangent, along, across, spacing) for run in runs]
+    patches = [_patch(run, case["height"], y, s, gap, dx, tangent, along, spacing) for run in runs]
     return gap, float(level), np.array(patches)
 
 
+def _rolled(wheel: dict[str, Any], roll: float, columns: Field) -> tuple[Field, Field, Field, Field]:
+    """Place, height, slope and second derivative of the wheel's section, turned by the roll."""
+    s = wheel["front"] + wheel["spacing"] * columns
+    h, p, q = (wheel[key][columns] for key in ("height", "slope", "second"))
+    moved = roll * h
+    return s, h - moved * (p - 0.5 * moved * q) - roll * s, (p - moved * q) * (1 - roll * p) - roll, q
+
+
 def _patch(run: Field, height: float, y: Field, s: Field, gap: Field, dx: Field, tangent: Field, along: Field,
-           across: Field, spacing: float) -> list[float]:  # fmt: skip
+           spacing: float) -> list[float]:  # fmt: skip
     k = int(run[np.argmin(gap[run])])
     a, b, c = gap[k - 1], gap[k], gap[k + 1]
     turn = a - 2 * b + c
@@ -121,7 +131,7 @@ def _patch(run: Field, height: float, y: Field, s: Field, gap: Field, dx: Field,
     rail = np.arctan(tangent[run[:-1]] - np.diff(gap[run]) / spacing)
     angles = np.concatenate((np.arctan(tangent[run]), rail))
     return [y[k] + spacing * at, between(dx), s[k] + spacing * at, angle, -(height + lowest) * np.cos(angle),
-            between(along), between(across), end(run[0], run[0] - 1), end(run[-1], run[-1] + 1),
+            between(along), end(run[0], run[0] - 1), end(run[-1], run[-1] + 1),
             np.ptp(angles)]  # fmt: skip
 
 

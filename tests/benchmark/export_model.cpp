@@ -41,7 +41,7 @@ void export_model(const Common& shared, const passage::Passage& move, const std:
   const passage::Equilibrium still = passage::equilibrium(move, plan.from);
   add_matrix("initial_displacement_m", still.displacement);
   add_matrix("initial_force_N", still.force);
-  const layout::WheelPath& path = *plan.courses.front().path;
+  const contact::WheelPath& path = *plan.courses.front().path;
   const int stations = static_cast<int>(path.station.size());
   add("path_station_m", path.station, {stations});
   add("path_height_m", path.bodies.front().height, {stations});

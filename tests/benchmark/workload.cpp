@@ -35,18 +35,18 @@ Common common(std::shared_ptr<const track::ModalTrack> track, double step, bool 
   shared.steps = passage::step_table(track, step);
   shared.track = std::move(track);
   const study::Case& c = shared.settings;
-  shared.contact = layout::plain_contact(c.wheel, profile::rail_head(c.rail_head, c.rail_inclination),
-                                         c.vehicle.wheels.front().radius);
+  shared.contact = contact::plain_contact(c.wheel, profile::rail_head(c.rail_head, c.rail_inclination),
+                                          c.vehicle.wheels.front().radius);
   shared.vehicle = vehicle::assemble(c.vehicle);
   return shared;
 }
 
 passage::Passage kink_passage(const Common& shared, double dip_angle) {
   const passage::Settings& s = shared.settings.passage;
-  const layout::PathOptions options{
+  const contact::PathOptions options{
       .from = s.from - 0.1, .to = s.to + 0.1, .wheel_radius = shared.settings.vehicle.wheels.front().radius};
-  auto path = std::make_shared<const layout::WheelPath>(
-      layout::dipped_joint({.dip_angle = dip_angle, .half_length = 10.0}, shared.contact, options));
+  auto path = std::make_shared<const contact::WheelPath>(
+      contact::dipped_joint({.dip_angle = dip_angle, .half_length = 10.0}, shared.contact, options));
   auto plan = passage::make_plan({.courses = {{std::move(path)}},
                                   .track = shared.track,
                                   .vehicle = shared.vehicle,

@@ -24,7 +24,7 @@ inline constexpr double fine_step = 2.5e-5;                                // s
 struct Common {
   std::shared_ptr<const wingnose::track::ModalTrack> track;
   std::shared_ptr<const wingnose::passage::StepTable> steps;
-  wingnose::layout::PlainContact contact;
+  wingnose::contact::PlainContact contact;
   wingnose::vehicle::VehicleModel vehicle;
   wingnose::study::Case settings;
 };

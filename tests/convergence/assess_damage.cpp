@@ -33,8 +33,9 @@ TEST_CASE("Finer maps keep the totals of energy and wear, and the area that was 
     exact += last ? 0.0 : 2.0 * s.patch.a_y * speed * step;
     exact += first || last ? 0.5 * std::numbers::pi * s.patch.a_x * s.patch.a_y : 0.0; // half an ellipse at each end
   }
-  for (std::size_t i = 0; i < area.size(); ++i)
+  for (std::size_t i = 0; i < area.size(); ++i) {
     CHECK(area[i] == Approx(exact).epsilon(0.06 / std::pow(2.0, static_cast<double>(i)) + 0.01));
+  }
 }
 
 TEST_CASE("More strips and cells change the friction energy by less and less") {
@@ -56,15 +57,17 @@ TEST_CASE("Twice the step of the history moves friction energy and wear by less 
   h.step *= 2.0;
   const auto thin = [](std::vector<double>& v) {
     std::vector<double> kept;
-    for (std::size_t i = 0; i < v.size(); i += 2)
+    for (std::size_t i = 0; i < v.size(); i += 2) {
       kept.push_back(v[i]);
+    }
     v = kept;
   };
   thin(h.time);
   thin(h.station);
   thin(h.force);
-  for (auto& f : h.body_force)
+  for (auto& f : h.body_force) {
     thin(f);
+  }
   const Damage one = damage(trail(p), steel("R260"), {}), two = damage(trail(coarse), steel("R260"), {});
   CHECK(two.friction_energy == Approx(one.friction_energy).epsilon(0.03));
   CHECK(two.wear_volume * 1e9 == Approx(one.wear_volume * 1e9).epsilon(0.03));

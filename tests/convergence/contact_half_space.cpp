@@ -1,5 +1,5 @@
 #include "catch.hpp"
-#include "wingnose/contact/half_space_gap.hpp"
+#include "wingnose/contact/half_space/half_space_gap.hpp"
 
 #include <cmath>
 #include <vector>

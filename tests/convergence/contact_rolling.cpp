@@ -1,8 +1,8 @@
 // Order of convergence of the tangential solvers, and how far the fast laws are from the exact one.
 #include "catch.hpp"
-#include "wingnose/contact/rolling.hpp"
-#include "wingnose/contact/rolling_coefficients.hpp"
-#include "wingnose/contact/saturation.hpp"
+#include "wingnose/contact/tangential/rolling.hpp"
+#include "wingnose/contact/tangential/rolling_coefficients.hpp"
+#include "wingnose/contact/tangential/saturation.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -109,8 +109,8 @@ TEST_CASE("Distance of the fast creep laws from exact rolling over creepage and 
   const double unit = mu * N / (contact.shear_modulus * a * a); // creepage of about one: full sliding near C u = 3
   double worst_simplified = 0.0, worst_cubic = 0.0, worst_polach = 0.0, worst_spin_simplified = 0.0;
   double worst_spin_polach = 0.0;
-  for (const double spin : {0.0, 0.5, 1.0})
-    for (const double u : {0.1, 0.3, 0.6})
+  for (const double spin : {0.0, 0.5, 1.0}) {
+    for (const double u : {0.1, 0.3, 0.6}) {
       for (const double angle : {0.0, std::numbers::pi / 2, -std::numbers::pi / 2}) {
         const Creepage c{u * unit * std::cos(angle), u * unit * std::sin(angle), spin * unit / a};
         const CreepForce f8 = rolling_contact_field(coarse, mu, c).force,
@@ -127,9 +127,12 @@ TEST_CASE("Distance of the fast creep laws from exact rolling over creepage and 
         worst = std::max(worst, off_s);
         double& worst_p = spin == 0.0 ? worst_polach : worst_spin_polach;
         worst_p = std::max(worst_p, off_p);
-        if (spin == 0.0)
+        if (spin == 0.0) {
           worst_cubic = std::max(worst_cubic, off_k);
+        }
       }
+    }
+  }
   CAPTURE(worst_simplified, worst_spin_simplified, worst_cubic, worst_polach, worst_spin_polach);
   CHECK(worst_simplified < 0.05);
   CHECK(worst_cubic < 0.03);

@@ -25,8 +25,9 @@ double pinned_pinned(const RailProperties& r, double spacing) {
 
 double largest_difference(const std::vector<std::complex<double>>& p, const std::vector<std::complex<double>>& q) {
   double worst = 0.0;
-  for (std::size_t i = 0; i < p.size(); ++i)
+  for (std::size_t i = 0; i < p.size(); ++i) {
     worst = std::max(worst, std::abs(p[i] - q[i]) / std::abs(q[i]));
+  }
   return worst;
 }
 
@@ -80,8 +81,9 @@ TEST_CASE("Raising the cut-off brings the modal receptance to the direct one") {
       t.cut_off = cut_off;
       const auto m = modal_track(t);
       std::vector<std::complex<double>> h;
-      for (const double hertz : f)
+      for (const double hertz : f) {
         h.push_back(modal_receptance(*m, x, hertz));
+      }
       return largest_difference(h, direct);
     };
     const double e2 = error(2500.0), e5 = error(5000.0), e10 = error(10000.0), all = error(1e7);

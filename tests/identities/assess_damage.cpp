@@ -41,8 +41,9 @@ TEST_CASE("Friction energy is counted once: over cells, over the maps, and as cr
     CHECK(total(d, &DamageMap::friction_energy) == Approx(power).epsilon(1e-9));
     CHECK(total(d, &DamageMap::wear_depth) * 1e9 == Approx(d.wear_volume * 1e9).epsilon(1e-9));
     // Steady rolling without spin: what the creep forces do is what sliding dissipates, to the cells of the theory.
-    if (angle == 0.0)
+    if (angle == 0.0) {
       CHECK(forces == Approx(power).epsilon(0.02));
+    }
   }
 }
 
@@ -50,9 +51,10 @@ TEST_CASE("The wheel's spin energy lost at a jump of the rolling radius is the w
   // From one cone radius to another with constant load: the work of the creep force on the spin equals its change.
   const auto t = trail(jump(0.030, -0.010, [](double) { return load; }));
   double work = 0.0;
-  for (std::size_t i = 0; i + 1 < t.time.size(); ++i)
+  for (std::size_t i = 0; i + 1 < t.time.size(); ++i) {
     work -= t.steps[i].rolling_radius * t.steps[i].force.longitudinal * 0.5 *
             (t.angular_speed[i] + t.angular_speed[i + 1]) * t.duration;
+  }
   const double inertia = DamageOptions{}.spin_inertia;
   const double change = 0.5 * inertia * (std::pow(t.angular_speed.back(), 2) - std::pow(t.angular_speed.front(), 2));
   CHECK(work == Approx(change).epsilon(1e-4));
@@ -66,8 +68,9 @@ TEST_CASE("A wheel of great inertia keeps its spin speed: creepage is the change
   options.spin_inertia = 1e9;
   const auto t = trail(jump(0.030, -0.010, landing), options);
   const double wing = 0.46 - 0.030 / 20.0, nose = 0.46 + 0.010 / 20.0;
-  for (const RollingStep& s : t.steps)
+  for (const RollingStep& s : t.steps) {
     CHECK(s.creepage.longitudinal == Approx(s.body == 0 ? 0.0 : 1.0 - nose / wing).margin(1e-8));
+  }
 }
 
 TEST_CASE("A trailing move over the mirrored crossing does the same to the steel, mirrored") {

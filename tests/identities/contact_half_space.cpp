@@ -1,6 +1,6 @@
 // What must hold for any contact of half-spaces, whatever the gap.
 #include "catch.hpp"
-#include "wingnose/contact/half_space_gap.hpp"
+#include "wingnose/contact/half_space/half_space_gap.hpp"
 
 #include <boost/math/constants/constants.hpp>
 
@@ -28,8 +28,9 @@ std::vector<double> rail_like_gap(const HalfSpaceGrid& grid) {
 
 double worst_difference(const std::vector<double>& a, const std::vector<double>& b) {
   double worst = 0.0;
-  for (std::size_t i = 0; i < a.size(); ++i)
+  for (std::size_t i = 0; i < a.size(); ++i) {
     worst = std::max(worst, std::abs(a[i] - b[i]));
+  }
   return worst;
 }
 
@@ -50,8 +51,9 @@ TEST_CASE("Bodies press or part, never both, never overlap, and the pressures ad
     REQUIRE(p >= 0.0);
     sum += p;
     overlap = std::max(overlap, -left);
-    if (p > 0.0)
+    if (p > 0.0) {
       gap_under_pressure = std::max(gap_under_pressure, left);
+    }
   }
   CHECK(sum * pitch * pitch == Approx(80e3).epsilon(1e-12));
   CHECK(contact.force == Approx(80e3).epsilon(1e-12));
@@ -78,9 +80,11 @@ TEST_CASE("A mirrored rail gives the mirrored pressure") {
   const auto gap = rail_like_gap(grid);
   std::vector<double> mirrored(gap.size());
   const auto mirror = [&](const std::vector<double>& from, std::vector<double>& to) {
-    for (std::size_t iy = 0; iy < grid.ny(); ++iy)
-      for (std::size_t ix = 0; ix < grid.nx(); ++ix)
+    for (std::size_t iy = 0; iy < grid.ny(); ++iy) {
+      for (std::size_t ix = 0; ix < grid.nx(); ++ix) {
         to[(grid.ny() - 1 - iy) * grid.nx() + ix] = from[iy * grid.nx() + ix];
+      }
+    }
   };
   mirror(gap, mirrored);
   const auto contact = solve_for_force(grid, workspace, gap, 80e3, {}, tight);
@@ -114,8 +118,9 @@ TEST_CASE("The deflection under two pressure fields is the sum of the deflection
   const auto u_one = surface_deflection(grid, workspace, one);
   const auto u_two = surface_deflection(grid, workspace, two);
   auto sum = u_one;
-  for (std::size_t i = 0; i < grid.cells(); ++i)
+  for (std::size_t i = 0; i < grid.cells(); ++i) {
     sum[i] = 2.0 * u_one[i] + u_two[i];
+  }
   const auto u_both = surface_deflection(grid, workspace, both);
   CHECK(worst_difference(sum, u_both) < 1e-13 * *std::max_element(u_both.begin(), u_both.end()));
 }
@@ -124,14 +129,17 @@ TEST_CASE("Deflections by transforms are those summed cell by cell") {
   const HalfSpaceGrid grid(13, 10, pitch, 1.7 * pitch);
   HalfSpaceWorkspace workspace(grid);
   std::vector<double> pressure(grid.cells());
-  for (std::size_t i = 0; i < grid.cells(); ++i)
+  for (std::size_t i = 0; i < grid.cells(); ++i) {
     pressure[i] = 1e8 * static_cast<double>(i * i % 17);
+  }
   std::vector<double> direct(grid.cells(), 0.0);
-  for (std::size_t i = 0; i < grid.cells(); ++i)
-    for (std::size_t j = 0; j < grid.cells(); ++j)
+  for (std::size_t i = 0; i < grid.cells(); ++i) {
+    for (std::size_t j = 0; j < grid.cells(); ++j) {
       direct[i] +=
           pressure[j] / (pi * Elastic{}.combined()) *
           rectangle_influence(grid.x(i % 13) - grid.x(j % 13), grid.y(i / 13) - grid.y(j / 13), grid.dx(), grid.dy());
+    }
+  }
   const auto deflection = surface_deflection(grid, workspace, pressure);
   CHECK(worst_difference(direct, deflection) < 1e-13 * *std::max_element(direct.begin(), direct.end()));
 }

@@ -1,6 +1,6 @@
 // What Hertz contact must obey whatever the numbers: symmetry, scaling, limits, force balance, monotony.
 #include "catch.hpp"
-#include "wingnose/contact/hertz.hpp"
+#include "wingnose/contact/normal/hertz.hpp"
 
 #include <boost/math/constants/constants.hpp>
 #include <boost/math/special_functions/ellint_1.hpp>

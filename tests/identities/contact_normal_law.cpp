@@ -1,8 +1,8 @@
 // What every normal law must obey: no tension, growth with the approach, no jumps, Hertz for an elliptic gap.
 #include "catch.hpp"
 
-#include "wingnose/contact/normal_law.hpp"
-#include "wingnose/contact/patch_search.hpp"
+#include "wingnose/contact/normal/normal_law.hpp"
+#include "wingnose/contact/search/look.hpp"
 #include "wingnose/words/error.hpp"
 #include "wingnose/words/frame.hpp"
 
@@ -30,7 +30,7 @@ GapLine parabola(double curvature_x, double curvature_y, double spacing = column
     line.gap[k] = 0.5 * curvature_y * line.y(i) * line.y(i);
     line.dx[k] = line.slope[k] = 0.0;
     line.curvature_x[k] = curvature_x;
-    line.curvature_y[k] = curvature_y;
+    line.radius[k] = 0.46;
   }
   return line;
 }
@@ -84,12 +84,12 @@ TEST_CASE("An elliptic gap gives Hertz's force, pressure and axes whatever the r
 }
 
 TEST_CASE("No law pulls, and each presses harder the deeper the wheel goes in") {
-  const WheelTable wheel(profile::hollow_worn(profile::s1002(), {.depth = 0.001, .width = 0.05}), 0.46);
-  const BodyTable rail(profile::rail_head("60E1", std::atan(1.0 / 40.0)));
+  const WheelSurface wheel(profile::hollow_worn(profile::s1002(), {.depth = 0.001, .width = 0.05}), 0.46);
+  const layout::Body rail = layout::plain_rail(profile::rail_head("60E1", std::atan(1.0 / 40.0)));
   const NormalLaw law = law_number(GENERATE(0, 1));
   GapLine line;
   for (double shift = -0.006; shift <= 0.006; shift += 0.0015) {
-    gap_line(wheel, rail, {.lateral = taping_line_y + shift}, line);
+    look(wheel, rail, {.lateral = taping_line_y + shift}, line);
     CHECK(normal_contact(law, line, 0.0).force == 0.0);
     CHECK(normal_contact(law, line, -1e-4).force == 0.0);
     double before = 0.0;
@@ -106,12 +106,12 @@ TEST_CASE("No law pulls, and each presses harder the deeper the wheel goes in") 
 }
 
 TEST_CASE("The stiffness a law reports is the slope of its force") {
-  const WheelTable wheel(profile::s1002(), 0.46);
-  const BodyTable rail(profile::rail_head("60E1", std::atan(1.0 / 40.0)));
+  const WheelSurface wheel(profile::s1002(), 0.46);
+  const layout::Body rail = layout::plain_rail(profile::rail_head("60E1", std::atan(1.0 / 40.0)));
   const NormalLaw law = law_number(GENERATE(0, 1));
   GapLine line;
   for (const double shift : {-0.004, 0.0, 0.002}) {
-    gap_line(wheel, rail, {.lateral = taping_line_y + shift}, line);
+    look(wheel, rail, {.lateral = taping_line_y + shift}, line);
     const double depth = 90e-6, h = 2e-6;
     const NormalContact less = normal_contact(law, line, depth - h), more = normal_contact(law, line, depth + h);
     CHECK(normal_contact(law, line, depth).stiffness ==
@@ -120,13 +120,13 @@ TEST_CASE("The stiffness a law reports is the slope of its force") {
 }
 
 TEST_CASE("Strips add up to the force, and no strip lies outside the overlap of the shapes") {
-  const WheelTable wheel(profile::s1002(), 0.46);
-  const BodyTable rail(profile::rail_head("60E1", std::atan(1.0 / 40.0)));
+  const WheelSurface wheel(profile::s1002(), 0.46);
+  const layout::Body rail = layout::plain_rail(profile::rail_head("60E1", std::atan(1.0 / 40.0)));
   const NormalLaw law = law_number(GENERATE(0, 1));
   GapLine line;
   StripOutline outline;
   for (const double shift : {-0.004, 0.0, 0.0055}) {
-    gap_line(wheel, rail, {.lateral = taping_line_y + shift}, line);
+    look(wheel, rail, {.lateral = taping_line_y + shift}, line);
     const NormalContact c = normal_contact(law, line, 100e-6, {}, &outline);
     double sum = 0.0, largest = 0.0;
     for (const Strip& s : outline.list()) {
@@ -144,12 +144,12 @@ TEST_CASE("Force does not jump while a wheel is shifted across a rail, over ever
   const auto worn = GENERATE(false, true);
   const auto profile = worn ? profile::hollow_worn(profile::s1002(), {.depth = 0.001, .width = 0.04, .centre = 0.002})
                             : profile::s1002();
-  const WheelTable wheel(profile, 0.46);
-  const BodyTable rail(profile::rail_head("60E1", std::atan(1.0 / 40.0)));
+  const WheelSurface wheel(profile, 0.46);
+  const layout::Body rail = layout::plain_rail(profile::rail_head("60E1", std::atan(1.0 / 40.0)));
   const NormalLaw law = law_number(GENERATE(0, 1));
   GapLine line;
   const auto force = [&](double shift) {
-    gap_line(wheel, rail, {.lateral = taping_line_y + shift}, line);
+    look(wheel, rail, {.lateral = taping_line_y + shift}, line);
     return normal_contact(law, line, 100e-6).force;
   };
   const double coarse = largest_step(force, -0.005, 0.005, 1e-4), fine = largest_step(force, -0.005, 0.005, 0.5e-4);
@@ -159,12 +159,12 @@ TEST_CASE("Force does not jump while a wheel is shifted across a rail, over ever
 }
 
 TEST_CASE("Over shifts of a few micrometres a wheel's contact force stays within 0.3 per cent") {
-  const WheelTable wheel(profile::s1002(), 0.46);
-  const BodyTable rail(profile::rail_head("60E1", std::atan(1.0 / 40.0)));
+  const WheelSurface wheel(profile::s1002(), 0.46);
+  const layout::Body rail = layout::plain_rail(profile::rail_head("60E1", std::atan(1.0 / 40.0)));
   const NormalLaw law = law_number(GENERATE(0, 1));
   GapLine line;
   const auto force = [&](double shift) {
-    gap_line(wheel, rail, {.lateral = taping_line_y + shift}, line);
+    look(wheel, rail, {.lateral = taping_line_y + shift}, line);
     return normal_contact(law, line, 100e-6).force;
   };
   // From the crown of 300 mm over the step to 80 mm, where patches merge; 0.1 % is what the shapes themselves change.
@@ -176,13 +176,13 @@ TEST_CASE("Over shifts of a few micrometres a wheel's contact force stays within
 
 TEST_CASE("Total force does not jump while a wheel moves from the wing to the nose") {
   const auto c = layout::generate({});
-  const WheelTable wheel(profile::s1002(), 0.46);
-  const BodyTable wing(c.bodies[0], -0.8, 1.2), nose(c.bodies[1], -0.8, 1.2);
+  const WheelSurface wheel(profile::s1002(), 0.46);
+  const layout::Body &wing = c.bodies[0], &nose = c.bodies[1];
   const NormalLaw law = law_number(GENERATE(0, 1));
   GapLine a, b;
   const auto force = [&](double x) {
-    gap_line(wheel, wing, {.station = x, .lateral = taping_line_y}, a);
-    gap_line(wheel, nose, {.station = x, .lateral = taping_line_y}, b);
+    look(wheel, wing, {.station = x, .lateral = taping_line_y}, a);
+    look(wheel, nose, {.station = x, .lateral = taping_line_y}, b);
     const double height = std::max(a.level, b.level) - 100e-6; // 100 um into whatever carries
     return normal_contact(law, a, a.level - height).vertical + normal_contact(law, b, b.level - height).vertical;
   };
@@ -194,13 +194,13 @@ TEST_CASE("Total force does not jump while a wheel moves from the wing to the no
 
 TEST_CASE("A load finds its height whether one body carries it or two share it") {
   const auto c = layout::generate({});
-  const WheelTable wheel(profile::s1002(), 0.46);
-  const BodyTable wing(c.bodies[0], -0.5, 1.2), nose(c.bodies[1], -0.5, 1.2);
+  const WheelSurface wheel(profile::s1002(), 0.46);
+  const layout::Body &wing = c.bodies[0], &nose = c.bodies[1];
   const NormalLaw law = law_number(GENERATE(0, 1));
   for (const double x : {-0.2, 0.45, 0.5, 0.6, 1.0}) {
     std::array<GapLine, 2> lines;
-    gap_line(wheel, wing, {.station = x, .lateral = taping_line_y}, lines[0]);
-    gap_line(wheel, nose, {.station = x, .lateral = taping_line_y}, lines[1]);
+    look(wheel, wing, {.station = x, .lateral = taping_line_y}, lines[0]);
+    look(wheel, nose, {.station = x, .lateral = taping_line_y}, lines[1]);
     const double height = height_for_force(law, lines, 90e3);
     double sum = 0.0;
     for (const GapLine& line : lines) {

@@ -1,8 +1,8 @@
 // Exact rolling on the half-space: the laws of friction hold in every cell, and the whole is consistent with the parts.
 #include "catch.hpp"
-#include "wingnose/contact/kalker.hpp"
-#include "wingnose/contact/rolling.hpp"
-#include "wingnose/contact/rolling_coefficients.hpp"
+#include "wingnose/contact/tangential/kalker.hpp"
+#include "wingnose/contact/tangential/rolling.hpp"
+#include "wingnose/contact/tangential/rolling_coefficients.hpp"
 
 #include <cmath>
 #include <vector>
@@ -42,9 +42,11 @@ TEST_CASE("In exact rolling every cell sticks below the friction bound or slips 
 
 TEST_CASE("In exact rolling the leading edge sticks") {
   const RollingField f = rolling_contact_field(matrix(), mu, {1e-3, 0, 0});
-  for (const RollingStrip& s : matrix().mesh.strips)
-    if (std::abs(s.y) < 0.5 * b)
+  for (const RollingStrip& s : matrix().mesh.strips) {
+    if (std::abs(s.y) < 0.5 * b) {
       CHECK(f.slides[s.first] == 0.0);
+    }
+  }
 }
 
 TEST_CASE("Mirrored creepages give the mirrored force in exact rolling") {
@@ -95,14 +97,16 @@ TEST_CASE("A pressure field on a regular grid rolls like the ellipse it was take
   std::vector<double> pressure(n * n, 0.0);
   const double dx = 2.0 * a / n, dy = 2.0 * b / n;
   double sum = 0.0;
-  for (int i = 0; i < n; ++i)
+  for (int i = 0; i < n; ++i) {
     for (int j = 0; j < n; ++j) {
       const double x = (-a + (i + 0.5) * dx) / a, y = (-b + (j + 0.5) * dy) / b, s = 1.0 - x * x - y * y;
       pressure[static_cast<std::size_t>(i * n + j)] = s > 0.0 ? std::sqrt(s) : 0.0;
       sum += pressure[static_cast<std::size_t>(i * n + j)] * dx * dy;
     }
-  for (double& p : pressure)
+  }
+  for (double& p : pressure) {
     p *= N / sum;
+  }
   const RollingMatrix grid = rolling_matrix(grid_mesh(pressure, n, n, -a + 0.5 * dx, -b + 0.5 * dy, dx, dy), steel);
   const CreepForce f = rolling_contact_field(grid, mu, creepages[0]).force;
   const CreepForce g =
@@ -115,9 +119,11 @@ TEST_CASE("A pressure field on a regular grid rolls like the ellipse it was take
 TEST_CASE("The pressures of a rolling mesh sum up to the load they carry") {
   for (const RollingMesh& mesh : {elliptic_mesh(a, b, N, 7, 9), plane_mesh(a, N, 31)}) {
     double sum = 0.0;
-    for (const RollingStrip& s : mesh.strips)
-      for (std::size_t k = 0; k < s.cells; ++k)
+    for (const RollingStrip& s : mesh.strips) {
+      for (std::size_t k = 0; k < s.cells; ++k) {
         sum += mesh.pressure[s.first + k] * s.cell * s.width;
+      }
+    }
     CHECK(std::abs(sum / N - 1.0) < 1e-12);
   }
 }

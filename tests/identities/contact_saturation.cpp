@@ -1,6 +1,6 @@
 // What every creep law has to obey, whatever its numbers: the contract of contact/saturation.hpp.
 #include "catch.hpp"
-#include "wingnose/contact/saturation.hpp"
+#include "wingnose/contact/tangential/saturation.hpp"
 
 #include <array>
 #include <cmath>
@@ -36,28 +36,33 @@ const std::array<RollingContact, 3> contacts = {rolling_contact(7e-3, 5e-3, 100e
 // From far below to far above saturation, with and without spin of either sign.
 std::vector<Creepage> many_creepages() {
   std::vector<Creepage> all;
-  for (const double size : {1e-6, 1e-4, 1e-3, 3e-3, 1e-2, 1e-1})
-    for (const double angle : {0.0, 0.7, 1.5707963, 2.5, 4.0})
-      for (const double spin : {0.0, 0.05, -0.6, 3.0})
+  for (const double size : {1e-6, 1e-4, 1e-3, 3e-3, 1e-2, 1e-1}) {
+    for (const double angle : {0.0, 0.7, 1.5707963, 2.5, 4.0}) {
+      for (const double spin : {0.0, 0.05, -0.6, 3.0}) {
         all.push_back({size * std::cos(angle), size * std::sin(angle), spin});
+      }
+    }
+  }
   return all;
 }
 
 } // namespace
 
 TEST_CASE("The creep force of no law exceeds friction times load") {
-  for (const auto& [name, law] : laws())
-    for (const RollingContact& c : contacts)
+  for (const auto& [name, law] : laws()) {
+    for (const RollingContact& c : contacts) {
       for (const Creepage& creep : many_creepages()) {
         const CreepForce f = evaluate(law, c, creep);
         CAPTURE(name, creep.longitudinal, creep.lateral, creep.spin);
         CHECK(std::hypot(f.longitudinal, f.lateral) <= mu0(law) * c.normal_force * (1.0 + 1e-12));
       }
+    }
+  }
 }
 
 TEST_CASE("Mirrored creepages give the mirrored creep force, in every law") {
-  for (const auto& [name, law] : laws())
-    for (const RollingContact& c : contacts)
+  for (const auto& [name, law] : laws()) {
+    for (const RollingContact& c : contacts) {
       for (const Creepage& creep : many_creepages()) {
         const CreepForce f = evaluate(law, c, creep);
         const CreepForce across = evaluate(law, c, {creep.longitudinal, -creep.lateral, -creep.spin});
@@ -71,14 +76,17 @@ TEST_CASE("Mirrored creepages give the mirrored creep force, in every law") {
         CHECK(std::abs(f.longitudinal + back.longitudinal) < bar);
         CHECK(std::abs(f.lateral + back.lateral) < bar);
       }
+    }
+  }
 }
 
 TEST_CASE("All laws start with the linear creep force in each creepage alone") {
   // kA + kS = 2 only for clean rail: the reduced Polach laws start lower and are left out here.
   for (const auto& [name, law] : laws()) {
-    if (name == "Polach dry" || name == "Polach wet")
+    if (name == "Polach dry" || name == "Polach wet") {
       continue;
-    for (const RollingContact& c : contacts)
+    }
+    for (const RollingContact& c : contacts) {
       for (const Creepage& unit : {Creepage{1e-7, 0, 0}, Creepage{0, 1e-7, 0}, Creepage{0, 0, 1e-5}}) {
         const CreepForce f = evaluate(law, c, unit), linear = linear_creep_force(c, unit);
         const double size = std::hypot(linear.longitudinal, linear.lateral);
@@ -88,12 +96,13 @@ TEST_CASE("All laws start with the linear creep force in each creepage alone") {
         CHECK(std::abs(f.longitudinal - linear.longitudinal) < bar * size);
         CHECK(std::abs(f.lateral - linear.lateral) < bar * size);
       }
+    }
   }
 }
 
 TEST_CASE("At large creepage the force is friction times load, against the slip") {
-  for (const auto& [name, law] : laws())
-    for (const RollingContact& c : contacts)
+  for (const auto& [name, law] : laws()) {
+    for (const RollingContact& c : contacts) {
       for (const double angle : {0.0, 1.0, 2.0, 4.5}) {
         const Creepage creep{std::cos(angle), std::sin(angle), 0.0}; // 1: a locked wheel
         const CreepForce f = evaluate(law, c, creep);
@@ -107,26 +116,32 @@ TEST_CASE("At large creepage the force is friction times load, against the slip"
         CHECK(std::abs(f.longitudinal / limit + creep.longitudinal) < bar);
         CHECK(std::abs(f.lateral / limit + creep.lateral) < bar);
       }
+    }
+  }
 }
 
 TEST_CASE("Creep forces never give energy to the wheel") {
-  for (const auto& [name, law] : laws())
-    for (const RollingContact& c : contacts)
+  for (const auto& [name, law] : laws()) {
+    for (const RollingContact& c : contacts) {
       for (const Creepage& creep : many_creepages()) {
         // Polach's spin force has no moment of its own, without which its power means nothing.
-        if (name.starts_with("Polach") && creep.spin != 0.0)
+        if (name.starts_with("Polach") && creep.spin != 0.0) {
           continue;
+        }
         const CreepForce f = evaluate(law, c, creep);
         const double power = f.longitudinal * creep.longitudinal + f.lateral * creep.lateral + f.moment * creep.spin;
         CAPTURE(name, creep.longitudinal, creep.lateral, creep.spin);
         CHECK(power <= 1e-12 * c.normal_force * std::hypot(creep.longitudinal, creep.lateral));
       }
+    }
+  }
 }
 
 TEST_CASE("The creep force grows with the creepage until it slides") {
   for (const auto& [name, law] : laws()) {
-    if (name.find("falling") != std::string::npos || name == "Polach dry" || name == "Polach wet")
+    if (name.find("falling") != std::string::npos || name == "Polach dry" || name == "Polach wet") {
       continue; // falling friction turns the force down again
+    }
     for (const RollingContact& c : contacts) {
       double before = 0.0;
       for (double xi = 1e-6; xi < 0.1; xi *= 1.2) {
@@ -149,7 +164,7 @@ TEST_CASE("With falling friction a fast sliding wheel is held less than a creepi
 TEST_CASE("Bodies three times as large carry nine times the creep force at the same pressure") {
   // Same creepages, spin per length: forces with the square, moment with the cube.
   const RollingContact small = rolling_contact(7e-3, 5e-3, 100e3), large = rolling_contact(21e-3, 15e-3, 900e3);
-  for (const auto& [name, law] : laws())
+  for (const auto& [name, law] : laws()) {
     for (const Creepage& creep : many_creepages()) {
       const CreepForce f = evaluate(law, small, creep);
       const CreepForce g = evaluate(law, large, {creep.longitudinal, creep.lateral, creep.spin / 3.0});
@@ -158,4 +173,5 @@ TEST_CASE("Bodies three times as large carry nine times the creep force at the s
       CHECK(std::abs(g.lateral - 9.0 * f.lateral) < 1e-9 * large.normal_force);
       CHECK(std::abs(g.moment - 27.0 * f.moment) < 1e-9 * large.normal_force * large.a);
     }
+  }
 }

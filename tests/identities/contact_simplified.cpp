@@ -1,6 +1,6 @@
 // The tractions inside the patch of the simplified theory.
 #include "catch.hpp"
-#include "wingnose/contact/simplified_theory.hpp"
+#include "wingnose/contact/tangential/simplified_theory.hpp"
 
 #include <cmath>
 
@@ -18,15 +18,17 @@ TEST_CASE("Shear never exceeds friction times pressure in any cell of the strips
   const StripForce result = simplified_creep_force(law, contact, mixed, 30.0, ws);
   REQUIRE(result.slip_area > 0.1);
   REQUIRE(result.slip_area < 0.9);
-  for (std::size_t k = 0; k < 30; ++k)
+  for (std::size_t k = 0; k < 30; ++k) {
     for (std::size_t j = 0; j < 15; ++j) {
       const double t = (static_cast<double>(k) + 0.5) / 30.0;
       const double bound = mu * ws.patch.peak[j] * 4.0 * t * (1.0 - t) / (1.0 + 0.5 / 900.0);
       const double shear = std::hypot(ws.traction_x[k * 15 + j], ws.traction_y[k * 15 + j]);
       CHECK(shear <= bound * (1.0 + 1e-12));
-      if (ws.slip_share[k * 15 + j] > 0.0)
+      if (ws.slip_share[k * 15 + j] > 0.0) {
         CHECK(std::abs(shear / bound - 1.0) < 1e-12);
+      }
     }
+  }
 }
 
 TEST_CASE("Under pure creepage the simplified theory slips from the trailing edge forwards") {
@@ -72,8 +74,9 @@ TEST_CASE("A patch moved sideways under spin feels the longitudinal creepage of 
   const Flexibilities one{2e-14, 2e-14, 2e-14};
   const double y0 = 2e-3, phi = 0.4;
   StripPatch moved = elliptic_strips(contact, 20);
-  for (double& y : moved.y)
+  for (double& y : moved.y) {
     y += y0;
+  }
   StripWorkspace ws = make_workspace(20, 40);
   const CreepForce there = strip_creep_force(moved, one, mu, 40, {1e-3, 0.0, phi}, 30.0, ws).force;
   const CreepForce here =

@@ -1,7 +1,7 @@
 // The stress machinery against point loads summed by quadrature, equilibrium, and its own boundary conditions.
 #include "catch.hpp"
-#include "wingnose/contact/half_space_gap.hpp"
-#include "wingnose/contact/subsurface.hpp"
+#include "wingnose/contact/half_space/half_space_gap.hpp"
+#include "wingnose/contact/stress/subsurface.hpp"
 
 #include <boost/math/constants/constants.hpp>
 #include <boost/math/quadrature/gauss.hpp>
@@ -66,8 +66,9 @@ double integrated(const PointLoad& load, Member m, double x, double y, double z,
 
 double largest(const Stress& s) {
   double value = 0.0;
-  for (const Member m : members)
+  for (const Member m : members) {
     value = std::max(value, std::abs(s.*m));
+  }
   return value;
 }
 
@@ -135,8 +136,9 @@ TEST_CASE("A whole plane of stresses by transforms is the one summed point by po
     for (std::size_t i = 0; i < grid.cells(); ++i) {
       const Stress direct = stress_at(grid, tractions, grid.x(i % 11), grid.y(i / 11), depth);
       scale = std::max(scale, largest(direct));
-      for (const Member m : members)
+      for (const Member m : members) {
         worst = std::max(worst, std::abs(plane[i].*m - direct.*m));
+      }
     }
     CHECK(worst < 1e-11 * scale);
   }

@@ -22,11 +22,13 @@ std::vector<double> uneven(std::size_t n, double from, double to, unsigned seed)
   std::mt19937_64 random(seed);
   std::uniform_real_distribution<double> step(0.05, 1.95);
   std::vector<double> x{0.0};
-  while (x.size() < n)
+  while (x.size() < n) {
     x.push_back(x.back() + step(random));
+  }
   const double scale = (to - from) / x.back();
-  for (double& v : x)
+  for (double& v : x) {
     v = from + v * scale;
+  }
   return x;
 }
 
@@ -34,8 +36,9 @@ template <class F> Points noisy(F&& f, std::size_t n, double from, double to, do
   Points p{uneven(n, from, to, seed), {}, std::vector<double>(n, noise)};
   std::mt19937_64 random(seed + 1);
   std::normal_distribution<double> normal(0.0, noise);
-  for (const double x : p.x)
+  for (const double x : p.x) {
     p.y.push_back(f(x) + normal(random));
+  }
   return p;
 }
 
@@ -58,8 +61,9 @@ TEST_CASE("The residuals of a smoothing spline are as large as the stated noise"
     const auto p = noisy([](double x) { return std::sin(3.0 * x) + x * x; }, 400, 0.0, 4.0, noise, 11);
     const auto s = smoothing_spline(p.x, p.y, p.sigma);
     double sum = 0.0;
-    for (std::size_t i = 0; i < p.x.size(); ++i)
+    for (std::size_t i = 0; i < p.x.size(); ++i) {
       sum += std::pow((evaluate(s, p.x[i]).value - p.y[i]) / noise, 2);
+    }
     CHECK(std::sqrt(sum / 400.0) == Approx(1.0).epsilon(1e-6));
     CHECK(s.residual_rms == Approx(1.0).epsilon(1e-6));
   }
@@ -69,8 +73,9 @@ TEST_CASE("With vanishing noise a smoothing spline goes through its points and r
   const auto cubic = [](double x) { return 1.0 + x * (2.0 + x * (-1.5 + 0.5 * x)); };
   const auto p = noisy(cubic, 300, 0.0, 3.0, 1e-11, 5);
   const auto s = smoothing_spline(p.x, p.y, p.sigma);
-  for (std::size_t i = 0; i < p.x.size(); ++i)
+  for (std::size_t i = 0; i < p.x.size(); ++i) {
     CHECK(evaluate(s, p.x[i]).value == Approx(p.y[i]).epsilon(0).margin(1e-9));
+  }
   for (double x = 0.6; x < 2.4; x += 0.01) { // the ends are straight by construction, the cubic is not
     CHECK(evaluate(s, x).value == Approx(cubic(x)).epsilon(0).margin(1e-9));
     CHECK(evaluate(s, x).second == Approx(-3.0 + 3.0 * x).epsilon(0).margin(2e-4));
@@ -80,8 +85,9 @@ TEST_CASE("With vanishing noise a smoothing spline goes through its points and r
 TEST_CASE("Value, slope and second derivative of a smoothing spline are continuous, with and without freedom to bend") {
   const auto p = noisy([](double x) { return std::tanh(6.0 * x); }, 150, -1.0, 1.0, 1e-3, 21);
   std::vector<double> freedom;
-  for (const double x : p.x)
+  for (const double x : p.x) {
     freedom.push_back(0.1 + std::exp(-20.0 * x * x));
+  }
   for (const auto& rho : {std::vector<double>{}, freedom}) {
     const auto s = smoothing_spline(p.x, p.y, p.sigma, rho);
     for (std::size_t k = 1; k + 1 < p.x.size(); ++k) {
@@ -99,8 +105,9 @@ TEST_CASE("Only ratios of the freedom to bend matter, and equal freedom changes 
   const auto plain = smoothing_spline(p.x, p.y, p.sigma);
   for (const double level : {1e-4, 1.0, 1e6}) {
     const auto s = smoothing_spline(p.x, p.y, p.sigma, std::vector<double>(p.x.size(), level));
-    for (double x = 0.0; x <= 3.0; x += 0.05)
+    for (double x = 0.0; x <= 3.0; x += 0.05) {
       CHECK(evaluate(s, x).value == Approx(evaluate(plain, x).value).epsilon(0).margin(1e-9));
+    }
   }
 }
 
@@ -143,8 +150,9 @@ TEST_CASE("Every point pulls the smoothing spline as a spring of stiffness 1 / n
       const double jump =
           (bent(i + 1) - bent(i)) / (p.x[i + 1] - p.x[i]) - (bent(i) - bent(i - 1)) / (p.x[i] - p.x[i - 1]);
       const double pull = (p.y[i] - evaluate(s, p.x[i]).value) / (p.sigma[i] * p.sigma[i]);
-      if (i == 1)
+      if (i == 1) {
         factor = jump / pull;
+      }
       CHECK(factor > 0.0);
       CHECK(jump == Approx(factor * pull).epsilon(1e-6).margin(1e-6 * factor / p.sigma[1]));
     }

@@ -28,13 +28,14 @@ TEST_CASE("Leaning the other way mirrors the head") {
   for (const char* name : heads) {
     const auto left = rail_head(name, 0.03), right = rail_head(name, -0.03);
     INFO(name);
-    for (double y = left.curve.front(); y < left.curve.back(); y += 0.1e-3)
+    for (double y = left.curve.front(); y < left.curve.back(); y += 0.1e-3) {
       CHECK(right.curve.value(-y) == Approx(left.curve.value(y)).epsilon(0).margin(1e-12));
+    }
   }
 }
 
 TEST_CASE("Turned back upright, every point of an inclined head lies on the upright head") {
-  for (const char* name : heads)
+  for (const char* name : heads) {
     for (const double inclination : {std::atan(1.0 / 40.0), std::atan(1.0 / 20.0), -0.04}) {
       const auto upright = rail_head(name), inclined = rail_head(name, inclination);
       INFO(name << " at " << inclination);
@@ -53,4 +54,5 @@ TEST_CASE("Turned back upright, every point of an inclined head lies on the upri
       }
       CHECK(compared > 500);
     }
+  }
 }

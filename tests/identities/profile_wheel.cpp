@@ -64,10 +64,12 @@ TEST_CASE("Slope and curvature of every profile are the derivatives of its heigh
     int compared = 0;
     for (double y = curve.front() + 0.0021; y < curve.back() - 0.002; y += 0.137e-3) {
       bool joint = false; // differences across a jump of curvature, or of published digits, mean nothing
-      for (const auto& piece : curve.pieces())
+      for (const auto& piece : curve.pieces()) {
         joint = joint || (curve.pieces().size() < 20 && std::abs(piece.from - y) < 2.0 * h);
-      if (joint)
+      }
+      if (joint) {
         continue;
+      }
       const CurvePoint a = curve.at(y - h), b = curve.at(y), c = curve.at(y + h);
       // two ways to sum the same terms; those of zone C reach 100 m and cancel to millimetres: 4 * 2^-53 * 100 m
       REQUIRE(b.value == Approx(curve.value(y)).epsilon(0).margin(5e-14));
@@ -94,8 +96,9 @@ TEST_CASE("Fitting a measured wheel gives its curvature, where raw differences g
     double raw = 0.0;
     int n = 0;
     for (std::size_t i = 1; i + 1 < p.y.size(); ++i) {
-      if (p.y[i] < -0.025 || p.y[i] > 0.050)
+      if (p.y[i] < -0.025 || p.y[i] > 0.050) {
         continue;
+      }
       const double second = (p.height[i - 1] - 2.0 * p.height[i] + p.height[i + 1]) / (pitch * pitch);
       const CurvePoint t = truth.at(p.y[i]);
       raw += std::pow(second / std::pow(1.0 + t.slope * t.slope, 1.5) - t.curvature, 2);

@@ -46,8 +46,9 @@ TEST_CASE("Deflection at b under a load at a equals deflection at a under a load
   const auto a = assemble(uneven(12, 4));
   // Pairs in one element, neighbouring elements, far apart, at nodes.
   for (const auto& [p, q] :
-       {std::pair{0.31, 0.37}, {0.02, 0.17}, {-1.234, 0.777}, {0.0, 0.3}, {-3.59, 3.59}, {0.6, 0.63}})
+       {std::pair{0.31, 0.37}, {0.02, 0.17}, {-1.234, 0.777}, {0.0, 0.3}, {-3.59, 3.59}, {0.6, 0.63}}) {
     CHECK(at(a, p, q) == Approx(at(a, q, p)).epsilon(1e-9).margin(1e-18));
+  }
 }
 
 TEST_CASE("Static deflection does not depend on the mesh, even inside an element") {
@@ -57,15 +58,18 @@ TEST_CASE("Static deflection does not depend on the mesh, even inside an element
   const auto fine = assemble(t);
   t.elements_per_bay = 1;
   const auto coarse = assemble(t);
-  for (const double x_load : {0.0, 0.11, 0.3, -1.47})
-    for (const double x : {0.0, 0.08, 0.11, 0.29, 0.5, -1.47, -1.3, 2.0})
+  for (const double x_load : {0.0, 0.11, 0.3, -1.47}) {
+    for (const double x : {0.0, 0.08, 0.11, 0.29, 0.5, -1.47, -1.3, 2.0}) {
       CHECK(at(coarse, x_load, x) == Approx(at(fine, x_load, x)).epsilon(1e-8).margin(1e-17));
+    }
+  }
 }
 
 TEST_CASE("A rail without supports moves as a rigid body without force") {
   Track t = uneven(6, 5);
-  for (auto* seat : {&t.seat, &t.overrides[0].seat, &t.overrides[1].seat})
+  for (auto* seat : {&t.seat, &t.overrides[0].seat, &t.overrides[1].seat}) {
     seat->pad_stiffness = seat->ballast_stiffness = 0.0;
+  }
   const auto a = assemble(t);
   Eigen::VectorXd lift = Eigen::VectorXd::Zero(a.dofs());
   Eigen::VectorXd tilt = lift;
@@ -92,8 +96,9 @@ TEST_CASE("The mass matrix holds the whole rail, its rotary inertia and the bear
     tilt[2 * static_cast<Eigen::Index>(i)] = a.node[i];
     tilt[2 * static_cast<Eigen::Index>(i) + 1] = 1.0;
   }
-  for (const int dof : a.bearer_dof)
+  for (const int dof : a.bearer_dof) {
     bearers[dof] = 1.0;
+  }
   const double begin = a.node.front(), end = a.node.back(), length = t.bays * t.spacing;
   CHECK(end - begin == Approx(length));
   CHECK(lift.dot(a.M * lift) == Approx(t.rail.rho_A * length).epsilon(1e-12));
@@ -108,8 +113,9 @@ TEST_CASE("The mass matrix holds the whole rail, its rotary inertia and the bear
 TEST_CASE("Modes and residual together give the static deflection at any station") {
   const auto m = modal_track(uneven(16, 8));
   CHECK(m->bilinearity_error < 1e-9);
-  for (const double x : {-4.8, -3.21, -0.95, -0.3, 0.0, 0.0123, 0.26, 0.3, 0.6, 0.7501, 1.0, 4.79})
+  for (const double x : {-4.8, -3.21, -0.95, -0.3, 0.0, 0.0123, 0.26, 0.3, 0.6, 0.7501, 1.0, 4.79}) {
     CHECK(modal_receptance(*m, x, 0.0).real() == Approx(at(m->assembly, x, x)).epsilon(1e-6));
+  }
 }
 
 TEST_CASE("With every mode kept the modal receptance is the direct one, whatever the damping") {
@@ -126,8 +132,9 @@ TEST_CASE("With every mode kept the modal receptance is the direct one, whatever
   const std::vector<double> f{1.0, 40.0, 130.0, 500.0, 1080.0, 1900.0, 3000.0};
   for (const double x : {0.0, 0.171, 0.3, 1.62}) {
     const auto direct = receptance(m->assembly, x, f);
-    for (std::size_t i = 0; i < f.size(); ++i)
+    for (std::size_t i = 0; i < f.size(); ++i) {
       CHECK(std::abs(modal_receptance(*m, x, f[i]) - direct[i]) < 1e-7 * std::abs(direct[i]));
+    }
   }
 }
 
@@ -136,8 +143,9 @@ TEST_CASE(
     "to 0.5 % of the static compliance below 3 kHz") {
   const auto m = modal_track(uneven(20, 8));
   std::vector<double> f;
-  for (double hertz = 10.0; hertz < 3000.0; hertz *= 1.13)
+  for (double hertz = 10.0; hertz < 3000.0; hertz *= 1.13) {
     f.push_back(hertz);
+  }
   for (const double x : {0.0, 0.3, 0.171, -2.22, 2.4}) {
     const auto direct = receptance(m->assembly, x, f);
     const double still = at(m->assembly, x, x);
@@ -145,10 +153,12 @@ TEST_CASE(
       const double error = std::abs(modal_receptance(*m, x, f[i]) - direct[i]);
       CAPTURE(x, f[i]);
       CHECK(error < 5e-3 * still);
-      if (f[i] < 1000.0)
+      if (f[i] < 1000.0) {
         CHECK(error < 1e-2 * std::abs(direct[i]));
-      if (f[i] < 500.0)
+      }
+      if (f[i] < 500.0) {
         CHECK(error < 5e-4 * std::abs(direct[i]));
+      }
     }
   }
 }
@@ -163,16 +173,18 @@ TEST_CASE("The ballast carries the load: bearer mode shapes balance a static for
   std::vector<std::complex<double>> z(padded); // static modal coordinates under 1 N
   for (std::size_t k = 0; k < padded; ++k) {
     std::complex<double> theta = 0.0;
-    for (std::size_t c = 4; c-- > 0;)
+    for (std::size_t c = 4; c-- > 0;) {
       theta = theta * s +
               std::complex<double>(m->theta_re[(i * 4 + c) * padded + k], m->theta_im[(i * 4 + c) * padded + k]);
+    }
     z[k] = -theta / std::complex<double>(m->lambda_re[k], m->lambda_im[k]);
   }
   double carried = 0.0;
   for (std::size_t j = 0; j < m->assembly.seat.size(); ++j) {
     double w = 0.0;
-    for (std::size_t k = 0; k < padded; ++k)
+    for (std::size_t k = 0; k < padded; ++k) {
       w += m->bearer_re[j * padded + k] * z[k].real() - m->bearer_im[j * padded + k] * z[k].imag();
+    }
     carried += m->assembly.seat[j].ballast_stiffness * w;
   }
   CHECK(carried == Approx(1.0).epsilon(2e-3)); // the residual compliance of the bearers is not stored
@@ -184,20 +196,25 @@ TEST_CASE("A track only takes energy: the receptance lags, and damped modes deca
   t.seat.pad_loss = 0.2;
   const auto a = assemble(t);
   std::vector<double> f;
-  for (double hertz = 5.0; hertz < 4000.0; hertz *= 1.2)
+  for (double hertz = 5.0; hertz < 4000.0; hertz *= 1.2) {
     f.push_back(hertz);
-  for (const double x : {0.0, 0.21, 0.3})
-    for (const auto h : receptance(a, x, f))
+  }
+  for (const double x : {0.0, 0.21, 0.3}) {
+    for (const auto h : receptance(a, x, f)) {
       CHECK(h.imag() < 0.0);
+    }
+  }
   const auto m = modal_track(t);
-  for (const double decay : m->lambda_re)
+  for (const double decay : m->lambda_re) {
     CHECK(decay < 0.0);
+  }
 }
 
 TEST_CASE("A track that is its own mirror image answers alike on both sides") {
   Track t;
   t.bays = 10;
   const auto a = assemble(t);
-  for (const double x : {0.1, 0.3, 1.37})
+  for (const double x : {0.1, 0.3, 1.37}) {
     CHECK(at(a, x, 2.0 * x) == Approx(at(a, -x, -2.0 * x)).epsilon(1e-9));
+  }
 }

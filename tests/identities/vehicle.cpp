@@ -33,12 +33,14 @@ Vehicle subject(const std::string& name) { return name == "odd" ? odd_vehicle() 
 // The rigid motion that lifts every point by lift(x); a pitch coordinate turns by `turn`.
 Eigen::VectorXd rigid(const Vehicle& vehicle, double heave, double turn) {
   std::vector<double> u;
-  for (const Wheel& wheel : vehicle.wheels)
+  for (const Wheel& wheel : vehicle.wheels) {
     u.push_back(heave + turn * wheel.x);
+  }
   for (const Body& body : vehicle.bodies) {
     u.push_back(heave + turn * body.x);
-    if (body.pitch_inertia > 0.0)
+    if (body.pitch_inertia > 0.0) {
       u.push_back(turn);
+    }
   }
   return Eigen::Map<Eigen::VectorXd>(u.data(), static_cast<Eigen::Index>(u.size()));
 }
@@ -104,16 +106,20 @@ TEST_CASE("A vehicle turned around carries the same loads in reverse and sounds 
   Vehicle turned = ahead;
   const double last = ahead.wheels.back().x;
   std::reverse(turned.wheels.begin(), turned.wheels.end());
-  for (Wheel& wheel : turned.wheels)
+  for (Wheel& wheel : turned.wheels) {
     wheel.x = last - wheel.x;
-  for (Body& body : turned.bodies)
+  }
+  for (Body& body : turned.bodies) {
     body.x = last - body.x;
-  for (Suspension& element : turned.suspensions)
+  }
+  for (Suspension& element : turned.suspensions) {
     element.x = last - element.x;
+  }
   const VehicleModel a = assemble(ahead);
   const VehicleModel b = assemble(turned);
-  for (std::size_t i = 0; i < a.static_load.size(); ++i)
+  for (std::size_t i = 0; i < a.static_load.size(); ++i) {
     CHECK(a.static_load[i] == Approx(b.static_load[a.static_load.size() - 1 - i]).epsilon(1e-11));
+  }
   const std::vector<Mode> mode_a = modes(a, true);
   const std::vector<Mode> mode_b = modes(b, true);
   REQUIRE(mode_a.size() == mode_b.size());
@@ -127,8 +133,9 @@ TEST_CASE("Without dampers the damped analysis finds the undamped frequencies an
   const std::string name = GENERATE(as<std::string>{}, "bogie", "coach", "wagon", "locomotive", "odd");
   const bool held = GENERATE(true, false);
   Vehicle vehicle = subject(name);
-  for (Suspension& element : vehicle.suspensions)
+  for (Suspension& element : vehicle.suspensions) {
     element.damping = 0.0;
+  }
   const VehicleModel model = assemble(vehicle);
   const std::vector<Mode> damped = modes(model, held);
   const std::vector<double> undamped = undamped_frequencies(model, held);
@@ -143,12 +150,14 @@ TEST_CASE("Without dampers the damped analysis finds the undamped frequencies an
 TEST_CASE(
     "A coach off its track has four motions without frequency: lift, tilt, and each bogie seesawing on its wheels") {
   const VehicleModel coach = assemble(preset("coach"));
-  for (const Mode& mode : modes(coach, true))
+  for (const Mode& mode : modes(coach, true)) {
     CHECK(mode.frequency > 0.5);
+  }
   const std::vector<Mode> free = modes(coach, false);
   REQUIRE(free.size() > 4);
-  for (std::size_t i = 0; i < 4; ++i)
+  for (std::size_t i = 0; i < 4; ++i) {
     CHECK(free[i].frequency == 0.0);
+  }
   CHECK(free[4].frequency > 0.5);
 }
 
@@ -156,8 +165,9 @@ TEST_CASE("Static displacement holds the bodies in balance with the wheels on ri
   const VehicleModel model = assemble(odd_vehicle());
   const Eigen::VectorXd u = static_displacement(model);
   const Eigen::VectorXd rest = model.K * u + model.weight; // what must come from the rail
-  for (Eigen::Index i = 0; i < model.wheels(); ++i)
+  for (Eigen::Index i = 0; i < model.wheels(); ++i) {
     CHECK(u(i) == 0.0);
+  }
   const double bodies = rest.tail(rest.size() - model.wheels()).cwiseAbs().maxCoeff();
   CHECK(bodies < 1e-10 * model.weight.sum());
 }

@@ -5,7 +5,7 @@
 #include "wingnose/assess/shakedown.hpp"
 #include "wingnose/assess/steel.hpp"
 #include "wingnose/assess/wear.hpp"
-#include "wingnose/contact/hertz.hpp"
+#include "wingnose/contact/normal/hertz.hpp"
 
 #include <cmath>
 #include <string>
@@ -21,9 +21,10 @@ TEST_CASE("The surface fatigue index of a 98.1 kN wheel changes sign where the f
   const double a = std::sqrt(ab), b = ab / a;
   const Source source{Trust::worked, "formula of Ekberg, Kabo & Andersson 2002, recalled (high), evaluated"};
   const double k[] = {210e6, 277e6, 300e6, 350e6, 500e6}, rows[] = {0.1292, 0.0747, 0.0560, 0.0154, -0.1066};
-  for (int i = 0; i < 5; ++i)
+  for (int i = 0; i < 5; ++i) {
     score_abs("FI_surf, mu 0.3, k " + std::to_string(static_cast<int>(k[i] * 1e-6)) + " MPa, -",
               surface_fatigue_index(0.3, a, b, k[i], force), rows[i], 0.6e-4, source);
+  }
   score_abs("FI_surf at mu 0.2440, k 300 MPa, -", surface_fatigue_index(0.2440, a, b, 300e6, force), 0.0, 0.6e-4,
             source);
 }
@@ -49,8 +50,9 @@ TEST_CASE("Limits of first yield and shakedown have their published ends") {
   score("shakedown of a line contact without traction, p0/k", line.elastic_shakedown(0.0), 4.0, 1e-6, johnson);
   // Reaching the surface: 0.367 is Johnson's number; the tables are read every 0.0125.
   double reach = 0.3;
-  while (line.elastic_shakedown(reach) * reach < 1.0 - 1e-9)
+  while (line.elastic_shakedown(reach) * reach < 1.0 - 1e-9) {
     reach += 1e-4;
+  }
   score_abs("traction coefficient from which the surface decides shakedown, -", reach, 0.367, 0.002, johnson);
   score("shakedown at f 0.5, p0/k", line.elastic_shakedown(0.5), 2.0, 1e-12,
         {Trust::worked, "p0/k = 1/f at the surface, Johnson 1985, evaluated"});

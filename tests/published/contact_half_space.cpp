@@ -1,6 +1,6 @@
 // The half-space solver against Love's rectangle and the Hertz ellipse.
 #include "published/scoreboard.hpp"
-#include "wingnose/contact/half_space_gap.hpp"
+#include "wingnose/contact/half_space/half_space_gap.hpp"
 
 #include <boost/math/constants/constants.hpp>
 

@@ -1,6 +1,6 @@
 // Hertz contact against worked values: the coefficient table, wheel-rail patches, and a coin.
 #include "published/scoreboard.hpp"
-#include "wingnose/contact/hertz.hpp"
+#include "wingnose/contact/normal/hertz.hpp"
 
 #include <boost/math/constants/constants.hpp>
 
@@ -95,8 +95,8 @@ TEST_CASE("Wheel-rail patches, from plain line to nose corner, agree with the wo
 
 TEST_CASE("The contact patch of a wheel on plain line is about the size of a small coin") {
   // Common practice, no source. Bounds: 0.5 to 3 cm2 from a light to a heavy wheel on plain rail heads.
-  for (const double tonnes : {5.0, 8.0, 12.0})
-    for (const double rail_radius : {0.2, 0.3, 0.5})
+  for (const double tonnes : {5.0, 8.0, 12.0}) {
+    for (const double rail_radius : {0.2, 0.3, 0.5}) {
       for (const double wheel_radius : {0.42, 0.46, 0.575}) {
         const HertzPatch patch = hertz_patch(tonnes * 9.81e3, 1.0 / wheel_radius, 1.0 / rail_radius);
         const double area_cm2 = pi * patch.a_x * patch.a_y * 1e4;
@@ -104,6 +104,8 @@ TEST_CASE("The contact patch of a wheel on plain line is about the size of a sma
         CHECK(area_cm2 > 0.5);
         CHECK(area_cm2 < 3.0);
       }
+    }
+  }
   const HertzPatch usual = hertz_patch(98.1e3, 1.0 / 0.46, 1.0 / 0.3);
   score("patch area, cm2, 10 t wheel on R 300, coin of about 1.2", pi * usual.a_x * usual.a_y * 1e4, 1.2, 0.25,
         {Trust::common_practice, "railway engineers compare the patch with a small coin"});

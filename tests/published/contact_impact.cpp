@@ -1,6 +1,6 @@
 // Two elastic spheres colliding, integrated through time on the contact law, against the closed form.
 #include "published/scoreboard.hpp"
-#include "wingnose/contact/hertz.hpp"
+#include "wingnose/contact/normal/hertz.hpp"
 
 #include <boost/math/constants/constants.hpp>
 #include <boost/numeric/odeint.hpp>

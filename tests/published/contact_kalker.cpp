@@ -2,8 +2,8 @@
 // to come out like it.
 #include "published/contact_kalker_rows.hpp"
 #include "published/scoreboard.hpp"
-#include "wingnose/contact/kalker.hpp"
-#include "wingnose/contact/rolling_coefficients.hpp"
+#include "wingnose/contact/tangential/kalker.hpp"
+#include "wingnose/contact/tangential/rolling_coefficients.hpp"
 
 #include <cmath>
 #include <string>
@@ -40,8 +40,9 @@ TEST_CASE("Rolling without slip on the half-space gives the published creep coef
     const bool sampled = row.axis_ratio < 0.25 || std::abs(row.axis_ratio - 0.5) < 1e-9 ||
                          std::abs(row.axis_ratio - 1.0) < 1e-9 || std::abs(row.axis_ratio - 2.0) < 1e-9 ||
                          std::abs(row.axis_ratio - 5.0) < 1e-9;
-    if (!sampled)
+    if (!sampled) {
       continue;
+    }
     const int cells = row.axis_ratio > 4.0 && row.poisson == 0.0 ? 32 : 24;
     const CreepCoefficients C = extrapolated_coefficients(row.axis_ratio, row.poisson, cells);
     const double C23_bar = row.axis_ratio < 0.15 && row.poisson == 0.5 ? 0.0125 : 0.01;
@@ -65,8 +66,9 @@ TEST_CASE("At a/b = 10 the published coefficients lie about 1 % under two indepe
   const Source check{Trust::worked, "independent no-slip rolling solution, 24, 36 and 52 cells, extrapolated"};
   const Source source{Trust::from_memory, "table of Kalker 1967 and 1990, about 1 % low here"};
   for (const KalkerRow& row : kalker_rows) {
-    if (row.axis_ratio < 9.0)
+    if (row.axis_ratio < 9.0) {
       continue;
+    }
     const CreepCoefficients C = extrapolated_coefficients(row.axis_ratio, row.poisson, 24);
     score("half-space C11" + at(row), C.C11, row.check_C11, 0.003, check);
     score("half-space C22" + at(row), C.C22, row.check_C22, 0.003, check);

@@ -1,7 +1,7 @@
 // Normal laws against worked Hertz patches, and the fast laws against the half-space solution.
 #include "published/scoreboard.hpp"
 
-#include "wingnose/contact/normal_law_fields.hpp"
+#include "wingnose/contact/normal/pressure_field.hpp"
 #include "wingnose/words/error.hpp"
 #include "wingnose/words/frame.hpp"
 
@@ -17,12 +17,12 @@ using namespace wingnose::contact;
 namespace {
 
 // A rail head that is one arc of `radius` (m), level at the taping line of the wheel.
-BodyTable arc_rail(double radius) {
+layout::Body arc_rail(double radius) {
   profile::RailHead rail;
   rail.name = "arc";
   const double half = std::min(0.036, 0.8 * radius);
   rail.curve = profile::Curve({{-half, half, profile::Piece::Kind::arc_upper, {0.0, -radius, radius}}});
-  return BodyTable(rail);
+  return layout::plain_rail(rail);
 }
 
 // Shifts of the wheelset towards the field (m) for S1002 on 60E1 at 1:40 in which the contact is on the tread.
@@ -44,17 +44,17 @@ TEST_CASE("Both laws, searching a cylindrical wheel on a round rail head, agree 
     const char* what;
     double force, radius, a_mm, b_mm, p0_MPa, approach_um;
   };
-  const WheelTable wheel(profile::cone(1e-9), 0.46);
+  const WheelSurface wheel(profile::cone(1e-9), 0.46);
   for (const Patch& row : std::vector<Patch>{{"100 kN on R 300", 100e3, 0.300, 7.162, 5.387, 1237.6, 104.12},
                                              {"200 kN on R 300", 200e3, 0.300, 9.023, 6.787, 1559.2, 165.28},
                                              {"100 kN on R 80", 100e3, 0.080, 8.542, 2.701, 2069.6, 124.90},
                                              {"100 kN on R 13", 100e3, 0.013, 10.077, 1.027, 4611.9, 150.97}}) {
     GapLine line;
     // The gauge point of the arc is at y = gauge / 2, so its middle lies half a width farther out.
-    const BodyTable rail = arc_rail(row.radius);
+    const layout::Body rail = arc_rail(row.radius);
     const double middle =
         0.5 * standard_gauge + std::min({0.036, 0.8 * row.radius, std::sqrt(0.014 * (2.0 * row.radius - 0.014))});
-    gap_line(wheel, rail, {.lateral = middle}, line);
+    look(wheel, rail, {.lateral = middle}, line);
     for (const NormalLaw& law : {NormalLaw{Ellipse{}}, NormalLaw{Strips{}}}) {
       const NormalContact c = normal_contact(law, line, depth_for_force(law, line, row.force));
       const std::string at = ", " + std::string(name(law)) + ", " + row.what;
@@ -68,10 +68,10 @@ TEST_CASE("Both laws, searching a cylindrical wheel on a round rail head, agree 
 }
 
 TEST_CASE("The half-space field of a round rail head is Hertz's ellipse") {
-  const WheelTable wheel(profile::cone(1e-9), 0.46);
-  const BodyTable rail = arc_rail(0.300);
+  const WheelSurface wheel(profile::cone(1e-9), 0.46);
+  const layout::Body rail = arc_rail(0.300);
   GapLine line;
-  gap_line(wheel, rail, {.lateral = 0.5 * standard_gauge + 0.036}, line);
+  look(wheel, rail, {.lateral = 0.5 * standard_gauge + 0.036}, line);
   const PressureField f = half_space_field(line, 100e3);
   const Source source{Trust::worked, "Hertz 1881, wheel R 0.46 m, evaluated apart to four or five digits"};
   // 64 x 64 cells over a patch that fills two thirds of them.
@@ -93,8 +93,8 @@ TEST_CASE(
   // The yardstick is the half-space solution on 64 x 64 cells, whose own error is 0.5 % in the peak pressure (against
   // 128 x 128). The radius of the head changes from 300 to 80 mm inside the patch between shifts of -0.5 and 1.5 mm:
   // there an ellipse has no chance.
-  const WheelTable wheel(profile::s1002(), 0.46);
-  const BodyTable rail(profile::rail_head("60E1", std::atan(1.0 / 40.0)));
+  const WheelSurface wheel(profile::s1002(), 0.46);
+  const layout::Body rail = layout::plain_rail(profile::rail_head("60E1", std::atan(1.0 / 40.0)));
   double worst_ellipse = 0.0, worst_pressure = 0.0, worst_approach = 0.0, worst_area = 0.0,
          worst_ellipse_approach = 0.0;
   for (const LawDeviation& row : law_deviations(wheel, rail, 0.0, shifts(-0.006, 0.0045, 0.0005), 90e3)) {
@@ -119,8 +119,8 @@ TEST_CASE(
 }
 
 TEST_CASE("Where the wheel leaves the tread the turn of the normal is told and the laws are estimates") {
-  const WheelTable wheel(profile::s1002(), 0.46);
-  const BodyTable rail(profile::rail_head("60E1", std::atan(1.0 / 40.0)));
+  const WheelSurface wheel(profile::s1002(), 0.46);
+  const layout::Body rail = layout::plain_rail(profile::rail_head("60E1", std::atan(1.0 / 40.0)));
   for (const LawDeviation& row : law_deviations(wheel, rail, 0.0, shifts(0.005, 0.0055, 0.0005), 90e3)) {
     CAPTURE(row.lateral - taping_line_y);
     CHECK(row.half_space.turn.stretched);
@@ -133,13 +133,13 @@ TEST_CASE("Where the wheel leaves the tread the turn of the normal is told and t
 TEST_CASE("Along wing and nose strips stay within 2 % of the half-space approach, where one ellipse misses half the "
           "pressure") {
   // Edges of 10 and 16 mm, the crown of 200 mm, and the places where a patch lies on both.
-  const WheelTable wheel(profile::s1002(), 0.46);
+  const WheelSurface wheel(profile::s1002(), 0.46);
   const auto crossing = layout::generate({});
-  const BodyTable wing(crossing.bodies[0], -1.0, 0.5), nose(crossing.bodies[1], 0.3, 2.0);
+  const layout::Body &wing = crossing.bodies[0], &nose = crossing.bodies[1];
   GapLine line;
   double ellipse_lowest = 1.0;
   for (const double x : {-1.0, -0.6, -0.4, -0.2, 0.0, 0.2, 0.4, 0.5, 0.7, 0.9, 1.0, 1.1, 1.2, 1.3, 1.5, 2.0}) {
-    gap_line(wheel, x < 0.45 ? wing : nose, {.station = x, .lateral = taping_line_y}, line);
+    look(wheel, x < 0.45 ? wing : nose, {.station = x, .lateral = taping_line_y}, line);
     const PressureField exact = half_space_field(line, 90e3, {}, {.along = 96, .across = 96});
     const NormalContact strip = strips(line, depth_for_force(Strips{}, line, 90e3));
     const NormalContact one = normal_contact(Ellipse{}, line, depth_for_force(Ellipse{}, line, 90e3));
@@ -156,9 +156,9 @@ TEST_CASE("Along wing and nose strips stay within 2 % of the half-space approach
 
 TEST_CASE("A pressure field without load or with too few cells is refused") {
   GapLine line;
-  const WheelTable wheel(profile::s1002(), 0.46);
-  const BodyTable rail(profile::rail_head("60E1", std::atan(1.0 / 40.0)));
-  gap_line(wheel, rail, {.lateral = taping_line_y}, line);
+  const WheelSurface wheel(profile::s1002(), 0.46);
+  const layout::Body rail = layout::plain_rail(profile::rail_head("60E1", std::atan(1.0 / 40.0)));
+  look(wheel, rail, {.lateral = taping_line_y}, line);
   CHECK_THROWS_AS(half_space_field(line, 0.0), InputError);
   CHECK_THROWS_AS(half_space_field(line, 90e3, {}, {.along = 8, .across = 64}), InputError);
   CHECK_THROWS_AS(half_space_field(line, 90e3, {}, {.along = 64, .across = 4096}), InputError);

@@ -1,8 +1,8 @@
 // The half-space rolling solver against closed forms: Carter's line contact, Cattaneo and Mindlin's shift, and the
 // saturation of Vermeulen and Johnson.
 #include "published/scoreboard.hpp"
-#include "wingnose/contact/rolling.hpp"
-#include "wingnose/contact/saturation.hpp"
+#include "wingnose/contact/tangential/rolling.hpp"
+#include "wingnose/contact/tangential/saturation.hpp"
 
 #include <algorithm>
 #include <cmath>

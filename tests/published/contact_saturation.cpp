@@ -1,6 +1,6 @@
 // Saturated creep laws against the worked table, and the friction sets of the literature.
 #include "published/scoreboard.hpp"
-#include "wingnose/contact/saturation.hpp"
+#include "wingnose/contact/tangential/saturation.hpp"
 
 #include <array>
 #include <string>

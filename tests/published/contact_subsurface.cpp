@@ -1,7 +1,7 @@
 // Subsurface stresses against the classical values of line and circular contact.
 #include "published/scoreboard.hpp"
-#include "wingnose/contact/half_space_gap.hpp"
-#include "wingnose/contact/subsurface_hertz.hpp"
+#include "wingnose/contact/half_space/half_space_gap.hpp"
+#include "wingnose/contact/stress/subsurface_hertz.hpp"
 
 #include <boost/math/tools/minima.hpp>
 
@@ -26,8 +26,9 @@ template <class F> std::pair<double, double> highest(const F& f) {
 
 std::vector<double> even_depths(double step, int count) {
   std::vector<double> depths;
-  for (int k = 0; k <= count; ++k)
+  for (int k = 0; k <= count; ++k) {
     depths.push_back(step * k);
+  }
   return depths;
 }
 

@@ -34,15 +34,18 @@ Touch touch(const profile::WheelProfile& wheel, const profile::RailHead& rail, d
     const double across = half_taping + y, down = rolling_radius + wheel.height(y);
     const double at =
         across * c + (down - rolling_radius) * s + shift - axis; // on the rail, from its axis to the field side
-    if (at < rail.curve.front() || at > rail.curve.back())
+    if (at < rail.curve.front() || at > rail.curve.back()) {
       return std::numeric_limits<double>::infinity();
+    }
     return across * s - down * c - rail.curve.value(at);
   };
   constexpr double step = 0.1e-3;
   double best = -0.045;
-  for (double y = best; y <= 0.055; y += step)
-    if (gap(y) < gap(best))
+  for (double y = best; y <= 0.055; y += step) {
+    if (gap(y) < gap(best)) {
       best = y;
+    }
+  }
   const auto refined = numeric::minimum_in(gap, best - step, best + step);
   return {refined.value, refined.at};
 }

@@ -24,29 +24,37 @@ double second_derivative_per_mm(const CurvePoint& p) {
 long double published_height_mm(long double y) {
   const auto horner = [y](const std::vector<long double>& c) {
     long double z = 0.0L;
-    for (std::size_t k = c.size(); k-- > 0;)
+    for (std::size_t k = c.size(); k-- > 0;) {
       z = z * y + c[k];
+    }
     return z;
   };
   const auto arc = [y](long double sign, long double yc, long double zc, long double r) {
     return zc + sign * std::sqrt(r * r - (y - yc) * (y - yc));
   };
-  if (y >= 32.15796L)
+  if (y >= 32.15796L) {
     return horner({1.364323640L, -0.06666666667L});
-  if (y >= -26.0L)
+  }
+  if (y >= -26.0L) {
     return horner({0.0L, -3.358537058e-2L, 1.565681624e-3L, -2.810427944e-5L, 5.844240864e-8L, -1.562379023e-8L,
                    5.309217349e-15L, -5.957839843e-12L, 2.646656573e-13L});
-  if (y >= -35.0L)
+  }
+  if (y >= -35.0L) {
     return horner({-4.320221063e3L, -1.038384026e3L, -1.065501873e2L, -6.051367875L, -2.054332446e-1L, -4.169739389e-3L,
                    -4.687195829e-5L, -2.252755540e-7L});
-  if (y >= -38.426669071L)
+  }
+  if (y >= -38.426669071L) {
     return arc(-1.0L, -26.210665L, 16.446L, 13.0L);
-  if (y >= -39.764473993L)
+  }
+  if (y >= -39.764473993L) {
     return horner({-93.576667419L, -2.747477419L});
-  if (y >= -49.662510381L)
+  }
+  if (y >= -49.662510381L) {
     return arc(1.0L, -58.558326413L, 8.834924130L, 20.0L);
-  if (y >= -62.764705882L)
+  }
+  if (y >= -62.764705882L) {
     return arc(1.0L, -55.0L, 16.0L, 12.0L);
+  }
   return arc(1.0L, -49.5L, 9.519259302L, 20.5L);
 }
 

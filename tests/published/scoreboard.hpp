@@ -59,13 +59,16 @@ struct Row {
 };
 
 inline int matching_digits(double computed, double reference) {
-  if (reference == 0.0)
+  if (reference == 0.0) {
     return computed == 0.0 ? 15 : -1;
+  }
   const double error = std::abs((computed - reference) / reference);
-  if (!std::isfinite(error))
+  if (!std::isfinite(error)) {
     return 0;
-  if (error == 0.0)
+  }
+  if (error == 0.0) {
     return 15;
+  }
   return std::clamp(static_cast<int>(std::floor(-std::log10(error))), 0, 15);
 }
 
@@ -77,8 +80,9 @@ inline std::string number(double value, const char* format = "%.10g") {
 
 inline std::string quoted(const std::string& field) {
   std::string out = "\"";
-  for (const char c : field)
+  for (const char c : field) {
     out += c == '"' ? std::string("\"\"") : std::string(1, c);
+  }
   return out + "\"";
 }
 
@@ -89,11 +93,13 @@ public:
   Board(const Board&) = delete;
   Board& operator=(const Board&) = delete;
   ~Board() {
-    if (rows_.empty())
+    if (rows_.empty()) {
       return;
+    }
     print();
-    if (const char* path = std::getenv("WINGNOSE_SCOREBOARD"); path != nullptr && *path != '\0')
+    if (const char* path = std::getenv("WINGNOSE_SCOREBOARD"); path != nullptr && *path != '\0') {
       append_to(path);
+    }
   }
   void add(Row row) { rows_.push_back(std::move(row)); }
 
@@ -108,15 +114,17 @@ private:
     const auto key = [](const Row& row) { return std::tie(row.source.trust, row.source.text); };
     std::stable_sort(rows.begin(), rows.end(), [&](const Row& a, const Row& b) { return key(a) < key(b); });
     std::size_t what = 8;
-    for (const Row& row : rows)
+    for (const Row& row : rows) {
       what = std::max(what, row.what.size());
+    }
     const int width = static_cast<int>(what);
     std::printf("\n%-*s  %12s  %12s  %6s  %-10s  %s\n", width, "quantity", "reference", "computed", "digits",
                 "tolerance", "ok");
     const Row* before = nullptr;
     for (const Row& row : rows) {
-      if (before == nullptr || key(*before) != key(row))
+      if (before == nullptr || key(*before) != key(row)) {
         std::printf("%s: %s\n", std::string(wingnose::name(row.source.trust)).c_str(), row.source.text.c_str());
+      }
       before = &row;
       std::printf("%-*s  %12.7g  %12.7g  %6s  %-10s  %s\n", width, row.what.c_str(), row.reference, row.computed,
                   digits(row).c_str(), row.tolerance.c_str(), row.passed ? "yes" : "NO");
@@ -135,14 +143,17 @@ private:
     const bool locked = ::flock(file, LOCK_EX) == 0;
     struct stat info {};
     std::string text;
-    if (locked && ::fstat(file, &info) == 0 && info.st_size == 0)
+    if (locked && ::fstat(file, &info) == 0 && info.st_size == 0) {
       text = "quantity,reference,computed,matching_digits,tolerance,passed,trust,source\n";
-    for (const Row& row : rows_)
+    }
+    for (const Row& row : rows_) {
       text += quoted(row.what) + ',' + number(row.reference, "%.17g") + ',' + number(row.computed, "%.17g") + ',' +
               digits(row) + ',' + quoted(row.tolerance) + ',' + (row.passed ? "yes" : "no") + ',' +
               std::string(wingnose::name(row.source.trust)) + ',' + quoted(row.source.text) + '\n';
-    if (::write(file, text.data(), text.size()) != static_cast<ssize_t>(text.size()))
+    }
+    if (::write(file, text.data(), text.size()) != static_cast<ssize_t>(text.size())) {
       std::fprintf(stderr, "scoreboard: could not write all rows to %s\n", path);
+    }
     ::close(file); // also releases the lock
   }
 

@@ -32,8 +32,9 @@ Track on_rigid_supports(const RailProperties& rail, double spacing, int bays) {
 double lowest_frequency(const Track& t) {
   const auto m = modal_track(t);
   double lowest = std::numeric_limits<double>::infinity();
-  for (int k = 0; k < m->modes; ++k)
+  for (int k = 0; k < m->modes; ++k) {
     lowest = std::min(lowest, m->lambda_im[static_cast<std::size_t>(k)]);
+  }
   return lowest / (2.0 * std::numbers::pi);
 }
 
@@ -60,11 +61,12 @@ TEST_CASE("A rail on rigid supports vibrates pinned-pinned at the frequency of t
                           Row{"60E1 at 60 cm, kappa 0.34", 76.7e-4, 3038.3e-8, 60.21, 0.60, 0.34, 1032.8},
                           Row{"60E1 at 65 cm", 76.7e-4, 3038.3e-8, 60.21, 0.65, 0.40, 939.2},
                           Row{"56E1 at 60 cm", 71.69e-4, 2321.0e-8, 56.3, 0.60, 0.40, 1004.2},
-                          Row{"54E1 at 60 cm", 69.77e-4, 2337.9e-8, 54.77, 0.60, 0.40, 1015.2}})
+                          Row{"54E1 at 60 cm", 69.77e-4, 2337.9e-8, 54.77, 0.60, 0.40, 1015.2}}) {
     // Bar of the project: 0.5 %. Eight elements per bay allow far less; the digits of the table are good to 5e-5.
     score(std::string("finite elements, pinned-pinned ") + row.name + ", Hz",
           lowest_frequency(on_rigid_supports(steel_rail(row.area, row.inertia, row.mass, row.kappa), row.spacing, 6)),
           row.frequency, 2e-4, source);
+  }
   // Literature band for this rail and spacing: Grassie and others 1982, Knothe and Grassie 1993 (memory, high).
   const double f = lowest_frequency(on_rigid_supports(Track{}.rail, 0.6, 6));
   CHECK(f > 1050.0);
@@ -117,8 +119,9 @@ TEST_CASE("Point receptance of the Wu and Thompson track matches the landmark ta
       {800, 1.68688e-09, -110.29, 1.04875e-09, -125.80}};
   const auto a = assemble(wu_thompson());
   std::vector<double> frequency;
-  for (const auto& row : table)
+  for (const auto& row : table) {
     frequency.push_back(row.f);
+  }
   const auto mid = receptance(a, 0.3, frequency);
   const auto seat = receptance(a, 0.0, frequency);
   const auto degrees = [](std::complex<double> h) { return std::arg(h) * 180.0 / std::numbers::pi; };
@@ -137,8 +140,9 @@ TEST_CASE("Resonances of the Wu and Thompson track lie where the landmarks put t
   const auto a = assemble(wu_thompson());
   const auto extreme = [&](double x, double from, double to, double sign) {
     std::vector<double> f;
-    for (double hertz = from; hertz <= to; hertz += 1.0)
+    for (double hertz = from; hertz <= to; hertz += 1.0) {
       f.push_back(hertz);
+    }
     const auto h = receptance(a, x, f);
     const auto best =
         std::max_element(h.begin(), h.end(), [&](auto p, auto q) { return sign * std::abs(p) < sign * std::abs(q); });

@@ -14,9 +14,11 @@ namespace {
 const Source source{Trust::worked, "linear model worked apart, data of Iwnicki 1998, recalled (high)"};
 
 Eigen::Index coordinate(const VehicleModel& model, const std::string& name) {
-  for (std::size_t i = 0; i < model.coordinate.size(); ++i)
-    if (model.coordinate[i] == name)
+  for (std::size_t i = 0; i < model.coordinate.size(); ++i) {
+    if (model.coordinate[i] == name) {
       return static_cast<Eigen::Index>(i);
+    }
+  }
   FAIL("no coordinate named " << name);
   return -1;
 }
@@ -25,9 +27,10 @@ Eigen::Index coordinate(const VehicleModel& model, const std::string& name) {
 
 TEST_CASE("Every wheel of the coach carries its eighth of the weight") {
   const VehicleModel coach = assemble(preset("coach"));
-  for (int i = 0; i < coach.wheels(); ++i)
+  for (int i = 0; i < coach.wheels(); ++i) {
     score("coach static load, kN, wheel " + std::to_string(i + 1), coach.static_load[static_cast<std::size_t>(i)] / 1e3,
           54.546, 1e-5, source);
+  }
 }
 
 TEST_CASE("The coach's springs sink under its weight as their stiffness says") {
@@ -52,8 +55,9 @@ TEST_CASE("The coach bounces and pitches at the frequencies worked from its data
       {"body bounce", 1.0739},           {"body pitch", 1.2991},
       {"bogie bounce in phase", 7.4705}, {"bogie bounce anti-phase", 7.4772},
       {"first bogie pitch", 11.7138},    {"second bogie pitch", 11.7138}};
-  for (std::size_t i = 0; i < expected.size(); ++i)
+  for (std::size_t i = 0; i < expected.size(); ++i) {
     score("coach " + expected[i].first + ", Hz", frequency[i], expected[i].second, 1e-4, source);
+  }
 }
 
 TEST_CASE("The coach's modes are damped by the ratios worked from its data") {
@@ -64,9 +68,10 @@ TEST_CASE("The coach's modes are damped by the ratios worked from its data") {
       {"bogie bounce in phase", 0.2406}, {"bogie bounce anti-phase", 0.2367},
       {"first bogie pitch", 0.1207},     {"second bogie pitch", 0.1207}};
   // Tolerance: half a unit of the last decimal.
-  for (std::size_t i = 0; i < expected.size(); ++i)
+  for (std::size_t i = 0; i < expected.size(); ++i) {
     score_abs("coach " + expected[i].first + ", damping ratio", mode[i].damping_ratio, expected[i].second, 0.51e-4,
               {Trust::worked, source.text + ", viscous dampers without series springs"});
+  }
   CHECK(mode[0].dominant == "body heave");
   CHECK(mode[1].dominant == "body pitch");
   CHECK(mode[2].dominant == "front bogie heave + rear bogie heave");

@@ -155,12 +155,14 @@ TEST_CASE(
   const Damage fresh = damage(passed, mn, options);
   for (std::size_t b = 0; b < rolled.size(); ++b) {
     CHECK(rolled[b].wheels == fresh.maps[b].wheels);
-    for (double& wheels : rolled[b].wheels)
+    for (double& wheels : rolled[b].wheels) {
       wheels *= 1e5;
+    }
   }
   double most = 0.0;
-  for (const auto& at : steel_along(passed, mn, options))
+  for (const auto& at : steel_along(passed, mn, options)) {
     most = std::max(most, at.shakedown);
+  }
   CHECK(most == fresh.shakedown.value);
   constexpr std::array shares{0.0, 0.5, 1.0};
   const auto stages = damage_after(passed, mn, options, &rolled, shares);
@@ -178,8 +180,9 @@ TEST_CASE("A patch narrower than the spacing of the maps is counted and hardens 
   wide.spacing_y = 0.05;
   const ContactTrail passed = trail(jump(0.0, 0.010, landing), wide);
   const std::vector<DamageMap> rolled = loaded_places(passed, wide);
-  for (const RollingStep& s : passed.steps)
+  for (const RollingStep& s : passed.steps) {
     CHECK(nearest(rolled[s.body].grid, rolled[s.body].wheels, s.x, s.y) == 1.0);
+  }
   const std::vector<TrafficWheel> many{{.trail = &passed, .wheels = 1e6}};
   const TrafficDamage t = damage_of_traffic(many, steel("Mn"), wide, 2);
   CHECK(t.stages.back().shakedown < t.stages.front().shakedown);

@@ -105,9 +105,11 @@ TEST_CASE("The tabulated shakedown limit is that of a fine search through the st
   const ShakedownMap map;
   for (const double f : {0.0, 0.1, 0.23, 0.31}) {
     double most = f;
-    for (double z = 0.01; z < 1.2; z += 0.004)
-      for (double x = -1.3; x < 1.3; x += 0.004)
+    for (double z = 0.01; z < 1.2; z += 0.004) {
+      for (double x = -1.3; x < 1.3; x += 0.004) {
         most = std::max(most, std::abs(line_contact_stress(x, z, f).tau_xz));
+      }
+    }
     CHECK(map.elastic_shakedown(f) == Approx(1.0 / most).epsilon(3e-4));
   }
 }

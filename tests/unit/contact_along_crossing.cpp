@@ -1,7 +1,7 @@
 #include "catch.hpp"
 
-#include "wingnose/contact/hertz.hpp"
-#include "wingnose/layout/path.hpp"
+#include "wingnose/contact/normal/hertz.hpp"
+#include "wingnose/contact/path/kinematics.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -10,14 +10,14 @@ using namespace wingnose;
 
 namespace {
 
-layout::WheelPath default_path(const profile::WheelProfile& wheel, double pitch = 0.001) {
-  return layout::roll(layout::generate({}), wheel, {.from = -2.0, .to = 2.0, .pitch = pitch});
+contact::WheelPath default_path(const profile::WheelProfile& wheel, double pitch = 0.001) {
+  return contact::roll(layout::generate({}), wheel, {.from = -2.0, .to = 2.0, .pitch = pitch});
 }
 
 // Largest relative change of the contact stiffness between neighbouring stations of a body, where it lies within a
 // millimetre of the path that carries the wheel (below that it never touches under load).
-double largest_step(const layout::WheelPath& path, std::size_t body) {
-  const layout::BodyPath& b = path.bodies[body];
+double largest_step(const contact::WheelPath& path, std::size_t body) {
+  const contact::BodyPath& b = path.bodies[body];
   double largest = 0.0, before = 0.0;
   for (std::size_t i = 0; i < path.station.size(); ++i) {
     const double top = std::max(path.bodies[0].height[i], path.bodies[1].height[i]);

@@ -1,7 +1,7 @@
 // A creep force takes no memory from the system: it is evaluated in every time step of a passage. The C library's
 // malloc is counted, where operator new ends as well.
 #include "catch.hpp"
-#include "wingnose/contact/saturation.hpp"
+#include "wingnose/contact/tangential/saturation.hpp"
 
 #include <atomic>
 #include <cstddef>

@@ -1,7 +1,7 @@
 // Creepage of a wheel from the motion of its wheelset, and its signs in the frame of the crossing.
 #include "catch.hpp"
-#include "wingnose/contact/creepage.hpp"
-#include "wingnose/contact/kalker.hpp"
+#include "wingnose/contact/tangential/creepage.hpp"
+#include "wingnose/contact/tangential/kalker.hpp"
 #include "wingnose/words/error.hpp"
 
 #include <cmath>
@@ -51,7 +51,7 @@ TEST_CASE("A contact on a larger rolling radius drives its wheel backwards over 
 
 TEST_CASE("The force of the rail opposes a wheelset moving sideways, facing and trailing alike") {
   const RollingContact contact = rolling_contact(7e-3, 5e-3, 1e5);
-  for (const Direction way : {Direction::facing, Direction::trailing})
+  for (const Direction way : {Direction::facing, Direction::trailing}) {
     for (const double sideways : {0.1, -0.1}) {
       WheelMotion m = rolling_wheel();
       m.direction = way;
@@ -60,6 +60,7 @@ TEST_CASE("The force of the rail opposes a wheelset moving sideways, facing and 
       CHECK(std::abs(c.lateral - sense(way) * sideways / m.speed) < 1e-15);
       CHECK(track_force(linear_creep_force(contact, c), 1e5, 0.0, way)[1] * sideways < 0.0);
     }
+  }
 }
 
 TEST_CASE("A yawed wheelset creeps sideways against the yaw, steering it where its wheels point") {
@@ -94,8 +95,9 @@ TEST_CASE(
   m.offset_x = 0.004;
   WheelMotion mirror = m;
   for (double WheelMotion::*odd : {&WheelMotion::contact_angle, &WheelMotion::yaw, &WheelMotion::yaw_rate,
-                                   &WheelMotion::lateral_speed, &WheelMotion::roll_rate, &WheelMotion::offset_y})
+                                   &WheelMotion::lateral_speed, &WheelMotion::roll_rate, &WheelMotion::offset_y}) {
     mirror.*odd = -(m.*odd);
+  }
   const Creepage c = creepage(m), d = creepage(mirror);
   CHECK(std::abs(c.longitudinal - d.longitudinal) < 1e-15);
   CHECK(std::abs(c.lateral + d.lateral) < 1e-15);
@@ -114,8 +116,9 @@ TEST_CASE("A move the other way along the track has the creepages of the same mo
   WheelMotion turned = m; // everything turned half round about z
   turned.direction = Direction::trailing;
   for (double WheelMotion::*odd : {&WheelMotion::contact_angle, &WheelMotion::lateral_speed, &WheelMotion::roll_rate,
-                                   &WheelMotion::offset_y, &WheelMotion::offset_x})
+                                   &WheelMotion::offset_y, &WheelMotion::offset_x}) {
     turned.*odd = -(m.*odd);
+  }
   const Creepage c = creepage(m), d = creepage(turned);
   CHECK(std::abs(c.longitudinal - d.longitudinal) < 1e-15);
   CHECK(std::abs(c.lateral - d.lateral) < 1e-15);
@@ -137,8 +140,9 @@ TEST_CASE("For small yaw and rates the exact kinematics become the usual closed 
     const double error = std::abs(exact.longitudinal - linear.longitudinal) + std::abs(exact.lateral - linear.lateral) +
                          std::abs(exact.spin - linear.spin);
     CHECK(error < 3.0 * size * size); // what is left is of second order
-    if (before > 0.0)
+    if (before > 0.0) {
       CHECK(before / error > 90.0);
+    }
     before = error;
   }
 }

@@ -1,7 +1,7 @@
 // The law of one contact in the few numbers that a time step needs.
 #include "catch.hpp"
 
-#include "wingnose/contact/force_law.hpp"
+#include "wingnose/contact/normal/force_law.hpp"
 #include "wingnose/words/error.hpp"
 
 #include <array>

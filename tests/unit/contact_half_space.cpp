@@ -1,5 +1,5 @@
 #include "catch.hpp"
-#include "wingnose/contact/half_space_gap.hpp"
+#include "wingnose/contact/half_space/half_space_gap.hpp"
 #include "wingnose/words/error.hpp"
 
 #include <cmath>
@@ -33,9 +33,11 @@ TEST_CASE("A flat punch presses at its edges and sinks in evenly") {
   HalfSpaceWorkspace workspace(grid);
   // A disc of radius 16 mm, far above the other body outside.
   std::vector<double> gap(grid.cells());
-  for (std::size_t iy = 0; iy < 48; ++iy)
-    for (std::size_t ix = 0; ix < 48; ++ix)
+  for (std::size_t iy = 0; iy < 48; ++iy) {
+    for (std::size_t ix = 0; ix < 48; ++ix) {
       gap[iy * 48 + ix] = std::hypot(grid.x(ix), grid.y(iy)) < 16e-3 ? 0.0 : 1.0;
+    }
+  }
   const auto contact = solve_for_force(grid, workspace, gap, 100e3);
   // Johnson (1985) eq. 3.36: F = 2 a E* delta. The staircase disc is as large as its cells.
   const double radius = std::sqrt(contact.area / std::acos(-1.0));
@@ -59,8 +61,9 @@ TEST_CASE("Bodies that do not reach each other carry nothing") {
   const HalfSpaceGrid grid(16, 16, 1e-3, 1e-3);
   HalfSpaceWorkspace workspace(grid);
   auto gap = quadratic_gap(grid, 2.0, 4.0);
-  for (double& h : gap)
+  for (double& h : gap) {
     h += 1e-5;
+  }
   const auto apart = solve_for_approach(grid, workspace, gap, 1e-5);
   CHECK(apart.force == 0.0);
   CHECK(apart.area == 0.0);
@@ -74,8 +77,9 @@ TEST_CASE("The datum of the gap moves the approach and nothing else") {
   HalfSpaceWorkspace workspace(grid);
   auto gap = quadratic_gap(grid, 2.0, 4.0);
   const auto first = solve_for_force(grid, workspace, gap, 50e3);
-  for (double& h : gap)
+  for (double& h : gap) {
     h += 7e-6;
+  }
   const auto shifted = solve_for_force(grid, workspace, gap, 50e3);
   CHECK(shifted.approach == Approx(first.approach + 7e-6).epsilon(1e-6));
   CHECK(shifted.peak_pressure == Approx(first.peak_pressure).epsilon(1e-6));
@@ -102,17 +106,19 @@ TEST_CASE("Two patches at once share the load as their gaps demand") {
   HalfSpaceWorkspace workspace(grid);
   const auto two_bumps = [&](double step) {
     std::vector<double> gap(grid.cells());
-    for (std::size_t iy = 0; iy < grid.ny(); ++iy)
+    for (std::size_t iy = 0; iy < grid.ny(); ++iy) {
       for (std::size_t ix = 0; ix < grid.nx(); ++ix) {
         const double x = std::abs(grid.x(ix)) - 8e-3;
         gap[iy * grid.nx() + ix] = 5.0 * (x * x + grid.y(iy) * grid.y(iy)) + (grid.x(ix) > 0.0 ? step : 0.0);
       }
+    }
     return gap;
   };
   const auto right_share = [&](const HalfSpaceContact& contact) {
     double right = 0.0;
-    for (std::size_t i = 0; i < grid.cells(); ++i)
+    for (std::size_t i = 0; i < grid.cells(); ++i) {
       right += grid.x(i % grid.nx()) > 0.0 ? contact.pressure[i] : 0.0;
+    }
     return right * grid.dx() * grid.dy() / contact.force;
   };
   CHECK(right_share(solve_for_force(grid, workspace, two_bumps(0.0), 40e3)) == Approx(0.5).epsilon(1e-4));
@@ -124,11 +130,13 @@ TEST_CASE("Two patches at once share the load as their gaps demand") {
 TEST_CASE("The turn of the contact normal counts loaded rows only and is flagged beyond 0.15 rad") {
   const HalfSpaceGrid grid(8, 10, 1e-3, 1e-3);
   std::vector<double> pressure(grid.cells(), 0.0), angle(grid.ny());
-  for (std::size_t iy = 0; iy < grid.ny(); ++iy)
+  for (std::size_t iy = 0; iy < grid.ny(); ++iy) {
     angle[iy] = 0.04 * static_cast<double>(iy);
+  }
   CHECK(normal_turn(grid, pressure, angle).turn == 0.0);
-  for (const std::size_t row : {3u, 6u})
+  for (const std::size_t row : {3u, 6u}) {
     pressure[row * 8 + 4] = 1e8;
+  }
   CHECK(normal_turn(grid, pressure, angle).turn == Approx(0.12));
   CHECK_FALSE(normal_turn(grid, pressure, angle).stretched);
   pressure[7 * 8 + 1] = 1e8;

@@ -1,6 +1,6 @@
 // Where the ellipse misleads: S1002 on 60E1 at 1:40, wheel radius 460 mm, 100 kN, over the lateral shift of the wheel.
 #include "catch.hpp"
-#include "wingnose/contact/half_space_gap.hpp"
+#include "wingnose/contact/half_space/half_space_gap.hpp"
 #include "wingnose/profile/rail.hpp"
 #include "wingnose/profile/wheel.hpp"
 
@@ -26,16 +26,18 @@ Comparison compare(double shift, double width) {
   const profile::WheelProfile wheel = profile::s1002();
   const profile::RailHead rail = profile::rail_head("60E1", std::atan(1.0 / 40.0));
   double gauge_face = rail.curve.front();
-  while (rail.curve.value(gauge_face) < -0.014)
+  while (rail.curve.value(gauge_face) < -0.014) {
     gauge_face += 1e-5;
+  }
   const double wheel_from_rail = (0.7175 - gauge_face) - 0.750 - shift;
   const auto gap = [&](double y) { return -wheel.height(y + wheel_from_rail) - rail.curve.value(y); };
   double contact_y = 0.0, lowest = 1.0;
-  for (double y = -0.030; y < 0.030; y += 2e-6)
+  for (double y = -0.030; y < 0.030; y += 2e-6) {
     if (const double g = gap(y); g < lowest) {
       lowest = g;
       contact_y = y;
     }
+  }
   const auto rail_point = rail.curve.at(contact_y);
   const auto wheel_point = wheel.curve.at(contact_y + wheel_from_rail);
   const double angle = std::atan(rail_point.slope);

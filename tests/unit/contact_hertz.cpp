@@ -1,5 +1,5 @@
 #include "catch.hpp"
-#include "wingnose/contact/hertz.hpp"
+#include "wingnose/contact/normal/hertz.hpp"
 #include "wingnose/words/error.hpp"
 
 #include <cmath>

@@ -1,6 +1,6 @@
 #include "catch.hpp"
 
-#include "wingnose/contact/hertz_table.hpp"
+#include "wingnose/contact/normal/hertz_table.hpp"
 #include "wingnose/words/error.hpp"
 
 #include <cmath>

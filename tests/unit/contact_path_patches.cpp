@@ -1,11 +1,12 @@
 // Patches along a path under the forces of a passage.
 #include "catch.hpp"
 
-#include "wingnose/contact/path_patches.hpp"
+#include "wingnose/contact/path/path_patches.hpp"
 #include "wingnose/words/error.hpp"
 #include "wingnose/words/frame.hpp"
 
 #include <cmath>
+#include <span>
 
 using namespace wingnose;
 
@@ -13,10 +14,10 @@ TEST_CASE("Patches along a path are those of a wheel that stands there, whatever
   const auto crossing = layout::generate({});
   const auto wheel = profile::hollow_worn(profile::s1002(), {.depth = 0.002, .width = 0.06});
   const double yaw = GENERATE(0.0, 0.008);
-  const auto path = layout::roll(crossing, wheel, {.from = -1.0, .to = 2.0, .roll = 0.1 * yaw, .yaw = yaw});
+  const auto path = contact::roll(crossing, wheel, {.from = -1.0, .to = 2.0, .roll = 0.1 * yaw, .yaw = yaw});
   contact::PathPatches along(path, crossing, wheel, -1.0, 2.0);
   REQUIRE(along.bodies() == 2);
-  const contact::WheelTable table(wheel, 0.46);
+  const contact::WheelSurface table(wheel, 0.46);
   std::size_t several = 0;
   for (const double x : {-0.8, -0.1, 0.2, 0.7, 1.0, 1.6, 1.8, -0.8}) {
     const std::size_t body = x < 0.5 ? 0 : 1;
@@ -33,7 +34,7 @@ TEST_CASE("Patches along a path are those of a wheel that stands there, whatever
       }
       // Inside a patch the normal turns a little: the sum over strips is exact, the patch's own angle is not.
       CHECK(vertical == Approx(force).epsilon(0.005));
-      const std::vector<contact::BodyTable> bodies{contact::BodyTable(crossing.bodies[body], x - 0.005, x + 0.005)};
+      const std::span<const layout::Body> bodies(&crossing.bodies[body], 1);
       const contact::WheelPlace place{.station = x, .lateral = taping_line_y, .roll = 0.1 * yaw, .yaw = yaw};
       const auto standing = contact::contact_at(table, bodies, place, force);
       REQUIRE(standing.patches.size() == patches.size());
@@ -50,7 +51,7 @@ TEST_CASE("Patches along a path are those of a wheel that stands there, whatever
 
 TEST_CASE("A body out of reach has no patches; loads and bodies that are none are refused") {
   const auto crossing = layout::generate({});
-  const auto path = layout::roll(crossing, profile::s1002(), {.from = -2.0, .to = -1.0});
+  const auto path = contact::roll(crossing, profile::s1002(), {.from = -2.0, .to = -1.0});
   contact::PathPatches before(path, crossing, profile::s1002(), -2.0, -1.0);
   CHECK(before.at(1, -1.5, 9e4).empty()); // the nose begins far behind
   CHECK_FALSE(before.at(0, -1.5, 9e4).empty());

@@ -1,7 +1,7 @@
 // Input errors and small print of the creep laws.
 #include "catch.hpp"
-#include "wingnose/contact/rolling.hpp"
-#include "wingnose/contact/saturation.hpp"
+#include "wingnose/contact/tangential/rolling.hpp"
+#include "wingnose/contact/tangential/saturation.hpp"
 #include "wingnose/words/error.hpp"
 
 #include <vector>

@@ -1,5 +1,5 @@
 #include "catch.hpp"
-#include "wingnose/contact/subsurface_hertz.hpp"
+#include "wingnose/contact/stress/subsurface_hertz.hpp"
 #include "wingnose/words/error.hpp"
 
 #include <cmath>
@@ -48,8 +48,9 @@ TEST_CASE("The worst depth is found between the depths asked for") {
   }
   const std::vector<double> coarse = {0.0, 0.3e-3, 0.5e-3, 0.75e-3, 1.0e-3};
   std::vector<double> fine;
-  for (int k = 0; k <= 40; ++k)
+  for (int k = 0; k <= 40; ++k) {
     fine.push_back(0.025e-3 * k);
+  }
   const auto rough = subsurface_stress(grid, {pressure, {}, {}}, coarse);
   const auto exact = subsurface_stress(grid, {pressure, {}, {}}, fine);
   CHECK(rough.depth == coarse);

@@ -72,7 +72,7 @@ study::Comparison made_up() {
     d.cumulative = {0.5, 1.0};
     a.envelope = {{0.1}, {1e3}, {2e3}, {3e3}, {4e3}};
     a.nose_load = {{0.02}, {0.022}, {50e3}, {70e3}, {1.0}};
-    auto path = std::make_shared<layout::WheelPath>();
+    auto path = std::make_shared<contact::WheelPath>();
     path->station = {0.0, 0.1};
     path->bodies.resize(2);
     path->bodies[0].name = "wing";

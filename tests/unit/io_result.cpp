@@ -23,7 +23,7 @@ constexpr double nan = std::numeric_limits<double>::quiet_NaN();
 // A result with known numbers, small enough to check by eye; no simulation.
 study::Result made_up() {
   study::Result r;
-  layout::WheelPath path;
+  contact::WheelPath path;
   path.station = {-0.1, 0.0, 0.1};
   path.bodies = {{"wing", {0, -1e-3, -2e-3}, {0.7, 0.7, 0.7}, {0, 0, 0}, {0, 0, 0}, {0, 0, 0}, {2, 2, 2}, {3, 3, 3}},
                  {"nose",
@@ -36,10 +36,10 @@ study::Result made_up() {
                   {nan, 3, 3}}};
   path.excitation = "crossing";
   path.wheel_radius = 0.46;
-  r.geometry.path = std::make_shared<const layout::WheelPath>(path);
+  r.geometry.path = std::make_shared<const contact::WheelPath>(path);
   r.geometry.kinematics.transfer_station = 0.05;
   r.geometry.kinematics.dip_angle = 0.0123;
-  r.geometry.kinematics.warnings = {"rim contact at 40 mm"};
+  r.geometry.kinematics.findings = {{FindingKind::rim_contact, "rim contact at 40 mm", "wing"}};
   auto& h = r.history;
   for (int i = 0; i < 3000; ++i) { // long enough to be packed
     h.time.push_back(i * 1e-4);
@@ -104,7 +104,7 @@ TEST_CASE("what is written to a result file is read back, with units, descriptio
   CHECK(stored.measures.at("transfer_station_mm") == Approx(50));
   CHECK(std::isnan(stored.measures.at("first_peak_kN")));
   CHECK(stored.texts.at("events/kind") == std::vector<std::string>{"touch", "lift-off"});
-  CHECK(stored.texts.at("notes/warnings") == r.geometry.kinematics.warnings);
+  CHECK(stored.texts.at("notes/warnings") == contact::sentences(r.geometry.kinematics.findings));
   REQUIRE(stored.texts.at("case/inputs").size() == 1);
   CHECK(has(stored.texts.at("case/inputs")[0], c.inputs[0].sha256));
   for (const auto& [path, array] : stored.arrays) {

@@ -1,6 +1,6 @@
 // The generated crossing: what a drawing states is what the surface shows.
 #include "catch.hpp"
-#include "unit/layout_samples.hpp"
+#include "crossing_samples.hpp"
 
 using namespace samples;
 

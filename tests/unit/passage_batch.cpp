@@ -136,7 +136,7 @@ TEST_CASE("A batch that does not share track, step, speed and window is refused"
   const auto crossing = layout::generate({});
   const auto wheel = profile::s1002();
   const auto path =
-      std::make_shared<const layout::WheelPath>(layout::roll(crossing, wheel, {.from = s.from, .to = s.to}));
+      std::make_shared<const contact::WheelPath>(contact::roll(crossing, wheel, {.from = s.from, .to = s.to}));
   auto parts = cases::parts(path, track, s, cases::usual_wheel(), table);
   parts.courses.front().search =
       std::make_shared<const contact::StepSearch>(*path, crossing, wheel, contact::Ellipse{});

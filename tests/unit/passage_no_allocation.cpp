@@ -114,8 +114,8 @@ TEST_CASE("A thousand time steps allocate nothing") {
   SECTION("contact searched at every step") {
     const auto crossing = layout::generate({});
     const auto wheel = profile::s1002();
-    const auto path = std::make_shared<const layout::WheelPath>(
-        layout::roll(crossing, wheel, {.from = s.from - 0.1, .to = s.to + 0.1}));
+    const auto path = std::make_shared<const contact::WheelPath>(
+        contact::roll(crossing, wheel, {.from = s.from - 0.1, .to = s.to + 0.1}));
     for (const contact::NormalLaw law :
          {contact::NormalLaw(contact::Ellipse{}), contact::NormalLaw(contact::Strips{})}) {
       auto parts = cases::parts(path, track, s, cases::usual_wheel(), table);

@@ -77,7 +77,7 @@ TEST_CASE("Impossible speeds, steps, windows and wheels are refused by name") {
     }
   }
   SECTION("a path without stations") {
-    CHECK(names(refusal(good, cases::usual_wheel(), std::make_shared<const layout::WheelPath>()), "path"));
+    CHECK(names(refusal(good, cases::usual_wheel(), std::make_shared<const contact::WheelPath>()), "path"));
   }
   SECTION("a step table of another step") {
     const auto table = passage::step_table(cases::usual_track(), 2e-5);

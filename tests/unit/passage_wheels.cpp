@@ -23,8 +23,8 @@ vehicle::Suspension between(const std::string& upper, const std::string& lower, 
 }
 
 passage::Course course(const layout::Crossing& crossing, const profile::WheelProfile& profile, double radius) {
-  return {std::make_shared<const layout::WheelPath>(
-      layout::roll(crossing, profile, {.from = -3.0, .to = 3.0, .wheel_radius = radius}))};
+  return {std::make_shared<const contact::WheelPath>(
+      contact::roll(crossing, profile, {.from = -3.0, .to = 3.0, .wheel_radius = radius}))};
 }
 
 cases::TrackPtr long_track() {
@@ -92,7 +92,7 @@ TEST_CASE("At walking speed each of two unequal wheels rises and falls with the 
     run.reported_wheel = w;
     run.probes = false;
     const passage::History h = passage::simulate(plan, run);
-    const layout::WheelPath& path = *courses[w].path;
+    const contact::WheelPath& path = *courses[w].path;
     const auto height = [&](double x) {
       const auto i = static_cast<std::size_t>(std::lower_bound(path.station.begin(), path.station.end(), x) -
                                               path.station.begin());

@@ -84,10 +84,13 @@ TEST_CASE("Every piece is found, however unequal the pieces are") {
   }
   const Curve curve(pieces);
   int wrong = 0;
-  for (std::size_t k = 0; k < pieces.size(); ++k)
-    for (const double part : {0.0, 1e-9, 0.3, 0.999})
-      if (curve.value(pieces[k].from + part * (pieces[k].to - pieces[k].from)) != static_cast<double>(k))
+  for (std::size_t k = 0; k < pieces.size(); ++k) {
+    for (const double part : {0.0, 1e-9, 0.3, 0.999}) {
+      if (curve.value(pieces[k].from + part * (pieces[k].to - pieces[k].from)) != static_cast<double>(k)) {
         ++wrong;
+      }
+    }
+  }
   CHECK(wrong == 0);
 }
 

@@ -56,11 +56,12 @@ TEST_CASE("A measured profile is the same in either order and with points measur
   const auto reversed = profile::measured_wheel(back.y, back.height, noise, "shop 7");
 
   Points twice;
-  for (std::size_t i = 0; i < p.y.size(); ++i)
+  for (std::size_t i = 0; i < p.y.size(); ++i) {
     for (int k = 0; k < (i % 7 == 0 ? 3 : 1); ++k) {
       twice.y.push_back(p.y[i]);
       twice.height.push_back(p.height[i]);
     }
+  }
   const auto merged = profile::measured_wheel(twice.y, twice.height, noise, "shop 7");
   for (double y = -0.067; y < 0.057; y += 0.0007) {
     CHECK(reversed.height(y) == wheel.height(y));
@@ -115,16 +116,19 @@ TEST_CASE("Too few points are reported, also when only repeats make up the numbe
 
 TEST_CASE("Points in millimetres are recognised by their size") {
   Points p = sampled();
-  for (double& y : p.y)
+  for (double& y : p.y) {
     y *= 1000.0;
+  }
   CHECK(says(refusal(p), "unit of the lateral positions"));
   p = sampled();
-  for (double& h : p.height)
+  for (double& h : p.height) {
     h *= 1000.0;
+  }
   CHECK(says(refusal(p), "unit of the heights"));
   p = sampled();
-  for (double& y : p.y)
+  for (double& y : p.y) {
     y *= 1e-3;
+  }
   CHECK(says(refusal(p), "20 mm to 200 mm"));
 }
 
@@ -154,7 +158,8 @@ TEST_CASE("A measurement without the tread, or with a gap, is refused") {
 TEST_CASE("A measurement without the flange, or mirrored, is refused with that advice") {
   CHECK(says(refusal(sampled(-0.030, 0.058)), "towards the flange"));
   Points p = sampled();
-  for (double& y : p.y)
+  for (double& y : p.y) {
     y = -y;
+  }
   CHECK(says(refusal(p), "mirrored"));
 }

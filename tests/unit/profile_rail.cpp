@@ -63,11 +63,12 @@ TEST_CASE("An inclined head leans towards the track centre and its highest point
     const auto head = rail_head("60E1", inclination);
     INFO("inclination " << inclination);
     double highest = -1.0, at = 0.0;
-    for (double y = head.curve.front(); y <= head.curve.back(); y += 1e-6)
+    for (double y = head.curve.front(); y <= head.curve.back(); y += 1e-6) {
       if (head.curve.value(y) > highest) {
         highest = head.curve.value(y);
         at = y;
       }
+    }
     CHECK(highest == Approx(0.0).epsilon(0).margin(1e-11));
     CHECK(at * inclination > 0.0); // the gauge side drops, so the highest point moves to the field side
     CHECK(head.level_shift < 0.0);

@@ -60,8 +60,9 @@ TEST_CASE("A hollow lowers the tread by its depth, leaves flange and rim, and ra
   CHECK(worn.height(-0.035) == base.height(-0.035));
   CHECK(worn.height(0.050) == base.height(0.050));
   double lowest = 0.0;
-  for (double y = -0.020; y < 0.030; y += 1e-4)
+  for (double y = -0.020; y < 0.030; y += 1e-4) {
     lowest = std::min(lowest, worn.height(y));
+  }
   CHECK(worn.height(0.031) > lowest + 0.0015); // the rim outside the hollow stands out: a false flange
   CHECK(profile::hollow_worn(base, {0.0, 0.060, 0.0}).height(0.003) == base.height(0.003));
 }

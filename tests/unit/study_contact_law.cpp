@@ -55,7 +55,7 @@ TEST_CASE("In a passage a yawed wheel touches ahead of its axle by radius times 
     const double x = -1.2;
     const auto i =
         static_cast<std::size_t>(std::lower_bound(path.station.begin(), path.station.end(), x) - path.station.begin());
-    const layout::BodyPath& wing = path.bodies[0];
+    const contact::BodyPath& wing = path.bodies[0];
     const double radius = path.wheel_radius + yawed.wheel.height(wing.wheel_y[i]);
     const double ahead = 0.008 * (radius * std::tan(wing.angle[i]) - wing.wheel_y[i]);
     CHECK(std::abs(ahead) > 1e-4);

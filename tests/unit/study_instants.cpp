@@ -120,8 +120,8 @@ TEST_CASE("The pressure fields of a passage carry the forces of the passage, bod
 
 TEST_CASE("Bodies in a passage carry their own forces: changing one leaves the patch of the other alone") {
   const auto crossing = layout::generate({});
-  const auto bodies = contact::bodies_at(crossing, 0.412);
-  const contact::WheelTable wheel(profile::s1002(), 0.46);
+  const auto& bodies = crossing.bodies;
+  const contact::WheelSurface wheel(profile::s1002(), 0.46);
   const contact::WheelPlace place{.station = 0.412, .lateral = taping_line_y};
   const std::vector<contact::BodyLoad> even{{"wing", 45e3}, {"nose", 45e3}}, heavy{{"wing", 45e3}, {"nose", 180e3}};
   const auto a = contact_under(wheel, bodies, place, even), b = contact_under(wheel, bodies, place, heavy);
@@ -162,8 +162,8 @@ TEST_CASE("Instants that a passage does not have are refused with what to take i
   REQUIRE(peak.bodies.size() == 1);
   CHECK(peak.bodies[0].body == joint.rail_head);
   CHECK(peak.vertical == Approx(*std::max_element(r.history.force.begin(), r.history.force.end())).epsilon(1e-12));
-  const auto bodies = contact::bodies_at(layout::generate({}), 0.412);
-  const contact::WheelTable wheel(profile::s1002(), 0.46);
+  const auto bodies = layout::generate({}).bodies;
+  const contact::WheelSurface wheel(profile::s1002(), 0.46);
   const contact::WheelPlace place{.station = 0.412, .lateral = taping_line_y};
   const auto under = [&](const std::vector<contact::BodyLoad>& loads) {
     return refusal([&] { (void)contact_under(wheel, bodies, place, loads); });

@@ -38,10 +38,12 @@ TEST_CASE("Bays lie around the centre, seats keep their phase, the rail ends on 
   CHECK(a.node.front() == a.seat_station.front());
   CHECK(a.node.back() == a.seat_station.back());
   CHECK(std::abs(0.5 * (a.node.front() + a.node.back()) - t.centre) <= 0.5 * t.spacing);
-  for (const double x : a.seat_station)
+  for (const double x : a.seat_station) {
     CHECK(std::abs(std::remainder(x - t.first_seat, t.spacing)) < 1e-9);
-  for (std::size_t j = 0; j < a.seat_station.size(); ++j)
+  }
+  for (std::size_t j = 0; j < a.seat_station.size(); ++j) {
     CHECK(a.node[static_cast<std::size_t>(a.seat_node[j])] == a.seat_station[j]);
+  }
   CHECK(std::is_sorted(a.node.begin(), a.node.end()));
   CHECK(a.dofs() == 2 * 41 + 11);
 }
@@ -71,8 +73,9 @@ TEST_CASE("An override replaces the nearest seat only") {
   soft.ballast_stiffness = 10e6;
   t.overrides = {{0.7, soft}};
   const auto a = assemble(t);
-  for (std::size_t j = 0; j < a.seat.size(); ++j)
+  for (std::size_t j = 0; j < a.seat.size(); ++j) {
     CHECK(a.seat[j].ballast_stiffness == (std::abs(a.seat_station[j] - 0.6) < 1e-9 ? 10e6 : 60e6));
+  }
 }
 
 TEST_CASE("A track that cannot be right is refused with its reason") {
@@ -140,8 +143,9 @@ TEST_CASE("Mode tables are padded to eight with modes that stay at rest") {
   CHECK(m->bearer_im.size() == m->assembly.seat.size() * padded);
   for (std::size_t k = static_cast<std::size_t>(m->modes); k < padded; ++k) {
     CHECK(m->lambda_re[k] == -1.0);
-    for (std::size_t row = 0; row < m->theta_re.size() / padded; ++row)
+    for (std::size_t row = 0; row < m->theta_re.size() / padded; ++row) {
       CHECK((m->theta_re[row * padded + k] == 0.0 && m->theta_im[row * padded + k] == 0.0));
+    }
   }
 }
 
@@ -149,8 +153,9 @@ TEST_CASE("Residual compliance is continuous, never negative, and straight lines
   Track t;
   t.bays = 10;
   const auto m = modal_track(t);
-  for (const double r : m->residual)
+  for (const double r : m->residual) {
     CHECK(r >= 0.0);
+  }
   for (std::size_t i = 1; i + 1 < m->assembly.node.size(); ++i) {
     const double x = m->assembly.node[i];
     CHECK(m->residual_at(x - 1e-9) == Approx(m->residual_at(x)).epsilon(1e-5).margin(1e-17));

@@ -106,8 +106,9 @@ TEST_CASE("The preset wheel is the one of the track studies") {
 TEST_CASE("A bogie carries its share of the coach and bounces at the coach's frequencies") {
   const VehicleModel bogie = assemble(preset("bogie"));
   const VehicleModel coach = assemble(preset("coach"));
-  for (const double load : bogie.static_load)
+  for (const double load : bogie.static_load) {
     CHECK(load == Approx(coach.static_load[0]).epsilon(1e-12));
+  }
   CHECK(undamped_frequencies(bogie, true)[0] == Approx(undamped_frequencies(coach, true)[0]).epsilon(1e-12));
 }
 

@@ -6,7 +6,7 @@
 #include "wingnose/assess/damage.hpp"
 #include "wingnose/assess/measures.hpp"
 #include "wingnose/closedform/joint_forces.hpp"
-#include "wingnose/layout/path.hpp"
+#include "wingnose/contact/path/kinematics.hpp"
 #include "wingnose/words/finding.hpp"
 
 #include <optional>
@@ -25,7 +25,7 @@ struct Estimate {
 
 struct Assessment {
   double speed = 0.0; // m/s
-  layout::Kinematics kinematics;
+  contact::Kinematics kinematics;
   std::optional<Measures> measures; // none: the wheel was rolled, not passed
   std::vector<Estimate> estimates;  // "derived" first
   std::optional<SteelMeasures> steel;

@@ -38,11 +38,11 @@
 #include "wingnose/assess/shakedown.hpp"
 #include "wingnose/assess/steel.hpp"
 #include "wingnose/assess/wear.hpp"
-#include "wingnose/contact/creepage.hpp"
-#include "wingnose/contact/hertz.hpp"
-#include "wingnose/contact/path_patches.hpp"
-#include "wingnose/contact/saturation.hpp"
-#include "wingnose/layout/path.hpp"
+#include "wingnose/contact/normal/hertz.hpp"
+#include "wingnose/contact/path/kinematics.hpp"
+#include "wingnose/contact/path/path_patches.hpp"
+#include "wingnose/contact/tangential/creepage.hpp"
+#include "wingnose/contact/tangential/saturation.hpp"
 #include "wingnose/passage/history.hpp"
 #include "wingnose/profile/wheel.hpp"
 #include "wingnose/words/finding.hpp"
@@ -137,7 +137,7 @@ struct ContactTrail {
 // landing: station of the axle (m). wheel: the profile the path was rolled with. patches: of the same crossing, wheel
 // and shift, for contacts by strips; nullptr: ellipses with the path's curvatures. Throws InputError for options out of
 // range and bodies that differ between history and path, ComputeError when the history does not reach the landing.
-[[nodiscard]] ContactTrail contact_trail(const passage::History& history, const layout::WheelPath& path,
+[[nodiscard]] ContactTrail contact_trail(const passage::History& history, const contact::WheelPath& path,
                                          const profile::WheelProfile& wheel, double landing,
                                          const contact::Elastic& material, const DamageOptions& options,
                                          contact::PathPatches* patches = nullptr);

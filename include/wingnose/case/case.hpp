@@ -7,9 +7,9 @@
 #include "wingnose/assess/measures.hpp"
 #include "wingnose/assess/steel.hpp"
 #include "wingnose/closedform/joint_forces.hpp"
-#include "wingnose/contact/hertz.hpp"
-#include "wingnose/contact/normal_law.hpp"
-#include "wingnose/contact/step_search.hpp"
+#include "wingnose/contact/normal/hertz.hpp"
+#include "wingnose/contact/normal/normal_law.hpp"
+#include "wingnose/contact/path/step_search.hpp"
 #include "wingnose/layout/excitation.hpp"
 #include "wingnose/passage/settings.hpp"
 #include "wingnose/profile/rail.hpp"
@@ -95,7 +95,7 @@ struct Wheel {
   profile::Hollow hollow;
   std::optional<double> radius = std::nullopt; // m, of all wheels; absent: as the vehicle says
   double lateral_offset = 0.0;                 // m, + outward over the crossing
-  double roll = 0.0, yaw = 0.0;                // rad, on a crossing, see layout::PathOptions; 0 on prescribed paths
+  double roll = 0.0, yaw = 0.0;                // rad, on a crossing, see contact::PathOptions; 0 on prescribed paths
   [[nodiscard]] friend bool operator==(const Wheel&, const Wheel&) = default;
 };
 constexpr auto ranges(const Wheel*) {
@@ -194,7 +194,7 @@ struct Case {
   Contact contact;
   contact::Elastic material; // of wheel and rail
   Passage passage;
-  layout::KinematicsOptions kinematics; // its direction is that of the passage
+  contact::KinematicsOptions kinematics; // its direction is that of the passage
   assess::MeasureOptions measures;
   std::string steel = "R350HT";             // of wing and nose, for damage: a grade ...
   std::optional<assess::Steel> given_steel; // ... or one made by a program

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "wingnose/layout/generator.hpp"
-#include "wingnose/layout/path.hpp"
+#include "wingnose/layout/prescribed.hpp"
 #include "wingnose/layout/sections.hpp"
 #include "wingnose/words/names.hpp"
 

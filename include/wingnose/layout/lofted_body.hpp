@@ -11,6 +11,7 @@
 #include <algorithm>
 #include <array>
 #include <cstddef>
+#include <memory>
 #include <vector>
 
 namespace wingnose::layout {
@@ -27,14 +28,14 @@ public:
   // eta starts at 0 and does not decrease. Built by from_sections().
   LoftedBody(std::vector<double> stations, std::vector<double> edges, std::vector<Curve> curves);
 
-  [[nodiscard]] double x_begin() const { return stations_.front(); }
-  [[nodiscard]] double x_end() const { return stations_.back(); }
+  [[nodiscard]] double x_begin() const { return loft_->station.front(); }
+  [[nodiscard]] double x_end() const { return loft_->station.back(); }
   [[nodiscard]] double edge(double x) const;
   [[nodiscard]] double width(double x) const;
   [[nodiscard]] double side() const { return 1.0; }
   [[nodiscard]] double height(double x, double eta) const { return slice(x).height(eta); }
   [[nodiscard]] SurfacePoint at(double x, double eta) const { return slice(x).at(eta); }
-  [[nodiscard]] std::vector<double> kinks() const { return {stations_.front(), stations_.back()}; }
+  [[nodiscard]] std::vector<double> kinks() const { return {loft_->station.front(), loft_->station.back()}; }
 
   class Slice {
   public:
@@ -61,8 +62,12 @@ private:
   };
   [[nodiscard]] Blend blend(double x) const;
 
-  std::vector<double> stations_, edge_, edge_slope_;
-  std::vector<Curve> curve_, curve_slope_; // per station: values, and their slopes in x
+  // Per station: values, and their slopes in x. Shared by copies, so that a body is cheap to copy.
+  struct Loft {
+    std::vector<double> station, edge, edge_slope;
+    std::vector<Curve> curve, curve_slope;
+  };
+  std::shared_ptr<const Loft> loft_;
 };
 
 } // namespace wingnose::layout

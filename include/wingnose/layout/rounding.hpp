@@ -41,8 +41,8 @@ struct EdgeDrop {
   double drop = 0.0, slope = 0.0, second = 0.0; // m, -, 1/m (derivatives with respect to d)
 };
 [[nodiscard]] inline double edge_drop(double d, double radius) {
-  const double a = radius - d;
-  return a > 0.0 ? radius - std::sqrt(std::fmax(radius * radius - a * a, 0.0)) : 0.0;
+  const double a = radius - d, rest = radius * radius - a * a; // below 0 by rounding at the face
+  return a > 0.0 ? radius - std::sqrt(rest > 0.0 ? rest : 0.0) : 0.0;
 }
 [[nodiscard]] inline EdgeDrop edge_drop_at(double d, double radius) {
   const double a = radius - d;

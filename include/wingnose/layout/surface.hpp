@@ -10,6 +10,7 @@
 #include "wingnose/layout/generated_wing.hpp"
 #include "wingnose/layout/generator.hpp"
 #include "wingnose/layout/lofted_body.hpp"
+#include "wingnose/layout/plain_rail.hpp"
 #include "wingnose/layout/role.hpp"
 #include "wingnose/layout/sections.hpp"
 #include "wingnose/layout/surface_point.hpp"
@@ -31,7 +32,7 @@ namespace wingnose::layout {
 //   Slice slice(double x) const;                    the section at one station, prepared for many evaluations:
 //                                                   edge, width, height(eta), at(eta)
 // x is clamped to [x_begin, x_end], eta to [0, width].
-using Surface = std::variant<GeneratedWing, GeneratedNose, LoftedBody>;
+using Surface = std::variant<GeneratedWing, GeneratedNose, LoftedBody, PlainRail>;
 
 struct Body {
   std::string name; // as it is told: "wing", "nose"
@@ -51,5 +52,6 @@ struct Crossing {
 
 [[nodiscard]] Crossing generate(const CrossingShape& shape); // throws InputError on impossible shapes
 [[nodiscard]] Crossing from_sections(const SectionedShape& shape);
+[[nodiscard]] Body plain_rail(const profile::RailHead& rail); // of the crossing's side, named as the head
 
 } // namespace wingnose::layout

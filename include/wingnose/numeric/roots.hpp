@@ -21,18 +21,22 @@ namespace wingnose::numeric {
 template <class F>
 [[nodiscard]] double root_in(F&& f, double low, double high, double tolerance, const std::string& what) {
   const double f_low = f(low), f_high = f(high);
-  if (f_low == 0.0)
+  if (f_low == 0.0) {
     return low;
-  if (f_high == 0.0)
+  }
+  if (f_high == 0.0) {
     return high;
-  if (!std::isfinite(f_low) || !std::isfinite(f_high) || (f_low > 0.0) == (f_high > 0.0))
+  }
+  if (!std::isfinite(f_low) || !std::isfinite(f_high) || (f_low > 0.0) == (f_high > 0.0)) {
     throw ComputeError(what + " has no solution between " + std::to_string(low) + " and " + std::to_string(high) +
                        "; check the inputs it depends on.");
+  }
   std::uintmax_t iterations = 100;
   const auto close = [tolerance](double a, double b) { return std::abs(b - a) <= tolerance; };
   const auto [a, b] = boost::math::tools::toms748_solve(f, low, high, f_low, f_high, close, iterations);
-  if (!close(a, b) && f(a) != 0.0 && std::nextafter(a, b) != b)
+  if (!close(a, b) && f(a) != 0.0 && std::nextafter(a, b) != b) {
     throw ComputeError(what + " was not found to the accuracy asked for; check the inputs it depends on.");
+  }
   return 0.5 * (a + b);
 }
 

@@ -4,10 +4,10 @@
 // wingnose/words/frame.hpp. SI.
 #pragma once
 
-#include "wingnose/contact/hertz.hpp"
-#include "wingnose/contact/path_law.hpp"
-#include "wingnose/contact/step_search.hpp"
-#include "wingnose/layout/path.hpp"
+#include "wingnose/contact/normal/hertz.hpp"
+#include "wingnose/contact/path/kinematics.hpp"
+#include "wingnose/contact/path/path_law.hpp"
+#include "wingnose/contact/path/step_search.hpp"
 #include "wingnose/passage/settings.hpp"
 #include "wingnose/passage/step_table.hpp"
 #include "wingnose/passage/vehicle_step.hpp"
@@ -22,7 +22,7 @@ namespace wingnose::passage {
 
 // What one wheel runs along, made for its own profile, radius and the way it is held. Wheels that are alike share it.
 struct Course {
-  std::shared_ptr<const layout::WheelPath> path;
+  std::shared_ptr<const contact::WheelPath> path;
   std::shared_ptr<const contact::PathLaw> law = nullptr; // nullptr: Hertz's ellipses of the path
   // Where given, contact is searched at every step instead (exponential method only); `law` is that of the start.
   std::shared_ptr<const contact::StepSearch> search = nullptr;

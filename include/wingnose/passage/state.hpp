@@ -4,7 +4,7 @@
 // one step to the next: in debug builds it is filled with NaN before every step.
 #pragma once
 
-#include "wingnose/contact/patches.hpp"
+#include "wingnose/contact/search/patches.hpp"
 #include "wingnose/passage/plan.hpp"
 
 #include <Eigen/Core>

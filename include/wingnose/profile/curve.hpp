@@ -79,14 +79,16 @@ private:
 inline std::size_t Curve::locate(double y) const {
   const double cell = (y - front_) * cells_per_m_;
   std::size_t k = first_piece_[cell > 0.0 ? static_cast<std::size_t>(cell) : 0];
-  while (k + 1 < pieces_.size() && y >= pieces_[k + 1].from)
+  while (k + 1 < pieces_.size() && y >= pieces_[k + 1].from) {
     ++k;
+  }
   return k;
 }
 
 inline double Curve::value(double y) const {
-  if (pieces_.empty())
+  if (pieces_.empty()) {
     return front_;
+  }
   y = y < front_ ? front_ : (y > back_ ? back_ : y);
   const Piece& p = pieces_[locate(y)];
   const auto& c = p.c;
@@ -105,8 +107,9 @@ inline double Curve::value(double y) const {
   }
   for (const Bump& b : bumps_) {
     const double u = 2.0 * (y - b.centre) / b.width, q = 1.0 - u * u;
-    if (q > 0.0)
+    if (q > 0.0) {
       z -= b.depth * q * q * q;
+    }
   }
   return z;
 }

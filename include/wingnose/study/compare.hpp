@@ -114,7 +114,7 @@ struct NoseLoad {
 struct TypicalPath {
   std::size_t member;
   std::string reason; // "typical of hollow", "earliest transfer"
-  std::shared_ptr<const layout::WheelPath> path;
+  std::shared_ptr<const contact::WheelPath> path;
 };
 
 struct MemberAnswer {

@@ -10,7 +10,7 @@
 // Landing and window: assess/measures.hpp. On a joint or a given path there is one body, and no transfer.
 #pragma once
 
-#include "wingnose/contact/normal_law_station.hpp"
+#include "wingnose/contact/normal/loaded_wheel.hpp"
 #include "wingnose/study/run.hpp"
 #include "wingnose/words/names.hpp"
 

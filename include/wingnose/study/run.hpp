@@ -3,8 +3,8 @@
 
 #include "wingnose/assess/assessment.hpp"
 #include "wingnose/case/case.hpp"
-#include "wingnose/contact/path_law.hpp"
-#include "wingnose/contact/step_search.hpp"
+#include "wingnose/contact/path/path_law.hpp"
+#include "wingnose/contact/path/step_search.hpp"
 #include "wingnose/passage/plan.hpp"
 #include "wingnose/quantity/tree.hpp"
 
@@ -25,7 +25,7 @@ struct PathPart {
   cases::Wheel wheel; // its radius left out
   cases::Contact contact;
   double from, to; // m, stations any wheel of the vehicle covers
-  layout::KinematicsOptions kinematics;
+  contact::KinematicsOptions kinematics;
   std::vector<double> radii; // m, of all wheels, the leading one first
   std::size_t reported;      // index of the wheel whose path is read
   [[nodiscard]] friend bool operator==(const PathPart&, const PathPart&) = default;
@@ -35,13 +35,13 @@ struct PathPart {
 
 // The path (shared, reusable by every case with the same path part) and what it means.
 struct Geometry {
-  std::shared_ptr<const layout::WheelPath> path;
+  std::shared_ptr<const contact::WheelPath> path;
   std::shared_ptr<const contact::PathLaw> law;       // of the contact along the path for E* = 1 Pa; null: ellipses
   std::shared_ptr<const contact::StepSearch> search; // of the contact at every step; null: the law along the path
   std::vector<passage::Course> courses;              // of every wheel; the three above are those of the reported one
   std::optional<layout::Crossing> crossing;
   profile::WheelProfile wheel; // as rolled
-  layout::Kinematics kinematics;
+  contact::Kinematics kinematics;
   Findings findings;
 };
 [[nodiscard]] Geometry geometry(const PathPart& part);
