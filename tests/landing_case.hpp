@@ -1,15 +1,14 @@
 // A short passage over the default crossing, landing included, for tests of the contact in it.
 #pragma once
 
-#include "wingnose/study/case.hpp"
+#include "wingnose/study/run.hpp"
 
-namespace cases {
+namespace landing_case {
 
-inline wingnose::study::Case landing(wingnose::contact::NormalLaw law, double lateral_offset = 0.0) {
-  wingnose::study::Case c;
-  c.vehicle = wingnose::vehicle::preset("wheel");
-  c.normal_law = law;
-  c.lateral_offset = lateral_offset;
+inline wingnose::cases::Case landing(wingnose::contact::NormalLaw law, double lateral_offset = 0.0) {
+  wingnose::cases::Case c;
+  c.contact.law = law;
+  c.wheel.lateral_offset = lateral_offset;
   c.track.bays = 24;
   c.track.elements_per_bay = 4;
   c.passage.from = -0.8;
@@ -20,4 +19,4 @@ inline wingnose::study::Case landing(wingnose::contact::NormalLaw law, double la
   return c;
 }
 
-} // namespace cases
+} // namespace landing_case

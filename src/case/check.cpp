@@ -1,6 +1,8 @@
 // What one value of a case alone cannot show: what contradicts what.
 #include "wingnose/case/case.hpp"
 
+#include "wingnose/words/text.hpp"
+
 #include <algorithm>
 #include <cmath>
 
@@ -41,7 +43,7 @@ void check_passage(const Case& c) {
   const Passage& p = c.passage;
   demand_ranges(p, "passage");
   if (p.from >= p.to) {
-    throw Contradiction("from", p.from, false, p.to, "to",
+    throw Contradiction("from", p.from, Bound::below, p.to, "to",
                         "Stations grow from wing to nose, whatever the direction of travel.");
   }
   if (c.contact.search == contact::SearchAt::step && p.method != passage::Method::modal_exponential) {
@@ -54,7 +56,7 @@ void check_passage(const Case& c) {
   for (const auto& [member, cut_off] : {std::pair{"p2_cut_off", c.measures.p2_cut_off},
                                         std::pair{"acceleration_cut_off", c.measures.acceleration_cut_off}}) {
     if (cut_off >= most) {
-      throw Contradiction(member, cut_off, false, most, "step", "Take a shorter step or a lower cut-off.");
+      throw Contradiction(member, cut_off, Bound::below, most, "step", "Take a shorter step or a lower cut-off.");
     }
   }
 }
@@ -73,11 +75,14 @@ void check_track(const Track& t) {
   for (const track::SeatOverride& other : t.overrides) {
     demand_ranges(other.seat, "track.seat");
   }
-  for (const Casting& casting : t.castings) {
+  for (std::size_t i = 0; i < t.castings.size(); ++i) {
+    const Casting& casting = t.castings[i];
     demand_ranges(casting, "track.casting");
     if (casting.begin >= casting.end) {
-      throw InputError("track.casting.begin_m", number(casting.begin) + " m",
-                       "less than end_m (" + number(casting.end) + " m)", "Stations grow from wing to nose.");
+      const std::string section = "track.casting[" + std::to_string(i + 1) + "].";
+      throw InputError(section + "begin_m", plain(casting.begin) + " m",
+                       "less than " + section + "end_m (" + plain(casting.end) + " m)",
+                       "Stations grow from wing to nose.");
     }
   }
 }

@@ -101,6 +101,9 @@ int cost_of(const Key& key) {
   return section == "measures" || section == "estimate" ? 0 : 1;
 }
 
+// As it is documented: 500 km/h, not what conversions make of it.
+double in_unit(double si, const Unit& unit) { return std::stod(plain(si / unit.to_si)); }
+
 KeyInfo info(const Key& key) {
   using Kind = KeyInfo::Kind;
   const Kind kind = std::holds_alternative<WholeSlot>(key.slot)  ? Kind::whole_number
@@ -112,8 +115,8 @@ KeyInfo info(const Key& key) {
           key.meaning,
           kind,
           key.choices,
-          key.range.least / key.unit.to_si,
-          key.range.most / key.unit.to_si,
+          in_unit(key.range.least, key.unit),
+          in_unit(key.range.most, key.unit),
           cost_of(key)};
 }
 
@@ -121,10 +124,8 @@ KeyInfo info(const Key& key) {
 void check_whole(Case& c, const Sheet* sheet) {
   try {
     check(c);
-  } catch (const Contradiction& error) {
-    tell_by_keys(error, case_schema(), &c, sheet);
   } catch (const InputError& error) {
-    throw InputError((sheet != nullptr ? sheet->file() + ": " : "") + error.what());
+    tell_by_keys(error, case_schema(), &c, sheet);
   }
 }
 

@@ -114,10 +114,37 @@ const Key* key_of(const Schema& schema, const std::string& member) {
   return best;
 }
 
-std::string place_of(const Key& key, const Sheet* sheet) {
-  const Written* table = sheet == nullptr ? nullptr : sheet->find(key.section);
-  const Written* value = table == nullptr || !table->table ? nullptr : table->table->find(key.name);
-  return value != nullptr ? value->where + ": " : sheet != nullptr ? sheet->file() + ": " : "";
+// element: of a list, counted from 1; 0 where the section is none.
+std::string place_of(const Key& key, std::size_t element, const Sheet* sheet) {
+  if (sheet == nullptr) {
+    return "";
+  }
+  const Sheet* table = sheet;
+  for (const std::string& part : key.section.empty() ? std::vector<std::string>{} : split(key.section, '.')) {
+    const Written* found = table == nullptr ? nullptr : table->find(part);
+    const bool in_list = found != nullptr && element > 0 && element <= found->list.size();
+    table = found == nullptr ? nullptr : in_list ? found->list[element - 1].table.get() : found->table.get();
+  }
+  const Written* value = table == nullptr ? nullptr : table->find(key.name);
+  return (value != nullptr ? value->where : sheet->file()) + ": ";
+}
+
+// An error that begins with the name of a key, "track.casting[2].begin_m": in a file the line tells which element.
+std::string told_by_place(std::string said, const Schema& schema, const Sheet* sheet) {
+  const std::string name = said.substr(0, said.find(": "));
+  const std::size_t open = name.find('['), close = name.find(']');
+  const bool in_list = open != std::string::npos && close != std::string::npos;
+  const std::string full_name = in_list ? name.substr(0, open) + name.substr(close + 1) : name;
+  const auto key = std::find_if(schema.keys.begin(), schema.keys.end(),
+                                [&](const Key& each) { return each.full_name() == full_name; });
+  if (key == schema.keys.end() || sheet == nullptr) {
+    return (sheet != nullptr ? sheet->file() + ": " : "") + said;
+  }
+  const std::string index = in_list ? name.substr(open, close - open + 1) : "";
+  for (std::size_t at = said.find(index); in_list && at != std::string::npos; at = said.find(index)) {
+    said.erase(at, index.size());
+  }
+  return place_of(*key, in_list ? std::stoul(index.substr(1)) : 0, sheet) + said;
 }
 
 } // namespace
@@ -144,15 +171,20 @@ std::string allowed_text(const Key& key) {
   return with_unit(in_unit(key.range.least, key) + " to " + in_unit(key.range.most, key), key);
 }
 
-void tell_by_keys(const Contradiction& error, const Schema& schema, void* of, const Sheet* sheet) {
-  const Key *key = key_of(schema, error.member), *other = key_of(schema, error.other);
-  if (key == nullptr || other == nullptr) {
+void tell_by_keys(const InputError& error, const Schema& schema, void* of, const Sheet* sheet) {
+  const auto* contradiction = dynamic_cast<const Contradiction*>(&error);
+  if (contradiction == nullptr) {
+    throw InputError(told_by_place(error.what(), schema, sheet));
+  }
+  const Contradiction& c = *contradiction;
+  const Key *key = key_of(schema, c.member), *other = c.other.empty() ? nullptr : key_of(schema, c.other);
+  if (key == nullptr || (other == nullptr && !c.other.empty())) {
     throw InputError(error.what());
   }
-  throw InputError(place_of(*key, sheet) + key->full_name(), with_unit(in_unit(error.value, *key), *key),
-                   (error.at_least ? "at least " : "up to ") + with_unit(in_unit(error.bound, *key), *key) + " with " +
-                       other->full_name() + " = " + with_unit(value_text(*other, of), *other),
-                   error.advice);
+  const std::string with =
+      other == nullptr ? "" : " with " + other->full_name() + " = " + with_unit(value_text(*other, of), *other);
+  throw InputError(place_of(*key, 0, sheet) + key->full_name(), with_unit(in_unit(c.value, *key), *key),
+                   std::string(name(c.kind)) + " " + with_unit(in_unit(c.bound, *key), *key) + with, c.advice);
 }
 
 void add(Schema& schema, std::string section, std::string meaning, std::vector<Key> keys) {

@@ -4,6 +4,7 @@
 #include "print.hpp"
 
 #include "wingnose/io/tree_file.hpp"
+#include "wingnose/study/sweep.hpp"
 #include "wingnose/version.hpp"
 #include "wingnose/words/error.hpp"
 #include "wingnose/words/suggestion.hpp"
@@ -60,7 +61,11 @@ void act(const cli::Command& command, const cli::Path& file, const cli::Path& ou
     std::cout << io::json(tree) << '\n';
     return;
   }
-  show ? cli::print_stored(std::cout, file, tree) : cli::print(std::cout, tree);
+  if (show) {
+    cli::print_stored(std::cout, file, tree, tree.kind() == "sweep" ? study::summary(tree) : tree);
+  } else {
+    cli::print(std::cout, tree);
+  }
   if (!output.empty()) {
     std::cout << "Stored in " << output.generic_string() << '\n';
   }

@@ -243,7 +243,7 @@ void print(std::ostream& out, const Tree& tree) {
   print_findings(out, tree, Gravity::note, "Notes");
 }
 
-void print_stored(std::ostream& out, const std::filesystem::path& file, const Tree& tree) {
+void print_stored(std::ostream& out, const std::filesystem::path& file, const Tree& tree, const Tree& told) {
   const auto row = [](std::string label, std::string value) {
     Array a;
     a.label = std::move(label);
@@ -263,7 +263,7 @@ void print_stored(std::ostream& out, const std::filesystem::path& file, const Tr
     rows.push_back(&a);
   }
   print_rows(out, tree.attribute("name"), rows);
-  print(out, tree);
+  print(out, told);
   Table datasets{{"dataset", "dimensions", "unit"}, {{}, {}, {}}};
   for (const Group& group : tree.groups()) {
     for (const Array& a : group.arrays) {

@@ -58,7 +58,13 @@ Json records(const std::vector<const Array*>& arrays) {
   return list;
 }
 
-Json content(const Group& group) {
+// What is below a group stands inside its object, so that it cannot be a list.
+bool has_groups_below(const quantity::Tree& tree, const Group& group) {
+  return std::any_of(tree.groups().begin(), tree.groups().end(),
+                     [&](const Group& other) { return other.path.starts_with(group.path + "/"); });
+}
+
+Json content(const quantity::Tree& tree, const Group& group) {
   std::vector<const Array*> arrays;
   for (const Array& a : group.arrays) {
     if (a.detail != Detail::stored) {
@@ -68,7 +74,7 @@ Json content(const Group& group) {
   if (arrays.empty()) {
     return nullptr;
   }
-  if (!group.path.empty() && are_records(arrays)) {
+  if (!group.path.empty() && are_records(arrays) && !has_groups_below(tree, group)) {
     return records(arrays);
   }
   Json object;
@@ -78,16 +84,25 @@ Json content(const Group& group) {
   return object;
 }
 
+// Whether the answer says more under this name than an attribute could.
+bool names_content(const quantity::Tree& tree, const std::string& name) {
+  return tree.find(name) != nullptr || std::any_of(tree.groups().begin(), tree.groups().end(), [&](const Group& group) {
+           return group.path == name || group.path.starts_with(name + "/");
+         });
+}
+
 } // namespace
 
 std::string json(const quantity::Tree& tree) {
   Json top;
   top["kind"] = tree.kind();
   for (const auto& [name, text] : tree.attributes) {
-    top[name] = text;
+    if (name != "kind" && !names_content(tree, name)) {
+      top[name] = text;
+    }
   }
   for (const Group& group : tree.groups()) {
-    Json inside = content(group);
+    Json inside = content(tree, group);
     if (inside.is_null()) {
       continue;
     }

@@ -21,18 +21,37 @@ const cases::List* list_named(const Schema& schema, const std::string& section) 
   return found == schema.lists.end() ? nullptr : &*found;
 }
 
-// The section made so that what is there only for some choices (of its selector) applies.
-void choose_for(const std::string& only, const std::string& section, const KeysOf& keys) {
-  if (only.empty() || cases::applies(only, cases::selected(*keys.schema, section, keys.defaults.get()))) {
-    return;
-  }
-  for (const Key& selector : keys.schema->keys) {
-    const auto* slot = std::get_if<cases::ChoiceSlot>(&selector.slot);
-    if (selector.section == section && selector.selector && slot != nullptr) {
-      slot->set(keys.defaults.get(), split(only, '|').front());
+// A section made so that what belongs to one of its choices applies, and then as it was.
+class ChosenFor {
+public:
+  ChosenFor(const std::string& only, const std::string& section, const Schema& schema, void* of) : of_(of) {
+    if (cases::applies(only, cases::selected(schema, section, of))) {
+      return;
+    }
+    for (const Key& selector : schema.keys) {
+      const auto* slot = std::get_if<cases::ChoiceSlot>(&selector.slot);
+      if (selector.section == section && selector.selector && slot != nullptr) {
+        slot_ = slot;
+        before_ = slot->get(of);
+        slot->set(of, split(only, '|').front());
+      }
     }
   }
-}
+  ChosenFor(const ChosenFor&) = delete;
+  ChosenFor(ChosenFor&&) = delete;
+  ChosenFor& operator=(const ChosenFor&) = delete;
+  ChosenFor& operator=(ChosenFor&&) = delete;
+  ~ChosenFor() {
+    if (slot_ != nullptr) {
+      slot_->set(of_, before_);
+    }
+  }
+
+private:
+  void* of_;
+  const cases::ChoiceSlot* slot_ = nullptr;
+  std::string before_;
+};
 
 std::string default_text(const Key& key, const KeysOf& keys) {
   if (key.required) {
@@ -41,12 +60,11 @@ std::string default_text(const Key& key, const KeysOf& keys) {
   if (std::holds_alternative<cases::FileSlot>(key.slot)) {
     return "";
   }
-  if (const auto* list = list_named(*keys.schema, key.section)) {
-    choose_for(list->only, key.section.substr(0, key.section.find('.')), keys);
-    return cases::value_text(key, list->append(keys.defaults.get()));
-  }
-  choose_for(key.only, key.section, keys);
-  return cases::value_text(key, keys.defaults.get());
+  const auto* list = list_named(*keys.schema, key.section);
+  const std::size_t dot = list == nullptr ? std::string::npos : key.section.rfind('.');
+  const std::string section = dot == std::string::npos ? key.section : key.section.substr(0, dot);
+  const ChosenFor chosen(list == nullptr ? key.only : list->only, section, *keys.schema, keys.defaults.get());
+  return cases::value_text(key, list == nullptr ? keys.defaults.get() : list->append(keys.defaults.get()));
 }
 
 std::string cell(std::string text) {

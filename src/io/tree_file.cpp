@@ -10,6 +10,7 @@
 
 #include <algorithm>
 #include <limits>
+#include <map>
 
 namespace wingnose::io {
 namespace {
@@ -85,17 +86,24 @@ Array read_array(hid_t file, const std::string& path, Detail detail) {
   const Detail otherwise =
       a.shape.empty() || path.starts_with("notes/") ? Detail::printed : Detail::told; // version 0.1
   a.detail = static_cast<Detail>(int_of(dataset.id(), "detail", static_cast<int>(otherwise)));
+  // Files of version 0.1 hold no labels: the table has those of today's numbers, of others the name must do.
+  const quantity::Quantity* known = quantity::find(a.name);
+  const bool labelled = h5::has_attribute(dataset.id(), "label");
   a.unit = text_of(dataset.id(), "unit");
-  a.label = text_of(dataset.id(), "label");
+  a.label = labelled ? text_of(dataset.id(), "label") : known != nullptr ? std::string(known->label) : a.name;
   a.meaning = text_of(dataset.id(), "description");
   a.block = text_of(dataset.id(), "block");
-  a.decimals = int_of(dataset.id(), "decimals", 6);
+  a.decimals = int_of(dataset.id(), "decimals", known != nullptr ? known->decimals : 6);
   a.told_if_none = int_of(dataset.id(), "told_if_none", 0) != 0;
   if (h5::has_attribute(dataset.id(), "dims")) {
     a.dims = h5::read_texts_attribute(dataset.id(), "dims");
   }
   for (std::size_t d = a.dims.size(); d < a.shape.size(); ++d) { // a file of version 0.1
-    a.dims.push_back("dim_" + std::to_string(a.shape[d]));
+    std::string name = "dim_" + std::to_string(a.shape[d]);
+    while (std::find(a.dims.begin(), a.dims.end(), name) != a.dims.end()) { // a square one
+      name += "_across";
+    }
+    a.dims.push_back(std::move(name));
   }
   if (a.detail > detail && a.name != "chunk_complete") {
     return a; // its place is known, its values are left
@@ -108,19 +116,29 @@ Array read_array(hid_t file, const std::string& path, Detail detail) {
   return a;
 }
 
+h5::Handle open_group(hid_t file, const std::string& path) {
+  return {H5Gopen2(file, path.empty() ? "/" : path.c_str(), H5P_DEFAULT), H5Gclose, "group " + path};
+}
+
 void read_content(hid_t file, Detail detail, Tree& tree) {
+  std::map<std::string, int> places; // of groups in the answer
+  places[""] = int_of(file, "place", 0);
   for (const auto& path : h5::paths(file)) {
     if (path.ends_with('/')) {
       Group& group = tree.group(path.substr(0, path.size() - 1));
-      const h5::Handle made(H5Gopen2(file, group.path.c_str(), H5P_DEFAULT), H5Gclose, "group " + group.path);
+      const h5::Handle made = open_group(file, group.path);
       group.title = text_of(made.id(), "title");
       const Layout otherwise = group.path == "notes" ? Layout::sentences : Layout::rows; // version 0.1
       group.layout = static_cast<Layout>(int_of(made.id(), "layout", static_cast<int>(otherwise)));
+      places[group.path] = int_of(made.id(), "place", std::numeric_limits<int>::max());
       continue;
     }
     const auto cut = path.rfind('/');
     tree.add(cut == std::string::npos ? "" : path.substr(0, cut), read_array(file, path, detail));
   }
+  std::erase_if(tree.groups(), [](const Group& group) { return group.arrays.empty(); }); // only on the way to others
+  std::stable_sort(tree.groups().begin(), tree.groups().end(),
+                   [&](const Group& a, const Group& b) { return places[a.path] < places[b.path]; });
 }
 
 // A chunk that was being written when the program ended does not count.
@@ -171,10 +189,12 @@ void describe(hid_t dataset, const Array& a) {
 
 void write_groups(hid_t file, const Tree& tree) {
   write_head(file, tree);
+  int place = 0;
   for (const Group& group : tree.groups()) {
     h5::make_groups(file, group.path);
+    const h5::Handle made = open_group(file, group.path);
+    h5::write_attribute(made.id(), "place", place++);
     if (!group.path.empty()) {
-      const h5::Handle made(H5Gopen2(file, group.path.c_str(), H5P_DEFAULT), H5Gclose, "group " + group.path);
       if (!group.title.empty()) {
         h5::write_attribute(made.id(), "title", group.title);
       }

@@ -11,11 +11,11 @@ void check(const CompareOptions& o) {
   demand_within("comparison resamples", static_cast<double>(o.resamples), resamples_allowed, "", 1.0,
                 "2000 settle a 95 % interval.");
   if (o.envelope_to < o.envelope_from + o.envelope_step) {
-    throw Contradiction("envelope_to", o.envelope_to, true, o.envelope_from + o.envelope_step, "envelope_from",
-                        "It lies behind the first one.");
+    throw Contradiction("envelope_to", o.envelope_to, Bound::at_least, o.envelope_from + o.envelope_step,
+                        "envelope_from", "It lies behind the first one.");
   }
   if (o.thickness_to < o.thickness_step) {
-    throw Contradiction("thickness_to", o.thickness_to, true, o.thickness_step, "thickness_step",
+    throw Contradiction("thickness_to", o.thickness_to, Bound::at_least, o.thickness_step, "thickness_step",
                         "80 mm holds every transfer.");
   }
 }

@@ -71,7 +71,7 @@ ComparisonFile read_comparison(const cases::Sheet& top, cases::Files& files) {
     cases::fill(compare_schema(), only, &file.options, files);
     try {
       check(file.options);
-    } catch (const Contradiction& error) {
+    } catch (const InputError& error) {
       cases::tell_by_keys(error, compare_schema(), &file.options, &only);
     }
   }

@@ -526,7 +526,7 @@ private:
         .number({"share", "-", "", "share of the weight compared", 3, Detail::told}, &G::share);
     const std::size_t count = c_.groups.size(), criteria = c_.rankings.size();
     const Dims all{{"group", count}, {"criterion", criteria}, {"crossing", crossings()}};
-    Filler ranking(tree_, "groups/ranking");
+    Filler ranking(tree_, "ranking/groups");
     ranking.table({"value", "-", "", "value by each criterion, see ranking/value_unit", 6, Detail::told}, all, value);
     ranking.table({"place_of", "-", "", "place by each criterion, 1 is best", 0, Detail::told}, all, place);
     ranking.table({"flips", "-", "", "1: another crossing is best here, and clearly", 0, Detail::told},

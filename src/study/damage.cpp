@@ -354,7 +354,7 @@ std::optional<DamageStudy> study_damage(const cases::Document& document, const T
                                         const cases::Population* wheels) {
   const Case& c = document.base();
   if (options != nullptr) {
-    demand_ranges(*options, "traffic");
+    check(*options);
   }
   Result result = run(c);
   DamageStudy s;

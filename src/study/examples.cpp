@@ -60,7 +60,9 @@ quantity::Tree a_comparison() {
 } // namespace
 
 std::vector<cases::KeysOf> files_read() {
-  return {{"case", &cases::case_schema(), std::make_shared<Case>()},
+  auto unnamed = std::make_shared<Case>();
+  unnamed->name.clear(); // a file that gives no name has its own
+  return {{"case", &cases::case_schema(), std::move(unnamed)},
           {"vehicle", &cases::vehicle_schema(), std::make_shared<cases::VehicleFile>()},
           {"comparison", &compare_schema(), std::make_shared<CompareOptions>()}};
 }

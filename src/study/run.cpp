@@ -213,6 +213,9 @@ double landing_station(const Geometry& g) {
   if (g.path->landing) {
     return *g.path->landing;
   }
+  if (g.path->station.empty()) {
+    throw ComputeError("no landing on a wheel path without stations");
+  }
   throw ComputeError("no transfer between wing and nose within stations " + number(g.path->station.front()) + " to " +
                      number(g.path->station.back()) + " m; lengthen the window or check the crossing's heights");
 }

@@ -146,15 +146,16 @@ Tree tell_estimates(const Case& c, const assess::Assessment& a) {
   Tree tree("estimate");
   add_heading(tree, c, move_of(c));
   quantity::add_measures(tree, a, Section::wheel_path, {}, told);
-  if (!a.estimates.empty()) {
-    const auto& input = a.estimates.front().input;
-    Filler filler(tree, "closed_form_input", "Input of the closed forms", Layout::rows);
-    filler.number({"static_load_kN", "kN", "static wheel load", "put in", 2}, input.static_load);
-    filler.number({"unsprung_mass_kg", "kg", "unsprung mass per wheel", "put in", 0}, input.unsprung_mass);
-    filler.number({"dip_angle_mrad", "mrad", "total dip angle", "put in", 2}, input.dip_angle);
-    filler.number({"contact_stiffness_GN_m", "GN/m", "contact stiffness, linearised", "put in", 3}, input.k_H);
-    filler.number({"effective_rail_mass_kg", "kg", "effective rail mass", "put in", 1}, input.m_e);
-  }
+  using J = closedform::JointCase;
+  const auto input = [&a](double J::*member) {
+    return a.estimates.empty() ? std::nullopt : std::optional(a.estimates.front().input.*member);
+  };
+  Filler filler(tree, "closed_form_input", "Input of the closed forms", Layout::rows);
+  filler.number({"static_load_kN", "kN", "static wheel load", "put in", 2}, input(&J::static_load));
+  filler.number({"unsprung_mass_kg", "kg", "unsprung mass per wheel", "put in", 0}, input(&J::unsprung_mass));
+  filler.number({"dip_angle_mrad", "mrad", "total dip angle", "put in", 2}, input(&J::dip_angle));
+  filler.number({"contact_stiffness_GN_m", "GN/m", "contact stiffness, linearised", "put in", 3}, input(&J::k_H));
+  filler.number({"effective_rail_mass_kg", "kg", "effective rail mass", "put in", 1}, input(&J::m_e));
   add_estimates(tree, a.estimates);
   quantity::add_findings(tree, a.findings);
   add_case(tree, c);

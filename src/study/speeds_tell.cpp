@@ -163,6 +163,9 @@ std::string answer_text(const SpeedStudy& s, std::size_t i) {
   for (const ClosedFormSpeed& e : answer.estimates) {
     text += "; closed form (" + e.track_name +
             "): " + (e.speed ? fixed(std::floor(*e.speed * 36.0) / 10.0, 1) + " km/h" : "no speed");
+    if (allows_more(s, answer, e)) { // whoever reads the speeds side by side must not overlook it
+      text += ", more than the passages allow: do not take the higher speed from it";
+    }
   }
   return text;
 }
@@ -233,7 +236,7 @@ void add_limits(Tree& tree, const SpeedStudy& s) {
       .text({"kept_again_km_h", "",
              "scanned speeds above the first break that keep the limit again, in km/h: not monotone in speed", told},
             [](const R& r) { return kept_again(r.answer); });
-  Filler(tree, "limits/closed_form")
+  Filler(tree, "closed_form/limits")
       .table(speed("permissible_speed_km_h", "speed the closed form permits; limits on P2 only"),
              {{"limit", s.limits.size()}, {"lumped_track", tracks.size()}}, std::move(closed));
   Filler all(tree, "permissible", s.limits.empty() ? "" : "All limits", Layout::sentences);

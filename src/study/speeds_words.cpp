@@ -9,17 +9,15 @@ namespace {
 
 constexpr double noticeable = 0.5 / 3.6; // m/s
 
-// The closed form knows the wheel path by its dip angle alone: where it permits more than the passages do, nobody may
-// overlook it.
+// Up to where the passages keep a limit; the lowest speed where they nowhere do.
+double simulated_speed(const SpeedStudy& s, const LimitAnswer& a) { return a.speed.value_or(s.points.front().speed); }
+
 void add_lenient_closed_forms(Findings& findings, const SpeedStudy& s) {
   for (std::size_t i = 0; i < s.limits.size(); ++i) {
     const LimitAnswer& a = s.answers[i];
-    if (a.outcome == LimitOutcome::not_reached) {
-      continue;
-    }
-    const double simulated = a.speed.value_or(s.points.front().speed);
+    const double simulated = simulated_speed(s, a);
     for (const ClosedFormSpeed& e : a.estimates) {
-      if (e.speed && *e.speed > simulated + noticeable) {
+      if (allows_more(s, a, e)) {
         findings.push_back({FindingKind::closed_form_allows_more,
                             "the closed form (" + e.track_name + ") would allow " + floored_km_h(*e.speed) +
                                 " where the simulated passages keep the limit on P2 " +
@@ -60,6 +58,10 @@ void add_of_passages(Findings& findings, const SpeedStudy& s) {
 }
 
 } // namespace
+
+bool allows_more(const SpeedStudy& s, const LimitAnswer& a, const ClosedFormSpeed& e) {
+  return a.outcome != LimitOutcome::not_reached && e.speed && *e.speed > simulated_speed(s, a) + noticeable;
+}
 
 Findings findings_of(const SpeedStudy& s) {
   Findings findings;

@@ -3,6 +3,7 @@
 #include "wingnose/study/compare.hpp"
 #include "wingnose/study/many.hpp"
 #include "wingnose/study/steel.hpp"
+#include "wingnose/words/unit.hpp"
 
 #include <algorithm>
 #include <array>
@@ -10,12 +11,21 @@
 #include <set>
 
 namespace wingnose::study {
+
+void check(const TrafficOptions& o) {
+  using O = TrafficOptions;
+  demand_within("tonnage of the traffic", o.tonnage, range_of<&O::tonnage>(), "MGT", unit("MGT").per_si,
+                "Busy lines carry 10 to 60 MGT a year.");
+  demand_within("stages of the traffic", o.stages, range_of<&O::stages>(), "", 1.0,
+                "Ten stages show how a steel hardens.");
+}
+
 namespace {
 
 struct Cancelled {};
 
 void check(const cases::Document& document, const cases::Population& population, const TrafficOptions& o) {
-  demand_ranges(o, "traffic");
+  check(o);
   if (!layout::is_crossing(document->excitation)) {
     throw InputError("the case runs over a joint or a given path; a traffic needs a crossing, of the kind "
                      "\"generated\" or \"sections\"");

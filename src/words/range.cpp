@@ -25,9 +25,12 @@ void demand_within(std::string_view what, double value, const Range& range, std:
   }
 }
 
-Contradiction::Contradiction(std::string of, double is, bool least, double limit, std::string against, std::string hint)
-    : InputError(of, number(is), (least ? "at least " : "up to ") + number(limit) + ", because of " + against, hint),
+Contradiction::Contradiction(std::string of, double is, Bound must_be, double limit, std::string against,
+                             std::string hint)
+    : InputError(of, number(is),
+                 std::string(name(must_be)) + " " + number(limit) + (against.empty() ? "" : ", because of " + against),
+                 hint),
       member(std::move(of)), other(std::move(against)), advice(std::move(hint)), value(is), bound(limit),
-      at_least(least) {}
+      kind(must_be) {}
 
 } // namespace wingnose

@@ -75,8 +75,7 @@ void set_up(Bench& bench, int n) {
   const auto track = track::modal_track(reference_track());
   bench.row("step_table", "set-up: step table", "track", n,
             [&] { keep(passage::step_table(track, default_step)->compliance[0]); });
-  study::Case crossing;
-  crossing.vehicle = vehicle::preset("wheel");
+  const cases::Case crossing;
   bench.row("roll", "geometry: generate and roll the default crossing", "crossing", n,
             [&] { keep(study::geometry(crossing).kinematics.dip_angle); });
 }
@@ -118,13 +117,13 @@ void around_a_passage(Bench& bench, const Common& plain, int n) {
 
 // Both laws of contact, kept along the path and searched at every step.
 void crossing_passage(Bench& bench, const std::shared_ptr<const track::ModalTrack>& track, const Common& plain, int n) {
-  study::Case crossing = plain.settings;
+  cases::Case crossing = plain.settings;
   crossing.excitation = layout::CrossingShape{};
   for (const auto& law : {contact::NormalLaw(contact::Ellipse{}), contact::NormalLaw(contact::Strips{})}) {
-    crossing.normal_law = law;
+    crossing.contact.law = law;
     std::vector<passage::History> histories;
     for (const auto at : {contact::SearchAt::path, contact::SearchAt::step}) {
-      crossing.contact_search = at;
+      crossing.contact.search = at;
       const bool along = at == contact::SearchAt::path;
       const std::string name(wingnose::name(law));
       const study::Geometry geometry = study::geometry(crossing);

@@ -15,12 +15,11 @@ track::Track reference_track() {
   return t;
 }
 
-study::Case reference_case(double step, bool probes) {
-  study::Case c;
+cases::Case reference_case(double step, bool probes) {
+  cases::Case c;
   c.name = "kink at mid-span";
   c.excitation = layout::DippedJoint{.dip_angle = reference_dip_angle, .half_length = 10.0};
-  c.vehicle = vehicle::preset("wheel");
-  c.track = reference_track();
+  c.track = {reference_track(), std::nullopt, {}}; // as given
   c.passage.speed = 30.0;
   c.passage.from = -4.0;
   c.passage.to = 4.0;
@@ -34,28 +33,35 @@ Common common(std::shared_ptr<const track::ModalTrack> track, double step, bool 
   shared.settings = reference_case(step, probes);
   shared.steps = passage::step_table(track, step);
   shared.track = std::move(track);
-  const study::Case& c = shared.settings;
-  shared.contact = contact::plain_contact(c.wheel, profile::rail_head(c.rail_head, c.rail_inclination),
-                                          c.vehicle.wheels.front().radius);
-  shared.vehicle = vehicle::assemble(c.vehicle);
+  const cases::Case& c = shared.settings;
+  const vehicle::Vehicle vehicle = cases::vehicle_of(c);
+  shared.contact = contact::plain_contact(cases::profile_of(c.wheel),
+                                          profile::rail_head(c.plain_rail.head, c.plain_rail.inclination),
+                                          vehicle.wheels.front().radius);
+  shared.vehicle = vehicle::assemble(vehicle);
   return shared;
 }
 
 passage::Passage kink_passage(const Common& shared, double dip_angle) {
-  const passage::Settings& s = shared.settings.passage;
+  const cases::Passage& s = shared.settings.passage;
   const contact::PathOptions options{
-      .from = s.from - 0.1, .to = s.to + 0.1, .wheel_radius = shared.settings.vehicle.wheels.front().radius};
+      .from = s.from - 0.1, .to = s.to + 0.1, .wheel_radius = shared.vehicle.wheel_radius.front()};
   auto path = std::make_shared<const contact::WheelPath>(
       contact::dipped_joint({.dip_angle = dip_angle, .half_length = 10.0}, shared.contact, options));
   auto plan = passage::make_plan({.courses = {{std::move(path)}},
                                   .track = shared.track,
                                   .vehicle = shared.vehicle,
-                                  .steel = shared.settings.steel,
+                                  .steel = shared.settings.material,
                                   .from = s.from,
                                   .to = s.to,
                                   .step = s.step,
                                   .steps = shared.steps});
-  return passage::make_passage(std::move(plan), passage::run_of(s, 0.0));
+  return passage::make_passage(std::move(plan), {.direction = s.direction,
+                                                 .speed = s.speed,
+                                                 .method = s.method,
+                                                 .tolerance = s.tolerance,
+                                                 .probes = s.probes,
+                                                 .probe_station = 0.0});
 }
 
 std::vector<double> dip_angles(int count) {

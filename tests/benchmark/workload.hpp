@@ -6,18 +6,18 @@
 
 #include "wingnose/passage/exponential_stepper.hpp"
 #include "wingnose/passage/simulate.hpp"
-#include "wingnose/study/case.hpp"
+#include "wingnose/study/run.hpp"
 
 #include <memory>
 #include <vector>
 
 namespace benchmark {
 
-inline constexpr double reference_dip_angle = 0.010;                       // rad, total
-inline constexpr double default_step = wingnose::passage::Settings{}.step; // s
-inline constexpr double fine_step = 2.5e-5;                                // s
+inline constexpr double reference_dip_angle = 0.010;                    // rad, total
+inline constexpr double default_step = wingnose::cases::Passage{}.step; // s
+inline constexpr double fine_step = 2.5e-5;                             // s
 
-[[nodiscard]] wingnose::study::Case reference_case(double step, bool probes);
+[[nodiscard]] wingnose::cases::Case reference_case(double step, bool probes);
 [[nodiscard]] wingnose::track::Track reference_track();
 
 // What all cases share.
@@ -26,7 +26,7 @@ struct Common {
   std::shared_ptr<const wingnose::passage::StepTable> steps;
   wingnose::contact::PlainContact contact;
   wingnose::vehicle::VehicleModel vehicle;
-  wingnose::study::Case settings;
+  wingnose::cases::Case settings;
 };
 [[nodiscard]] Common common(std::shared_ptr<const wingnose::track::ModalTrack> track, double step, bool probes);
 

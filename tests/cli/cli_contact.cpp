@@ -103,7 +103,7 @@ TEST_CASE("contact at an instant of the passage takes station and forces from it
   const auto r = contact(folder, "demo.toml", "--at peak --law half-space --cells 32 --json -o " + file.string());
   INFO(r.err);
   REQUIRE(r.code == 0);
-  CHECK(has(r.out, "\"at\": \"peak\""));
+  CHECK(has(r.out, "\"instant\": \"peak\""));
   CHECK(has(r.out, "\"time_ms\""));
   CHECK(content(file).substr(1, 3) == "HDF");
   const auto joint = contact(folder, "dipped_joint.toml", "--at peak");
@@ -115,7 +115,7 @@ TEST_CASE("contact tells a misspelt instant, one the passage does not have, and 
   const Folder folder;
   const auto misspelt = contact(folder, "demo.toml", "--at middle");
   CHECK(misspelt.code == 2);
-  CHECK(has(misspelt.err, "transfer, landing or peak"));
+  CHECK(has(misspelt.err, "\"transfer\", \"landing\" or \"peak\""));
   const auto none = contact(folder, "dipped_joint.toml", "--at transfer");
   CHECK(none.code == 1);
   CHECK(has(none.err, "take landing or peak"));

@@ -51,8 +51,8 @@ TEST_CASE("damage in JSON tells steel, places and stages, and more friction diss
   CHECK(dry["traffic"]["stages"][2]["shear_yield_MPa"] > dry["traffic"]["stages"][0]["shear_yield_MPa"]);
   CHECK(has(dry["caution"].get<std::string>(), "licensed engineers"));
   const auto wet = parsed(damage(folder, "demo.toml", "--json --steel Mn --friction 0.1"));
-  CHECK(wet["passage"]["creep_force_kN"] < dry["passage"]["creep_force_kN"]);
-  CHECK(wet["passage"]["peak_pressure_MPa"] == dry["passage"]["peak_pressure_MPa"]);
+  CHECK(wet["measures"]["creep_force_kN"] < dry["measures"]["creep_force_kN"]);
+  CHECK(wet["measures"]["peak_pressure_MPa"] == dry["measures"]["peak_pressure_MPa"]);
   CHECK(!wet.contains("traffic"));
 }
 
@@ -106,8 +106,10 @@ TEST_CASE("a mixed traffic rolls over the case's crossing, whatever the threads,
   const auto one = damage(folder, "demo.toml", arguments + " --json --threads 1");
   const auto two = damage(folder, "demo.toml", arguments + " --json --threads 2");
   CHECK(one.out == two.out);
-  CHECK(parsed(one)["traffic"]["population"]["wheels"] == 6);
-  CHECK(parsed(one)["traffic"]["population"]["failed"] == 0);
+  const auto told = parsed(one)["traffic"];
+  CHECK(told["classes"].back()["name"] == "all wheels");
+  CHECK(told["classes"].back()["kinds"] == 6);
+  CHECK(told["failed"] == 0);
 }
 
 TEST_CASE("wheels of a traffic that cannot be computed are counted and named, not dropped in silence") {
@@ -117,9 +119,9 @@ TEST_CASE("wheels of a traffic that cannot be computed are counted and named, no
                             "[[wheel]]\nname = \"astray\"\nweight = 1\nwheel.lateral_offset_mm = 1000\n";
   const auto r = damage(folder, "demo.toml", "--json --tonnage-MGT 2 --stages 1 --traffic " + traffic.string());
   const auto told = parsed(r);
-  CHECK(told["traffic"]["population"]["failed"] == 1);
-  CHECK(told["traffic"]["population"]["failed_share"] == 0.25);
-  CHECK(has(told["notes"].dump(), "astray"));
+  CHECK(told["traffic"]["failed"] == 1);
+  CHECK(told["traffic"]["failed_share"] == 0.25);
+  CHECK(has(told["findings"].dump(), "astray"));
   std::ofstream(traffic) << "[[wheel]]\nweight = 1\nwheel.lateral_ofset_mm = 1\n";
   const auto misspelt = damage(folder, "demo.toml", "--tonnage-MGT 2 --traffic " + traffic.string());
   CHECK(misspelt.code == 2);
@@ -138,8 +140,8 @@ TEST_CASE("steel and friction on the command line go before those of the case fi
   const auto given = parsed(run(folder, "damage " + folder.file("own.toml") + " --steel R260 --friction 0.4 --json"));
   CHECK(of_case.at("steel").at("name") == "Mn");
   CHECK(given.at("steel").at("name") == "R260");
-  CHECK(of_case.at("friction") == 0.2);
-  CHECK(given.at("friction") == 0.4);
-  CHECK(of_case.at("passage").at("traction_coefficient").get<double>() <= 0.2 * (1.0 + 1e-9));
-  CHECK(given.at("passage").at("traction_coefficient").get<double>() > 0.2);
+  CHECK(of_case.at("steel").at("friction") == 0.2);
+  CHECK(given.at("steel").at("friction") == 0.4);
+  CHECK(of_case.at("measures").at("traction_coefficient").get<double>() <= 0.2 * (1.0 + 1e-9));
+  CHECK(given.at("measures").at("traction_coefficient").get<double>() > 0.2);
 }

@@ -2,6 +2,8 @@
 #include "catch.hpp"
 #include "program.hpp"
 
+#include <nlohmann/json.hpp>
+
 #include <filesystem>
 #include <fstream>
 #include <string>
@@ -15,6 +17,14 @@ Outcome speeds(const Folder& folder, const std::string& arguments) {
   return run(folder, "speeds " + profile("demo.toml") + " " + arguments);
 }
 
+// The first line that begins so, without blanks at its end.
+std::string line_of(const std::string& text, const std::string& beginning) {
+  const auto found = text.find('\n' + beginning);
+  const std::string line =
+      found == std::string::npos ? "" : text.substr(found + 1, text.find('\n', found + 1) - found - 1);
+  return line.substr(0, line.find_last_not_of(' ') + 1);
+}
+
 } // namespace
 
 TEST_CASE("a speed study prints forces beside closed forms, limits with their source, the change and the caution") {
@@ -26,13 +36,13 @@ TEST_CASE("a speed study prints forces beside closed forms, limits with their so
   INFO(r.err);
   REQUIRE(r.code == 0);
   CHECK(r.err.empty());
-  CHECK(has(r.out, "100 today"));
-  CHECK(has(r.out, "120 proposed"));
-  CHECK(has(r.out, "P2 GM/TT0088"));
+  CHECK(line_of(r.out, "  100.0 ").ends_with(" today"));
+  CHECK(line_of(r.out, "  120.0 ").ends_with(" proposed"));
+  CHECK(has(r.out, "P2 kN, GM/TT0088"));
   CHECK(has(r.out, "P2 at most 170 kN (House rule 7): kept up to "));
   CHECK(has(r.out, "dip angle at most 1 mrad (source not named): already broken at 80 km/h"));
   CHECK(has(r.out, "not reached up to 140 km/h"));
-  CHECK(has(r.out, "No speed from 80 km/h upwards can be permitted"));
+  CHECK(has(r.out, "no speed from 80 km/h upwards can be permitted"));
   CHECK(has(r.out, "Change from today's 100 km/h to the proposed 120 km/h"));
   CHECK(has(r.out, "licensed engineers decide"));
   CHECK(content(file).substr(1, 3) == "HDF");
@@ -52,10 +62,11 @@ TEST_CASE("a speed study answers in JSON alone when asked to, whatever the numbe
   CHECK(one.out.substr(0, 1) == "{");
   CHECK(one.out.substr(one.out.size() - 2) == "}\n");
   for (const char* piece : {"\"speed_km_h\": 110.0", "\"p2_kN\"", "\"permissible_speed_km_h\"", "\"source\": \"rule\"",
-                            "\"outcome\": \"found\"", "\"governed_by\": \"p2_kN\"", "\"change\": null"}) {
+                            "\"outcome\": \"found\"", "\"governed_by\": \"p2_kN\""}) {
     CAPTURE(piece);
     CHECK(has(one.out, piece));
   }
+  CHECK(nlohmann::json::parse(one.out).at("change").at("quantity").empty()); // nothing to compare was asked for
   CHECK(one.out == two.out);
 }
 
@@ -65,7 +76,7 @@ TEST_CASE("a closed form that would allow more than the passages do is warned of
   INFO(r.out);
   REQUIRE(r.code == 0);
   const auto warning = r.out.find("do not take the higher speed from it"),
-             answer = r.out.find("Highest speed that keeps");
+             answer = r.out.find("highest speed that keeps");
   REQUIRE(warning != std::string::npos);
   REQUIRE(answer != std::string::npos);
   CHECK(warning < answer);
@@ -83,7 +94,7 @@ TEST_CASE("a speed study tells of the steel when asked to, or when a limit is pu
     CHECK_FALSE(has(off.out, piece));
   }
   const auto json = speeds(folder, range + "--json --limit shakedown_exceedance=100 --source rule");
-  for (const char* piece : {"\"wear_volume_mm3\"", "\"steel\": \"R350HT\"", "\"steel_assumptions\"",
+  for (const char* piece : {"\"wear_volume_mm3\"", "\"name\": \"R350HT\"", "the wheelset runs straight",
                             "\"quantity\": \"shakedown_exceedance\"", "\"outcome\": \"not_reached\""}) {
     CAPTURE(piece);
     CHECK(has(json.out, piece));

@@ -2,7 +2,8 @@
 #include "catch.hpp"
 
 #include "../../src/study/compare_parts.hpp"
-#include "../../src/study/population_dice.hpp"
+
+#include "wingnose/numeric/dice.hpp"
 
 #include <boost/math/distributions/normal.hpp>
 
@@ -14,14 +15,15 @@ namespace {
 
 // Two made-up crossings whose wheels differ by a normal amount of the given mean and standard deviation 1.
 study::Sample sample(std::size_t wheels, double mean, std::uint64_t seed) {
-  study::Dice dice(seed);
+  Dice dice(seed);
   const boost::math::normal normal(mean, 1.0);
   study::Sample s;
-  s.values.resize(2);
+  s.steel = true;
+  s.values.assign(2, std::vector<std::vector<double>>(quantity::compared(true).size()));
   for (std::size_t i = 0; i < wheels; ++i) {
     s.weights.push_back(1.0);
     const double common = 10.0 * dice.fraction();
-    for (std::size_t q = 0; q < study::observed_count; ++q) {
+    for (std::size_t q = 0; q < s.values[0].size(); ++q) {
       s.values[0][q].push_back(common);
       s.values[1][q].push_back(common + quantile(normal, dice.fraction()));
     }
@@ -29,7 +31,7 @@ study::Sample sample(std::size_t wheels, double mean, std::uint64_t seed) {
   return s;
 }
 
-constexpr auto p2 = static_cast<std::size_t>(study::Observed::p2);
+const std::size_t p2 = study::observed("p2_kN", true);
 
 } // namespace
 
@@ -81,12 +83,13 @@ TEST_CASE("the same seed gives the same interval to the last bit") {
 
 TEST_CASE("quantities of the steel, when they count too, move no interval and no rank of the others by a bit") {
   auto s = sample(30, 0.2, 6);
+  s.steel = false;
   const study::Bootstrap without(s, 300, 5);
   const auto ranked = study::rank(s, without, 0.95);
   s.steel = true;
   const study::Bootstrap with(s, 300, 5);
   const auto ranked_with = study::rank(s, with, 0.95);
-  for (std::size_t q = 0; q < study::observed(false).size(); ++q) {
+  for (std::size_t q = 0; q < quantity::compared(false).size(); ++q) {
     CHECK(without.mean_difference(q, 1, 0.95).low == with.mean_difference(q, 1, 0.95).low);
     CHECK(without.mean_difference(q, 1, 0.95).high == with.mean_difference(q, 1, 0.95).high);
   }
@@ -103,8 +106,7 @@ TEST_CASE("quantities of the steel, when they count too, move no interval and no
 
 TEST_CASE("of a quantity that only some wheels have, intervals and ranks are those of these wheels") {
   auto s = sample(30, 0.2, 8);
-  s.steel = true;
-  constexpr auto wear = static_cast<std::size_t>(study::Observed::wear_volume);
+  const std::size_t wear = study::observed("wear_volume_mm3", true);
   std::vector<std::size_t> known;
   for (std::size_t i = 0; i < 30; ++i) {
     if (i % 3 == 0) {
@@ -117,9 +119,8 @@ TEST_CASE("of a quantity that only some wheels have, intervals and ranks are tho
   CHECK(part.steel);
   const auto all = study::rank(s, study::Bootstrap(s, 200, 1), 0.95);
   const auto some = study::rank(part, study::Bootstrap(part, 200, 1), 0.95);
-  CHECK(all.back().criterion.of == study::Observed::wear_volume);
+  CHECK(all.back().criterion.of->key == "wear_volume_mm3");
   CHECK(all.back().values == some.back().values);
   CHECK(all.back().order == some.back().order);
-  CHECK(study::share_above(s, 0, study::Observed::wear_volume, 5.0) ==
-        Approx(study::share_above(part, 0, study::Observed::wear_volume, 5.0)).epsilon(1e-12));
+  CHECK(study::share_above(s, 0, wear, 5.0) == Approx(study::share_above(part, 0, wear, 5.0)).epsilon(1e-12));
 }

@@ -1,4 +1,5 @@
 #include "catch.hpp"
+#include "said.hpp"
 
 #include "wingnose/io/case_file.hpp"
 #include "wingnose/words/error.hpp"
@@ -26,12 +27,7 @@ std::vector<fs::path> mistakes() {
 }
 
 std::string message(const fs::path& file) {
-  try {
-    (void)io::read_case(file);
-  } catch (const InputError& error) {
-    return error.what();
-  }
-  return "";
+  return said::refusal<InputError>([&] { (void)io::read_case(file); });
 }
 
 } // namespace

@@ -1,5 +1,7 @@
 // Crossings compared under a few wheels: real passages on a short track.
 #include "catch.hpp"
+#include "compare_cases.hpp"
+#include "said.hpp"
 
 #include "wingnose/study/compare.hpp"
 #include "wingnose/study/many.hpp"
@@ -7,69 +9,19 @@
 
 #include <algorithm>
 #include <cmath>
-#include <filesystem>
 
 using namespace wingnose;
-using study::Observed;
+using namespace compare_cases;
+using said::has;
+using said::of_kind;
+using said::refusal;
+using said::says;
 using State = study::MemberAnswer::State;
 
 namespace {
 
-// What an error says; empty where there is none.
-template <class Work> std::string refusal(const Work& work) {
-  try {
-    work();
-  } catch (const std::runtime_error& error) {
-    return error.what();
-  }
-  return "";
-}
-bool has(const std::string& text, const std::string& piece) { return text.find(piece) != std::string::npos; }
-
-constexpr auto p2 = static_cast<std::size_t>(Observed::p2);
-constexpr auto thickness = static_cast<std::size_t>(Observed::nose_thickness);
-
-// A demo case on a short track, so that a passage costs little.
-study::ComparedCrossing demo_crossing(const std::string& name, const std::string& base, const std::string& more = "") {
-  const std::string text = "base = \"" + base + "\"\n[passage]\nfrom_m = -1.5\nto_m = 2\n" + more;
-  return {name, io::parse_case_document(text, name, std::filesystem::path(WINGNOSE_SOURCE_DIR) / "profiles")};
-}
-std::vector<study::ComparedCrossing> designed_and_worn() {
-  return {demo_crossing("designed", "demo.toml"), demo_crossing("worn", "worn.toml")};
-}
-
-study::Population wheels(const std::vector<double>& offsets) {
-  study::Population population;
-  population.classes.emplace_back().name = "new";
-  population.classes.emplace_back().name = "hollow";
-  for (std::size_t i = 0; i < offsets.size(); ++i) {
-    study::Member member{"wheel " + std::to_string(i + 1), i % 2, 1.0 + static_cast<double>(i), {}};
-    member.values.push_back({"wheel.lateral_offset_mm", offsets[i]});
-    if (i % 2 == 1) {
-      member.values.push_back({"wheel.hollow_depth_mm", 1.0});
-    }
-    population.members.push_back(std::move(member));
-  }
-  return population;
-}
-
-study::CompareOptions few(int threads = 1) {
-  study::CompareOptions options;
-  options.resamples = 200;
-  options.threads = threads;
-  options.paths = false;
-  return options;
-}
-
-study::Comparison compared(const std::vector<study::ComparedCrossing>& crossings, const study::Population& population,
-                           const study::CompareOptions& options = few()) {
-  return study::compare(crossings, population, options).value();
-}
-
-bool says(const std::vector<std::string>& texts, const std::string& piece) {
-  return std::any_of(texts.begin(), texts.end(),
-                     [&](const std::string& text) { return text.find(piece) != std::string::npos; });
-}
+const std::size_t p2 = study::observed("p2_kN", false),
+                  thickness = study::observed("nose_thickness_at_transfer_mm", false);
 
 } // namespace
 
@@ -79,12 +31,12 @@ TEST_CASE("each wheel on each crossing is answered as its case alone is") {
   const auto c = compared(crossings, population);
   for (std::size_t i = 0; i < 2; ++i) {
     for (std::size_t m = 0; m < 3; ++m) {
-      const std::vector<study::Case> one{study::case_of(crossings, i, population, m)};
+      const std::vector<cases::Case> one{study::case_of(crossings, i, population, m)};
       const auto outcome = study::run_many(one, {.threads = 1});
-      REQUIRE(outcome.front().result);
-      CHECK(c.crossings[i].members[m].observed[p2] == outcome.front().result->measures.p2);
+      REQUIRE(outcome.front().assessment);
+      CHECK(c.crossings[i].members[m].observed[p2] == outcome.front().assessment->measures->p2);
       CHECK(c.crossings[i].members[m].observed[thickness] ==
-            outcome.front().result->geometry.kinematics.nose_thickness.value());
+            outcome.front().assessment->kinematics.nose_thickness.value());
     }
   }
 }
@@ -156,8 +108,8 @@ TEST_CASE("a wheel that fails on one crossing is told with its reason and left o
   CHECK(c.crossings[0].failed == Approx(2.0 / 10.0)); // of weights 1 to 4
   CHECK(c.dropped == Approx(2.0 / 10.0));
   CHECK(c.crossings[0].distributions[p2].count == 3);
-  CHECK(says(c.notes, "1 of 4 wheels (20.0 % of the weight)"));
-  CHECK(says(c.notes, "static_load_kN"));
+  CHECK(says(c.findings, "1 of 4 wheels (20.0 % of the weight)"));
+  CHECK(says(c.findings, "static_load_kN"));
   // The others are as if it had never been there.
   population.members.erase(population.members.begin() + 1);
   CHECK(c.differences.front().value == compared(designed_and_worn(), population).differences.front().value);
@@ -179,14 +131,15 @@ TEST_CASE("wheels that transfer early onto a thin nose are named with crossing, 
   CHECK(c.crossings[1].early_members == std::vector<std::size_t>{2});
   CHECK(c.crossings[1].early == Approx(3.0 / 10.0));
   CHECK(c.crossings[0].early_members.empty());
-  REQUIRE(c.warnings.size() == 1);
-  CHECK(says(c.warnings, "on \"worn\" 30.0 % of the wheels transfer early"));
-  CHECK(says(c.warnings, "wheel 3 at"));
-  CHECK(says(c.warnings, "of class new"));
+  const Findings early = of_kind(c.findings, FindingKind::early_transfer);
+  REQUIRE(early.size() == 1);
+  CHECK(says(early, "on \"worn\": 30.0 % of the wheels transfer early"));
+  CHECK(says(early, "wheel 3 at"));
+  CHECK(says(early, "of class new"));
   options.thin_nose = earliest - 0.001;
   const auto none = compared(designed_and_worn(), population, options);
-  CHECK(none.warnings.empty());
-  CHECK(says(none.notes, "the earliest is wheel 3 on \"worn\""));
+  CHECK(of_kind(none.findings, FindingKind::early_transfer).empty());
+  CHECK(says(none.findings, "the earliest is wheel 3 on \"worn\""));
 }
 
 TEST_CASE("envelopes hold the peaks of every passage and nose loads end where the nose is not yet reached") {
@@ -206,9 +159,9 @@ TEST_CASE("envelopes hold the peaks of every passage and nose loads end where th
     }
     // The largest sample; a peak as a measure is sought between samples.
     for (std::size_t m = 0; m < 3; ++m) {
-      const std::vector<study::Case> one{study::case_of(crossings, k, population, m)};
+      const std::vector<cases::Case> one{study::case_of(crossings, k, population, m)};
       const auto outcome = study::run_many(one, {.threads = 1, .keep_history = true});
-      const auto& history = outcome.front().result->history;
+      const auto& history = outcome.front().kept->history;
       for (std::size_t i = 0; i < history.force.size(); ++i) {
         if (history.station[i] > e.station.front() && history.station[i] < e.station.back()) {
           peak = std::max(peak, history.force[i]);
@@ -227,13 +180,13 @@ TEST_CASE("envelopes hold the peaks of every passage and nose loads end where th
 
 TEST_CASE("classes keep the profile they name on every crossing, and the wheel paths stored are of every class") {
   auto population = wheels({0, 1});
-  population.classes[1].wheel = io::parse_case_document(
+  population.classes[1].wheel = io::parse_case(
       "[wheel]\nprofile = \"cone\"\nconicity = 0.05\n[crossing]\nkind = \"joint\"\ndip_angle_mrad = 1\n", "cone", "");
   population.members[1].values.pop_back();
   const auto crossings = designed_and_worn();
   for (std::size_t i = 0; i < 2; ++i) {
-    CHECK(study::case_of(crossings, i, population, 0).wheel == crossings[0].document.base().wheel);
-    CHECK(study::case_of(crossings, i, population, 1).wheel == population.classes[1].wheel->base().wheel);
+    CHECK(study::case_of(crossings, i, population, 0).wheel.shape == crossings[0].document->wheel.shape);
+    CHECK(study::case_of(crossings, i, population, 1).wheel.shape == (*population.classes[1].wheel)->wheel.shape);
   }
   auto options = few();
   options.paths = true;
@@ -261,9 +214,7 @@ TEST_CASE("impossible comparisons are refused with what to do") {
   CHECK(has(refusal([&] { (void)compared(Crossings{}, population); }), "at least two crossings"));
   CHECK(has(refusal([&] { (void)compared({crossings[0]}, population); }), "at least two crossings"));
   CHECK(has(refusal([&] { (void)compared({crossings[0], crossings[0]}, population); }), "called \"designed\""));
-  const study::ComparedCrossing joint{"joint",
-                                      io::parse_case_document("base = \"dipped_joint.toml\"\n", "joint",
-                                                              std::filesystem::path(WINGNOSE_SOURCE_DIR) / "profiles")};
+  const study::ComparedCrossing joint{"joint", io::parse_case("base = \"dipped_joint.toml\"\n", "joint", profiles)};
   CHECK(has(refusal([&] { (void)compared({crossings[0], joint}, population); }), "needs crossings"));
   auto misspelt = population;
   misspelt.members[0].values = {{"pasage.speed_km_h", 100.0}};

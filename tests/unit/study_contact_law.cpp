@@ -11,7 +11,7 @@
 #include <vector>
 
 using namespace wingnose;
-using cases::landing;
+using landing_case::landing;
 
 namespace {
 
@@ -32,8 +32,8 @@ TEST_CASE("Strips in the passage: bodies share the force, which is near that of 
   CHECK(strips.geometry.law->searched > 20);
   // Track and wheel decide about P2, the contact only about what happens within it (Jenkins et al. 1974): its spring is
   // an order of magnitude stiffer than the rail.
-  CHECK(strips.measures.p2 == Approx(ellipse.measures.p2).epsilon(0.01));
-  CHECK(strips.measures.p2 != ellipse.measures.p2);
+  CHECK(strips.assessment.measures->p2 == Approx(ellipse.assessment.measures->p2).epsilon(0.01));
+  CHECK(strips.assessment.measures->p2 != ellipse.assessment.measures->p2);
   const passage::History& h = strips.history;
   for (std::size_t i = 0; i < h.time.size(); i += 5) {
     CHECK(h.body_force[0][i] + h.body_force[1][i] == Approx(h.force[i]).margin(1e-6));
@@ -47,7 +47,7 @@ TEST_CASE("In a passage a yawed wheel touches ahead of its axle by radius times 
     auto& shape = std::get<layout::CrossingShape>(straight.excitation);
     shape.wing_inclination = 0.06; // at 1:40 an S1002 touches where R tan(angle) is its distance from the taping line
     auto yawed = straight;
-    yawed.yaw = 0.008;
+    yawed.wheel.yaw = 0.008;
     const auto a = study::run(straight), b = study::run(yawed);
     const auto& path = *b.geometry.path;
     CHECK(path.yaw == 0.008);
@@ -56,7 +56,7 @@ TEST_CASE("In a passage a yawed wheel touches ahead of its axle by radius times 
     const auto i =
         static_cast<std::size_t>(std::lower_bound(path.station.begin(), path.station.end(), x) - path.station.begin());
     const contact::BodyPath& wing = path.bodies[0];
-    const double radius = path.wheel_radius + yawed.wheel.height(wing.wheel_y[i]);
+    const double radius = path.wheel_radius + b.geometry.wheel.height(wing.wheel_y[i]);
     const double ahead = 0.008 * (radius * std::tan(wing.angle[i]) - wing.wheel_y[i]);
     CHECK(std::abs(ahead) > 1e-4);
     CHECK(wing.contact_dx[i] == Approx(ahead).epsilon(0.03).margin(2e-6));
@@ -64,15 +64,15 @@ TEST_CASE("In a passage a yawed wheel touches ahead of its axle by radius times 
     // bodies at another station.
     REQUIRE((a.geometry.kinematics.transfer_station && b.geometry.kinematics.transfer_station));
     CHECK(std::abs(*b.geometry.kinematics.transfer_station - *a.geometry.kinematics.transfer_station) > 5e-4);
-    CHECK(b.measures.p2 != a.measures.p2);
-    CHECK(b.measures.p2 == Approx(a.measures.p2).epsilon(0.1));
+    CHECK(b.assessment.measures->p2 != a.assessment.measures->p2);
+    CHECK(b.assessment.measures->p2 == Approx(a.assessment.measures->p2).epsilon(0.1));
     CHECK(largest_change(b.history.force) < 1.5 * largest_change(a.history.force));
   }
 }
 
 TEST_CASE("The contact at an instant is that of the wheel as the case holds it, unless told otherwise") {
   auto c = landing(contact::Strips{}, 0.002);
-  c.yaw = 0.010;
+  c.wheel.yaw = 0.010;
   const auto r = study::run(c);
   const contact::StationOptions by_strips{.law = contact::Strips{}};
   const auto at = [&](const study::WheelAttitude& attitude) {
@@ -89,37 +89,37 @@ TEST_CASE("With strips the analytic steps and the adaptive cross-check agree") {
   const auto steps = study::run(c);
   c.passage.method = passage::Method::adaptive_runge_kutta;
   const auto adaptive = study::run(c);
-  CHECK(steps.measures.peak_total == Approx(adaptive.measures.peak_total).epsilon(0.002));
-  CHECK(steps.measures.p2 == Approx(adaptive.measures.p2).epsilon(0.001));
+  CHECK(steps.assessment.measures->peak_total == Approx(adaptive.assessment.measures->peak_total).epsilon(0.002));
+  CHECK(steps.assessment.measures->p2 == Approx(adaptive.assessment.measures->p2).epsilon(0.001));
 }
 
 TEST_CASE("Many cases keep the laws of contact apart and answer each as it is answered alone") {
-  std::vector<study::Case> cases;
+  std::vector<cases::Case> cases;
   for (const double offset : {0.0, 0.003}) {
     cases.push_back(landing(contact::Ellipse{}, offset));
     cases.push_back(landing(contact::Strips{}, offset));
   }
   for (const auto& [roll, yaw] : {std::pair{0.0, 0.006}, std::pair{0.003, 0.0}}) {
     cases.push_back(landing(contact::Ellipse{}));
-    cases.back().roll = roll;
-    cases.back().yaw = yaw;
+    cases.back().wheel.roll = roll;
+    cases.back().wheel.yaw = yaw;
   }
   const auto outcomes = study::run_many(cases, {.threads = 1});
   for (std::size_t i = 0; i < cases.size(); ++i) {
     CAPTURE(i, outcomes[i].failure);
-    REQUIRE(outcomes[i].result);
+    REQUIRE(outcomes[i].assessment);
     const auto alone = study::run(cases[i]);
-    CHECK(outcomes[i].result->measures.p2 == Approx(alone.measures.p2).epsilon(1e-9));
-    CHECK(outcomes[i].result->measures.peak_total == Approx(alone.measures.peak_total).epsilon(1e-9));
+    CHECK(outcomes[i].assessment->measures->p2 == Approx(alone.assessment.measures->p2).epsilon(1e-9));
+    CHECK(outcomes[i].assessment->measures->peak_total == Approx(alone.assessment.measures->peak_total).epsilon(1e-9));
   }
-  CHECK(outcomes[2].result->measures.p2 != outcomes[3].result->measures.p2);
-  CHECK(outcomes[0].result->measures.p2 != outcomes[4].result->measures.p2);
-  CHECK(outcomes[0].result->measures.p2 != outcomes[5].result->measures.p2);
+  CHECK(outcomes[2].assessment->measures->p2 != outcomes[3].assessment->measures->p2);
+  CHECK(outcomes[0].assessment->measures->p2 != outcomes[4].assessment->measures->p2);
+  CHECK(outcomes[0].assessment->measures->p2 != outcomes[5].assessment->measures->p2);
 }
 
 TEST_CASE("The force of a passage does not jump where patches move, split or go over to the other body") {
   auto c = landing(contact::Strips{}, 0.004);
-  c.wheel = profile::hollow_worn(profile::s1002(), {.depth = 0.002, .width = 0.06});
+  c.wheel.hollow = {.depth = 0.002, .width = 0.06};
   const double coarse = largest_change(study::run(c).history.force);
   c.passage.step *= 0.5;
   const double fine = largest_change(study::run(c).history.force);
@@ -132,15 +132,15 @@ TEST_CASE("A joint on plain rail takes the strips of the wheel on that rail") {
   auto c = landing(contact::Strips{});
   c.excitation = layout::DippedJoint{.dip_angle = 0.01, .half_length = 10.0};
   const auto strips = study::run(c);
-  c.normal_law = contact::Ellipse{};
+  c.contact.law = contact::Ellipse{};
   const auto ellipse = study::run(c);
   REQUIRE(strips.geometry.law != nullptr);
   CHECK(strips.geometry.law->searched == 1);
-  REQUIRE(strips.measures.first_peak);
-  CHECK(*strips.measures.first_peak == Approx(*ellipse.measures.first_peak).epsilon(0.02));
+  REQUIRE(strips.assessment.measures->first_peak);
+  CHECK(*strips.assessment.measures->first_peak == Approx(*ellipse.assessment.measures->first_peak).epsilon(0.02));
   // The closed form's contact spring is the law's own slope at the static load.
-  const contact::ForceLaw law = c.steel.combined() * strips.geometry.law->body[0][0];
-  const double load = strips.measures.static_load, d = contact::depth_for_force(law, load), h = 1e-4 * d;
-  CHECK(strips.estimates.front().input.k_H ==
+  const contact::ForceLaw law = c.material.combined() * strips.geometry.law->body[0][0];
+  const double load = strips.assessment.measures->static_load, d = contact::depth_for_force(law, load), h = 1e-4 * d;
+  CHECK(strips.assessment.estimates.front().input.k_H ==
         Approx((law.at(d + h).force - law.at(d - h).force) / (2.0 * h)).epsilon(1e-5));
 }

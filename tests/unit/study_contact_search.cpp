@@ -12,9 +12,9 @@ using namespace wingnose;
 
 namespace {
 
-study::Case landing(contact::NormalLaw law, contact::SearchAt at) {
-  study::Case c = cases::landing(law);
-  c.contact_search = at;
+cases::Case landing(contact::NormalLaw law, contact::SearchAt at) {
+  cases::Case c = landing_case::landing(law);
+  c.contact.search = at;
   return c;
 }
 
@@ -39,23 +39,24 @@ TEST_CASE("Contact searched at every step and the law kept along the path give t
   const auto w = GENERATE(Wheel{0.0, 0.0, 0.0, 0.0}, Wheel{0.0, 0.004, 0.0, 0.0}, Wheel{0.002, -0.003, 0.0, 0.0},
                           Wheel{0.0, 0.002, 0.010, -0.002});
   for (const contact::NormalLaw law : {contact::NormalLaw(contact::Ellipse{}), contact::NormalLaw(contact::Strips{})}) {
-    study::Case along = landing(law, contact::SearchAt::path);
+    cases::Case along = landing(law, contact::SearchAt::path);
     if (w.hollow > 0.0) {
-      along.wheel = profile::hollow_worn(along.wheel, {.depth = w.hollow, .width = 0.06});
+      along.wheel.hollow = {.depth = w.hollow, .width = 0.06};
     }
-    along.lateral_offset = w.offset;
-    along.yaw = w.yaw;
-    along.roll = w.roll;
-    study::Case stepwise = along;
-    stepwise.contact_search = contact::SearchAt::step;
+    along.wheel.lateral_offset = w.offset;
+    along.wheel.yaw = w.yaw;
+    along.wheel.roll = w.roll;
+    cases::Case stepwise = along;
+    stepwise.contact.search = contact::SearchAt::step;
     const auto a = study::run(along), b = study::run(stepwise);
     CHECK(a.geometry.search == nullptr);
     REQUIRE(b.geometry.search != nullptr);
-    CAPTURE(w.hollow, w.offset, w.yaw, name(law), a.measures.p2, b.measures.p2, a.measures.peak_total,
-            b.measures.peak_total, largest_difference(a.history, b.history));
-    CHECK(b.measures.p2 != a.measures.p2);
-    CHECK(b.measures.p2 == Approx(a.measures.p2).epsilon(0.002));
-    CHECK(b.measures.peak_total == Approx(a.measures.peak_total).epsilon(0.005));
+    CAPTURE(w.hollow, w.offset, w.yaw, name(law), a.assessment.measures->p2, b.assessment.measures->p2,
+            a.assessment.measures->peak_total, b.assessment.measures->peak_total,
+            largest_difference(a.history, b.history));
+    CHECK(b.assessment.measures->p2 != a.assessment.measures->p2);
+    CHECK(b.assessment.measures->p2 == Approx(a.assessment.measures->p2).epsilon(0.002));
+    CHECK(b.assessment.measures->peak_total == Approx(a.assessment.measures->peak_total).epsilon(0.005));
     for (std::size_t i = 0; i < b.history.time.size(); ++i) {
       CHECK(b.history.body_force[0][i] + b.history.body_force[1][i] == Approx(b.history.force[i]).margin(1e-6));
       CHECK((b.history.body_force[0][i] >= 0.0 && b.history.body_force[1][i] >= 0.0));
@@ -64,8 +65,8 @@ TEST_CASE("Contact searched at every step and the law kept along the path give t
 }
 
 TEST_CASE("Searched at every step the force does not jump where the load changes bodies or a patch comes in") {
-  study::Case c = landing(contact::Strips{}, contact::SearchAt::step);
-  c.wheel = profile::hollow_worn(c.wheel, {.depth = 0.002, .width = 0.06});
+  cases::Case c = landing(contact::Strips{}, contact::SearchAt::step);
+  c.wheel.hollow = {.depth = 0.002, .width = 0.06};
   const auto coarse = study::run(c);
   c.passage.step *= 0.5;
   const auto fine = study::run(c);
@@ -82,7 +83,7 @@ TEST_CASE("Searched at every step the force does not jump where the load changes
 }
 
 TEST_CASE("Many cases with and without a search at every step answer as each does alone") {
-  std::vector<study::Case> cases;
+  std::vector<cases::Case> cases;
   for (const double speed : {25.0, 30.0}) {
     for (const auto at : {contact::SearchAt::path, contact::SearchAt::step}) {
       cases.push_back(landing(contact::Ellipse{}, at));
@@ -92,21 +93,21 @@ TEST_CASE("Many cases with and without a search at every step answer as each doe
   const auto outcomes = study::run_many(cases, {.threads = 2});
   for (std::size_t i = 0; i < cases.size(); ++i) {
     CAPTURE(i, outcomes[i].failure);
-    REQUIRE(outcomes[i].result);
-    CHECK(outcomes[i].result->measures.p2 == Approx(study::run(cases[i]).measures.p2).epsilon(1e-9));
+    REQUIRE(outcomes[i].assessment);
+    CHECK(outcomes[i].assessment->measures->p2 == Approx(study::run(cases[i]).assessment.measures->p2).epsilon(1e-9));
   }
-  CHECK(outcomes[0].result->measures.p2 != outcomes[1].result->measures.p2);
+  CHECK(outcomes[0].assessment->measures->p2 != outcomes[1].assessment->measures->p2);
 }
 
 TEST_CASE("A search at every step is refused where there is no surface, and with the adaptive method") {
-  study::Case joint = landing(contact::Strips{}, contact::SearchAt::step);
+  cases::Case joint = landing(contact::Strips{}, contact::SearchAt::step);
   joint.excitation = layout::DippedJoint{.dip_angle = 0.01, .half_length = 1.0};
   CHECK_THROWS_AS(study::run(joint), InputError);
-  study::Case adaptive = landing(contact::Ellipse{}, contact::SearchAt::step);
+  cases::Case adaptive = landing(contact::Ellipse{}, contact::SearchAt::step);
   adaptive.passage.method = passage::Method::adaptive_runge_kutta;
   CHECK_THROWS_AS(study::run(adaptive), InputError);
-  joint.contact_search = contact::SearchAt::path;
-  joint.yaw = 0.002;
+  joint.contact.search = contact::SearchAt::path;
+  joint.wheel.yaw = 0.002;
   CHECK_THROWS_AS(study::run(joint), InputError);
   CHECK_THROWS_AS(named<contact::SearchAt>("online", "search for contact"), InputError);
 }

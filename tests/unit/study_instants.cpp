@@ -14,8 +14,8 @@ using namespace wingnose::study;
 
 namespace {
 
-const Case& demo() {
-  static const Case c = io::read_case(WINGNOSE_SOURCE_DIR "/profiles/demo.toml");
+const cases::Case& demo() {
+  static const cases::Case c = io::read_case(WINGNOSE_SOURCE_DIR "/profiles/demo.toml");
   return c;
 }
 const Result& passage_of_demo() {
@@ -43,8 +43,8 @@ double sum_of(const contact::PressureField& f) {
 TEST_CASE("At the transfer of a passage wing and nose carry alike, and together what the wheel carries there") {
   const Result& r = passage_of_demo();
   const Instant now = instant(demo(), r, Moment::transfer);
-  REQUIRE(r.measures.dynamic_transfer_station);
-  CHECK(now.station == Approx(*r.measures.dynamic_transfer_station).margin(1e-9));
+  REQUIRE(r.assessment.measures->dynamic_transfer_station);
+  CHECK(now.station == Approx(*r.assessment.measures->dynamic_transfer_station).margin(1e-9));
   // Between two samples the forces are read linearly, the event is found on the smooth motion: a small part of a step.
   CHECK(carried(now, "nose") == Approx(carried(now, "wing")).epsilon(0.005));
   const auto& h = r.history;
@@ -55,32 +55,33 @@ TEST_CASE("At the transfer of a passage wing and nose carry alike, and together 
 }
 
 TEST_CASE("Landing is the first peak of the force where there is one, peak the largest force, as measured") {
-  const Case joint = io::read_case(WINGNOSE_SOURCE_DIR "/profiles/dipped_joint.toml");
+  const cases::Case joint = io::read_case(WINGNOSE_SOURCE_DIR "/profiles/dipped_joint.toml");
   const Result kink = run(joint);
-  REQUIRE(kink.measures.first_peak);
+  REQUIRE(kink.assessment.measures->first_peak);
   const Instant p1 = instant(joint, kink, Moment::landing);
-  CHECK(p1.time ==
-        Approx(kink.measures.landing_time + *kink.measures.first_peak_delay).margin(0.51 * kink.history.step));
-  CHECK(carried(p1, joint.rail_head) == Approx(*kink.measures.first_peak).epsilon(0.005)); // a sample beside its top
+  CHECK(p1.time == Approx(kink.assessment.measures->landing_time + *kink.assessment.measures->first_peak_delay)
+                       .margin(0.51 * kink.history.step));
+  CHECK(carried(p1, joint.plain_rail.head) ==
+        Approx(*kink.assessment.measures->first_peak).epsilon(0.005)); // a sample beside its top
   const Result& r = passage_of_demo();
   const Instant landing = instant(demo(), r, Moment::landing), peak = instant(demo(), r, Moment::peak);
-  REQUIRE(r.measures.peak_nose);
-  CHECK(carried(peak, "nose") == Approx(*r.measures.peak_nose).epsilon(0.005));
+  REQUIRE(r.assessment.measures->peak_nose);
+  CHECK(carried(peak, "nose") == Approx(*r.assessment.measures->peak_nose).epsilon(0.005));
   CHECK(carried(peak, "nose") >= carried(landing, "nose"));
-  CHECK(landing.time >= r.measures.landing_time);
+  CHECK(landing.time >= r.assessment.measures->landing_time);
 }
 
 TEST_CASE("Without a first peak the landing is the largest force on the nose within the window of the first peak") {
   Result r = passage_of_demo();
-  r.measures.first_peak.reset();
-  r.measures.first_peak_delay.reset();
+  r.assessment.measures->first_peak.reset();
+  r.assessment.measures->first_peak_delay.reset();
   const Instant landing = instant(demo(), r, Moment::landing);
-  CHECK(landing.time >= r.measures.landing_time - 0.5 * r.history.step);
-  CHECK(landing.time <= r.measures.landing_time + demo().measures.first_peak_window + 0.5 * r.history.step);
+  CHECK(landing.time >= r.assessment.measures->landing_time - 0.5 * r.history.step);
+  CHECK(landing.time <= r.assessment.measures->landing_time + demo().measures.first_peak_window + 0.5 * r.history.step);
   const auto nose = static_cast<std::size_t>(std::find(r.history.bodies.begin(), r.history.bodies.end(), "nose") -
                                              r.history.bodies.begin());
   for (std::size_t i = 0; i < r.history.time.size(); ++i) {
-    const double since = r.history.time[i] - r.measures.landing_time;
+    const double since = r.history.time[i] - r.assessment.measures->landing_time;
     if (since >= 0.0 && since <= demo().measures.first_peak_window) {
       CHECK(r.history.body_force[nose][i] <= carried(landing, "nose"));
     }
@@ -151,16 +152,17 @@ TEST_CASE("Instants that a passage does not have are refused with what to take i
     }
     return std::string();
   };
-  CHECK(refusal([] { (void)moment("middle"); }).find("transfer, landing or peak") != std::string::npos);
+  CHECK(refusal([] { (void)named<Moment>("middle", "instant"); }).find("\"transfer\", \"landing\" or \"peak\"") !=
+        std::string::npos);
   Result flight = passage_of_demo();
   std::erase_if(flight.history.events, [](const auto& e) { return e.kind == passage::Event::Kind::transfer; });
   CHECK_THROWS_AS(instant(demo(), flight, Moment::transfer), ComputeError);
-  const Case joint = io::read_case(WINGNOSE_SOURCE_DIR "/profiles/dipped_joint.toml");
+  const cases::Case joint = io::read_case(WINGNOSE_SOURCE_DIR "/profiles/dipped_joint.toml");
   const Result r = run(joint);
   CHECK(refusal([&] { (void)instant(joint, r, Moment::transfer); }).find("landing or peak") != std::string::npos);
   const auto peak = contact_at_instant(joint, r, Moment::peak);
   REQUIRE(peak.bodies.size() == 1);
-  CHECK(peak.bodies[0].body == joint.rail_head);
+  CHECK(peak.bodies[0].body == joint.plain_rail.head);
   CHECK(peak.vertical == Approx(*std::max_element(r.history.force.begin(), r.history.force.end())).epsilon(1e-12));
   const auto bodies = layout::generate({}).bodies;
   const contact::WheelSurface wheel(profile::s1002(), 0.46);

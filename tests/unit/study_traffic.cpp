@@ -1,30 +1,32 @@
 // A mixed traffic over one crossing: the same as its wheels one by one, failures told, stopped when asked.
 #include "catch.hpp"
+#include "folder.hpp"
+#include "said.hpp"
 
-#include "wingnose/study/steel_damage.hpp"
+#include "wingnose/io/case_file.hpp"
+#include "wingnose/study/steel.hpp"
 #include "wingnose/study/traffic.hpp"
 #include "wingnose/words/error.hpp"
 
 #include <algorithm>
-#include <filesystem>
-#include <functional>
 #include <numeric>
 #include <string>
 #include <vector>
 
 using namespace wingnose;
+using said::has;
+using said::refusal;
+using said::says;
 
 namespace {
 
-const std::filesystem::path profiles = std::filesystem::path(WINGNOSE_SOURCE_DIR) / "profiles";
-
 // The demo crossing under a track that is quick to make.
-io::CaseDocument quick() {
-  return io::parse_case_document("base = \"demo.toml\"\n[passage]\nfrom_m = -1.5\nto_m = 2\n", "quick", profiles);
+cases::Document quick(const std::string& more = "") {
+  return io::parse_case("base = \"demo.toml\"\n[passage]\nfrom_m = -1.5\nto_m = 2\n" + more, "quick", profiles);
 }
 
-study::Population wheels(const std::vector<std::pair<double, double>>& offsets_and_weights) {
-  study::Population p;
+cases::Population wheels(const std::vector<std::pair<double, double>>& offsets_and_weights) {
+  cases::Population p;
   p.classes.emplace_back().name = "new";
   for (const auto& [offset, weight] : offsets_and_weights) {
     p.members.push_back(
@@ -33,42 +35,31 @@ study::Population wheels(const std::vector<std::pair<double, double>>& offsets_a
   return p;
 }
 
-std::string refusal(const std::function<void()>& work) {
-  try {
-    work();
-  } catch (const std::runtime_error& error) {
-    return error.what();
-  }
-  return "accepted";
-}
-bool has(const std::string& text, const std::string& piece) { return text.find(piece) != std::string::npos; }
-
 } // namespace
 
 TEST_CASE("A traffic of one wheel is the damage of that wheel as often as it comes") {
-  const io::CaseDocument document = quick();
+  const cases::Document document = quick("[damage]\nsteel = \"Mn\"\n");
   study::TrafficOptions options;
   options.tonnage = 3e9;
   options.stages = 2;
-  options.steel = assess::steel("Mn");
   const auto t = study::traffic(document, wheels({{0.0, 1.0}}), options);
   REQUIRE(t);
   const study::Result result = study::run(document.base());
-  const assess::ContactTrail trail = study::contact_trail(document.base(), result);
+  const assess::ContactTrail trail = study::contact_trail(document.base(), result.geometry, result.history);
   const std::vector<assess::TrafficWheel> one{{.trail = &trail, .wheels = 1.0, .load = result.history.static_load}};
-  const auto alone =
-      assess::damage_of_traffic(assess::for_tonnage(one, 3e9), *options.steel, document.base().damage, 2);
+  const auto alone = assess::damage_of_traffic(assess::for_tonnage(one, 3e9), cases::steel_of(document.base()),
+                                               document.base().damage, 2);
   // Histories of many agree with one alone to the rounding of the passage.
   CHECK(t->damage.wheels == Approx(alone.wheels));
   CHECK(t->damage.friction_energy == Approx(alone.friction_energy).epsilon(1e-6));
   CHECK(t->damage.stages.back().shakedown == Approx(alone.stages.back().shakedown).epsilon(1e-6));
   CHECK(t->members.front().wheels == Approx(t->damage.wheels));
-  CHECK(t->members.front().friction_energy * t->damage.wheels == Approx(t->damage.friction_energy));
+  CHECK(t->members.front().passage.steel->friction_energy * t->damage.wheels == Approx(t->damage.friction_energy));
   CHECK(t->failed == 0);
 }
 
 TEST_CASE("Wheels of a traffic come in the proportion of their weights and weigh its tonnage, whatever the threads") {
-  const io::CaseDocument document = quick();
+  const cases::Document document = quick();
   study::TrafficOptions options;
   options.tonnage = 1e9;
   options.stages = 1;
@@ -88,14 +79,16 @@ TEST_CASE("Wheels of a traffic come in the proportion of their weights and weigh
   CHECK(last == total);
   double mass = 0.0;
   for (const auto& m : one->members) {
-    mass += m.wheels * 2.0 * m.static_load / gravity;
+    mass += m.wheels * 2.0 * m.passage.measures->static_load / gravity;
   }
   CHECK(mass == Approx(1e9));
   CHECK(one->members[2].wheels == Approx(4.0 * one->members[0].wheels));
   const auto worst = std::max_element(one->members.begin(), one->members.end(),
-                                      [](const auto& a, const auto& b) { return a.shakedown < b.shakedown; });
+                                      [](const study::TrafficMember& a, const study::TrafficMember& b) {
+                                        return a.passage.steel->shakedown.value < b.passage.steel->shakedown.value;
+                                      });
   const std::string name = one->population.members[static_cast<std::size_t>(worst - one->members.begin())].name;
-  CHECK(has(one->damage.notes.back(), "is that of " + name));
+  CHECK(says(said::of_kind(one->damage.findings, FindingKind::reading), "is that of " + name));
   options.threads = 2;
   options.passages_per_chunk = 32;
   options.progress = {};
@@ -106,7 +99,7 @@ TEST_CASE("Wheels of a traffic come in the proportion of their weights and weigh
 }
 
 TEST_CASE("Wheels that cannot be computed are counted and named, and the others carry the tonnage") {
-  const io::CaseDocument document = quick();
+  const cases::Document document = quick();
   study::TrafficOptions options;
   options.tonnage = 1e9;
   options.stages = 1;
@@ -116,10 +109,11 @@ TEST_CASE("Wheels that cannot be computed are counted and named, and the others 
   CHECK(t->failed_share == Approx(0.25));
   CHECK(t->members[1].wheels == 0.0);
   CHECK(!t->members[1].failure.empty());
-  CHECK(t->members[0].wheels * 2.0 * t->members[0].static_load / gravity == Approx(1e9));
-  const auto& notes = t->damage.notes;
-  CHECK(std::any_of(notes.begin(), notes.end(),
-                    [](const auto& note) { return has(note, "1 of 2 wheels") && has(note, "wheel 2"); }));
+  CHECK(t->members[0].wheels * 2.0 * t->members[0].passage.measures->static_load / gravity == Approx(1e9));
+  const Findings failures = said::of_kind(t->damage.findings, FindingKind::not_computed);
+  REQUIRE(failures.size() == 1);
+  CHECK(has(sentence(failures.front()), "1 of 2 wheels"));
+  CHECK(has(sentence(failures.front()), "wheel 2"));
   CHECK(has(refusal([&] { (void)study::traffic(document, wheels({{1000.0, 1.0}}), options); }), "no wheel"));
   CHECK(has(refusal([&] {
               (void)study::traffic(document, wheels({{0.0, 0.0}, {1000.0, 1.0}}), options);
@@ -139,7 +133,7 @@ TEST_CASE("A traffic is stopped when asked") {
 }
 
 TEST_CASE("A traffic without meaning is refused before anything rolls") {
-  const auto refused = [](const io::CaseDocument& document, const study::Population& p,
+  const auto refused = [](const cases::Document& document, const cases::Population& p,
                           const study::TrafficOptions& options) {
     return refusal([&] { (void)study::traffic(document, p, options); });
   };
@@ -158,5 +152,5 @@ TEST_CASE("A traffic without meaning is refused before anything rolls") {
   auto friction = good;
   friction.members.front().values = {{"damage.friction", 0.2}};
   CHECK(has(refused(quick(), friction, options), "cannot vary"));
-  CHECK(has(refused(io::read_case_document(profiles / "dipped_joint.toml"), good, options), "joint"));
+  CHECK(has(refused(io::read_case(profiles / "dipped_joint.toml"), good, options), "joint"));
 }

@@ -90,9 +90,9 @@ void put(const Key& key, const Written& value, const std::string& where, void* i
 // Value of the section's selector, "" where it has none.
 [[nodiscard]] std::string selected(const Schema& schema, const std::string& section, void* of);
 [[nodiscard]] bool applies(const std::string& only, const std::string& choice);
-// Tells a contradiction between two members by keys: where they stand, in their own units. sheet: where values were
-// written, may be nullptr.
-[[noreturn]] void tell_by_keys(const Contradiction& error, const Schema& schema, void* of, const Sheet* sheet);
+// Tells an error by the place its key is written at: a contradiction between two members by their keys, in their own
+// units; another one that begins with the name of a key as it is. sheet: where values were written, may be nullptr.
+[[noreturn]] void tell_by_keys(const InputError& error, const Schema& schema, void* of, const Sheet* sheet);
 
 // --- rows ------------------------------------------------------------------------------------------------------------
 // part: a function that gives a part of what is filled, Seat& (*)(Case&); member: of that part.

@@ -11,8 +11,8 @@ namespace wingnose::layout {
 
 struct DippedJoint {
   enum class Shape { kink, quadratic };
-  double dip_angle;   // rad, total (sum of both ramps), > 0
-  double half_length; // m, ramp length each side; for kink it may exceed the window ("endless kink")
+  double dip_angle;          // rad, total (sum of both ramps), > 0
+  double half_length = 10.0; // m, ramp length each side; for kink it may exceed the window ("endless kink")
   Shape shape = Shape::kink;
   double at = 0.0; // m, station of the joint
   [[nodiscard]] friend bool operator==(const DippedJoint&, const DippedJoint&) = default;

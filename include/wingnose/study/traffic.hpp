@@ -32,6 +32,7 @@ constexpr auto ranges(const TrafficOptions*) {
   using O = TrafficOptions;
   return std::array{InRange{&O::tonnage, "tonnage", "kg", 1e3, 1e15}, InRange{&O::stages, "stages", 1, 1000}};
 }
+void check(const TrafficOptions& options); // throws InputError
 
 struct TrafficMember {
   std::string failure;         // why there is no damage; empty: there is

@@ -13,6 +13,7 @@
 #pragma once
 
 #include "wingnose/words/error.hpp"
+#include "wingnose/words/names.hpp"
 
 #include <array>
 #include <limits>
@@ -37,15 +38,21 @@ struct Range {
 void demand_within(std::string_view what, double value, const Range& range, std::string_view unit = "",
                    double per_si = 1.0, std::string_view advice = "");
 
+enum class Bound { at_least, up_to, above, below }; // the last two without the bound itself
+constexpr auto names(Bound) {
+  return std::array{Name{Bound::at_least, "at least"}, Name{Bound::up_to, "up to"}, Name{Bound::above, "more than"},
+                    Name{Bound::below, "less than"}};
+}
+
 // A value that its own range allows and another value forbids. Case files tell it by their keys and units.
 class Contradiction : public InputError {
 public:
-  // member: "nose_ramp_end_thickness"; other: the member it contradicts; bound: in SI, the least or most it may be
-  // then.
-  Contradiction(std::string member, double value, bool at_least, double bound, std::string other, std::string advice);
+  // member: "nose_ramp_end_thickness"; bound: in SI; other: the member it contradicts, empty where its own range has a
+  // gap.
+  Contradiction(std::string member, double value, Bound kind, double bound, std::string other, std::string advice);
   std::string member, other, advice;
   double value, bound;
-  bool at_least; // the bound is the least allowed, otherwise the most
+  Bound kind;
 };
 
 template <class T> struct InRange {

@@ -1,6 +1,6 @@
 #include "catch.hpp"
+#include "said.hpp"
 
-#include "wingnose/io/case_document.hpp"
 #include "wingnose/io/case_file.hpp"
 #include "wingnose/words/error.hpp"
 
@@ -9,7 +9,7 @@
 #include <vector>
 
 using namespace wingnose;
-using io::Override;
+using cases::Override;
 
 namespace {
 
@@ -23,15 +23,10 @@ preset = "wheel"
 speed_km_h = 90
 )";
 
-io::CaseDocument document() { return io::parse_case_document(text, "a.toml", "."); }
+cases::Document document() { return io::parse_case(text, "a.toml", "."); }
 
 std::string refusal(const std::vector<Override>& overrides) {
-  try {
-    (void)io::vary(document(), overrides);
-  } catch (const InputError& error) {
-    return error.what();
-  }
-  return {};
+  return said::refusal<InputError>([&] { (void)cases::vary(document(), overrides); });
 }
 
 } // namespace
@@ -40,16 +35,15 @@ TEST_CASE("A case varied from a document equals the case written in full; the do
   const auto d = document();
   const std::vector<Override> other{
       {"passage.speed_km_h", 126.0}, {"passage.direction", std::string("trailing")}, {"wheel.lateral_offset_mm", 2.0}};
-  const auto varied = io::vary(d, other);
+  const auto varied = cases::vary(d, other);
   const auto written =
       io::parse_case("[crossing]\nkind = \"generated\"\nrate = 12\n[vehicle]\npreset = \"wheel\"\n[passage]\n"
                      "speed_km_h = 126\ndirection = \"trailing\"\n[wheel]\nlateral_offset_mm = 2\n",
                      "b.toml", ".");
   CHECK(varied.passage.speed == Approx(35.0));
-  CHECK(varied.passage.speed == written.passage.speed);
   CHECK(varied.passage.direction == Direction::trailing);
-  CHECK(varied.kinematics.direction == written.kinematics.direction);
-  CHECK(varied.lateral_offset == written.lateral_offset);
+  CHECK(varied.passage == written.passage);
+  CHECK(varied.kinematics == written.kinematics);
   CHECK(varied.excitation == written.excitation);
   CHECK(varied.wheel == written.wheel);
   CHECK(varied.vehicle == written.vehicle);
@@ -69,12 +63,12 @@ TEST_CASE("Values that vary face the checks of a case file: unknown keys, ranges
 }
 
 TEST_CASE("A document lists the keys that can vary with their units and ranges") {
-  const auto keys = io::varying_keys(document());
+  const auto keys = cases::varying_keys(document());
   const auto speed =
       std::find_if(keys.begin(), keys.end(), [](const auto& k) { return k.key == "passage.speed_km_h"; });
   REQUIRE(speed != keys.end());
   CHECK(speed->unit == "km/h");
   CHECK(speed->least == 1.0);
   CHECK(speed->most == 500.0);
-  CHECK(io::key_info(document(), "passage.direction").choices == std::vector<std::string>{"facing", "trailing"});
+  CHECK(cases::key_info(document(), "passage.direction").choices == std::vector<std::string>{"facing", "trailing"});
 }
