@@ -41,9 +41,9 @@ contact::StationContact contact_of(C c, const std::optional<std::string>& at, Ma
   }
   const Geometry g = geometry(c.get());
   const auto reported = static_cast<std::size_t>(c.get().passage.reported_wheel - 1);
-  return contact_standing(
-      c.get(), g, station ? *station : landing_station(g),
-      load ? *load : vehicle::assemble(cases::vehicle_of(c.get())).static_load.at(reported), options, attitude);
+  return contact_standing(c.get(), g, station ? *station : landing_station(g),
+                          load ? *load : vehicle::assemble(cases::vehicle_of(c.get())).static_load.at(reported),
+                          options, attitude);
 }
 
 // Wheels with their text and files, so that answers can tell what they rest on.
@@ -126,8 +126,9 @@ void bind_wheels(py::module_& m) {
           "one row per wheel: name, class, weight and the keys it sets")
       .def("__repr__",
            [](const Wheels& w) { return "Wheels(" + std::to_string(w.population.members.size()) + " wheels)"; });
-  m.def("read_wheels", [](const std::filesystem::path& file) { return wheels_of_file(file, cases::read_population); },
-        py::arg("file"), "Wheels of a TOML file with [population], [[class]] or [[wheel]], listed or drawn.");
+  m.def(
+      "read_wheels", [](const std::filesystem::path& file) { return wheels_of_file(file, cases::read_population); },
+      py::arg("file"), "Wheels of a TOML file with [population], [[class]] or [[wheel]], listed or drawn.");
 }
 
 // Options of a comparison by the keys of [compare].
@@ -167,10 +168,14 @@ quantity::Tree compared(const std::vector<ComparedCrossing>& crossings, const ca
 
 void bind_answers(py::module_ m) {
   using Release = py::call_guard<py::gil_scoped_release>;
-  m.def("run", [](C c) { return tell(c.get(), run(c.get())); }, py::arg("case"), Release());
-  m.def("geometry", [](C c) { return tell(c.get(), geometry(c.get())); }, py::arg("case"), Release());
-  m.def("estimate", [](C c) { return tell_estimates(c.get(), geometry(c.get())); }, py::arg("case"), Release());
-  m.def("track_response", [](C c) { return tell(c.get(), track_response(c.get())); }, py::arg("case"), Release());
+  m.def(
+      "run", [](C c) { return tell(c.get(), run(c.get())); }, py::arg("case"), Release());
+  m.def(
+      "geometry", [](C c) { return tell(c.get(), geometry(c.get())); }, py::arg("case"), Release());
+  m.def(
+      "estimate", [](C c) { return tell_estimates(c.get(), geometry(c.get())); }, py::arg("case"), Release());
+  m.def(
+      "track_response", [](C c) { return tell(c.get(), track_response(c.get())); }, py::arg("case"), Release());
   m.def(
       "contact",
       [](C c, const std::optional<std::string>& at, MaybeNumber station, MaybeNumber load, const std::string& law,

@@ -19,7 +19,8 @@ void bind_assess(py::module_ m) {
         return numbers_of(a);
       },
       py::arg("history"), py::arg("landing_station"), py::arg_v("options", O{}, "..."),
-      "Numbers of a history whose wheel lands near `landing_station` (m), by the keys of `wingnose.quantities`, in their "
+      "Numbers of a history whose wheel lands near `landing_station` (m), by the keys of `wingnose.quantities`, in "
+      "their "
       "units; None where there is none.");
   m.def(
       "low_pass_zero_phase",

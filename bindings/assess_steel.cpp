@@ -76,11 +76,12 @@ shape : ContactShape
 void bind_options(py::module_& m) {
   named_enum<CreepTheory>(m, "CreepTheory", "Law of the creep force that spins the wheel up.");
   using O = DamageOptions;
-  ranged_type<O>(m, "DamageOptions", "How the damage of a passage is computed.",
-                 field("creep_law", &O::creep_law, "law of the creep force; wear keeps to the simplified theory"),
-                 field("shakedown_shape", &O::shakedown_shape, "line or circle"),
-                 field("run_in", &O::run_in, "wear at the pressure a place settles at, not above shakedown limit times k"),
-                 field("wear", &O::wear, "wear coefficients"), field("cracks", &O::cracks, "crack function"));
+  ranged_type<O>(
+      m, "DamageOptions", "How the damage of a passage is computed.",
+      field("creep_law", &O::creep_law, "law of the creep force; wear keeps to the simplified theory"),
+      field("shakedown_shape", &O::shakedown_shape, "line or circle"),
+      field("run_in", &O::run_in, "wear at the pressure a place settles at, not above shakedown limit times k"),
+      field("wear", &O::wear, "wear coefficients"), field("cracks", &O::cracks, "crack function"));
 }
 
 } // namespace

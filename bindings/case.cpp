@@ -117,16 +117,20 @@ void bind_case(py::module_ m) {
 
 ``case["passage.speed_km_h"]`` is a value in the unit of its key, ``case.vary({"passage.speed_km_h": 120})`` a changed
 copy. What the choices amount to is told in SI by the properties.)")
-      .def("__getitem__", [](C c, const std::string& key) { return as_python(c.document, key); }, py::arg("key"))
+      .def(
+          "__getitem__", [](C c, const std::string& key) { return as_python(c.document, key); }, py::arg("key"))
       .def("vary", &vary, py::arg("values"),
            "The case with other values of some keys, in the units of the keys. Raises InputError for unknown keys, "
            "with the likely one, and for values out of range.")
-      .def("replace", &replace,
-           "The case with parts a program made: name, excitation (of the room layout), profile (WheelProfile), vehicle, "
-           "track, steel.")
-      .def("keys", [](C c) { return cases::varying_keys(c.document); }, "Every key that can vary.")
-      .def("key", [](C c, const std::string& name) { return cases::key_info(c.document, name); }, py::arg("name"),
-           "One key that can vary; raises InputError for others.")
+      .def(
+          "replace", &replace,
+          "The case with parts a program made: name, excitation (of the room layout), profile (WheelProfile), vehicle, "
+          "track, steel.")
+      .def(
+          "keys", [](C c) { return cases::varying_keys(c.document); }, "Every key that can vary.")
+      .def(
+          "key", [](C c, const std::string& name) { return cases::key_info(c.document, name); }, py::arg("name"),
+          "One key that can vary; raises InputError for others.")
       .def(
           "all_keys",
           [](C c) {
@@ -137,29 +141,45 @@ copy. What the choices amount to is told in SI by the properties.)")
             return all;
           },
           "Every key the case rests on, given or default: its value as a case file says it, and its unit.")
-      .def_property_readonly("name", [](C c) { return c.get().name; }, "name")
-      .def_property_readonly("text", [](C c) { return c.text; }, "the case file as read, before anything was varied")
-      .def_property_readonly("folder", [](C c) { return c.folder; }, "relative names of files start here")
-      .def_property_readonly("inputs", [](C c) { return c.get().inputs; }, "files the case came from")
-      .def_property_readonly("excitation", [](C c) { return c.get().excitation; },
-                             "CrossingShape, SectionedShape, DippedJoint or GivenPath")
-      .def_property_readonly("profile", [](C c) { return cases::profile_of(c.get().wheel); }, "WheelProfile, as rolled")
-      .def_property_readonly("vehicle", [](C c) { return cases::vehicle_of(c.get()); }, "Vehicle, with its wheels")
-      .def_property_readonly("track", [](C c) { return cases::track_of(c.get().track); }, "Track, with its rail")
-      .def_property_readonly("steel", [](C c) { return cases::steel_of(c.get()); }, "Steel of wing and nose")
-      .def_property_readonly("material", [](C c) { return c.get().material; }, "elastic constants of wheel and rail")
-      .def_property_readonly("normal_law", [](C c) { return c.get().contact.law; }, "law of contact of the passage")
-      .def_property_readonly("kinematics", [](C c) { return c.get().kinematics; }, "how slopes are read")
-      .def_property_readonly("measures", [](C c) { return c.get().measures; }, "definitions of the measures")
-      .def_property_readonly("damage", [](C c) { return c.get().damage; }, "how damage is computed")
-      .def("__eq__", [](C c, C other) { return c.get() == other.get(); }, py::arg("other"), py::is_operator())
+      .def_property_readonly(
+          "name", [](C c) { return c.get().name; }, "name")
+      .def_property_readonly(
+          "text", [](C c) { return c.text; }, "the case file as read, before anything was varied")
+      .def_property_readonly(
+          "folder", [](C c) { return c.folder; }, "relative names of files start here")
+      .def_property_readonly(
+          "inputs", [](C c) { return c.get().inputs; }, "files the case came from")
+      .def_property_readonly(
+          "excitation", [](C c) { return c.get().excitation; },
+          "CrossingShape, SectionedShape, DippedJoint or GivenPath")
+      .def_property_readonly(
+          "profile", [](C c) { return cases::profile_of(c.get().wheel); }, "WheelProfile, as rolled")
+      .def_property_readonly(
+          "vehicle", [](C c) { return cases::vehicle_of(c.get()); }, "Vehicle, with its wheels")
+      .def_property_readonly(
+          "track", [](C c) { return cases::track_of(c.get().track); }, "Track, with its rail")
+      .def_property_readonly(
+          "steel", [](C c) { return cases::steel_of(c.get()); }, "Steel of wing and nose")
+      .def_property_readonly(
+          "material", [](C c) { return c.get().material; }, "elastic constants of wheel and rail")
+      .def_property_readonly(
+          "normal_law", [](C c) { return c.get().contact.law; }, "law of contact of the passage")
+      .def_property_readonly(
+          "kinematics", [](C c) { return c.get().kinematics; }, "how slopes are read")
+      .def_property_readonly(
+          "measures", [](C c) { return c.get().measures; }, "definitions of the measures")
+      .def_property_readonly(
+          "damage", [](C c) { return c.get().damage; }, "how damage is computed")
+      .def(
+          "__eq__", [](C c, C other) { return c.get() == other.get(); }, py::arg("other"), py::is_operator())
       .def("__repr__", [](C c) { return py::str("Case({!r})").format(c.get().name); })
       .def(py::pickle([](C c) { return py::make_tuple(c.text, c.name, c.folder.string(), c.steps); }, &restored));
   m.def(
       "read_case",
       [](const std::filesystem::path& file) {
         const io::SheetFile read = io::read_sheet(file, "case"); // one text, bases within
-        return ScriptCase{cases::Document(io::read_case(file)), read.text, file.generic_string(), file.parent_path(), py::list()};
+        return ScriptCase{cases::Document(io::read_case(file)), read.text, file.generic_string(), file.parent_path(),
+                          py::list()};
       },
       py::arg("file"), "Case of a TOML case file; raises InputError with place and advice.");
   m.def("parse_case", &parsed, py::arg("toml_text"), py::arg("name") = "case", py::arg("folder") = ".",

@@ -16,12 +16,13 @@ PYBIND11_MODULE(_core, m) {
   py::register_exception<wingnose::InputError>(m, "InputError", PyExc_ValueError);
   py::register_exception<wingnose::ComputeError>(m, "ComputeError", PyExc_RuntimeError);
 
-
   using namespace wingnose::python;
   named_enum<wingnose::Direction>(m, "Direction", "Sense of a move over the crossing.");
+  bind_findings(m); // which values of many rooms have
   bind_profile(m.def_submodule("profile", "Plane cross-sections: wheel profiles, rail heads, rail sections."));
   bind_layout(m.def_submodule("layout", "Surfaces along the track and the kinematic passage over them."));
   auto contact = m.def_submodule("contact", "Contact: search for patches, normal laws, half-space solution.");
+  bind_contact_path(contact);
   bind_contact(contact);
   bind_contact_patches(contact);
   bind_contact_creep(contact);
@@ -36,7 +37,7 @@ PYBIND11_MODULE(_core, m) {
   bind_assess_steel(assess);
   bind_assess_damage(assess);
   bind_assess_traffic(assess);
-  bind_tree(m); // before what has findings
+  bind_tree(m);
   bind_case(m);
   auto study = m.def_submodule("study", "One case, all its steps; many cases; sweeps.");
   bind_study(study);

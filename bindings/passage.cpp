@@ -68,8 +68,13 @@ void bind_passage(py::module_ m) {
       [](const std::vector<std::shared_ptr<contact::WheelPath>>& paths, std::shared_ptr<track::ModalTrack> modal,
          const vehicle::VehicleModel& model, const contact::Elastic& steel, double from, double to, double step) {
         py::gil_scoped_release release;
-        PlanParts parts{
-            .track = std::move(modal), .vehicle = model, .steel = steel, .from = from, .to = to, .step = step};
+        PlanParts parts{.courses = {},
+                        .track = std::move(modal),
+                        .vehicle = model,
+                        .steel = steel,
+                        .from = from,
+                        .to = to,
+                        .step = step};
         for (const auto& path : paths) {
           parts.courses.push_back({path});
         }

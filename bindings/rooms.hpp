@@ -8,6 +8,7 @@ namespace wingnose::python {
 void bind_profile(pybind11::module_ room);
 void bind_layout(pybind11::module_ room);
 void bind_contact(pybind11::module_ room);
+void bind_contact_path(pybind11::module_ room);
 void bind_contact_patches(pybind11::module_ room);
 void bind_contact_creep(pybind11::module_ room);
 void bind_contact_half_space(pybind11::module_ room);
@@ -20,6 +21,7 @@ void bind_assess(pybind11::module_ room);
 void bind_assess_steel(pybind11::module_ room);
 void bind_assess_damage(pybind11::module_ room);
 void bind_assess_traffic(pybind11::module_ room);
+void bind_findings(pybind11::module_ package);
 void bind_tree(pybind11::module_ package);
 void bind_case(pybind11::module_ package);
 void bind_study(pybind11::module_ room);

@@ -30,12 +30,15 @@ void bind_values(py::module_& m) {
   py::class_<Result, std::shared_ptr<Result>>(m, "Result", "A passage: path, histories without copies, numbers.")
       .def_readonly("geometry", &Result::geometry, "path and kinematics")
       .def_readonly("history", &Result::history, "what happened")
-      .def_property_readonly("measures", [](const Result& r) { return numbers_of(r.assessment); },
-                             "every number told, by the keys of `wingnose.quantities`, in their units")
-      .def_property_readonly("landing_on", [](const Result& r) { return r.assessment.measures->landing_body; },
-                             "body landed on")
-      .def_property_readonly("estimates", [](const Result& r) { return r.assessment.estimates; }, "closed forms")
-      .def_property_readonly("findings", [](const Result& r) { return r.assessment.findings; }, "what was found")
+      .def_property_readonly(
+          "measures", [](const Result& r) { return numbers_of(r.assessment); },
+          "every number told, by the keys of `wingnose.quantities`, in their units")
+      .def_property_readonly(
+          "landing_on", [](const Result& r) { return r.assessment.measures->landing_body; }, "body landed on")
+      .def_property_readonly(
+          "estimates", [](const Result& r) { return r.assessment.estimates; }, "closed forms")
+      .def_property_readonly(
+          "findings", [](const Result& r) { return r.assessment.findings; }, "what was found")
       .def("__repr__", [](const Result& r) {
         return py::str("Result({} samples, {} findings)").format(r.history.time.size(), r.assessment.findings.size());
       });
@@ -55,8 +58,9 @@ void bind_steps(py::module_& m) {
       "Closed forms of a case, one per lumped track.");
   m.def("landing_station", &landing_station, py::arg("geometry"),
         "Where the wheel is expected to land (m); raises ComputeError where nothing says so.");
-  m.def("track_for", [](C c) { return track_for(c.get()); }, py::arg("case"),
-        "The track of a case, long enough for all its wheels.");
+  m.def(
+      "track_for", [](C c) { return track_for(c.get()); }, py::arg("case"),
+      "The track of a case, long enough for all its wheels.");
   m.def(
       "plan_of",
       [](C c, const Geometry& g, std::shared_ptr<track::ModalTrack> modal) {
@@ -65,8 +69,9 @@ void bind_steps(py::module_& m) {
       },
       py::arg("case"), py::arg("geometry"), py::arg("track"),
       "What passages of a case share: path, track and vehicle, for `passage.simulate`.");
-  m.def("run_of", [](C c, const Geometry& g) { return run_of(c.get(), g); }, py::arg("case"), py::arg("geometry"),
-        "Speed, direction and probes of a case, for `passage.simulate`.");
+  m.def(
+      "run_of", [](C c, const Geometry& g) { return run_of(c.get(), g); }, py::arg("case"), py::arg("geometry"),
+      "Speed, direction and probes of a case, for `passage.simulate`.");
   m.def(
       "result_of",
       [](C c, std::shared_ptr<track::ModalTrack> modal) {
@@ -105,7 +110,8 @@ Result
       "What the passage of a case does to its new steel; raises ComputeError where there is no landing.");
   result_type<Instant>(m, "Instant", "An instant of a passage and what the bodies carry then.",
                        field("time", &Instant::time, "s"), field("station", &Instant::station, "m, of the axle"))
-      .def_property_readonly("moment", [](const Instant& i) { return name(i.moment); }, "transfer, landing or peak")
+      .def_property_readonly(
+          "moment", [](const Instant& i) { return name(i.moment); }, "transfer, landing or peak")
       .def_property_readonly(
           "loads",
           [](const Instant& i) {
@@ -165,7 +171,8 @@ void bind_many(py::module_& m) {
       .def_property_readonly(
           "result",
           [](const Outcome& o) {
-            return o.kept ? std::make_shared<Result>(Result{o.kept->geometry, o.kept->history, *o.assessment}) : nullptr;
+            return o.kept ? std::make_shared<Result>(Result{o.kept->geometry, o.kept->history, *o.assessment})
+                          : nullptr;
           },
           "with path and history, when kept")
       .def_readonly("failure", &Outcome::failure, "why there is no answer")

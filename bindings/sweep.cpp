@@ -32,7 +32,7 @@ ScriptSweep make_sweep(const ScriptCase& of, const py::typing::Dict<py::str, Col
                        bool steel, int history_every) {
   std::vector<SweepColumn> list; // in the order of the dictionary
   for (const auto& [key, values] : columns) {
-    SweepColumn column{key.template cast<std::string>(), py::list()};
+    SweepColumn column{key.template cast<std::string>(), {}};
     if (py::isinstance<py::array>(values)) {
       if (const auto array = Array::ensure(values)) {
         for (const double value : to_vector(array)) {
@@ -136,7 +136,8 @@ history_every : int
       .def(py::init(&make_sweep), py::arg("case"), py::arg("columns"), py::kw_only(), py::arg("grid") = true,
            py::arg("probes") = false, py::arg("steel") = false, py::arg("history_every") = 0)
       .def("__len__", [](S s) { return s.sweep->count(); })
-      .def_property_readonly("case", [](S s) { return s.of; }, "the case whose keys vary")
+      .def_property_readonly(
+          "case", [](S s) { return s.of; }, "the case whose keys vary")
       .def_property_readonly(
           "columns",
           [](S s) {
@@ -147,11 +148,13 @@ history_every : int
             return columns;
           },
           "values of each key, in the order in which they vary")
-      .def_property_readonly("grid", [](S s) { return s.sweep->grid(); }, "all combinations, or points")
-      .def_property_readonly("history_every", [](S s) { return s.sweep->content().history_every; },
-                             "samples of histories stored, 0 none")
-      .def_property_readonly("fingerprint", [](S s) { return io::fingerprint(s.sweep->stream()); },
-                             "checksum of all that decides the numbers")
+      .def_property_readonly(
+          "grid", [](S s) { return s.sweep->grid(); }, "all combinations, or points")
+      .def_property_readonly(
+          "history_every", [](S s) { return s.sweep->content().history_every; }, "samples of histories stored, 0 none")
+      .def_property_readonly(
+          "fingerprint", [](S s) { return io::fingerprint(s.sweep->stream()); },
+          "checksum of all that decides the numbers")
       .def(
           "values",
           [](S s, std::size_t i) {
@@ -165,12 +168,10 @@ history_every : int
             return values;
           },
           py::arg("index"), "values of one case, by key")
-      .def("tree", [](S s, const RowsDict& rows) { return whole(*s.sweep, rows); }, py::arg("rows"),
-           "What a file of it would hold, with these rows of all cases.")
-      .def("__repr__",
-           [](S s) {
-             return py::str("Sweep({!r}, {} cases)").format(s.of.get().name, s.sweep->count());
-           })
+      .def(
+          "tree", [](S s, const RowsDict& rows) { return whole(*s.sweep, rows); }, py::arg("rows"),
+          "What a file of it would hold, with these rows of all cases.")
+      .def("__repr__", [](S s) { return py::str("Sweep({!r}, {} cases)").format(s.of.get().name, s.sweep->count()); })
       .def(py::pickle(
           [](const py::object& self) {
             const auto& s = self.cast<const ScriptSweep&>();
@@ -220,16 +221,18 @@ void bind_file(py::module_& m) {
              return std::make_shared<OpenSweepFile>(OpenSweepFile{std::move(made), std::move(stream), sweep});
            }),
            py::arg("file"), py::arg("sweep"), py::arg("cases_per_chunk") = 1024)
-      .def("missing", [](OpenSweepFile& self) { return self.get().missing(); }, "chunks not complete, in order")
-      .def_property_readonly("cases_complete", [](OpenSweepFile& self) { return self.get().cases_complete(); },
-                             "cases stored")
+      .def(
+          "missing", [](OpenSweepFile& self) { return self.get().missing(); }, "chunks not complete, in order")
+      .def_property_readonly(
+          "cases_complete", [](OpenSweepFile& self) { return self.get().cases_complete(); }, "cases stored")
       .def(
           "write",
           [](OpenSweepFile& self, const Chunk& chunk, const RowsDict& rows) {
             self.get().write(chunk, rows_of(self.stream, rows));
           },
           py::arg("chunk"), py::arg("rows"), "Store the rows of a chunk; it counts when this returns.")
-      .def("close", [](OpenSweepFile& self) { self.file.reset(); }, "Close the file.")
+      .def(
+          "close", [](OpenSweepFile& self) { self.file.reset(); }, "Close the file.")
       .def("__enter__", [](const std::shared_ptr<OpenSweepFile>& self) { return self; })
       .def(
           "__exit__",

@@ -1,6 +1,6 @@
 // Answers: the table of quantities, findings, and trees of named arrays.
-#include "rooms.hpp"
 #include "tree.hpp"
+#include "rooms.hpp"
 
 #include "wingnose/io/reference.hpp"
 #include "wingnose/io/tree_file.hpp"
@@ -8,11 +8,10 @@
 
 namespace wingnose::python {
 
-using quantity::Array;
 using quantity::Quantity;
 using quantity::Tree;
 
-py::object values_of(Array array) {
+py::object values_of(quantity::Array array) {
   const auto numpy = py::module_::import("numpy");
   const py::tuple shape = py::cast(array.shape);
   if (array.is_text) {
@@ -30,7 +29,7 @@ py::list groups_of(const Tree& tree) {
   py::list groups;
   for (const auto& group : tree.groups()) {
     py::list arrays;
-    for (const Array& a : group.arrays) {
+    for (const quantity::Array& a : group.arrays) {
       py::dict attributes;
       if (!a.is_text) {
         attributes["units"] = a.unit;
@@ -50,20 +49,30 @@ py::list groups_of(const Tree& tree) {
 void bind_quantities(py::module_& m) {
   const auto mark = [](const Quantity& q) { return q.uses.mark; };
   py::class_<Quantity>(m, "Quantity", "A number a passage is told by.")
-      .def_property_readonly("key", [](const Quantity& q) { return q.key; }, "name, with its unit as the last part")
-      .def_property_readonly("unit", [](const Quantity& q) { return q.unit.name; }, "unit")
-      .def_property_readonly("per_si", [](const Quantity& q) { return q.unit.per_si; }, "units in one SI unit")
-      .def_property_readonly("label", [](const Quantity& q) { return q.label; }, "name in print")
-      .def_property_readonly("decimals", [](const Quantity& q) { return q.decimals; }, "sensible in print")
-      .def_property_readonly("meaning", [](const Quantity& q) { return q.meaning; }, "meaning")
-      .def_property_readonly("section", [](const Quantity& q) { return quantity::title(q.section); }, "part of an answer")
+      .def_property_readonly(
+          "key", [](const Quantity& q) { return q.key; }, "name, with its unit as the last part")
+      .def_property_readonly(
+          "unit", [](const Quantity& q) { return q.unit.name; }, "unit")
+      .def_property_readonly(
+          "per_si", [](const Quantity& q) { return q.unit.per_si; }, "units in one SI unit")
+      .def_property_readonly(
+          "label", [](const Quantity& q) { return q.label; }, "name in print")
+      .def_property_readonly(
+          "decimals", [](const Quantity& q) { return q.decimals; }, "sensible in print")
+      .def_property_readonly(
+          "meaning", [](const Quantity& q) { return q.meaning; }, "meaning")
+      .def_property_readonly(
+          "section", [](const Quantity& q) { return quantity::title(q.section); }, "part of an answer")
       .def_property_readonly("of_steel", &quantity::of_steel, "what the landing does to the steel")
-      .def_property_readonly("compared", [](const Quantity& q) { return q.uses.compared; }, "`compare` tells it")
-      .def_property_readonly("swept", [](const Quantity& q) { return q.uses.swept; }, "a column of sweeps")
+      .def_property_readonly(
+          "compared", [](const Quantity& q) { return q.uses.compared; }, "`compare` tells it")
+      .def_property_readonly(
+          "swept", [](const Quantity& q) { return q.uses.swept; }, "a column of sweeps")
       .def_property_readonly(
           "limited", [](const Quantity& q) { return q.uses.limit != quantity::Limit::none; }, "may be a limit")
       .def_property_readonly("mark", mark, "value beyond which something else happens, or None")
-      .def_property_readonly("beyond", [](const Quantity& q) { return q.uses.beyond; }, "what happens beyond it")
+      .def_property_readonly(
+          "beyond", [](const Quantity& q) { return q.uses.beyond; }, "what happens beyond it")
       .def("__repr__", [](const Quantity& q) { return py::str("Quantity({!r})").format(q.key); });
   m.def(
       "quantities",
@@ -77,7 +86,9 @@ void bind_quantities(py::module_& m) {
       "Every number a passage is told by, by key, in the order of print.");
 }
 
-void bind_findings(py::module_& m) {
+} // namespace
+
+void bind_findings(py::module_ m) {
   py::class_<Finding, std::shared_ptr<Finding>>(m, "Finding", "What a reader must know beside the numbers.")
       .def(py::init([](const std::string& kind, std::string what, std::string where) {
              const auto all = finding_kinds();
@@ -85,19 +96,20 @@ void bind_findings(py::module_& m) {
              return Finding{known == all.end() ? FindingKind::reading : known->kind, std::move(what), std::move(where)};
            }),
            py::arg("kind"), py::arg("what"), py::arg("where") = "")
-      .def_property_readonly("kind", [](const Finding& f) { return words_of(f.kind).key; }, "such as \"rim_contact\"")
-      .def_property_readonly("gravity", [](const Finding& f) { return name(gravity_of(f)); }, "note, warning or grave")
+      .def_property_readonly(
+          "kind", [](const Finding& f) { return words_of(f.kind).key; }, "such as \"rim_contact\"")
+      .def_property_readonly(
+          "gravity", [](const Finding& f) { return name(gravity_of(f)); }, "note, warning or grave")
       .def_readonly("where", &Finding::where, "where it holds; empty: everywhere")
       .def_readonly("what", &Finding::what, "what was found")
-      .def_property_readonly("advice", [](const Finding& f) { return words_of(f.kind).advice; }, "what to do")
-      .def("__eq__", [](const Finding& a, const Finding& b) { return a == b; }, py::arg("other"), py::is_operator())
+      .def_property_readonly(
+          "advice", [](const Finding& f) { return words_of(f.kind).advice; }, "what to do")
+      .def(
+          "__eq__", [](const Finding& a, const Finding& b) { return a == b; }, py::arg("other"), py::is_operator())
       .def("__str__", [](const Finding& f) { return sentence(f); })
-      .def("__repr__", [](const Finding& f) {
-        return py::str("Finding({!r}, {!r})").format(words_of(f.kind).key, sentence(f));
-      });
+      .def("__repr__",
+           [](const Finding& f) { return py::str("Finding({!r}, {!r})").format(words_of(f.kind).key, sentence(f)); });
 }
-
-} // namespace
 
 py::typing::Dict<py::str, std::optional<double>> numbers_of(const assess::Assessment& a) {
   py::typing::Dict<py::str, std::optional<double>> numbers;
@@ -110,11 +122,11 @@ py::typing::Dict<py::str, std::optional<double>> numbers_of(const assess::Assess
 
 void bind_tree(py::module_ m) {
   bind_quantities(m);
-  bind_findings(m);
   py::class_<Tree, std::shared_ptr<Tree>>(m, "Tree", "An answer as named arrays with unit and meaning, in groups.")
       .def_property_readonly("kind", &Tree::kind, "run, speeds, comparison, ...")
       .def_property_readonly(
-          "attributes", [](const Tree& t) { return std::map<std::string, std::string>(t.attributes.begin(), t.attributes.end()); },
+          "attributes",
+          [](const Tree& t) { return std::map<std::string, std::string>(t.attributes.begin(), t.attributes.end()); },
           "name of the case, version, ...")
       .def_property_readonly("groups", &groups_of,
                              "path, title, layout and arrays of each group; an array is name, dims, values (None: not "

@@ -256,8 +256,8 @@ template <class T, std::size_t i> struct RangedField {
     }
   }();
   const char* doc = [] {
-    static const std::string text = (in.unit == "-" ? "" : std::string(in.unit) + ", ") + wingnose::number(in.range.least) +
-                                    " to " + wingnose::number(in.range.most);
+    static const std::string text = (in.unit == "-" ? "" : std::string(in.unit) + ", ") +
+                                    wingnose::number(in.range.least) + " to " + wingnose::number(in.range.most);
     return text.c_str();
   }();
   [[nodiscard]] auto argument(const T& defaults) const { return py::arg_v(name, defaults.*member); }
@@ -270,7 +270,8 @@ py::class_<T, std::shared_ptr<T>> ranged_type(py::module_& m, const char* name, 
   constexpr std::size_t count = ranges(static_cast<const T*>(nullptr)).size();
   return [&]<std::size_t... i>(std::index_sequence<i...>) {
     return value_type<T>(m, name, summary, fields..., RangedField<T, i>{}...);
-  }(std::make_index_sequence<count>{});
+  }
+  (std::make_index_sequence<count>{});
 }
 
 // An enum with its table of names.

@@ -167,7 +167,7 @@ constexpr std::array table{
         {.place = place<&S::friction_power>}),
     row("change_of_contact_angle_rad", unit("rad"), "angle change in patch", 3,
         "change of the contact angle inside a patch; above 0.15 the half-space is stretched", steel,
-        peak<&S::change_of_angle>, {.place = place<&S::change_of_angle>}),
+        peak<&S::change_of_angle>, {.compared = true, .place = place<&S::change_of_angle>}),
     row("wear_depth_nm", unit("nm"), "wear depth per wheel", 2,
         "deepest node of the maps, Archard; only where maps are made", steel, peak<&S::wear_depth>,
         {.place = place<&S::wear_depth>}),
