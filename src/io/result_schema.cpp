@@ -96,7 +96,7 @@ std::vector<Column> result_columns() {
       event("time_s", "s", 1, &Event::time, "time of the event"),
       event("station_mm", "mm", 1e3, &Event::station, "station of the axle at the event"),
       {"wheels/peak_force_N", "N", "largest contact force of every wheel, leading first",
-       [](const Result& r, std::size_t) { return r.history.other_wheel_peak; }, true},
+       [](const Result& r, std::size_t) { return r.history.wheel_peaks; }, true},
       {"path/station_mm", "mm", "station of the axle",
        [](const Result& r, std::size_t) { return scaled(r.geometry.path->station, 1e3); }},
       {"path/height_mm", "mm", "wheel over all bodies: taping-circle bottom over rail level", combined_height},
