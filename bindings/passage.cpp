@@ -40,7 +40,7 @@ void bind_passage(py::module_ m) {
                  field("bearer_probe_station", &H::bearer_probe_station, "m"),
                  field("rail_acceleration", &H::rail_acceleration, "m/s2, downward, at the probe"),
                  field("bearer_acceleration", &H::bearer_acceleration, "m/s2, downward, at the probe"),
-                 field("other_wheel_peak", &H::other_wheel_peak, "N, largest force of every wheel"),
+                 field("wheel_peaks", &H::wheel_peaks, "N, largest force of every wheel"),
                  field("events", &H::events, "touch, lift-off, transfer"), field("static_load", &H::static_load, "N"),
                  field("step", &H::step, "s"), field("method", &H::method, "how it was integrated"));
 

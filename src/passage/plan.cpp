@@ -2,12 +2,15 @@
 
 #include "wingnose/words/error.hpp"
 
+#include <cmath>
 #include <map>
 #include <string>
 #include <utility>
 
 namespace wingnose::passage {
 namespace {
+
+constexpr double same_radius = 1e-9; // m
 
 void check(const PlanParts& p) {
   if (!(p.to > p.from)) {
@@ -26,13 +29,19 @@ void check(const PlanParts& p) {
   }
 }
 
-void check(const Course& course) {
+// radius: of the wheel (m). Prescribed paths, on plain rail, are those of any wheel.
+void check(const Course& course, double radius) {
   const contact::WheelPath& path = *course.path;
   if (path.station.size() < 2 || path.bodies.empty() || path.bodies.size() > 2) {
     throw InputError("wheel path",
                      std::to_string(path.bodies.size()) + " bodies, " + std::to_string(path.station.size()) +
                          " stations",
                      "one or two bodies, two or more stations", "Roll the wheel over the crossing first.");
+  }
+  const bool rolled = path.bodies.front().role != layout::Role::stock;
+  if (rolled && std::abs(path.wheel_radius - radius) > same_radius) {
+    throw InputError("wheel path", "rolled with a radius of " + number(path.wheel_radius) + " m",
+                     "the radius of its wheel, " + number(radius) + " m", "Give every wheel a path of its own.");
   }
   if (course.law &&
       (course.law->body.size() != path.bodies.size() || course.law->body.front().size() != path.station.size())) {
@@ -56,19 +65,19 @@ std::shared_ptr<const contact::PathLaw> law_for(const Course& course, double E_s
 }
 
 // Laws for the steel; wheels that share a course go on sharing it.
-std::vector<Course> courses_for(const std::vector<Course>& given, std::size_t wheels, double E_star) {
+std::vector<Course> courses_for(const std::vector<Course>& given, const vehicle::VehicleModel& vehicle, double E_star) {
   using Parts = std::pair<const contact::WheelPath*, const contact::PathLaw*>;
   std::map<Parts, std::shared_ptr<const contact::PathLaw>> made;
   std::vector<Course> courses;
-  for (const Course& course : given) {
-    check(course);
+  for (std::size_t w = 0; w < vehicle.wheel_radius.size(); ++w) {
+    const Course& course = given.size() == 1 ? given.front() : given[w];
+    check(course, vehicle.wheel_radius[w]);
     std::shared_ptr<const contact::PathLaw>& law = made[{course.path.get(), course.law.get()}];
     if (!law) {
       law = law_for(course, E_star);
     }
     courses.push_back({course.path, law, course.search});
   }
-  courses.resize(wheels, courses.front());
   return courses;
 }
 
@@ -109,7 +118,7 @@ std::shared_ptr<const Plan> make_plan(PlanParts parts) {
   plan.from = parts.from;
   plan.to = parts.to;
   plan.combined_modulus = parts.steel.combined();
-  plan.courses = courses_for(parts.courses, parts.vehicle.wheel_x.size(), plan.combined_modulus);
+  plan.courses = courses_for(parts.courses, parts.vehicle, plan.combined_modulus);
   plan.steps = parts.steps ? std::move(parts.steps) : step_table(parts.track, parts.step);
   plan.track = std::move(parts.track);
   plan.vehicle = running(std::move(parts.vehicle), parts.step);

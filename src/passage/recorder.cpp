@@ -66,7 +66,7 @@ Recorder::Recorder(const Passage& passage, int samples) : passage_(&passage) {
   for (std::vector<double>& v : h.body_force) {
     v.assign(samples, 0.0);
   }
-  h.other_wheel_peak.assign(passage.wheels(), 0.0);
+  h.wheel_peaks.assign(passage.wheels(), 0.0);
   // Forces of all wheels enter through the inverse mass, which couples none of them: each wheel is its own coordinate.
   const Eigen::Index own = vehicle.model.K.rows() + run.reported_wheel;
   rate_.reserve(static_cast<std::size_t>(vehicle.step.rate.cols()));
@@ -141,7 +141,7 @@ void Recorder::operator()(const State& state, double t) {
   h.wheel_acceleration[i] = acceleration;
   h.rail_deflection[i] = state.rail[w];
   for (int j = 0; j < passage_->wheels(); ++j) {
-    h.other_wheel_peak[j] = std::max(h.other_wheel_peak[j], state.force[j]);
+    h.wheel_peaks[j] = std::max(h.wheel_peaks[j], state.force[j]);
   }
   if (!probes_.empty()) {
     record_probes(state);

@@ -19,7 +19,7 @@ Result passage() {
     r.history.body_force.emplace_back();
     path.bodies.emplace_back().name = body;
   }
-  r.history.rail_acceleration = r.history.bearer_acceleration = r.history.other_wheel_peak = {0.0};
+  r.history.rail_acceleration = r.history.bearer_acceleration = r.history.wheel_peaks = {0.0};
   path.station = {};
   r.geometry.path = std::make_shared<const contact::WheelPath>(std::move(path));
   r.assessment.steel.emplace();

@@ -51,10 +51,10 @@ void add_history(Tree& tree, const passage::History& h) {
       .text({"kind", "kind", "touch, lift-off or transfer", stored}, [](const E& e) { return name(e.kind); })
       .text({"body", "body", "the body touched or left; for a transfer the one that now carries more", stored},
             &E::body);
-  if (!h.other_wheel_peak.empty()) {
+  if (!h.wheel_peaks.empty()) {
     Filler(tree, "wheels")
         .list({"peak_force_N", "N", "peak force", "largest contact force of every wheel, leading first", 0, stored},
-              "wheel", h.other_wheel_peak);
+              "wheel", h.wheel_peaks);
   }
 }
 

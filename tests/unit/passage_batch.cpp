@@ -44,7 +44,7 @@ TEST_CASE("Cases run together answer as they do one by one") {
             1e-9 * cases::largest(alone.rail_deflection));
       CHECK(together[i].events.size() == alone.events.size());
       CHECK(together[i].static_load == alone.static_load);
-      CHECK(together[i].other_wheel_peak[0] == Approx(alone.other_wheel_peak[0]).epsilon(1e-9));
+      CHECK(together[i].wheel_peaks[0] == Approx(alone.wheel_peaks[0]).epsilon(1e-9));
     }
   }
 }

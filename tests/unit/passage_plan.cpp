@@ -182,4 +182,10 @@ TEST_CASE("Paths that do not belong to the wheels of a plan are refused") {
   other.courses.front().law =
       std::make_shared<const contact::PathLaw>(contact::ellipse_law(*cases::kink_path(5e-3, 0.0)));
   CHECK_THROWS_AS(passage::make_plan(other), InputError);
+  // A path over a crossing is that of a wheel of one radius.
+  const double none = -std::numeric_limits<double>::infinity();
+  auto rolled = cases::parts(cases::two_body_path({-3.0, 3.0}, {0.0, 0.0}, {none, none}), track, s);
+  CHECK_NOTHROW(passage::make_plan(rolled));
+  rolled.vehicle.wheel_radius.front() = 0.30;
+  CHECK_THROWS_AS(passage::make_plan(rolled), InputError);
 }

@@ -70,7 +70,7 @@ TEST_CASE("Two unequal wheels each follow their own path, and answer as each doe
     CAPTURE(w);
     CHECK(cases::largest_difference(in_company.force, alone.back().force) < 1e-3 * cases::largest(alone.back().force));
     // The wheel under study may be any: the largest force of each is the same whichever is reported.
-    CHECK(in_company.other_wheel_peak[w] == Approx(cases::largest(in_company.force)).epsilon(1e-12));
+    CHECK(in_company.wheel_peaks[w] == Approx(cases::largest(in_company.force)).epsilon(1e-12));
   }
   // They are really unequal: with the path of the other each would be far off.
   CHECK(cases::largest_difference(alone[0].force, alone[1].force) > 0.1 * cases::largest(alone[0].force));

@@ -160,13 +160,13 @@ TEST_CASE("A coach passes: reporting its first or its second wheel describes one
   const study::Result a = study::run(first, track), b = study::run(second, track);
   check_sound(first, a);
   check_sound(second, b);
-  REQUIRE(a.history.other_wheel_peak.size() == 4);
+  REQUIRE(a.history.wheel_peaks.size() == 4);
   for (std::size_t w = 0; w < 4; ++w) {
-    CHECK(a.history.other_wheel_peak[w] == Approx(b.history.other_wheel_peak[w]).epsilon(1e-6));
+    CHECK(a.history.wheel_peaks[w] == Approx(b.history.wheel_peaks[w]).epsilon(1e-6));
   }
   // What one run reports of its wheel is what the other saw of it, but for the refinement of the peak between samples.
-  CHECK(a.assessment.measures->peak_total == Approx(b.history.other_wheel_peak[0]).epsilon(5e-3));
-  CHECK(b.assessment.measures->peak_total == Approx(a.history.other_wheel_peak[1]).epsilon(5e-3));
+  CHECK(a.assessment.measures->peak_total == Approx(b.history.wheel_peaks[0]).epsilon(5e-3));
+  CHECK(b.assessment.measures->peak_total == Approx(a.history.wheel_peaks[1]).epsilon(5e-3));
   CHECK(b.assessment.measures->landing_station == Approx(0.0).margin(1e-9));
   // Both wheels of a bogie meet the same joint with the same load.
   CHECK(b.assessment.measures->p2 == Approx(a.assessment.measures->p2).epsilon(0.03));

@@ -34,7 +34,7 @@ struct History {
   // Probes (empty unless asked for): fixed points.
   double rail_probe_station = 0.0, bearer_probe_station = 0.0; // m
   std::vector<double> rail_acceleration, bearer_acceleration;  // m/s2, downward positive
-  std::vector<double> other_wheel_peak;                        // N, largest force of every wheel (all wheels in order)
+  std::vector<double> wheel_peaks;                             // N, largest force of every wheel (all wheels in order)
   std::vector<Event> events;
   double static_load = 0.0; // N, of the reported wheel
   double step = 0.0;        // s

@@ -1,8 +1,6 @@
-// Bound-constrained conjugate gradients for the normal contact of half-spaces: Polonsky and Keer (1999), steps numbered
-// as in the loop below. Beyond the paper: the mismatch is preconditioned by the local inverse of the influence, the
-// deflection follows the step without another convolution while no cell joins or leaves, and the start is the solution
-// on the grid of every second cell.
-#include "half_space_memory.hpp"
+// Normal contact of half-spaces for a load or an approach: conjugate gradients (half_space_iteration.cpp), started from
+// the solution on the grid of every second cell.
+#include "half_space_iteration.hpp"
 #include "wingnose/contact/half_space/half_space.hpp"
 #include "wingnose/words/error.hpp"
 
@@ -20,207 +18,6 @@ namespace {
 constexpr double pi = boost::math::constants::pi<double>();
 // The start from a coarser grid differs from the finer solution by its discretisation; more would be wasted.
 constexpr double coarse_tolerance = 1e-2;
-
-// Pressures are divided by pi E*, so that deflection = influence * pressure. Exactly one of the two is given.
-struct Demand {
-  std::optional<double> load;     // sum of the cell pressures / (pi E*)
-  std::optional<double> approach; // m
-};
-
-struct Outcome {
-  std::size_t iterations = 0;
-  double change = 0.0, approach = 0.0, mismatch = 0.0;
-  bool converged = false;
-};
-
-// The fields of one grid while it is solved. Only the convolution knows that they are two-dimensional.
-class Iteration {
-public:
-  Iteration(const HalfSpaceGrid& grid, HalfSpaceWorkspace::Memory& memory, const Demand& demand)
-      : influence_(grid.influence()), memory_(memory), demand_(demand), n_(grid.cells()), nx_(grid.nx()),
-        self_influence_(rectangle_influence(0.0, 0.0, grid.dx(), grid.dy())) {}
-
-  Outcome run(double tolerance, std::size_t max_iterations) {
-    Outcome outcome;
-    scale_to_load();
-    deflect();
-    double previous_norm = 0.0; // G of the step before; 0 restarts the search direction
-    for (outcome.iterations = 1; outcome.iterations <= max_iterations; ++outcome.iterations) {
-      outcome.approach = find_mismatch(); // steps 1 and 2
-      precondition();
-      const double norm = norm_under_pressure();
-      turn_direction(previous_norm > 0.0 ? norm / previous_norm : 0.0); // step 3
-      const Step step = take_step();                                    // steps 4 and 5
-      previous_norm = step.cells_joined ? 0.0 : norm;
-      if (step.cells_joined || step.cells_left) {
-        scale_to_load(); // step 6; without such cells the direction leaves the load as it is
-        deflect();
-      }
-      outcome.change = step.change;
-      if (!std::isfinite(step.change)) {
-        break;
-      }
-      if (step.change < tolerance && !step.cells_joined) {
-        outcome.converged = true;
-        break;
-      }
-    }
-    outcome.approach = find_mismatch();
-    outcome.mismatch = worst_mismatch();
-    return outcome;
-  }
-
-private:
-  struct Step {
-    double change; // sum |dp| / sum p
-    bool cells_joined, cells_left;
-  };
-
-  void deflect() {
-    influence_.plan.apply(influence_.normal, memory_.pressure, memory_.deflection, memory_.convolution);
-  }
-
-  void scale_to_load() {
-    if (!demand_.load) {
-      return;
-    }
-    const double sum = std::accumulate(memory_.pressure.begin(), memory_.pressure.end(), 0.0);
-    const double factor = *demand_.load / sum;
-    for (double& p : memory_.pressure) {
-      p *= factor;
-    }
-  }
-
-  // mismatch = gap + deflection - approach: 0 under pressure and positive outside when solved. Under a given load the
-  // approach is what makes its mean under pressure zero.
-  double find_mismatch() {
-    const double* h = memory_.gap.data();
-    const double* u = memory_.deflection.data();
-    const double* p = memory_.pressure.data();
-    double* g = memory_.mismatch.data();
-    double* mask = memory_.mask.data();
-    double sum = 0.0, cells = 0.0;
-    for (std::size_t i = 0; i < n_; ++i) {
-      g[i] = h[i] + u[i];
-      mask[i] = p[i] > 0.0 ? 1.0 : 0.0;
-      sum += mask[i] * g[i];
-      cells += mask[i];
-    }
-    const double approach = demand_.approach ? *demand_.approach : sum / cells;
-    cells_ = cells;
-    for (std::size_t i = 0; i < n_; ++i) {
-      g[i] -= approach;
-    }
-    return approach;
-  }
-
-  double norm_under_pressure() const {
-    return std::inner_product(memory_.mismatch.begin(), memory_.mismatch.end(), memory_.steep.begin(), 0.0);
-  }
-
-  // steep = what the mismatch asks of the pressure nearby (a preconditioner): deflections of short waves need high
-  // pressures, and without this the number of iterations grows with the square root of the cells per side.
-  void precondition() {
-    const std::size_t padded = nx_ + 2;
-    for (std::size_t iy = 0; iy < n_ / nx_; ++iy) {
-      for (std::size_t ix = 0; ix < nx_; ++ix) {
-        memory_.padded[(iy + 1) * padded + ix + 1] = memory_.mask[iy * nx_ + ix] * memory_.mismatch[iy * nx_ + ix];
-      }
-    }
-    const HalfSpaceGrid::Influence::Inverse c = influence_.inverse;
-    double sum = 0.0;
-    for (std::size_t iy = 0; iy < n_ / nx_; ++iy) {
-      const double* g = &memory_.padded[(iy + 1) * padded + 1];
-      const double* south = g - padded;
-      const double* north = g + padded;
-      const double* mask = &memory_.mask[iy * nx_];
-      double* z = &memory_.steep[iy * nx_];
-      for (std::ptrdiff_t i = 0; i < static_cast<std::ptrdiff_t>(nx_); ++i) {
-        z[i] = mask[i] * (c.self * g[i] + c.along_x * (g[i - 1] + g[i + 1]) + c.along_y * (south[i] + north[i]) +
-                          c.diagonal * ((south[i - 1] + south[i + 1]) + (north[i - 1] + north[i + 1])));
-        sum += z[i];
-      }
-    }
-    remove_resultant(memory_.steep, sum);
-  }
-
-  // Under a given load steps have no resultant force.
-  void remove_resultant(std::vector<double>& field, double sum) const {
-    if (!demand_.load) {
-      return;
-    }
-    const double mean = sum / cells_;
-    for (std::size_t i = 0; i < n_; ++i) {
-      field[i] -= memory_.mask[i] * mean;
-    }
-  }
-
-  void turn_direction(double beta) {
-    double* t = memory_.direction.data();
-    const double* z = memory_.steep.data();
-    const double* mask = memory_.mask.data();
-    double sum = 0.0;
-    for (std::size_t i = 0; i < n_; ++i) {
-      t[i] = mask[i] * (z[i] + beta * t[i]);
-      sum += t[i];
-    }
-    remove_resultant(memory_.direction, sum); // cells that left took their share with them
-  }
-
-  Step take_step() {
-    double* p = memory_.pressure.data();
-    double* r = memory_.change.data();
-    double* u = memory_.deflection.data();
-    const double* g = memory_.mismatch.data();
-    const double* t = memory_.direction.data();
-    const double* mask = memory_.mask.data();
-    influence_.plan.apply(influence_.normal, memory_.direction, memory_.change, memory_.convolution);
-    double mean = 0.0;
-    if (demand_.load) {
-      for (std::size_t i = 0; i < n_; ++i) {
-        mean += mask[i] * r[i];
-      }
-      mean /= cells_;
-    }
-    double above = 0.0, below = 0.0;
-    for (std::size_t i = 0; i < n_; ++i) {
-      above += g[i] * t[i];
-      below += (r[i] - mean) * t[i];
-    }
-    const double tau = below > 0.0 ? above / below : 0.0; // a single cell under a given load has no direction
-    double change = 0.0, sum = 0.0;
-    std::size_t joined = 0, left = 0;
-    for (std::size_t i = 0; i < n_; ++i) {
-      const double before = p[i];
-      double after = std::max(0.0, before - tau * t[i]);
-      left += before > 0.0 && after == 0.0;
-      const bool overlap = after == 0.0 && g[i] < 0.0;
-      after = overlap ? -g[i] / self_influence_ : after;
-      joined += overlap;
-      change += std::abs(after - before);
-      sum += after;
-      p[i] = after;
-      u[i] -= tau * r[i];
-    }
-    return {change / sum, joined > 0, left > 0};
-  }
-
-  double worst_mismatch() const {
-    double worst = 0.0;
-    for (std::size_t i = 0; i < n_; ++i) {
-      const double g = memory_.mismatch[i];
-      worst = std::max(worst, memory_.mask[i] > 0.0 ? std::abs(g) : -g);
-    }
-    return worst;
-  }
-
-  const HalfSpaceGrid::Influence& influence_;
-  HalfSpaceWorkspace::Memory& memory_;
-  Demand demand_;
-  std::size_t n_, nx_;
-  double self_influence_; // m
-  double cells_ = 0.0;    // under pressure
-};
 
 void restrict_to_coarse(const HalfSpaceGrid& fine, const std::vector<double>& field, std::vector<double>& coarse) {
   const std::size_t nx = fine.nx();
@@ -275,7 +72,7 @@ void start_from_coarse(const HalfSpaceGrid& grid, HalfSpaceWorkspace::Memory& me
     *coarse_demand.load *= 0.25;
   }
   start_from_coarse(*coarse, below, coarse_demand, max_iterations);
-  (void)Iteration(*coarse, below, coarse_demand).run(coarse_tolerance, max_iterations);
+  (void)iterate(*coarse, below, coarse_demand, coarse_tolerance, max_iterations);
   prolong_to_fine(grid, below.pressure, memory.pressure);
   const double sum = std::accumulate(memory.pressure.begin(), memory.pressure.end(), 0.0);
   if (!(std::isfinite(sum) && sum > 0.0)) { // a patch too small for the coarser grid
@@ -367,7 +164,7 @@ HalfSpaceContact solve(const HalfSpaceGrid& grid, HalfSpaceWorkspace& workspace,
   } else {
     std::transform(initial.begin(), initial.end(), memory.pressure.begin(), [unit](double p) { return p / unit; });
   }
-  const Outcome outcome = Iteration(grid, memory, demand).run(settings.tolerance, settings.max_iterations);
+  const Outcome outcome = iterate(grid, memory, demand, settings.tolerance, settings.max_iterations);
   if (!outcome.converged) {
     throw ComputeError("the half-space contact on " + std::to_string(grid.nx()) + " by " + std::to_string(grid.ny()) +
                        " cells changed by " + number(outcome.change) + " in iteration " +

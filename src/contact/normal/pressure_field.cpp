@@ -62,6 +62,32 @@ private:
   std::array<double, Overlap::capacity> slope_{};
 };
 
+// What is told of the solution beside the pressures themselves; places and angles of the rows are known.
+void describe(const HalfSpaceGrid& grid, const HalfSpaceContact& solution, PressureField& field) {
+  const std::size_t nx = grid.nx(), ny = grid.ny();
+  const double cell = grid.dx() * grid.dy();
+  field.pressure = solution.pressure;
+  field.force = solution.force;
+  field.approach = solution.approach;
+  field.peak_pressure = solution.peak_pressure;
+  field.area = solution.smooth_area;
+  field.turn = normal_turn(grid, field.pressure, field.angle);
+  std::size_t longest = 0, rows = 0;
+  for (std::size_t j = 0; j < ny; ++j) {
+    std::size_t loaded = 0;
+    for (std::size_t i = 0; i < nx; ++i) {
+      const double p = field.pressure[j * nx + i];
+      loaded += p > 0.0 ? 1 : 0;
+      field.mean_y += p * field.y[j] * cell;
+    }
+    longest = std::max(longest, loaded);
+    rows += loaded > 0 ? 1 : 0;
+  }
+  field.mean_y /= field.force;
+  field.half_length = 0.5 * static_cast<double>(longest) * grid.dx();
+  field.half_width = 0.5 * static_cast<double>(rows) * grid.dy();
+}
+
 } // namespace
 
 PressureField half_space_field(const GapLine& line, double vertical, const Elastic& material, const FieldSize& size) {
@@ -123,26 +149,7 @@ PressureField half_space_field(const GapLine& line, double vertical, const Elast
     solution = solve_for_force(grid, workspace, gap, normal, material, settings, solution.pressure);
     field.vertical = vertical_of(solution.pressure);
   }
-  field.pressure = solution.pressure;
-  field.force = solution.force;
-  field.approach = solution.approach;
-  field.peak_pressure = solution.peak_pressure;
-  field.area = solution.smooth_area;
-  field.turn = normal_turn(grid, field.pressure, field.angle);
-  std::size_t longest = 0, rows = 0;
-  for (std::size_t j = 0; j < ny; ++j) {
-    std::size_t loaded = 0;
-    for (std::size_t i = 0; i < nx; ++i) {
-      const double p = field.pressure[j * nx + i];
-      loaded += p > 0.0 ? 1 : 0;
-      field.mean_y += p * field.y[j] * cell;
-    }
-    longest = std::max(longest, loaded);
-    rows += loaded > 0 ? 1 : 0;
-  }
-  field.mean_y /= field.force;
-  field.half_length = 0.5 * static_cast<double>(longest) * grid.dx();
-  field.half_width = 0.5 * static_cast<double>(rows) * grid.dy();
+  describe(grid, solution, field);
   return field;
 }
 

@@ -193,33 +193,37 @@ private:
   Matrix influence_;
 };
 
+// Too shallow for the columns to show its width: any smooth pair starts as Hertz's does.
+NormalContact shallow(const GapLine& line, double depth, const Elastic& material, StripOutline* outline) {
+  NormalContact result = strips(line, least_laid, material, outline);
+  const double s = depth / least_laid, root = std::sqrt(s);
+  for (double* value : {&result.force, &result.vertical}) {
+    *value *= s * root;
+  }
+  for (double* value : {&result.approach, &result.penetration, &result.area}) {
+    *value *= s;
+  }
+  for (double* value : {&result.peak_pressure, &result.half_length, &result.half_width}) {
+    *value *= root;
+  }
+  if (outline != nullptr) {
+    for (Strip& one : std::span(outline->strip.data(), static_cast<std::size_t>(outline->count))) {
+      one = {result.y + (one.y - result.y) * root,
+             one.width * root,
+             one.dx,
+             one.half_length * root,
+             one.pressure * root,
+             one.force * s * root};
+    }
+  }
+  return result;
+}
+
 } // namespace
 
 NormalContact strips(const GapLine& line, double depth, const Elastic& material, StripOutline* outline) {
   if (depth > 0.0 && depth < least_laid) {
-    // Too shallow for the columns to show its width: any smooth pair starts as Hertz's does.
-    NormalContact result = strips(line, least_laid, material, outline);
-    const double s = depth / least_laid, root = std::sqrt(s);
-    for (double* value : {&result.force, &result.vertical}) {
-      *value *= s * root;
-    }
-    for (double* value : {&result.approach, &result.penetration, &result.area}) {
-      *value *= s;
-    }
-    for (double* value : {&result.peak_pressure, &result.half_length, &result.half_width}) {
-      *value *= root;
-    }
-    if (outline != nullptr) {
-      for (Strip& one : std::span(outline->strip.data(), static_cast<std::size_t>(outline->count))) {
-        one = {result.y + (one.y - result.y) * root,
-               one.width * root,
-               one.dx,
-               one.half_length * root,
-               one.pressure * root,
-               one.force * s * root};
-      }
-    }
-    return result;
+    return shallow(line, depth, material, outline);
   }
   NormalContact result;
   if (outline != nullptr) {

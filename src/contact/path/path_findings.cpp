@@ -46,7 +46,7 @@ struct Spots {
 // A prescribed path tells nothing of where wheel and rail touch.
 Spots spots_of(const WheelPath& path, const profile::WheelProfile& wheel, double rim_margin) {
   const std::vector<int> carrying = carrying_body(path);
-  const bool rolled = path.excitation == "crossing";
+  const bool rolled = path.bodies.empty() || path.bodies.front().role != layout::Role::stock;
   Spots s;
   for (std::size_t i = 0; i < carrying.size(); ++i) {
     const double x = path.station[i];

@@ -40,16 +40,16 @@ struct Section {
   double height, slope, second; // m, -, 1/m
   double profile;               // m, of the profile itself: adds to the radius
 };
-struct Columns3 { // of the wheel's surface
+struct WheelColumns { // of the wheel's surface
   const double *height, *slope, *second;
   double front, spacing, roll;
 };
-[[gnu::always_inline]] inline Section section(const Columns3& w, int i) {
+[[gnu::always_inline]] inline Section section(const WheelColumns& w, int i) {
   const double s = w.front + w.spacing * i, h = w.height[i], p = w.slope[i], q = w.second[i];
   const double moved = w.roll * h, profile = h - moved * (p - 0.5 * moved * q);
   return {profile - w.roll * s, (p - moved * q) * (1.0 - w.roll * p) - w.roll, q, profile};
 }
-Columns3 columns_of(const PlacedWheel& wheel) {
+WheelColumns columns_of(const PlacedWheel& wheel) {
   const WheelSurface& w = wheel.surface();
   return {w.height().data(), w.slope().data(), w.second().data(), w.front(), w.spacing(), wheel.roll()};
 }
@@ -57,7 +57,7 @@ Columns3 columns_of(const PlacedWheel& wheel) {
 // Columns that may come within reach of touching: the others at either end are left out.
 template <class Slice>
 Columns worth_reading(const Slice& slice, const PlacedWheel& wheel, double y0, const Columns& c) {
-  const Columns3 w = columns_of(wheel);
+  const WheelColumns w = columns_of(wheel);
   std::array<double, GapLine::capacity / stride + 2> gap;
   const auto column = [&](int k) { return std::min(c.from + stride * k, c.to - 1); };
   const int last = (c.to - 1 - c.from + stride - 1) / stride;
@@ -120,7 +120,7 @@ private:
   void lay_circle(const Columns& c, const double* __restrict before, const double* __restrict at,
                   const double* __restrict behind, GapLine& line) const {
     constexpr double h = section_spacing;
-    const Columns3 w = columns_of(wheel_);
+    const WheelColumns w = columns_of(wheel_);
     const double R = wheel_.radius(), yaw = yaw_, shift = yaw * h, ahead = ahead_;
     const double a0 = ahead - h, a1 = ahead, a2 = ahead + h;
     const double b0 = yaw / std::sqrt(R * R - a0 * a0), b1 = yaw / std::sqrt(R * R - a1 * a1),
