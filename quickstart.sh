@@ -226,7 +226,7 @@ check_tidy() {
   tool=$(pick 14 clang-tidy-14 clang-tidy)
   logged configure-tidy "$CMAKE" --preset tidy -DCMAKE_MAKE_PROGRAM="$NINJA"
   mkdir -p build/tidy/clean
-  context=$({ "$tool" --version; cat .clang-tidy CMakeLists.txt src/CMakeLists.txt; find include src -name '*.hpp' -print0 | sort -z | xargs -0 cat; } | sha256sum)
+  context=$({ "$tool" --version; cat .clang-tidy CMakeLists.txt CMakePresets.json src/CMakeLists.txt src/*.cmake; find include src -name '*.hpp' -print0 | sort -z | xargs -0 cat; } | sha256sum)
   export TIDY=$tool CONTEXT=$context
   # shellcheck disable=SC2016
   find src -name '*.cpp' -print0 | sort -z | xargs -0 -n 1 -P "$JOBS" bash -c '

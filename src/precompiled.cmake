@@ -34,6 +34,9 @@ if(CMAKE_CXX_COMPILER_LAUNCHER MATCHES "ccache$" AND NOT CMAKE_DISABLE_PRECOMPIL
     ${CMAKE_COMMAND} -E env CCACHE_SLOPPINESS=pch_defines,time_macros ${CMAKE_CXX_COMPILER_LAUNCHER})
 endif()
 
+# For what is compiled often and run little: words and files, bindings, tests. The kernels are not.
+set(WINGNOSE_SLACK_FLAGS "$<$<CONFIG:Release>:-Og>" CACHE STRING "Options of rooms of words, bindings and tests, after all others")
+
 # GCC collects its garbage after every 128 MB, a tenth of its time; templates of Eigen and pybind11 need more anyway.
 if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
   add_compile_options($<$<COMPILE_LANGUAGE:CXX>:--param=ggc-min-heapsize=400000>)
