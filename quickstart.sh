@@ -1,7 +1,8 @@
 #!/usr/bin/env bash
 # ./quickstart.sh demo   sets up, builds, runs the demo passage, compares crossings and reports on a higher speed; see out/
-# ./quickstart.sh test   sets up the same way and runs every test and check (this is what CI runs)
-# Running either again only does what has changed.
+# ./quickstart.sh test   sets up the same way and runs every test: C++, Python, notebooks, pages in a browser
+# ./quickstart.sh check  what a change must pass besides: sanitizers, static checks, types, formatting, installed package
+# Running any of them again only does what has changed. CI runs test, then check.
 set -euo pipefail
 
 cd "$(dirname "${BASH_SOURCE[0]}")"
@@ -37,7 +38,7 @@ logged() {
 }
 
 usage() {
-  sed -n '2,4s/^# //p' "${BASH_SOURCE[0]}"
+  sed -n '2,5s/^# //p' "${BASH_SOURCE[0]}"
   exit "$1"
 }
 
@@ -82,9 +83,11 @@ missing_packages() {
   pick 11 "${CXX:-g++}" >/dev/null || echo g++
   command -v "${CC:-cc}" >/dev/null || echo gcc
   pick_python >/dev/null || printf '%s\n' python3 python3-venv python3-dev
-  if [ "$1" = test ]; then
+  if [ "$1" = check ]; then
     pick 14 clang-format-14 clang-format >/dev/null || echo clang-format
     pick 14 clang-tidy-14 clang-tidy >/dev/null || echo clang-tidy
+  fi
+  if [ "$1" = test ]; then
     # The report is opened in a real browser, and its print looked through.
     command -v chromium >/dev/null || echo chromium
     command -v pdfinfo >/dev/null || echo poppler-utils
@@ -179,7 +182,7 @@ python_package() {
     logged pip-tools .venv/bin/pip install -q --disable-pip-version-check "${wanted[@]}"
     keep_stamp python-tools "$tools"
   fi
-  if [ "$1" = test ] && stamp_differs python-test-tools "$tools"; then
+  if [ "$1" != demo ] && stamp_differs python-test-tools "$tools"; then
     step "Fetching the Python packages of the tests"
     logged pip-test-tools .venv/bin/pip install -q --disable-pip-version-check "${for_tests[@]}"
     keep_stamp python-test-tools "$tools"
@@ -223,7 +226,7 @@ check_tidy() {
   tool=$(pick 14 clang-tidy-14 clang-tidy)
   logged configure-tidy "$CMAKE" --preset tidy -DCMAKE_MAKE_PROGRAM="$NINJA"
   mkdir -p build/tidy/clean
-  context=$({ "$tool" --version; cat .clang-tidy CMakeLists.txt src/CMakeLists.txt; find include src -name '*.hpp' -print0 | sort -z | xargs -0 cat; } | sha256sum)
+  context=$({ "$tool" --version; cat .clang-tidy CMakeLists.txt CMakePresets.json src/CMakeLists.txt src/*.cmake; find include src -name '*.hpp' -print0 | sort -z | xargs -0 cat; } | sha256sum)
   export TIDY=$tool CONTEXT=$context
   # shellcheck disable=SC2016
   find src -name '*.cpp' -print0 | sort -z | xargs -0 -n 1 -P "$JOBS" bash -c '
@@ -236,9 +239,13 @@ check_tidy() {
   }
 }
 
-check_python() {
+# Files of tests are shared out, not single tests: what a file prepares for its tests is prepared once.
+run_pytest() {
   step "Python tests, notebooks and the report in a browser"
-  WINGNOSE_NEED_BROWSER=1 .venv/bin/python -m pytest </dev/null
+  WINGNOSE_NEED_BROWSER=1 .venv/bin/python -m pytest -n "$JOBS" --dist loadfile </dev/null
+}
+
+check_types() {
   step "Types of the Python package (mypy, strict)"
   logged mypy .venv/bin/python -m mypy --cache-dir build/mypy
 }
@@ -256,7 +263,7 @@ print_scoreboard() {
   .venv/bin/python tests/print_scoreboard.py build/scoreboard.csv
 }
 
-# --- the two commands --------------------------------------------------------------------------------------------
+# --- the three commands ------------------------------------------------------------------------------------------
 demo() {
   install_packages demo
   build release wingnose wingnose_rooms
@@ -283,27 +290,37 @@ demo() {
 
 tests() {
   install_packages test
-  check_format
   rm -f build/scoreboard.csv
-  build release all
+  build release wingnose wingnose_rooms wingnose_tests
   export WINGNOSE_SCOREBOARD=$ROOT/build/scoreboard.csv
   run_ctest release
   unset WINGNOSE_SCOREBOARD
   install_release
   python_package test
-  check_python
+  run_pytest
+  print_scoreboard
+  say "Every test passed. Before a change is handed on, ./quickstart.sh check has to pass as well."
+}
+
+check() {
+  install_packages check
+  check_format
+  build release all
+  install_release
+  python_package check
+  check_types
   check_consumer
   build asan-ubsan all
   run_ctest asan-ubsan
   check_tidy
-  print_scoreboard
-  say "Everything passed."
+  say "Every check passed."
 }
 
 mkdir -p "$LOGS" "$HOME"
 case "${1:-}" in
 demo) demo ;;
 test) tests ;;
+check) check ;;
 -h | --help) usage 0 ;;
 *) usage 2 >&2 ;;
 esac

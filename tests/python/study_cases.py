@@ -38,7 +38,9 @@ CHUNK = 4
 def start(file, body):
     """A Python process that runs `body`, in which `plan`, `file` and `tell` (prints the cases done) are known."""
     script = (
-        "import sys\nfrom pathlib import Path\nimport wingnose\nfrom study_cases import CHUNK, long_sweep\n"
+        "import signal\nimport sys\nfrom pathlib import Path\nimport wingnose\nfrom study_cases import CHUNK, long_sweep\n"
+        # A shell that runs the tests in the background lets all of them ignore Ctrl-C.
+        "signal.signal(signal.SIGINT, signal.default_int_handler)\n"
         "plan, file = long_sweep(), Path(sys.argv[1])\n"
         "def tell(done, total): print(done, flush=True)\n" + body
     )
