@@ -71,19 +71,49 @@ def has(answer: xr.DataTree, path: str) -> bool:
     return bool(found.size) if isinstance(found, xarray.DataArray) else bool(found.variables or found.children)
 
 
+def read(answer: xr.DataTree | xr.DataArray, path: str) -> NDArray[Any]:
+    """The values of a variable."""
+    return np.asarray(variable(answer, path).values)
+
+
+def variable(answer: xr.DataTree | xr.DataArray, path: str) -> xr.DataArray:
+    """A variable with its attributes."""
+    import xarray
+
+    found = answer[path]
+    if not isinstance(found, xarray.DataArray):
+        raise KeyError(path)
+    return found
+
+
+def node(answer: xr.DataTree, path: str) -> xr.DataTree:
+    """A node of an answer."""
+    import xarray
+
+    found = answer[path]
+    if not isinstance(found, xarray.DataTree):
+        raise KeyError(path)
+    return found
+
+
+def bodies_of(damage: xr.DataTree) -> list[str]:
+    """The bodies a damage has maps of, wing before nose."""
+    return list(node(damage, "passage").children)
+
+
 def texts(answer: xr.DataTree, path: str) -> list[str]:
     """One text or a list of them, such as "dependence/sentence"; empty when the answer has none."""
-    return [str(one) for one in np.atleast_1d(answer[path].values)] if has(answer, path) else []
+    return [str(one) for one in np.atleast_1d(read(answer, path))] if has(answer, path) else []
 
 
 def number(answer: xr.DataTree, path: str) -> float:
     """A single number; NaN when the answer has none."""
-    return float(answer[path]) if has(answer, path) else math.nan
+    return float(read(answer, path)) if has(answer, path) else math.nan
 
 
-def rows(node: xr.DataTree, *names: str) -> list[tuple[Any, ...]]:
+def rows(answer: xr.DataTree, path: str, *names: str) -> list[tuple[Any, ...]]:
     """Some variables of a node side by side; text as text and numbers as floats."""
-    columns = [node[name].values for name in names]
+    columns = [read(answer, f"{path}/{name}") for name in names]
     return [tuple(float(one) if isinstance(one, (float, np.floating)) else one for one in row)
             for row in zip(*columns, strict=True)]  # fmt: skip
 
@@ -138,15 +168,13 @@ def limits_of(study: xr.DataTree) -> list[Limit]:
     """The limits a study of speeds was asked for, and what was found."""
     if not has(study, "limits/quantity"):
         return []
-    told = rows(study["limits"], "quantity", "kind", "value", "value_unit", "source", "outcome",
+    told = rows(study, "limits", "quantity", "kind", "value", "value_unit", "source", "outcome",
                 "permissible_speed_km_h", "first_broken_km_h", "kept_again_km_h")  # fmt: skip
-    speeds = study["closed_form/limits/permissible_speed_km_h"].values
+    speeds = read(study, "closed_form/limits/permissible_speed_km_h")
     tracks = texts(study, "lumped_track")
-    return [
-        Limit(*row, {track: float(one) for track, one in zip(tracks, several, strict=True)}
-              if np.any(np.isfinite(several)) else {})  # fmt: skip
-        for row, several in zip(told, speeds, strict=True)
-    ]
+    closed = [{track: float(one) for track, one in zip(tracks, several, strict=True)} if np.any(np.isfinite(several)) else {}
+              for several in speeds]  # fmt: skip
+    return [Limit._make((*row, permitted)) for row, permitted in zip(told, closed, strict=True)]
 
 
 def over_speeds(study: xr.DataTree, key: str) -> xr.DataArray:
@@ -157,10 +185,10 @@ def over_speeds(study: xr.DataTree, key: str) -> xr.DataArray:
     InputError
         The study has no such measure.
     """
-    for node in ("speeds", "steel"):
-        if has(study, f"{node}/{key}"):
-            return study[f"{node}/{key}"]
-    known = [str(name) for node in ("speeds", "steel") if has(study, node) for name in study[node].data_vars]
+    for part in ("speeds", "steel"):
+        if has(study, f"{part}/{key}"):
+            return variable(study, f"{part}/{key}")
+    known = [str(name) for part in ("speeds", "steel") if has(study, part) for name in node(study, part).data_vars]
     raise InputError(f'"{key}" is no measure of this study; allowed: {", ".join(known)}.')
 
 
@@ -185,15 +213,15 @@ def maps_of(damage: xr.DataTree, quantity: str, part: str = "passage") -> dict[s
     """
     if part not in ("passage", "traffic") or not has(damage, part):
         raise InputError(f'part: "{part}" is not in this damage; allowed: passage, or traffic where there was one.')
-    nodes = {name: damage[f"{part}/{name}"] for name in damage["passage"].children if has(damage, f"{part}/{name}")}
-    known = [str(name) for node in nodes.values() for name in node.data_vars]
+    nodes = {body: node(damage, f"{part}/{body}") for body in bodies_of(damage) if has(damage, f"{part}/{body}")}
+    known = [str(name) for one in nodes.values() for name in one.data_vars]
     if nodes and quantity not in known:
         raise InputError(f'"{quantity}" is no map of a damage; allowed: {", ".join(dict.fromkeys(known))}.')
-    return {name: node[quantity] for name, node in nodes.items()}
+    return {body: variable(one, quantity) for body, one in nodes.items()}
 
 
 def contacts_of(damage: xr.DataTree, body: str | None, *keys: str) -> list[NDArray[np.float64]]:
     """Columns of the contacts of the case's own wheel by time, on one body or on all."""
-    node = damage["contacts"]
-    which = np.full(node["body"].size, True) if body is None else node["body"].values == body
-    return [node[key].values[which] for key in keys]
+    on = read(damage, "contacts/body")
+    which = np.full(on.size, True) if body is None else on == body
+    return [read(damage, f"contacts/{key}")[which] for key in keys]

@@ -15,7 +15,7 @@ import matplotlib.pyplot as plt
 
 from . import InputError, plot, quantities
 from ._house import PAPER
-from ._reading import has, taken, texts
+from ._reading import bodies_of, has, taken, texts
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -89,7 +89,7 @@ def _of_contact(found: xr.DataTree) -> Sheets:
 
 
 def _of_damage(found: xr.DataTree) -> Sheets:
-    bodies = list(found["passage"].children)
+    bodies = bodies_of(found)
     body = "nose" if "nose" in bodies else bodies[-1]
     maps = ("peak_pressure_MPa", "wheels_beyond_shakedown", "wear_depth_um", "friction_energy_J_mm2")
     courses = ("peak_pressure_MPa", "shakedown_exceedance", "surface_fatigue_index", "t_gamma_N")

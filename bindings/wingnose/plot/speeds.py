@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from .._house import CLEAR, INK, MARGIN_SHADE, colour, legend_above, mark, sheet
-from .._reading import has, limits_of, number, over_speeds, rows, taken, texts, title, unit
+from .._reading import has, limits_of, number, over_speeds, read, rows, taken, texts, title, unit
 from ._places import freest, size_of
 
 if TYPE_CHECKING:
@@ -35,7 +35,7 @@ def force_against_speed(source: Source, ax: Axes | None = None) -> Axes:
     study = taken(source, "speeds")
     ax = sheet(ax, "speed [km/h]", "P2 [kN]", "P2 against speed", study)
     speed, p2 = _speed(study), over_speeds(study, "p2_kN").values
-    closed = zip(_DASHES * 4, texts(study, "lumped_track"), study["closed_form/p2_kN"].values.T, strict=False)
+    closed = zip(_DASHES * 4, texts(study, "lumped_track"), read(study, "closed_form/p2_kN").T, strict=False)
     for dashes, track, values in closed:
         ax.plot(speed, values, color=colour("closed form"), linewidth=1.3, linestyle=dashes,
                 label=f"closed form, {track}")  # fmt: skip
@@ -169,7 +169,7 @@ def _speeds_asked_for(ax: Axes, study: xr.DataTree, values: NDArray[np.float64])
             ax.plot(at, values[nearest], marker="o", markersize=7, markerfacecolor="none", color=INK)
         ax.annotate(f" {name} {at:.0f} ", (at, 0.015), xycoords=("data", "axes fraction"), ha=place, va="bottom",
                     color=colour("wheel"), fontsize=9, gid=SPEED_MARK, bbox=CLEAR)  # fmt: skip
-    for failed, _ in rows(study["failures"], "speed_km_h", "reason") if has(study, "failures/reason") else ():
+    for failed, _ in rows(study, "failures", "speed_km_h", "reason") if has(study, "failures/reason") else ():
         ax.axvspan(failed - 0.5, failed + 0.5, color=MARGIN_SHADE, linewidth=0)
 
 

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from .. import plot, quantities
-from .._reading import has, number as single, rows, taken, texts, title, unit
+from .._reading import has, node, number as single, read, rows, taken, texts, title, unit, variable
 from ._inputs import as_asked_for, assumptions, provenance
 from ._page import (
     Answer,
@@ -86,7 +86,7 @@ def comparison(source: Source) -> str:
 
 
 def _answer(found: xr.DataTree, names: list[str]) -> Answer:
-    places = found["ranking/place_of"].values
+    places = read(found, "ranking/place_of")
     # A criterion by which all are alike says nothing.
     told = [row for row in places if np.any(row != 1.0)]
     best = Counter(names[i] for row in told for i in np.flatnonzero(row == 1.0))
@@ -113,21 +113,21 @@ def _decimals(key: str) -> int:
 
 
 def _ranking(found: xr.DataTree, names: list[str]) -> Table:
-    ranking = found["ranking"]
-    values, worst = ranking["value"].values, ranking["worst_value"].values
+    ranking = node(found, "ranking")
+    values, worst = read(ranking, "value"), read(ranking, "worst_value")
     both = bool(np.any(np.isnan(worst) != np.isnan(values)) or np.any(np.abs(worst - values) > 1e-12 * np.abs(values)))
     told = []
-    criteria = rows(ranking, "criterion", "key", "value_unit", "better")
+    criteria = rows(found, "ranking", "criterion", "key", "value_unit", "better")
     for k, (words, key, of, better) in enumerate(criteria):
-        places, decimals = ranking["place_of"].values[k], _decimals(key)
-        apart = ranking["apart_from_next"].values[k]
+        places, decimals = read(ranking, "place_of")[k], _decimals(key)
+        apart = read(ranking, "apart_from_next")[k]
         alike = np.all(places == 1.0)  # then nothing is best, and no place is near the next
         in_list = np.argsort(np.argsort(places, kind="stable"))  # best first, as apart_from_next has them
         cells = []
         for i in range(len(names)):
             unsure = not alike and apart[in_list[i]] == 0.0
             text = f"{number(values[k, i], decimals)} ({number(places[i], 0)}{'≈' if unsure else ''})"
-            with_them = f"{number(worst[k, i], decimals)} ({number(ranking['worst_place_of'].values[k, i], 0)})"
+            with_them = f"{number(worst[k, i], decimals)} ({number(read(ranking, 'worst_place_of')[k, i], 0)})"
             below = with_them if math.isfinite(worst[k, i]) else "no bound"
             cells.append(Cell(text, "best" if places[i] == 1.0 and not alike else "", f"worst {below}" if both else ""))
         told.append(Row([words.removesuffix(f" ({of})"), unit(of), better, *cells]))
@@ -137,7 +137,7 @@ def _ranking(found: xr.DataTree, names: list[str]) -> Table:
     if both:
         foot += (" Worst: over all wheels, those with a grave finding and those without an answer counted as the worst; no bound: "
                  "they could make it as bad as one likes.")  # fmt: skip
-    return Table("ranking", heads, [*told, *_shares(found["crossings"], 2)], foot)
+    return Table("ranking", heads, [*told, *_shares(node(found, "crossings"), 2)], foot)
 
 
 def _shares(node: xr.DataTree, empty: int) -> list[Row]:
@@ -155,7 +155,7 @@ def _differences(found: xr.DataTree, names: list[str], *, steel: bool) -> list[B
     for i in range(1, len(names)):
         node = found[f"differences/crossing_{i}"]
         for key, words, of, value, low, high, least, most in rows(
-            node, "key", "label", "value_unit", "difference_text", "low_text", "high_text", "low", "high"
+            found, f"differences/crossing_{i}", "key", "label", "value_unit", "difference_text", "low_text", "high_text", "low", "high"
         ):
             if any(key.startswith(one) or key.startswith("beyond_") for one in ofs) != steel:
                 continue
@@ -177,21 +177,21 @@ def _steel(found: xr.DataTree, names: list[str], keys: list[str]) -> Table:
         digits = fine_decimals(max((abs(value) for value in [*middle, *high] if math.isfinite(value)), default=0.0))
         cells = [f"{number(m, digits)} ({number(h, digits)})" for m, h in zip(middle, high, strict=True)]
         told.append(Row([quantities[key].label, unit(quantities[key].unit), *cells]))
-    of = found["steel"]
-    grades = [f"{name}, {friction:.2f}" for name, friction in rows(of, "name", "friction")]
+    of = node(found, "steel")
+    grades = [f"{name}, {friction:.2f}" for name, friction in rows(found, "steel", "name", "friction")]
     heads = [Head("Under one wheel", left=True), Head("Unit", left=True), *map(Head, names)]
     return Table("steel", heads, [*told, *_shares(of, 1), Row(["steel of wing and nose, friction", "", *grades])])
 
 
 def _groups(found: xr.DataTree, names: list[str]) -> list[Block]:
-    told = rows(found["groups"], "name", "share") if has(found, "groups/name") else []
+    told = rows(found, "groups", "name", "share") if has(found, "groups/name") else []
     if not told:
         return []
     lines = []
-    for k, (words, of) in enumerate(rows(found["ranking"], "criterion", "value_unit")):
+    for k, (words, of) in enumerate(rows(found, "ranking", "criterion", "value_unit")):
         cells = []
         for g in range(len(told)):
-            leaders = np.flatnonzero(found["ranking/groups/place_of"].values[g, k] == 1.0)
+            leaders = np.flatnonzero(read(found, "ranking/groups/place_of")[g, k] == 1.0)
             cells.append("alike" if leaders.size == len(names) else ", ".join(names[i] for i in leaders))
         lines.append(Row([words.removesuffix(f" ({of})"), *cells]))
     heads = [Head("Criterion", left=True), *(Head(name, f"{100.0 * share:.0f} % of the wheels", left=True) for name, share in told)]
@@ -203,9 +203,9 @@ def _population(found: xr.DataTree) -> list[Entry]:
     entries = [Entry("wheels", f"{count:.0f}, of which {compared:.0f} could be compared on all crossings")]
     if math.isfinite(effective):
         entries.append(Entry("as good as", f"{effective:.0f} wheels of equal weight"))
-    classes = rows(found["classes"], "name", "share_percent")
+    classes = rows(found, "classes", "name", "share_percent")
     entries.append(Entry("classes", ", ".join(f"{name} {share:.0f} %" for name, share in classes)))
-    for one in found["wheels"].data_vars.values():
+    for one in node(found, "wheels").data_vars.values():
         if one.attrs.get("units", "-") != "-" and np.any(np.isfinite(one.values)):
             low, high = number(float(np.nanmin(one.values))), number(float(np.nanmax(one.values)))
             entries.append(Entry(one.long_name, f"{low} to {high} {one.units}"))
@@ -214,7 +214,7 @@ def _population(found: xr.DataTree) -> list[Entry]:
 
 def _statistic(found: xr.DataTree, key: str, which: str) -> list[float]:
     """A statistic of a quantity, crossing by crossing."""
-    values: NDArray[np.float64] = found[f"statistics/{key}"].sel(statistic=which).values
+    values: NDArray[np.float64] = variable(found, f"statistics/{key}").sel(statistic=which).values
     return [float(value) for value in values]
 
 
@@ -226,7 +226,7 @@ def _medians(found: xr.DataTree, names: list[str], key: str) -> str:
 
 def _figures(found: xr.DataTree, names: list[str]) -> list[Figure]:
     reasons, on = texts(found, "paths/reason"), ", ".join(names)
-    typical = f" ({texts(found, 'wheels/name')[int(found['paths/wheel'].values[0])]}, {reasons[0]})" if reasons else ""
+    typical = f" ({texts(found, 'wheels/name')[int(read(found, 'paths/wheel')[0])]}, {reasons[0]})" if reasons else ""
     drawn = [
         figure(partial(plot.paths, found), "fig-paths", f"Height of a wheel against station on {on}.",
                f"Path of one wheel{typical} over each crossing"),

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from .. import plot, quantities
-from .._reading import has, keys_of, number as single, rows, taken, texts, title, unit
+from .._reading import bodies_of, has, keys_of, node, number as single, read, rows, taken, texts, title, unit
 from . import _damage_words as words
 from ._damage_places import at, nose_thickness, place_of, spread
 from ._inputs import as_asked_for, assumptions, key_inputs, provenance
@@ -132,7 +132,7 @@ def _limits(found: xr.DataTree) -> Table:
 
 def _measures(found: xr.DataTree) -> Table:
     told = []
-    for key, body, x, y in rows(found["places"], "key", "body", "station_mm", "y_mm"):
+    for key, body, x, y in rows(found, "places", "key", "body", "station_mm", "y_mm"):
         one = quantities[key]
         where = [body, number(x, 0), number(y), number(nose_thickness(found, x))] if body else [""] * 4
         rate = " †" if key.startswith(("wear", "crack")) else ""
@@ -148,9 +148,8 @@ def _value(found: xr.DataTree, key: str) -> str:
 
 
 def _traffic(found: xr.DataTree) -> list[Block]:
-    node = found["traffic"]
     told = []
-    for name, one in node.data_vars.items():
+    for name, one in node(found, "traffic").data_vars.items():
         if one.attrs.get("detail") != "printed":
             continue
         value, rate = float(one), " †" if str(name).startswith(("wear", "crack")) else ""
@@ -159,13 +158,13 @@ def _traffic(found: xr.DataTree) -> list[Block]:
     heads = [Head("Measure", left=True), Head("Value"), Head("Unit", left=True), Head("Meaning", left=True)]
     blocks: list[Block] = [Table("traffic", heads, told, _TRAFFIC_FOOT), Figures(_traffic_figures(found))]
     if has(found, "traffic/classes"):
-        blocks += [Words([found["traffic/classes"].attrs["title"]], "h3"),
-                   side_by_side("classes", [*printed_columns(found["traffic/classes"]), *_of_classes(found)], last_marked=True)]  # fmt: skip
-    stages = found["traffic/stages"]
-    yields = stages["shear_yield_MPa"].values
+        blocks += [Words([node(found, "traffic/classes").attrs["title"]], "h3"),
+                   side_by_side("classes", [*printed_columns(node(found, "traffic/classes")), *_of_classes(found)], last_marked=True)]  # fmt: skip
+    stages = node(found, "traffic/stages")
+    yields = read(stages, "shear_yield_MPa")
     if yields.size and yields.min() < yields.max():  # a steel that does not harden is the same in every stage
         columns = [column(one) for one in stages.data_vars.values()]
-        columns[0] = (Head("wheels so far"), [words.count(float(one)) for one in stages["wheels"].values])
+        columns[0] = (Head("wheels so far"), [words.count(float(one)) for one in read(stages, "wheels")])
         blocks += [Words(["How the steel hardens under it"], "h3"), side_by_side(
             "stages", columns, "Yield and hardness of the place loaded most; exceedance and index: largest of all wheels in the stage.")]  # fmt: skip
     return blocks
@@ -173,8 +172,8 @@ def _traffic(found: xr.DataTree) -> list[Block]:
 
 def _of_classes(found: xr.DataTree) -> list[tuple[Head, list[str]]]:
     """Of each class of wheels and of all: share of the friction energy, and largest pressure of one wheel."""
-    population = found["traffic/population"]
-    of, wheels, energy, pressure = (population[key].values
+    population = node(found, "traffic/population")
+    of, wheels, energy, pressure = (read(population, key)
                                     for key in ("class", "wheels", "friction_energy_J", "peak_pressure_MPa"))  # fmt: skip
     every = np.nan_to_num(energy) * wheels
     groups = [*(of == name for name in texts(found, "traffic/classes/name")[:-1]), np.full(of.size, True)]
@@ -185,7 +184,7 @@ def _of_classes(found: xr.DataTree) -> list[tuple[Head, list[str]]]:
 
 
 def _figures(found: xr.DataTree) -> list[Figure]:
-    bodies = list(found["passage"].children)
+    bodies = bodies_of(found)
     body = "nose" if "nose" in bodies else bodies[-1]
     on = f"along the {body}" if body in ("nose", "wing") else "along the rail"
     told = {key: f"{one.label} up to {_value(found, key)} {unit(one.unit)}".strip() for key, one in quantities.items() if one.of_steel}
@@ -237,12 +236,12 @@ def _traffic_figures(found: xr.DataTree) -> list[Figure]:
 
 
 def _steel(found: xr.DataTree) -> list[Entry]:
-    node, keys = found["steel"], keys_of(found)
+    keys = keys_of(found)
 
     def told(key: str, words_of: str) -> Entry:
         return Entry(words_of, f"{number(single(found, f'steel/{key}'), 0)} MPa")
 
-    entries = [Entry("wing and nose" if "nose" in found["passage"].children else "rail", str(node["name"].item())),
+    entries = [Entry("wing and nose" if "nose" in bodies_of(found) else "rail", texts(found, "steel/name")[0]),
                told("shear_yield_MPa", "yield in shear, new"), told("hardness_MPa", "hardness, new")]  # fmt: skip
     if math.isfinite(single(found, "steel/hardening_wheels")):
         entries += [told("hardened_shear_yield_MPa", "yield in shear, hardened"), told("hardened_hardness_MPa", "hardness, hardened"),
@@ -262,7 +261,7 @@ def _rolled(found: xr.DataTree) -> list[tuple[str, list[Entry]]]:
         Entry("tonnage", f"{_plain(single(found, 'traffic/tonnage_MGT'))} MGT"),
         Entry("wheels", words.count(single(found, "traffic/wheels"))),
         Entry("made of", _kinds(found) or "the case's own wheel"),
-        Entry("stages of hardening", str(found["traffic/stages/wheels"].size)),
+        Entry("stages of hardening", str(read(found, "traffic/stages/wheels").size)),
     ])]  # fmt: skip
 
 

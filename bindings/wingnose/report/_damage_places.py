@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
-from .._reading import contacts_of, has, keys_of, maps_of, rows
+from .._reading import contacts_of, has, keys_of, maps_of, read, rows
 from ._page import number
 
 if TYPE_CHECKING:
@@ -31,7 +31,7 @@ class Stretch(NamedTuple):
 
 def place_of(found: xr.DataTree, key: str) -> Place | None:
     """Where a measure of the case's own wheel is largest; None where it is a sum or 0 everywhere."""
-    for name, body, x, y in rows(found["places"], "key", "body", "station_mm", "y_mm"):
+    for name, body, x, y in rows(found, "places", "key", "body", "station_mm", "y_mm"):
         if name == key and body and math.isfinite(x):
             return Place(body, x, y)
     return None
@@ -75,7 +75,7 @@ def most_wheels(found: xr.DataTree, body: str, quantity: str) -> tuple[float, St
         return None
     along = one.values.max(axis=1)
     most = float(along.max())
-    held = one["x_mm"].values[along >= 0.9 * most]
+    held = read(one, "x_mm")[along >= 0.9 * most]
     return most, Stretch(float(held[0]), float(held[-1]))
 
 

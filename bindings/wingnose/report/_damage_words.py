@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
+from .. import quantities
 from .._core.assess import CrackFunction
-from .._reading import contacts_of, has, number as single, quantities, texts
+from .._reading import bodies_of, contacts_of, has, number as single, texts
 from ._damage_places import Stretch, along, at, most_wheels, place_of, place_on_map, stretches_above
 from ._page import Answer, fine_decimals, number
 
@@ -40,7 +41,7 @@ def limits(found: xr.DataTree) -> list[Passed]:
 
     def passed(label: str, key: str, limit: float | None, times: float = math.nan) -> Passed:
         above = float(limit if limit is not None else quantities[key].mark or 0.0)
-        where = {body: stretches_above(found, body, key, above) for body in found["passage"].children}
+        where = {body: stretches_above(found, body, key, above) for body in bodies_of(found)}
         return Passed(label, quantities[key].label, single(found, f"measures/{key}"), above, times, place_of(found, key), where)
 
     exceedance = single(found, "measures/shakedown_exceedance")
@@ -143,7 +144,7 @@ def _traffic(found: xr.DataTree) -> list[str]:
     rolled, flowing, rate = (single(found, f"traffic/{key}")
                              for key in ("wheels", "wheels_beyond_surface_flow", "wear_depth_per_wheel_nm"))  # fmt: skip
     places = []
-    for body in sorted(found["passage"].children):
+    for body in sorted(bodies_of(found)):
         most = most_wheels(found, body, "wheels_beyond_shakedown")
         if most is not None:
             on = f"on the {body} " if body in ("nose", "wing") else ""

@@ -9,7 +9,20 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from .. import plot, quantities
-from .._reading import has, limits_of, number as single, over_speeds, rows, taken, texts, title, unit
+from .._reading import (
+    has,
+    limits_of,
+    node,
+    number as single,
+    over_speeds,
+    read,
+    rows,
+    taken,
+    texts,
+    title,
+    unit,
+    variable,
+)
 from ._inputs import assumptions, key_inputs, provenance
 from ._page import (
     Answer,
@@ -72,13 +85,13 @@ def speeds(source: Source) -> str:
     span = f"{number(float(speed[0]), 0)} to {number(float(speed[-1]), 0)} km/h"
     asked = f", today {number(today, 0)} km/h, proposed {number(proposed, 0)} km/h" if math.isfinite(today) else ""
     steel = [key for key, one in quantities.items() if one.of_steel and one.compared]
-    change = printed_columns(study["change"]) if texts(study, "change/quantity") else []
+    change = printed_columns(node(study, "change")) if texts(study, "change/quantity") else []
     sections = [
         Section("limits", "Limits asked for", [_limits(study)], together=True),
         Section("figures", "Force against speed", [Figures(_figures(study, span))]),
-        Section("change", study["change"].attrs["title"], [side_by_side("change", change)] if change else [], together=True),
+        Section("change", node(study, "change").attrs["title"], [side_by_side("change", change)] if change else [], together=True),
         Section("speeds", "Forces at each speed", [_table(study, "speeds", ("p2_kN", *_FORCES))]),
-        Section("steel", study["steel"].attrs["title"] if has(study, "steel") else "", [
+        Section("steel", node(study, "steel").attrs["title"] if has(study, "steel") else "", [
             Words(["One wheel over new steel, largest values over wing and nose."], "p"),
             Figures(_steel_figures(study, span, steel)),
             _table(study, "steel", steel),
@@ -102,7 +115,7 @@ def _answer(study: xr.DataTree) -> Answer:
         place = int(single(study, "permissible/governing_limit"))
         governing = limits[place]
         why = "it is broken above that speed" if outcome == "found" else "no highest speed can be answered"
-        if study["limits/first_broken_computed"].values[place] == 0.0:
+        if read(study, "limits/first_broken_computed")[place] == 0.0:
             why += "; where it is broken first a passage is grave or could not be computed"
         sentences.append(f"{title(governing.text)} ({governing.source or 'source not named'}) governs: {why}.")
     sentences += _proposal(study, limits)
@@ -123,7 +136,7 @@ def _proposal(study: xr.DataTree, limits: list[Limit]) -> list[str]:
     if not math.isfinite(proposed):
         return []
     changes = {key: (before, after, percent) for key, before, after, percent in
-               rows(study["change"], "quantity", "today", "proposed", "difference_percent")}  # fmt: skip
+               rows(study, "change", "quantity", "today", "proposed", "difference_percent")}  # fmt: skip
     p2, change = changes.get("p2_kN"), ""
     if p2 is not None and math.isfinite(p2[0]):
         change = (f" From {number(today, 0)} to {number(proposed, 0)} km/h P2 changes from {number(p2[0])} to {number(p2[1])} kN "
@@ -183,9 +196,9 @@ def _table(study: xr.DataTree, name: str, keys: tuple[str, ...] | list[str]) -> 
     shown = [over_speeds(study, key) for key in keys if np.any(np.isfinite(over_speeds(study, key).values))]
     columns = {str(one.name): column(one) for one in shown}
     tracks = texts(study, "lumped_track") if name == "speeds" else []
-    closed = {track: column(study["closed_form/p2_kN"][:, i], f"P2 {track}") for i, track in enumerate(tracks)}
+    closed = {track: column(variable(study, "closed_form/p2_kN")[:, i], f"P2 {track}") for i, track in enumerate(tracks)}
     columns = {**{key: columns[key] for key in list(columns)[:1]}, **closed, **columns}
-    speed, marks = study[f"{name}/speed_km_h"].values, texts(study, "speeds/mark")
+    speed, marks = read(study, f"{name}/speed_km_h"), texts(study, "speeds/mark")
     stride = max(1, math.ceil(speed.size / _ROWS))
     told = []
     for i, (at, mark) in enumerate(zip(speed, marks, strict=True)):
@@ -214,7 +227,7 @@ def _course(study: xr.DataTree, key: str, span: str) -> str:
 
 def _figures(study: xr.DataTree, span: str) -> list[Figure]:
     closed = "; ".join(f"closed form {track} from {number(float(values[0]))} to {number(float(values[-1]))} kN" for track, values in
-                       zip(texts(study, "lumped_track"), study["closed_form/p2_kN"].values.T, strict=True))  # fmt: skip
+                       zip(texts(study, "lumped_track"), read(study, "closed_form/p2_kN").T, strict=True))  # fmt: skip
     nose = has(study, "speeds/peak_nose_kN") and np.any(np.isfinite(over_speeds(study, "peak_nose_kN").values))
     peaks = ["peak_nose_kN", "peak_wing_kN"] if nose else ["peak_total_kN"]
     gaps = "" if np.all(np.isfinite(over_speeds(study, "p2_kN").values)) else " Gaps are speeds without a value."
