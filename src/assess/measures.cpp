@@ -63,6 +63,18 @@ std::optional<double> largest_acceleration(const std::vector<double>& a, double 
   return top;
 }
 
+// Of a sampled signal, straight between samples; from, to: in samples.
+double integral(const std::vector<double>& signal, double from, double to) {
+  double sum = 0.0;
+  for (auto i = static_cast<std::size_t>(from); static_cast<double>(i) < to; ++i) {
+    const double begin = std::max(from, static_cast<double>(i)) - static_cast<double>(i);
+    const double end = std::min(to, static_cast<double>(i + 1)) - static_cast<double>(i);
+    const double middle = std::lerp(signal[i], signal[std::min(i + 1, signal.size() - 1)], 0.5 * (begin + end));
+    sum += (end - begin) * middle;
+  }
+  return sum;
+}
+
 // Index of the body a crossing's wheel lands on; nullopt for a prescribed path.
 std::optional<std::size_t> landing_body(const History& h) {
   if (h.bodies.size() < 2) {
@@ -137,8 +149,8 @@ Measures measure(const History& h, double landing_station, const MeasureOptions&
   m.peak_total = total.value;
   m.peak_total_station = h.station.front() + speed(h) * total.position * h.step;
   if (m.p2 > m.peak_total) {
-    m.findings.push_back({FindingKind::low_pass_overshoot, "P2 lies " + number(1e-3 * (m.p2 - m.peak_total), 2) +
-                                                               " kN above the largest total force"});
+    m.findings.push_back({FindingKind::low_pass_overshoot,
+                          "P2 lies " + number(1e-3 * (m.p2 - m.peak_total), 2) + " kN above the largest total force"});
   }
   if (body) {
     for (std::size_t b = 0; b < 2; ++b) {
@@ -168,6 +180,10 @@ Measures measure(const History& h, double landing_station, const MeasureOptions&
   for (std::size_t i = landing; i + 1 < end; ++i) {
     m.impulse +=
         0.5 * h.step * (std::max(0.0, h.force[i] - h.static_load) + std::max(0.0, h.force[i + 1] - h.static_load));
+  }
+  const double landed = since_start / h.step, impulse_end = landed + o.impulse_window / h.step;
+  if (impulse_end <= static_cast<double>(samples - 1)) {
+    m.landing_impulse = h.step * integral(body ? h.body_force[*body] : h.force, landed, impulse_end);
   }
   m.dynamic_factor = m.peak_total / m.static_load;
   m.p2_dynamic_factor = m.p2 / m.static_load;
