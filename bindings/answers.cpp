@@ -133,23 +133,18 @@ void bind_wheels(py::module_& m) {
 
 // Options of a comparison by the keys of [compare].
 CompareOptions options_of(const KeyValues& values) {
-  std::vector<cases::Sheet::Entry> entries;
-  for (const auto& [key, value] : values) {
-    const bool* flag = std::get_if<bool>(&value);
-    const double* number_of = std::get_if<double>(&value);
-    entries.emplace_back(key, flag != nullptr        ? cases::Written::of(*flag ? "true" : "false")
-                              : number_of != nullptr ? cases::Written::of(*number_of)
-                                                     : cases::Written::of(std::get<std::string>(value)));
-  }
   CompareOptions options;
-  if (!entries.empty()) {
-    cases::Written section;
-    section.kind = cases::Written::Kind::table;
-    section.where = "options";
-    section.table = std::make_shared<cases::Sheet>("options", "options", std::move(entries), ".");
-    io::DiskFiles files(".");
-    cases::fill(compare_schema(), cases::Sheet("options", "options", {{"compare", section}}, "."), &options, files);
+  std::vector<cases::Sheet::Entry> entries;
+  for (const cases::Override& value : overrides_of(values)) {
+    entries.emplace_back(value.key, std::visit([](const auto& of) { return cases::Written::of(of); }, value.value));
+    entries.back().second.where = "options";
   }
+  cases::Written section;
+  section.kind = cases::Written::Kind::table;
+  section.where = "options";
+  section.table = std::make_shared<cases::Sheet>("options", "options", std::move(entries), ".");
+  io::DiskFiles files(".");
+  cases::fill(compare_schema(), cases::Sheet("options", "options", {{"compare", section}}, "."), &options, files);
   return options;
 }
 

@@ -171,7 +171,7 @@ Assessment steel_only(const Damage& damage) {
 void bind_damage_of_one(py::module_& m) {
   py::class_<Damage, std::shared_ptr<Damage>>(m, "Damage", "What one passage does to the steel.")
       .def_property_readonly(
-          "measures", [](const Damage& d) { return numbers_of(steel_only(d)); },
+          "measures", [](const Damage& d) { return numbers_of(steel_only(d), {quantity::Section::steel}); },
           "largest values and sums, by the keys of `wingnose.quantities`, in their units")
       .def_property_readonly(
           "places",

@@ -22,6 +22,11 @@ std::vector<cases::Override> overrides_of(const KeyValues& values) {
   return list;
 }
 
+ScriptCase read_case(const std::filesystem::path& file) {
+  return {cases::Document(io::read_case(file)), io::read_sheet(file, "case").text, // one text, bases within
+          file.filename().generic_string(), std::filesystem::absolute(file).parent_path(), py::list()};
+}
+
 namespace {
 
 ScriptCase parsed(const std::string& text, const std::string& name, const std::filesystem::path& folder) {
@@ -42,38 +47,66 @@ ScriptCase vary(const ScriptCase& c, const py::dict& values) {
   return with_step(c, std::move(varied), py::make_tuple("vary", values));
 }
 
+void put(cases::Case& c, const std::string& name, const py::handle& part) {
+  if (name == "name") {
+    c.name = part.cast<std::string>();
+  } else if (name == "excitation") {
+    c.excitation = part.cast<layout::Excitation>();
+  } else if (name == "profile") {
+    c.wheel.shape = cases::Shared<profile::WheelProfile>(part.cast<profile::WheelProfile>());
+    c.wheel.hollow = {};
+  } else if (name == "vehicle") {
+    c.vehicle.table = cases::VehicleTable{"", cases::Shared<vehicle::Vehicle>(part.cast<vehicle::Vehicle>())};
+  } else if (name == "track") {
+    static_cast<track::Track&>(c.track) = part.cast<track::Track>();
+    c.track.choice = std::nullopt;
+    c.track.castings.clear();
+  } else if (name == "steel") {
+    c.given_steel = part.cast<assess::Steel>();
+  } else {
+    refuse_unknown("Case", name, {"name", "excitation", "profile", "vehicle", "track", "steel"});
+  }
+}
+
 // Parts a program made, instead of those its keys describe.
 ScriptCase replace(const ScriptCase& from, const py::kwargs& parts) {
   cases::Case c = from.get();
   c.source_text.clear();
   for (const auto& [key, part] : parts) {
     const auto name = key.cast<std::string>();
-    if (name == "name") {
-      c.name = part.cast<std::string>();
-    } else if (name == "excitation") {
-      c.excitation = part.cast<layout::Excitation>();
-    } else if (name == "profile") {
-      c.wheel.shape = cases::Shared<profile::WheelProfile>(part.cast<profile::WheelProfile>());
-      c.wheel.hollow = {};
-    } else if (name == "vehicle") {
-      c.vehicle.table = cases::VehicleTable{"", cases::Shared<vehicle::Vehicle>(part.cast<vehicle::Vehicle>())};
-    } else if (name == "track") {
-      static_cast<track::Track&>(c.track) = part.cast<track::Track>();
-      c.track.choice = std::nullopt;
-      c.track.castings.clear();
-    } else if (name == "steel") {
-      c.given_steel = part.cast<assess::Steel>();
-    } else {
-      refuse_unknown("Case", name, {"name", "excitation", "profile", "vehicle", "track", "steel"});
+    try {
+      put(c, name, part);
+    } catch (const py::cast_error&) {
+      throw py::type_error("Case." + name + " cannot be a " +
+                           py::str(py::type::of(part).attr("__name__")).cast<std::string>());
     }
   }
   cases::check(c);
   return with_step(from, std::move(c), py::make_tuple("replace", py::dict(parts)));
 }
 
+using Inputs = std::vector<std::tuple<std::string, std::string, std::string>>;
+
+py::tuple state_of(const ScriptCase& c) {
+  Inputs inputs;
+  for (const auto& input : c.get().inputs) {
+    inputs.emplace_back(input.role, input.path, input.sha256);
+  }
+  return py::make_tuple(c.text, c.name, c.folder.string(), inputs, c.steps);
+}
+
 ScriptCase restored(const py::tuple& state) {
-  ScriptCase c = parsed(state[0].cast<std::string>(), state[1].cast<std::string>(), state[2].cast<std::string>());
-  for (const auto& step : state[3].cast<py::list>()) {
+  ScriptCase c{
+      {}, state[0].cast<std::string>(), state[1].cast<std::string>(), state[2].cast<std::string>(), py::list()};
+  if (!c.text.empty()) {
+    cases::Case read = io::parse_case(c.text, c.name, c.folder);
+    read.inputs.clear();
+    for (const auto& [role, path, sha256] : state[3].cast<Inputs>()) {
+      read.inputs.push_back({role, path, sha256});
+    }
+    c.document = std::move(read);
+  }
+  for (const auto& step : state[4].cast<py::list>()) {
     const auto [how, what] = step.cast<std::pair<std::string, py::dict>>();
     c = how == "vary" ? vary(c, what) : replace(c, py::reinterpret_borrow<py::kwargs>(what));
   }
@@ -116,7 +149,8 @@ void bind_case(py::module_ m) {
   py::class_<ScriptCase, std::shared_ptr<ScriptCase>>(m, "Case", R"(All a user asked for, validated.
 
 ``case["passage.speed_km_h"]`` is a value in the unit of its key, ``case.vary({"passage.speed_km_h": 120})`` a changed
-copy. What the choices amount to is told in SI by the properties.)")
+copy. What the choices amount to is told in SI by the properties. ``Case()`` has the default of every key.)")
+      .def(py::init<>())
       .def(
           "__getitem__", [](C c, const std::string& key) { return as_python(c.document, key); }, py::arg("key"))
       .def("vary", &vary, py::arg("values"),
@@ -173,15 +207,8 @@ copy. What the choices amount to is told in SI by the properties.)")
       .def(
           "__eq__", [](C c, C other) { return c.get() == other.get(); }, py::arg("other"), py::is_operator())
       .def("__repr__", [](C c) { return py::str("Case({!r})").format(c.get().name); })
-      .def(py::pickle([](C c) { return py::make_tuple(c.text, c.name, c.folder.string(), c.steps); }, &restored));
-  m.def(
-      "read_case",
-      [](const std::filesystem::path& file) {
-        const io::SheetFile read = io::read_sheet(file, "case"); // one text, bases within
-        return ScriptCase{cases::Document(io::read_case(file)), read.text, file.generic_string(), file.parent_path(),
-                          py::list()};
-      },
-      py::arg("file"), "Case of a TOML case file; raises InputError with place and advice.");
+      .def(py::pickle(&state_of, &restored));
+  m.def("read_case", &read_case, py::arg("file"), "Case of a TOML case file; raises InputError with place and advice.");
   m.def("parse_case", &parsed, py::arg("toml_text"), py::arg("name") = "case", py::arg("folder") = ".",
         "Case of TOML text; `folder` anchors relative paths.");
 }

@@ -36,6 +36,24 @@ void bind_curve(py::module_& m) {
       .def("with_bump", &Curve::with, py::arg("bump"), "The same curve with one more smooth addition.")
       .def_property_readonly("front", &Curve::front, "m, smallest y")
       .def_property_readonly("back", &Curve::back, "m, largest y")
+      .def(
+          "__eq__", [](const Curve& a, const Curve& b) { return a == b; }, py::arg("other"), py::is_operator())
+      .def(py::pickle(
+          [](const Curve& c) {
+            py::list pieces;
+            for (const Piece& p : c.pieces()) {
+              pieces.append(py::make_tuple(p.from, p.to, static_cast<int>(p.kind), p.c, p.origin));
+            }
+            return py::make_tuple(pieces, c.bumps());
+          },
+          [](const py::tuple& state) {
+            using Row = std::tuple<double, double, int, std::array<double, 9>, double>;
+            std::vector<Piece> pieces;
+            for (const auto& [from, to, kind, c, origin] : state[0].cast<std::vector<Row>>()) {
+              pieces.push_back({from, to, static_cast<Piece::Kind>(kind), c, origin});
+            }
+            return Curve(std::move(pieces), state[1].cast<std::vector<Bump>>());
+          }))
       .def("__repr__", [](const Curve& c) {
         return py::str("Curve(front={!r}, back={!r}, {} pieces)").format(c.front(), c.back(), c.pieces().size());
       });

@@ -163,7 +163,7 @@ void bind_many(py::module_& m) {
   py::class_<Outcome, std::shared_ptr<Outcome>>(m, "Outcome", "Answer of one case, or why there is none.")
       .def_readonly("state", &Outcome::state, "how far it came")
       .def_property_readonly(
-          "measures", [](const Outcome& o) { return numbers_of(o.assessment.value_or(assess::Assessment{})); },
+          "measures", [](const Outcome& o) { return o.assessment ? numbers_of(*o.assessment) : numbers_of({}, {}); },
           "every number told, by key; None where there is none")
       .def_property_readonly(
           "findings", [](const Outcome& o) { return o.assessment ? o.assessment->findings : Findings{}; },

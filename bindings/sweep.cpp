@@ -137,7 +137,7 @@ history_every : int
            py::arg("probes") = false, py::arg("steel") = false, py::arg("history_every") = 0)
       .def("__len__", [](S s) { return s.sweep->count(); })
       .def_property_readonly(
-          "case", [](S s) { return s.of; }, "the case whose keys vary")
+          "base", [](S s) { return s.of; }, "the case whose keys vary")
       .def_property_readonly(
           "columns",
           [](S s) {
@@ -169,6 +169,12 @@ history_every : int
           },
           py::arg("index"), "values of one case, by key")
       .def(
+          "case",
+          [](const py::object& self, std::size_t i) {
+            return self.attr("base").attr("vary")(self.attr("values")(i)).cast<ScriptCase>();
+          },
+          py::arg("index"), "one case")
+      .def(
           "tree", [](S s, const RowsDict& rows) { return whole(*s.sweep, rows); }, py::arg("rows"),
           "What a file of it would hold, with these rows of all cases.")
       .def("__repr__", [](S s) { return py::str("Sweep({!r}, {} cases)").format(s.of.get().name, s.sweep->count()); })
@@ -186,10 +192,9 @@ history_every : int
   m.def(
       "read_sweep",
       [](const std::filesystem::path& file) {
-        auto read = io::read_file(file, "sweep", study::read_sweep).value;
-        const cases::Case& base = read.document().base();
-        ScriptCase of{read.document(), base.source_text, base.name, file.parent_path(), py::list()};
-        return ScriptSweep{std::make_shared<const Sweep>(std::move(read)), std::move(of)};
+        const std::string named = io::read_sheet(file, "sweep").sheet.text("case", "the name of a case file in quotes");
+        return ScriptSweep{std::make_shared<const Sweep>(io::read_file(file, "sweep", study::read_sweep).value),
+                           read_case(file.parent_path() / named)};
       },
       py::arg("file"), "Sweep of a TOML sweep file.");
 }

@@ -6,6 +6,9 @@
 #include "wingnose/io/tree_file.hpp"
 #include "wingnose/study/examples.hpp"
 
+#include <functional>
+#include <numeric>
+
 namespace wingnose::python {
 
 using quantity::Quantity;
@@ -38,7 +41,8 @@ py::list groups_of(const Tree& tree) {
       attributes["long_name"] = a.label.empty() ? a.name : a.label;
       attributes["description"] = a.meaning;
       attributes["detail"] = details[static_cast<std::size_t>(a.detail)];
-      const bool read = a.size() > 0 || a.shape.empty() || std::count(a.shape.begin(), a.shape.end(), 0U) > 0;
+      const bool read =
+          a.size() == std::accumulate(a.shape.begin(), a.shape.end(), std::size_t{1}, std::multiplies<>());
       arrays.append(py::make_tuple(a.name, py::tuple(py::cast(a.dims)), read ? values_of(a) : py::none(), attributes));
     }
     groups.append(py::make_tuple(group.path, group.title, layouts[static_cast<std::size_t>(group.layout)], arrays));
@@ -106,15 +110,22 @@ void bind_findings(py::module_ m) {
           "advice", [](const Finding& f) { return words_of(f.kind).advice; }, "what to do")
       .def(
           "__eq__", [](const Finding& a, const Finding& b) { return a == b; }, py::arg("other"), py::is_operator())
+      .def("__reduce__",
+           [](const py::object& self) {
+             const auto& f = self.cast<const Finding&>();
+             return py::make_tuple(py::type::of(self), py::make_tuple(words_of(f.kind).key, f.what, f.where));
+           })
       .def("__str__", [](const Finding& f) { return sentence(f); })
       .def("__repr__",
            [](const Finding& f) { return py::str("Finding({!r}, {!r})").format(words_of(f.kind).key, sentence(f)); });
 }
 
-py::typing::Dict<py::str, std::optional<double>> numbers_of(const assess::Assessment& a) {
+py::typing::Dict<py::str, std::optional<double>> numbers_of(const assess::Assessment& a,
+                                                            std::initializer_list<quantity::Section> sections) {
   py::typing::Dict<py::str, std::optional<double>> numbers;
   for (const Quantity& q : quantity::quantities()) {
-    const auto si = q.of(a);
+    const bool asked = std::find(sections.begin(), sections.end(), q.section) != sections.end();
+    const auto si = asked ? q.of(a) : std::nullopt;
     numbers[py::str(std::string(q.key))] = py::cast(si ? std::optional(*si * q.unit.per_si) : std::nullopt);
   }
   return numbers;

@@ -248,7 +248,7 @@ template <class T, std::size_t i> struct RangedField {
   static constexpr auto in = ranges(static_cast<const T*>(nullptr))[i];
   using Member = std::conditional_t<in.number != nullptr, double, int>;
   const char* name = in.name.data();
-  Member T::*member = [] {
+  static constexpr auto member = [] {
     if constexpr (in.number != nullptr) {
       return in.number;
     } else {
@@ -260,7 +260,14 @@ template <class T, std::size_t i> struct RangedField {
                                     wingnose::number(in.range.least) + " to " + wingnose::number(in.range.most);
     return text.c_str();
   }();
-  [[nodiscard]] auto argument(const T& defaults) const { return py::arg_v(name, defaults.*member); }
+  // One whose default its own range does not allow must be given.
+  [[nodiscard]] auto argument(const T& defaults) const {
+    if constexpr (within(T{}.*member, in.range)) {
+      return py::arg_v(name, defaults.*member);
+    } else {
+      return py::arg(name);
+    }
+  }
 };
 
 // value_type with all members that have a range, and the fields given.

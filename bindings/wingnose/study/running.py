@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, TypeAlias
 
 import numpy as np
 
-from .._core import InputError, __commit__, __version__, study
+from .._core import InputError, study
 from .._tree import to_datatree
 from ._histories import HistoryArrays
 from ._progress import Progress, Tell, shown
@@ -136,7 +136,7 @@ def _in_memory(plan: study.Sweep, chunk: int, answered: Answered, progress: Prog
                 columns[path][piece.begin : piece.end] = values
     _warn(failed, " They hold NaN.")
     answer = to_datatree(plan.tree(columns))
-    answer.attrs |= {"version": __version__, "commit": __commit__, "fingerprint": plan.fingerprint}
+    answer.attrs["fingerprint"] = plan.fingerprint
     return to_dataset(answer, HistoryArrays.of_answer(answer["history"]) if plan.history_every else None)
 
 
