@@ -93,7 +93,7 @@ TEST_CASE("quantities of the steel, when they count too, move no interval and no
     CHECK(without.mean_difference(q, 1, 0.95).low == with.mean_difference(q, 1, 0.95).low);
     CHECK(without.mean_difference(q, 1, 0.95).high == with.mean_difference(q, 1, 0.95).high);
   }
-  REQUIRE(ranked_with.size() == study::criteria(true).size());
+  REQUIRE(ranked_with.size() == quantity::criteria(true).size());
   REQUIRE(ranked.size() < ranked_with.size());
   for (std::size_t k = 0; k < ranked.size(); ++k) {
     CHECK(without.criterion(k, 1, 0, 0.9).low == with.criterion(k, 1, 0, 0.9).low);
