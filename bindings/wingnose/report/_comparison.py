@@ -191,7 +191,7 @@ def _groups(found: xr.DataTree, names: list[str]) -> list[Block]:
     for k, (words, of) in enumerate(rows(found["ranking"], "criterion", "value_unit")):
         cells = []
         for g in range(len(told)):
-            leaders = np.flatnonzero(found["groups/ranking/place_of"].values[g, k] == 1.0)
+            leaders = np.flatnonzero(found["ranking/groups/place_of"].values[g, k] == 1.0)
             cells.append("alike" if leaders.size == len(names) else ", ".join(names[i] for i in leaders))
         lines.append(Row([words.removesuffix(f" ({of})"), *cells]))
     heads = [Head("Criterion", left=True), *(Head(name, f"{100.0 * share:.0f} % of the wheels", left=True) for name, share in told)]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING, TypeAlias
 
+from .. import __commit__, __version__
 from .._reading import has, keys_of, rows, texts, title, unit
 from ._page import Entries, Entry, Section, Words, number
 
@@ -87,8 +88,8 @@ def assumptions(answer: xr.DataTree, *more: str) -> Section:
 
 def provenance(answer: xr.DataTree, *more: Entry) -> Section:
     """Program, files with their checksums, and every key."""
-    attrs = answer.attrs
-    entries = [Entry("Program", f"wingnose {attrs['version']}, commit {attrs['commit']}"), *more]
+    version, commit = (answer.attrs.get(name, now) for name, now in (("version", __version__), ("commit", __commit__)))
+    entries = [Entry("Program", f"wingnose {version}, commit {commit}"), *more]
     if has(answer, "case/inputs/role"):
         entries += [Entry(role, f"{file}, SHA-256 {sha}") for role, file, sha in rows(answer["case/inputs"], "role", "file",
                                                                                      "sha256")]  # fmt: skip
