@@ -32,16 +32,7 @@ void bind_assess(py::module_ m) {
       py::arg("signal"), py::arg("step"), py::arg("cut_off"), py::arg("order") = 2,
       R"(Butterworth low pass, forward and back (no phase shift).
 
-Parameters
-----------
-signal : array_like
-    Uniform samples.
-step : float
-    s between samples.
-cut_off : float
-    Hz, per pass.
-order : int
-    Order per pass.)");
+`signal`: uniform samples; `step`: s between samples; `cut_off`: Hz, per pass; `order`: order per pass.)");
 }
 
 } // namespace wingnose::python

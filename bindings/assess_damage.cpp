@@ -7,9 +7,6 @@
 #include "wingnose/words/error.hpp"
 
 #include <cstdint>
-#include <memory>
-#include <optional>
-#include <vector>
 
 namespace wingnose::python {
 
@@ -34,21 +31,19 @@ template <class Get> auto column(Get get) {
 
 void bind_trail(py::module_& m) {
   using S = const RollingStep&;
-  py::class_<ContactTrail, std::shared_ptr<ContactTrail>>(
-      m, "ContactTrail", R"(Rolling contacts of one wheel along one crossing: all that does not depend on the steel.
+  Told<ContactTrail>(m, "ContactTrail",
+                     R"(Rolling contacts of one wheel along one crossing: all that does not depend on the steel.
 
 One value per contact and step of the history, by time, then body; `step_time` and `angular_speed` have one per step.
 Wheelset runs straight; the wheel's spin speed follows from its inertia.)")
       .def_readonly("bodies", &ContactTrail::bodies, "names of the bodies")
-      .def_property_readonly(
-          "body",
-          [](const ContactTrail& t) {
-            py::array_t<std::int64_t> index(static_cast<py::ssize_t>(t.steps.size()));
-            for (std::size_t i = 0; i < t.steps.size(); ++i)
-              index.mutable_at(i) = static_cast<std::int64_t>(t.steps[i].body);
-            return index;
-          },
-          "index into `bodies`, per contact")
+      .get("body", "index into `bodies`, per contact",
+           [](const ContactTrail& t) {
+             py::array_t<std::int64_t> index(static_cast<py::ssize_t>(t.steps.size()));
+             for (std::size_t i = 0; i < t.steps.size(); ++i)
+               index.mutable_at(i) = static_cast<std::int64_t>(t.steps[i].body);
+             return index;
+           })
       .def_property_readonly("time", column([](S s) -> const double& { return s.time; }), "s")
       .def_property_readonly("x", column([](S s) -> const double& { return s.x; }), "m, station of the patch")
       .def_property_readonly("y", column([](S s) -> const double& { return s.y; }), "m, from the track centre line")
@@ -71,13 +66,10 @@ Wheelset runs straight; the wheel's spin speed follows from its inertia.)")
       .def_property_readonly("lateral_force", column([](S s) -> const double& { return s.force.lateral; }),
                              "N, on the wheel across")
       .def_property_readonly("friction_power", column([](S s) -> const double& { return s.friction_power; }), "W")
-      .def_property_readonly(
-          "step_time", [](const py::object& self) { return view(self.cast<const ContactTrail&>().time, self); },
-          "s, start of every step")
-      .def_property_readonly(
-          "angular_speed",
-          [](const py::object& self) { return view(self.cast<const ContactTrail&>().angular_speed, self); },
-          "rad/s, of the wheel at the start of every step")
+      .get("step_time", "s, start of every step",
+           [](const py::object& self) { return view(self.cast<const ContactTrail&>().time, self); })
+      .get("angular_speed", "rad/s, of the wheel at the start of every step",
+           [](const py::object& self) { return view(self.cast<const ContactTrail&>().angular_speed, self); })
       .def_readonly("speed", &ContactTrail::speed, "m/s")
       .def_readonly("yaw", &ContactTrail::yaw, "rad, of the wheel, held all along")
       .def_readonly("duration", &ContactTrail::duration, "s, of one step")
@@ -100,25 +92,9 @@ Wheelset runs straight; the wheel's spin speed follows from its inertia.)")
       py::arg_v("material", contact::Elastic{}, "..."), py::arg_v("options", DamageOptions{}, "..."),
       R"(Contacts of one passage around its landing.
 
-Parameters
-----------
-history : History
-    With its bodies.
-path : WheelPath
-    The history was simulated with.
-wheel : WheelProfile
-    The path was rolled with.
-landing_station : float
-    m, of the axle.
-material : Elastic
-    Of wheel and rail.
-options : DamageOptions
-    Friction, stretch, strips.
-
-Returns
--------
-ContactTrail
-    Places, patches, creepages, forces.)");
+`history`: with its bodies; `path`: that of the history; `wheel`: that of the path;
+`landing_station`: m, of the axle; `material`: of wheel and rail; `options`: friction, stretch, strips. Returns
+places, patches, creepages, forces.)");
 }
 
 template <std::vector<double> DamageMap::*field> py::array_t<double> map_field(const py::object& self) {
@@ -137,8 +113,8 @@ template <class Place> auto axis(std::size_t Grid::*count, Place place) {
 }
 
 void bind_maps(py::module_& m) {
-  py::class_<DamageMap, std::shared_ptr<DamageMap>>(m, "DamageMap",
-                                                    R"(Damage of one body over its running surface, plan view.
+  Told<DamageMap>(m, "DamageMap",
+                  R"(Damage of one body over its running surface, plan view.
 
 Arrays have the shape (len(x), len(y)). Sums of densities times `cell_area` are the amounts. Of one passage the counts
 of wheels are 0 or 1.)")
@@ -147,8 +123,7 @@ of wheels are 0 or 1.)")
                              "m, stations of the nodes")
       .def_property_readonly("y", axis(&Grid::count_y, [](const Grid& g, std::size_t j) { return g.y(j); }),
                              "m, nodes from the track centre line")
-      .def_property_readonly(
-          "cell_area", [](const DamageMap& map) { return map.grid.cell_area(); }, "m2, that a node stands for")
+      .get("cell_area", "m2, that a node stands for", [](const DamageMap& map) { return map.grid.cell_area(); })
       .def_property_readonly("peak_pressure", &map_field<&DamageMap::peak_pressure>, "Pa, largest seen")
       .def_property_readonly("wheels", &map_field<&DamageMap::wheels>, "wheels that loaded the node")
       .def_property_readonly("beyond_shakedown", &map_field<&DamageMap::beyond_shakedown>,
@@ -169,23 +144,20 @@ Assessment steel_only(const Damage& damage) {
 }
 
 void bind_damage_of_one(py::module_& m) {
-  py::class_<Damage, std::shared_ptr<Damage>>(m, "Damage", "What one passage does to the steel.")
-      .def_property_readonly(
-          "measures", [](const Damage& d) { return numbers_of(steel_only(d), {quantity::Section::steel}); },
-          "largest values and sums, by the keys of `wingnose.quantities`, in their units")
-      .def_property_readonly(
-          "places",
-          [](const Damage& d) {
-            py::typing::Dict<py::str, py::typing::Tuple<py::str, double, double, double>> places;
-            const Assessment a = steel_only(d);
-            for (const auto& q : quantity::quantities()) {
-              if (const DamagePeak* peak = q.uses.place != nullptr ? q.uses.place(a) : nullptr) {
-                places[py::str(std::string(q.key))] = py::make_tuple(peak->body, peak->x, peak->y, peak->time);
-              }
-            }
-            return places;
-          },
-          "where the largest values are reached: body, station (m), y (m), time (s)")
+  Told<Damage>(m, "Damage", "What one passage does to the steel.")
+      .get("measures", "largest values and sums, by the keys of `wingnose.quantities`, in their units",
+           [](const Damage& d) { return numbers_of(steel_only(d), {quantity::Section::steel}); })
+      .get("places", "where the largest values are reached: body, station (m), y (m), time (s)",
+           [](const Damage& d) {
+             py::typing::Dict<py::str, py::typing::Tuple<py::str, double, double, double>> places;
+             const Assessment a = steel_only(d);
+             for (const auto& q : quantity::quantities()) {
+               if (const DamagePeak* peak = q.uses.place != nullptr ? q.uses.place(a) : nullptr) {
+                 places[py::str(std::string(q.key))] = py::make_tuple(peak->body, peak->x, peak->y, peak->time);
+               }
+             }
+             return places;
+           })
       .def_readonly("friction_energy", &Damage::friction_energy, "J, of the whole stretch")
       .def_readonly("wear_volume", &Damage::wear_volume, "m3")
       .def_readonly("maps", &Damage::maps, "one per body")
@@ -212,21 +184,8 @@ void bind_damage_of_one(py::module_& m) {
       py::arg("trail"), py::arg("steel"), py::arg_v("options", DamageOptions{}, "..."), py::arg("before") = py::none(),
       R"(What a passage does to a steel.
 
-Parameters
-----------
-trail : ContactTrail
-    Of the passage.
-steel : Steel
-    Of wing and nose.
-options : DamageOptions
-    As the trail was made with.
-before : sequence of DamageMap, optional
-    Maps of the traffic so far, whose wheels harden the steel; new steel when left out.
-
-Returns
--------
-Damage
-    Peaks, sums and maps.)");
+`trail`: of the passage; `steel`: of wing and nose; `options`: as the trail was made with; `before`: maps of the
+traffic so far, whose wheels harden the steel; new steel when left out. Returns peaks, sums and maps.)");
   using U = SteelUnderContact;
   struct Along {
     std::vector<double> wheels, shear_yield, hardness, traction, load_factor, shakedown_limit, shakedown, fatigue_index,
@@ -264,23 +223,9 @@ Damage
       py::arg("share") = 1.0,
       R"(What each contact of a passage means for the steel it meets.
 
-Parameters
-----------
-trail : ContactTrail
-    Of the passage.
-steel : Steel
-    Of wing and nose.
-options : DamageOptions
-    As the trail was made with.
-before : sequence of DamageMap, optional
-    Maps of the traffic so far, whose wheels harden the steel.
-share : float
-    Of that traffic which has rolled when the passage comes.
-
-Returns
--------
-SteelAlong
-    One value per contact of the trail.)");
+`trail`: of the passage; `steel`: of wing and nose; `options`: as the trail was made with; `before`: maps of the
+traffic so far, whose wheels harden the steel; `share`: of that traffic which has rolled when the passage comes.
+Returns one value per contact of the trail.)");
 }
 
 } // namespace

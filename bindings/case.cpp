@@ -42,7 +42,9 @@ ScriptCase with_step(const ScriptCase& from, cases::Case value, const py::object
   return changed;
 }
 
-ScriptCase vary(const ScriptCase& c, const py::dict& values) {
+using KeyDict = py::typing::Dict<py::str, std::variant<bool, double, std::string>>;
+
+ScriptCase vary(const ScriptCase& c, const KeyDict& values) {
   cases::Case varied = cases::vary(c.document, overrides_of(values.cast<KeyValues>()));
   return with_step(c, std::move(varied), py::make_tuple("vary", values));
 }
@@ -146,7 +148,7 @@ void bind_case(py::module_ m) {
                                 field("sha256", &cases::InputFile::sha256, "checksum of its content"));
 
   using C = const ScriptCase&;
-  py::class_<ScriptCase, std::shared_ptr<ScriptCase>>(m, "Case", R"(All a user asked for, validated.
+  Told<ScriptCase>(m, "Case", R"(All a user asked for, validated.
 
 ``case["passage.speed_km_h"]`` is a value in the unit of its key, ``case.vary({"passage.speed_km_h": 120})`` a changed
 copy. What the choices amount to is told in SI by the properties. ``Case()`` has the default of every key.)")
@@ -175,37 +177,22 @@ copy. What the choices amount to is told in SI by the properties. ``Case()`` has
             return all;
           },
           "Every key the case rests on, given or default: its value as a case file says it, and its unit.")
-      .def_property_readonly(
-          "name", [](C c) { return c.get().name; }, "name")
-      .def_property_readonly(
-          "text", [](C c) { return c.text; }, "the case file as read, before anything was varied")
-      .def_property_readonly(
-          "folder", [](C c) { return c.folder; }, "relative names of files start here")
-      .def_property_readonly(
-          "inputs", [](C c) { return c.get().inputs; }, "files the case came from")
-      .def_property_readonly(
-          "excitation", [](C c) { return c.get().excitation; },
-          "CrossingShape, SectionedShape, DippedJoint or GivenPath")
-      .def_property_readonly(
-          "profile", [](C c) { return cases::profile_of(c.get().wheel); }, "WheelProfile, as rolled")
-      .def_property_readonly(
-          "vehicle", [](C c) { return cases::vehicle_of(c.get()); }, "Vehicle, with its wheels")
-      .def_property_readonly(
-          "track", [](C c) { return cases::track_of(c.get().track); }, "Track, with its rail")
-      .def_property_readonly(
-          "steel", [](C c) { return cases::steel_of(c.get()); }, "Steel of wing and nose")
-      .def_property_readonly(
-          "material", [](C c) { return c.get().material; }, "elastic constants of wheel and rail")
-      .def_property_readonly(
-          "normal_law", [](C c) { return c.get().contact.law; }, "law of contact of the passage")
-      .def_property_readonly(
-          "kinematics", [](C c) { return c.get().kinematics; }, "how slopes are read")
-      .def_property_readonly(
-          "measures", [](C c) { return c.get().measures; }, "definitions of the measures")
-      .def_property_readonly(
-          "damage", [](C c) { return c.get().damage; }, "how damage is computed")
-      .def(
-          "__eq__", [](C c, C other) { return c.get() == other.get(); }, py::arg("other"), py::is_operator())
+      .get("name", "name", [](C c) { return c.get().name; })
+      .get("text", "the case file as read, before anything was varied", [](C c) { return c.text; })
+      .get("folder", "relative names of files start here", [](C c) { return c.folder; })
+      .get("inputs", "files the case came from", [](C c) { return c.get().inputs; })
+      .get("excitation", "CrossingShape, SectionedShape, DippedJoint or GivenPath",
+           [](C c) { return c.get().excitation; })
+      .get("profile", "WheelProfile, as rolled", [](C c) { return cases::profile_of(c.get().wheel); })
+      .get("vehicle", "Vehicle, with its wheels", [](C c) { return cases::vehicle_of(c.get()); })
+      .get("track", "Track, with its rail", [](C c) { return cases::track_of(c.get().track); })
+      .get("steel", "Steel of wing and nose", [](C c) { return cases::steel_of(c.get()); })
+      .get("material", "elastic constants of wheel and rail", [](C c) { return c.get().material; })
+      .get("normal_law", "law of contact of the passage", [](C c) { return c.get().contact.law; })
+      .get("kinematics", "how slopes are read", [](C c) { return c.get().kinematics; })
+      .get("measures", "definitions of the measures", [](C c) { return c.get().measures; })
+      .get("damage", "how damage is computed", [](C c) { return c.get().damage; })
+      .def("__eq__", &same<ScriptCase>, py::arg("other"))
       .def("__repr__", [](C c) { return py::str("Case({!r})").format(c.get().name); })
       .def(py::pickle(&state_of, &restored));
   m.def("read_case", &read_case, py::arg("file"), "Case of a TOML case file; raises InputError with place and advice.");

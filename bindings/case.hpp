@@ -21,6 +21,7 @@ struct ScriptCase {
   std::filesystem::path folder = "."; // relative names of files start here
   py::list steps;                     // what was varied and replaced since, in order
   [[nodiscard]] const cases::Case& get() const { return document.base(); }
+  [[nodiscard]] friend bool operator==(const ScriptCase& a, const ScriptCase& b) { return a.get() == b.get(); }
 };
 ScriptCase read_case(const std::filesystem::path& file);
 

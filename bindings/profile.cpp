@@ -16,7 +16,7 @@ py::array_t<double> heights(const Curve& curve, const py::array_t<double>& y) {
 }
 
 void bind_curve(py::module_& m) {
-  py::class_<CurvePoint>(m, "CurvePoint", "Value (m), slope (-) and signed curvature (1/m) of a curve at one y.")
+  Told<CurvePoint>(m, "CurvePoint", "Value (m), slope (-) and signed curvature (1/m) of a curve at one y.")
       .def_readonly("value", &CurvePoint::value, "m")
       .def_readonly("slope", &CurvePoint::slope, "-")
       .def_readonly("curvature", &CurvePoint::curvature, "1/m, positive where the curve bends upward")
@@ -28,16 +28,14 @@ void bind_curve(py::module_& m) {
                    needed("depth", &Bump::depth, "m, largest change of the value"),
                    needed("width", &Bump::width, "m, full width"), needed("centre", &Bump::centre, "m, middle in y"));
 
-  py::class_<Curve, std::shared_ptr<Curve>>(m, "Curve",
-                                            "Plane curve z(y), y and z in m, the form of all cross-sections.")
+  Told<Curve>(m, "Curve", "Plane curve z(y), y and z in m, the form of all cross-sections.")
       .def("__call__", &heights, py::arg("y"),
            "Heights (m) at `y` (m); outside the range the value at the end is returned.")
       .def("at", &Curve::at, py::arg("y"), "Value, slope and curvature at one `y` (m).")
       .def("with_bump", &Curve::with, py::arg("bump"), "The same curve with one more smooth addition.")
       .def_property_readonly("front", &Curve::front, "m, smallest y")
       .def_property_readonly("back", &Curve::back, "m, largest y")
-      .def(
-          "__eq__", [](const Curve& a, const Curve& b) { return a == b; }, py::arg("other"), py::is_operator())
+      .def("__eq__", &same<Curve>, py::arg("other"))
       .def(py::pickle(
           [](const Curve& c) {
             py::list pieces;
@@ -87,19 +85,8 @@ void bind_wheel(py::module_& m) {
       py::arg("y"), py::arg("height"), py::arg("noise"), py::arg("name") = "measured",
       R"(Wheel profile fitted to measured points.
 
-Parameters
-----------
-y, height : array_like
-    m, points in the wheel frame, either order.
-noise : float
-    m, standard deviation of the measurement, > 0.
-name : str
-    Name of the profile.
-
-Raises
-------
-InputError
-    Points not finite, too few, of implausible scale or not single-valued.)");
+`y, height`: m, points in the wheel frame, either order; `noise`: m, standard deviation of the measurement, > 0;
+`name`: name of the profile. Raises InputError: points not finite, too few, of implausible scale or not single-valued.)");
 }
 
 } // namespace
@@ -115,12 +102,7 @@ void bind_profile(py::module_ m) {
   m.def("rail_head", &rail_head, py::arg("name"), py::arg("inclination") = 0.0,
         R"(Head of a standard rail.
 
-Parameters
-----------
-name : str
-    "60E1", "54E1", ...
-inclination : float
-    rad, positive leans the head towards the track centre.)");
+`name`: "60E1", "54E1", ; `inclination`: rad, positive leans the head towards the track centre.)");
 
   value_type<RailSection>(
       m, "RailSection", "Bending properties of one rail.", needed("name", &RailSection::name, "name of the rail"),

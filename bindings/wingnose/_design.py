@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING, Any, Protocol, TypeAlias
+from typing import TYPE_CHECKING, Any, Literal, TypeAlias
 
 import numpy as np
 
@@ -75,14 +75,10 @@ class Problem:
         return case_of(self.source)
 
     @property
-    def low(self) -> Numbers:
-        """Lower bounds in the order of the keys."""
-        return np.array([low for low, _ in self.bounds.values()], dtype=np.float64)
-
-    @property
-    def high(self) -> Numbers:
-        """Upper bounds in the order of the keys."""
-        return np.array([high for _, high in self.bounds.values()], dtype=np.float64)
+    def limits_of_search(self) -> tuple[Numbers, Numbers]:
+        """Lower and upper bounds in the order of the keys."""
+        low, high = np.array(list(self.bounds.values()), dtype=np.float64).T
+        return low, high
 
     @property
     def start_values(self) -> Numbers:
@@ -90,18 +86,38 @@ class Problem:
         return np.array([self.start[key] for key in self.bounds], dtype=np.float64)
 
 
-class Aim(Protocol):
-    """What the archive asks of an objective."""
+@dataclasses.dataclass(frozen=True)
+class Objective:
+    """What is to be small: a measure of a sweep in its unit, as the mean over the wheels by their weights or the worst of
+    them, of one group of wheels or of all.
+
+    Peaks count from the landing on: in a trailing move the wheel lands on the wing, and "peak_nose_kN" is only what the
+    nose still carries then; "peak_total_kN" weighs both directions alike.
+    """
+
+    measure: str = "peak_nose_kN"
+    statistic: Literal["mean", "worst"] = "mean"
+    group: str | None = None
 
     @property
-    def measure(self) -> str: ...
+    def name(self) -> str:
+        """Name of its variable: measure, statistic and group."""
+        parts = [self.measure, "worst" if self.statistic == "worst" else "", self.group or ""]
+        return "_".join(part for part in parts if part)
+
     @property
-    def group(self) -> str | None: ...
-    @property
-    def name(self) -> str: ...
-    @property
-    def label(self) -> str: ...
-    def over(self, answers: Numbers, wheels: tuple[Wheel, ...]) -> Numbers: ...
+    def label(self) -> str:
+        """In words, for axes."""
+        wheels = f"{self.group} wheels" if self.group else "all wheels"
+        return f"{'mean' if self.statistic == 'mean' else 'worst'} over {wheels}"
+
+    def over(self, answers: Numbers, wheels: tuple[Wheel, ...]) -> Numbers:
+        """Values of designs from the measures [design, wheel]."""
+        chosen = [i for i, wheel in enumerate(wheels) if self.group in (None, wheel.group)]
+        if self.statistic == "worst":
+            return np.asarray(answers[:, chosen].max(axis=1), dtype=np.float64)
+        weights = np.array([wheels[i].weight for i in chosen])
+        return np.asarray(answers[:, chosen] @ (weights / weights.sum()), dtype=np.float64)
 
 
 @dataclasses.dataclass(frozen=True)
@@ -118,7 +134,7 @@ class Entry:
 class Archive:
     """All designs looked at, each once; new ones are answered together in one sweep."""
 
-    def __init__(self, problem: Problem, aims: tuple[Aim, ...], threads: int, executor: Any) -> None:
+    def __init__(self, problem: Problem, aims: tuple[Objective, ...], threads: int, executor: Any) -> None:
         groups = {wheel.group for wheel in problem.wheels}
         for aim in aims:
             if aim.group is not None and aim.group not in groups:
@@ -142,14 +158,13 @@ class Archive:
         """All designs looked at, in order."""
         return np.array([entry.design for entry in self.entries.values()])
 
-    def allowed_values(self) -> Numbers:
-        """Objectives of the allowed designs."""
-        return np.array([entry.values for entry in self.entries.values() if entry.excess == 0.0])
+    def allowed(self) -> list[Entry]:
+        """The designs that keep all limits, in order."""
+        return [entry for entry in self.entries.values() if entry.excess == 0.0]
 
     def best(self, aim: int) -> Numbers:
         """The allowed design with the smallest objective; the first of equals."""
-        allowed = [entry for entry in self.entries.values() if entry.excess == 0.0]
-        return min(allowed, key=lambda entry: float(entry.values[aim])).design
+        return min(self.allowed(), key=lambda entry: float(entry.values[aim])).design
 
     def check_start(self) -> None:
         """Raise InputError unless the start is allowed and can be answered."""

@@ -20,13 +20,14 @@ if TYPE_CHECKING:
     from ._core import Finding
 
     Source: TypeAlias = xr.DataTree | str | os.PathLike[str]
+    Node: TypeAlias = Any  # of an answer, a DataTree; what stands under a path of it, no type tells
 
 # How units are printed where the key of a quantity spells them otherwise.
 _UNITS = {"-": "", "mm2": "mm²", "mm3": "mm³", "m/s2": "m/s²", "J/mm2": "J/mm²", "1e-6": "10⁻⁶", "um": "µm",
           "permil": "‰", "MN m2": "MN·m²", "kg m2": "kg·m²"}  # fmt: skip
 
 
-def taken(source: Source, *kinds: str) -> xr.DataTree:
+def taken(source: Source, *kinds: str) -> Node:
     """The answer itself, of one of some kinds; a path is opened.
 
     Raises
@@ -60,7 +61,7 @@ def title(words: str) -> str:
     return words[:1].upper() + words[1:]
 
 
-def has(answer: xr.DataTree, path: str) -> bool:
+def has(answer: Node, path: str) -> bool:
     """Whether an answer has a node or a variable, with something in it."""
     import xarray
 
@@ -71,35 +72,35 @@ def has(answer: xr.DataTree, path: str) -> bool:
     return bool(found.size) if isinstance(found, xarray.DataArray) else bool(found.variables or found.children)
 
 
-def texts(answer: xr.DataTree, path: str) -> list[str]:
+def texts(answer: Node, path: str) -> list[str]:
     """One text or a list of them, such as "dependence/sentence"; empty when the answer has none."""
     return [str(one) for one in np.atleast_1d(answer[path].values)] if has(answer, path) else []
 
 
-def number(answer: xr.DataTree, path: str) -> float:
+def number(answer: Node, path: str) -> float:
     """A single number; NaN when the answer has none."""
     return float(answer[path]) if has(answer, path) else math.nan
 
 
-def rows(node: xr.DataTree, *names: str) -> list[tuple[Any, ...]]:
+def rows(node: Node, *names: str) -> list[tuple[Any, ...]]:
     """Some variables of a node side by side; text as text and numbers as floats."""
     columns = [node[name].values for name in names]
     return [tuple(float(one) if isinstance(one, (float, np.floating)) else one for one in row)
             for row in zip(*columns, strict=True)]  # fmt: skip
 
 
-def keys_of(answer: xr.DataTree) -> dict[str, str]:
+def keys_of(answer: Node) -> dict[str, str]:
     """Every key the case rests on, with its value as a case file says it."""
     return dict(zip(texts(answer, "case/keys/key"), texts(answer, "case/keys/value"), strict=True))
 
 
-def gravest_first(answer: xr.DataTree) -> dict[str, list[Finding]]:
+def gravest_first(answer: Node) -> dict[str, list[Finding]]:
     """The findings of an answer by their gravity, those that are there."""
     found = {gravity: findings(answer, gravity=gravity) for gravity in ("grave", "warning", "note")}
     return {gravity: several for gravity, several in found.items() if several}
 
 
-def grave_words(answer: xr.DataTree) -> str:
+def grave_words(answer: Node) -> str:
     """One short line when an answer has a grave finding; otherwise nothing."""
     kinds = dict.fromkeys(one.kind.replace("_", " ") for one in findings(answer, gravity="grave"))
     return f"Grave: {', '.join(kinds)}; see the findings first" if kinds else ""
@@ -134,7 +135,7 @@ class Limit(NamedTuple):
         return value < self.value if self.kind == "at least" else value > self.value
 
 
-def limits_of(study: xr.DataTree) -> list[Limit]:
+def limits_of(study: Node) -> list[Limit]:
     """The limits a study of speeds was asked for, and what was found."""
     if not has(study, "limits/quantity"):
         return []
@@ -143,13 +144,13 @@ def limits_of(study: xr.DataTree) -> list[Limit]:
     speeds = study["closed_form/limits/permissible_speed_km_h"].values
     tracks = texts(study, "lumped_track")
     return [
-        Limit(*row, {track: float(one) for track, one in zip(tracks, several, strict=True)}
-              if np.any(np.isfinite(several)) else {})  # fmt: skip
+        Limit._make([*row, {track: float(one) for track, one in zip(tracks, several, strict=True)}
+                     if np.any(np.isfinite(several)) else {}])  # fmt: skip
         for row, several in zip(told, speeds, strict=True)
     ]
 
 
-def over_speeds(study: xr.DataTree, key: str) -> xr.DataArray:
+def over_speeds(study: Node, key: str) -> Node:
     """A measure of the passages or of their steel over the speeds.
 
     Raises
@@ -171,7 +172,7 @@ def cumulative(values: NDArray[np.float64], weights: NDArray[np.float64]) -> tup
     return np.append(values[order][:1], values[order]), np.append(0.0, share)[: values.size + bool(values.size)]
 
 
-def maps_of(damage: xr.DataTree, quantity: str, part: str = "passage") -> dict[str, xr.DataArray]:
+def maps_of(damage: Node, quantity: str, part: str = "passage") -> dict[str, xr.DataArray]:
     """A map of the running surfaces by body: over x_mm and y_mm, of the bodies that were touched.
 
     Parameters
@@ -192,7 +193,7 @@ def maps_of(damage: xr.DataTree, quantity: str, part: str = "passage") -> dict[s
     return {name: node[quantity] for name, node in nodes.items()}
 
 
-def contacts_of(damage: xr.DataTree, body: str | None, *keys: str) -> list[NDArray[np.float64]]:
+def contacts_of(damage: Node, body: str | None, *keys: str) -> list[NDArray[np.float64]]:
     """Columns of the contacts of the case's own wheel by time, on one body or on all."""
     node = damage["contacts"]
     which = np.full(node["body"].size, True) if body is None else node["body"].values == body

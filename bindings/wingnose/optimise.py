@@ -29,12 +29,12 @@ proven to be the best there is.
 from __future__ import annotations
 
 import dataclasses
-from typing import TYPE_CHECKING, Any, Literal, TypeAlias
+from typing import TYPE_CHECKING, Any, TypeAlias
 
 import numpy as np
 
 from ._core import InputError
-from ._design import Archive, Problem, Wheel
+from ._design import Archive, Objective, Problem, Wheel
 from ._design_limits import Limits
 from ._extras import need
 from ._house import COLOURS, INK, legend, sheet
@@ -53,40 +53,6 @@ __all__ = ["Limits", "Objective", "Optimum", "Problem", "Wheel", "front", "front
 
 # Ranks behind every value of a measure that is answered.
 BEHIND_ALL = 1e12
-
-
-@dataclasses.dataclass(frozen=True)
-class Objective:
-    """What is to be small: a measure of a sweep in its unit, as the mean over the wheels by their weights or the worst of
-    them, of one group of wheels or of all.
-
-    Peaks count from the landing on: in a trailing move the wheel lands on the wing, and "peak_nose_kN" is only what the
-    nose still carries then; "peak_total_kN" weighs both directions alike.
-    """
-
-    measure: str = "peak_nose_kN"
-    statistic: Literal["mean", "worst"] = "mean"
-    group: str | None = None
-
-    @property
-    def name(self) -> str:
-        """Name of its variable: measure, statistic and group."""
-        parts = [self.measure, "worst" if self.statistic == "worst" else "", self.group or ""]
-        return "_".join(part for part in parts if part)
-
-    @property
-    def label(self) -> str:
-        """In words, for axes."""
-        wheels = f"{self.group} wheels" if self.group else "all wheels"
-        return f"{'mean' if self.statistic == 'mean' else 'worst'} over {wheels}"
-
-    def over(self, answers: Numbers, wheels: tuple[Wheel, ...]) -> Numbers:
-        """Values of designs from the measures [design, wheel]."""
-        chosen = [i for i, wheel in enumerate(wheels) if self.group in (None, wheel.group)]
-        if self.statistic == "worst":
-            return np.asarray(answers[:, chosen].max(axis=1), dtype=np.float64)
-        weights = np.array([wheels[i].weight for i in chosen])
-        return np.asarray(answers[:, chosen] @ (weights / weights.sum()), dtype=np.float64)
 
 
 @dataclasses.dataclass(frozen=True)
@@ -237,7 +203,7 @@ def _ranked(values: Numbers, archive: Archive, designs: Numbers) -> Numbers:
 
 def _towards(archive: Archive, share: float) -> Search:
     """Distance from the best values so far, `share` of it weighing the second objective."""
-    values = archive.allowed_values()
+    values = np.array([entry.values for entry in archive.allowed()])
     best, span = values.min(axis=0), np.ptp(values, axis=0)
     weight = np.array([1.0 - share, share]) / np.where(span > 0.0, span, 1.0)
 
@@ -254,7 +220,7 @@ def _first(problem: Problem, n: int, seed: int | None) -> Numbers:
     if n < 5:
         raise InputError(f"population: {n} is not allowed; allowed: 5 or more designs.")
     qmc = need("scipy.stats.qmc", "study", "optimise")
-    low, high = problem.low, problem.high
+    low, high = problem.limits_of_search
     power = int(np.ceil(np.log2(n)))
     unit = qmc.Sobol(d=len(low), seed=np.random.default_rng(seed)).random_base2(power)[: n - 1]
     return np.vstack([problem.start_values, low + unit * (high - low)])
@@ -262,16 +228,17 @@ def _first(problem: Problem, n: int, seed: int | None) -> Numbers:
 
 def _evolve(of: Search, problem: Problem, first: Numbers, generations: int, seed: int | None) -> None:
     need("scipy.optimize", "study", "optimise").differential_evolution(
-        lambda columns: of(columns.T), list(zip(problem.low, problem.high, strict=True)), init=first, maxiter=generations,
+        lambda columns: of(columns.T), list(problem.bounds.values()), init=first, maxiter=generations,
         tol=1e-4, polish=False, vectorized=True, updating="deferred", seed=np.random.default_rng(seed),
     )  # fmt: skip
 
 
 def _simplex(of: Search, problem: Problem, start: Numbers, most: int) -> None:
-    span = problem.high - problem.low
-    corners = np.vstack([start, start + 0.05 * np.diag(np.where(start + 0.05 * span > problem.high, -span, span))])
+    low, high = problem.limits_of_search
+    span = high - low
+    corners = np.vstack([start, start + 0.05 * np.diag(np.where(start + 0.05 * span > high, -span, span))])
     need("scipy.optimize", "study", "optimise").minimize(
         lambda design: float(of(design[None])[0]), start, method="Nelder-Mead",
-        bounds=list(zip(problem.low, problem.high, strict=True)),
+        bounds=list(problem.bounds.values()),
         options={"maxfev": most, "initial_simplex": corners, "xatol": 1e-4 * float(span.min())},
     )  # fmt: skip

@@ -20,8 +20,9 @@ from ._reading import has, taken, texts
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    import xarray as xr
     from matplotlib.axes import Axes
+
+    from ._reading import Node
 
     Sheets = dict[str, Callable[[], Axes]]
 
@@ -44,7 +45,7 @@ def draw(result_file: Path, folder: Path) -> list[Path]:
     return written
 
 
-def _of_run(result: xr.DataTree) -> Sheets:
+def _of_run(result: Node) -> Sheets:
     landing = float(result["measures/landing_station_mm"]) * 1e-3
     around = (landing - 1.5, landing + 2.0)
     return {
@@ -53,11 +54,11 @@ def _of_run(result: xr.DataTree) -> Sheets:
     }
 
 
-def _of_geometry(result: xr.DataTree) -> Sheets:
+def _of_geometry(result: Node) -> Sheets:
     return {"path": partial(plot.wheel_path, result)}
 
 
-def _of_speeds(study: xr.DataTree) -> Sheets:
+def _of_speeds(study: Node) -> Sheets:
     return {
         "p2": partial(plot.force_against_speed, study),
         "factor": partial(plot.dynamic_factor_against_speed, study),
@@ -67,7 +68,7 @@ def _of_speeds(study: xr.DataTree) -> Sheets:
     }
 
 
-def _of_comparison(found: xr.DataTree) -> Sheets:
+def _of_comparison(found: Node) -> Sheets:
     keys = ["p2_kN", "peak_nose_kN", *_steel(found, "statistics")]
     return {
         "paths": partial(plot.paths, found),
@@ -79,7 +80,7 @@ def _of_comparison(found: xr.DataTree) -> Sheets:
     }
 
 
-def _of_contact(found: xr.DataTree) -> Sheets:
+def _of_contact(found: Node) -> Sheets:
     drawn: Sheets = {}
     for body in texts(found, "bodies/body"):
         if has(found, f"{body}/field"):
@@ -88,7 +89,7 @@ def _of_contact(found: xr.DataTree) -> Sheets:
     return drawn
 
 
-def _of_damage(found: xr.DataTree) -> Sheets:
+def _of_damage(found: Node) -> Sheets:
     bodies = list(found["passage"].children)
     body = "nose" if "nose" in bodies else bodies[-1]
     maps = ("peak_pressure_MPa", "wheels_beyond_shakedown", "wear_depth_um", "friction_energy_J_mm2")
@@ -102,13 +103,13 @@ def _of_damage(found: xr.DataTree) -> Sheets:
     }
 
 
-def _of_sweep(data: xr.DataTree) -> Sheets:
+def _of_sweep(data: Node) -> Sheets:
     return {
         f"p2_{key.rsplit('.', 1)[-1]}": partial(plot.against_input, data, key, "p2_kN") for key in plot.inputs_of(data)
     }
 
 
-def _steel(answer: xr.DataTree, node: str) -> list[str]:
+def _steel(answer: Node, node: str) -> list[str]:
     """What the landing does to the steel, in answers that tell of it."""
     return [key for key, one in quantities.items() if one.of_steel and one.compared and has(answer, f"{node}/{key}")]
 

@@ -14,11 +14,10 @@ from ._places import freest, size_of
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    import xarray as xr
     from matplotlib.axes import Axes
     from numpy.typing import NDArray
 
-    from .._reading import Source
+    from .._reading import Node, Source
 
 __all__ = ["cumulative", "differences", "envelopes", "nose_load", "paths", "transfers"]
 
@@ -238,13 +237,13 @@ def differences(source: Source, ax: Axes | None = None, *, crossing: int | None 
     return ax
 
 
-def _crossings(found: xr.DataTree) -> Iterator[tuple[int, str, dict[str, Any]]]:
+def _crossings(found: Node) -> Iterator[tuple[int, str, dict[str, Any]]]:
     """Number, name and line of every crossing."""
     for i, name in enumerate(texts(found, "crossing")):
         yield i, name, crossing_line(i)
 
 
-def _known(found: xr.DataTree, quantity: str, crossing: int) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+def _known(found: Node, quantity: str, crossing: int) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
     """A quantity of the wheels compared that have it, and their weights."""
     values = found[f"passages/{quantity}"].values[crossing]
     known = np.isfinite(values) & (found["wheels/compared"].values > 0.5)

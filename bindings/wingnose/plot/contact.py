@@ -13,12 +13,11 @@ from .._reading import has, number, taken
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    import xarray as xr
     from matplotlib.axes import Axes
     from numpy.typing import NDArray
 
     from .._core import contact as laws
-    from .._reading import Source
+    from .._reading import Node, Source
 
 __all__ = ["law_deviations", "pressure_across", "pressure_field"]
 
@@ -39,7 +38,7 @@ class _Body(NamedTuple):
     title: str
     strips: dict[str, Strips]
     field: tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.float64]] | None  # mm, mm, MPa
-    answers: list[xr.DataTree]
+    answers: list[Node]
 
 
 def pressure_field(

@@ -4,6 +4,7 @@ wheels of a mixed traffic do how much to the steel.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -15,14 +16,11 @@ from .._house import INK, colour, crossing_line, legend, mark, sheet
 from .._reading import contacts_of, cumulative, has, label, maps_of, number, taken, texts, title, unit
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    import xarray as xr
     from matplotlib.axes import Axes
     from matplotlib.cm import ScalarMappable
     from numpy.typing import NDArray
 
-    from .._reading import Source
+    from .._reading import Node, Source
 
 __all__ = ["along", "damage_map", "shakedown", "traffic_shares"]
 
@@ -201,7 +199,8 @@ def along(
         Station in mm. Where the quantity depends on the steel and a traffic hardens it, the thick line is the new steel
         and the thin ones are the beginnings of later stages.
     """
-    answers = [taken(one, "damage") for one in (sources if isinstance(sources, (list, tuple)) else [sources])]
+    several = sources if isinstance(sources, Sequence) and not isinstance(sources, str) else [sources]
+    answers = [taken(one, "damage") for one in several]
     known = [str(name) for name, column in answers[0]["contacts"].data_vars.items() if column.dtype.kind == "f"]
     if quantity not in known:
         raise InputError(f'"{quantity}" has no course along a body; these have: {", ".join(known)}')
@@ -286,7 +285,7 @@ def traffic_shares(source: Source, quantity: str = "shakedown_exceedance", ax: A
 def _bar(ax: Axes, drawn: ScalarMappable, words: str, ends: str = "neither") -> None:
     bar = ax.figure.colorbar(drawn, ax=ax, pad=0.01, extend=ends)
     bar.set_label(words, color=INK)
-    bar.outline.set_visible(False)  # type: ignore[operator]
+    bar.outline.set_visible(False)  # type: ignore[operator, unused-ignore]
     bar.ax.tick_params(colors=INK, length=3)
 
 
@@ -298,7 +297,7 @@ def _top(values: NDArray[np.float64]) -> tuple[float, bool]:
     return (high, True) if high < 0.7 * most else (most, False)
 
 
-def _words(found: xr.DataTree, part: str) -> str:
+def _words(found: Node, part: str) -> str:
     steel = texts(found, "steel/name")[0]
     return f"one wheel, {steel}" if part == "passage" else f"{number(found, 'traffic/tonnage_MGT'):.3g} MGT, {steel}"
 

@@ -11,11 +11,10 @@ from .._reading import has, limits_of, number, over_speeds, rows, taken, texts, 
 from ._places import freest, size_of
 
 if TYPE_CHECKING:
-    import xarray as xr
     from matplotlib.axes import Axes
     from numpy.typing import NDArray
 
-    from .._reading import Source
+    from .._reading import Node, Source
 
 __all__ = ["against_speed", "dynamic_factor_against_speed", "force_against_speed", "lost_contact_against_speed"]
 
@@ -116,8 +115,8 @@ def against_speed(source: Source, keys: list[str], ax: Axes | None = None) -> Ax
     return ax
 
 
-def _speed(study: xr.DataTree) -> NDArray[np.float64]:
-    return over_speeds(study, "p2_kN")["speed_km_h"].values
+def _speed(study: Node) -> NDArray[np.float64]:
+    return np.asarray(over_speeds(study, "p2_kN")["speed_km_h"], dtype=np.float64)
 
 
 def _coincide(one: NDArray[np.float64], other: NDArray[np.float64]) -> bool:
@@ -140,7 +139,7 @@ def _line_colour(key: str) -> str:
     return INK
 
 
-def _limits(ax: Axes, study: xr.DataTree, key: str) -> None:
+def _limits(ax: Axes, study: Node, key: str) -> None:
     for limit in limits_of(study):
         if limit.key != key:
             continue
@@ -157,7 +156,7 @@ def _limits(ax: Axes, study: xr.DataTree, key: str) -> None:
                     va="top" if below else "bottom", color=colour("limit"), fontsize=9)  # fmt: skip
 
 
-def _speeds_asked_for(ax: Axes, study: xr.DataTree, values: NDArray[np.float64]) -> None:
+def _speeds_asked_for(ax: Axes, study: Node, values: NDArray[np.float64]) -> None:
     speed = _speed(study)
     for name, place in (("today", "right"), ("proposed", "left")):
         at = number(study, f"change/{name}_km_h")
@@ -173,7 +172,7 @@ def _speeds_asked_for(ax: Axes, study: xr.DataTree, values: NDArray[np.float64])
         ax.axvspan(failed - 0.5, failed + 0.5, color=MARGIN_SHADE, linewidth=0)
 
 
-def _finish(ax: Axes, study: xr.DataTree, *, named: bool = True) -> None:
+def _finish(ax: Axes, study: Node, *, named: bool = True) -> None:
     permissible = number(study, "permissible/speed_km_h")
     if np.isfinite(permissible):
         ax.axvline(permissible, color=colour("limit"), linewidth=1.0, linestyle=(0, (2, 2)))

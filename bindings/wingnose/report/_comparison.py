@@ -34,10 +34,9 @@ from ._page import (
 )
 
 if TYPE_CHECKING:
-    import xarray as xr
     from numpy.typing import NDArray
 
-    from .._reading import Source
+    from .._reading import Node, Source
 
 
 def comparison(source: Source) -> str:
@@ -85,7 +84,7 @@ def comparison(source: Source) -> str:
     return render(f"Comparison of crossings: {', '.join(names)}", about, _answer(found, names), found, sections)
 
 
-def _answer(found: xr.DataTree, names: list[str]) -> Answer:
+def _answer(found: Node, names: list[str]) -> Answer:
     places = found["ranking/place_of"].values
     # A criterion by which all are alike says nothing.
     told = [row for row in places if np.any(row != 1.0)]
@@ -112,7 +111,7 @@ def _decimals(key: str) -> int:
     return next((one.decimals for name, one in quantities.items() if key.startswith(name)), 1)
 
 
-def _ranking(found: xr.DataTree, names: list[str]) -> Table:
+def _ranking(found: Node, names: list[str]) -> Table:
     ranking = found["ranking"]
     values, worst = ranking["value"].values, ranking["worst_value"].values
     both = bool(np.any(np.isnan(worst) != np.isnan(values)) or np.any(np.abs(worst - values) > 1e-12 * np.abs(values)))
@@ -140,7 +139,7 @@ def _ranking(found: xr.DataTree, names: list[str]) -> Table:
     return Table("ranking", heads, [*told, *_shares(found["crossings"], 2)], foot)
 
 
-def _shares(node: xr.DataTree, empty: int) -> list[Row]:
+def _shares(node: Node, empty: int) -> list[Row]:
     """Shares of the wheels, per crossing, with what they are shares of; so many cells are empty before them."""
     return [
         Row([str(one.description), *[""] * empty, *(f"{value:.1f} %" for value in one.values)])
@@ -149,7 +148,7 @@ def _shares(node: xr.DataTree, empty: int) -> list[Row]:
     ]
 
 
-def _differences(found: xr.DataTree, names: list[str], *, steel: bool) -> list[Block]:
+def _differences(found: Node, names: list[str], *, steel: bool) -> list[Block]:
     ofs = [one.key.removesuffix("_index") for one in quantities.values() if one.of_steel]
     told: dict[str, Row] = {}
     for i in range(1, len(names)):
@@ -170,7 +169,7 @@ def _differences(found: xr.DataTree, names: list[str], *, steel: bool) -> list[B
     return [Table("steel-differences" if steel else "differences", heads, list(told.values()), foot)]
 
 
-def _steel(found: xr.DataTree, names: list[str], keys: list[str]) -> Table:
+def _steel(found: Node, names: list[str], keys: list[str]) -> Table:
     told = []
     for key in keys:
         middle, high = (_statistic(found, key, which) for which in ("q50", "q95"))
@@ -183,7 +182,7 @@ def _steel(found: xr.DataTree, names: list[str], keys: list[str]) -> Table:
     return Table("steel", heads, [*told, *_shares(of, 1), Row(["steel of wing and nose, friction", "", *grades])])
 
 
-def _groups(found: xr.DataTree, names: list[str]) -> list[Block]:
+def _groups(found: Node, names: list[str]) -> list[Block]:
     told = rows(found["groups"], "name", "share") if has(found, "groups/name") else []
     if not told:
         return []
@@ -198,7 +197,7 @@ def _groups(found: xr.DataTree, names: list[str]) -> list[Block]:
     return [Table("groups", heads, lines)]
 
 
-def _population(found: xr.DataTree) -> list[Entry]:
+def _population(found: Node) -> list[Entry]:
     count, compared, effective = (single(found, f"about/{key}") for key in ("wheels", "wheels_compared", "effective_count"))
     entries = [Entry("wheels", f"{count:.0f}, of which {compared:.0f} could be compared on all crossings")]
     if math.isfinite(effective):
@@ -212,19 +211,19 @@ def _population(found: xr.DataTree) -> list[Entry]:
     return entries
 
 
-def _statistic(found: xr.DataTree, key: str, which: str) -> list[float]:
+def _statistic(found: Node, key: str, which: str) -> list[float]:
     """A statistic of a quantity, crossing by crossing."""
     values: NDArray[np.float64] = found[f"statistics/{key}"].sel(statistic=which).values
     return [float(value) for value in values]
 
 
-def _medians(found: xr.DataTree, names: list[str], key: str) -> str:
+def _medians(found: Node, names: list[str], key: str) -> str:
     one = quantities[key]
     told = [f"{name} {number(value, one.decimals)}" for name, value in zip(names, _statistic(found, key, "q50"), strict=True)]
     return f"medians {', '.join(told)} {unit(one.unit)}".rstrip()
 
 
-def _figures(found: xr.DataTree, names: list[str]) -> list[Figure]:
+def _figures(found: Node, names: list[str]) -> list[Figure]:
     reasons, on = texts(found, "paths/reason"), ", ".join(names)
     typical = f" ({texts(found, 'wheels/name')[int(found['paths/wheel'].values[0])]}, {reasons[0]})" if reasons else ""
     drawn = [
@@ -248,16 +247,16 @@ def _figures(found: xr.DataTree, names: list[str]) -> list[Figure]:
     return drawn
 
 
-def _curves(found: xr.DataTree, names: list[str], key: str, name: str) -> Figure:
+def _curves(found: Node, names: list[str], key: str, name: str) -> Figure:
     words = quantities[key].label
     return figure(partial(plot.cumulative, found, key), name, f"Cumulative curves of {words}: {_medians(found, names, key)}.",
                   f"{title(words)}, share of wheels at or below")  # fmt: skip
 
 
-def _steel_figures(found: xr.DataTree, names: list[str], keys: list[str]) -> list[Figure]:
+def _steel_figures(found: Node, names: list[str], keys: list[str]) -> list[Figure]:
     shown = ("shakedown_exceedance", "surface_fatigue_index", "t_gamma_N", "wear_volume_mm3")
     return [_curves(found, names, key, f"fig-{key}") for key in keys if key in shown]
 
 
-def _confidence(found: xr.DataTree) -> str:
+def _confidence(found: Node) -> str:
     return f"{100.0 * single(found, 'about/confidence'):.0f} %"

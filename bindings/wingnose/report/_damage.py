@@ -35,9 +35,7 @@ from ._page import (
 )
 
 if TYPE_CHECKING:
-    import xarray as xr
-
-    from .._reading import Source
+    from .._reading import Node, Source
 
 _NOT_SAID = (
     "how long the crossing lasts, when it must be repaired, or how deep a crack grows",
@@ -104,7 +102,7 @@ def damage(source: Source) -> str:
     return render(heading, [_asked(found)], words.answer(found), found, sections)
 
 
-def _asked(found: xr.DataTree) -> str:
+def _asked(found: Node) -> str:
     keys = keys_of(found)
     wheel, speed = keys.get("wheel.profile", ""), keys.get("passage.speed_km_h", "")
     parts = [f"One wheel{f' {wheel}' if wheel else ''}{f' at {speed} km/h' if speed else ''}"]
@@ -113,11 +111,11 @@ def _asked(found: xr.DataTree) -> str:
     return f"{' '.join(parts)} over steel {texts(found, 'steel/name')[0]}, friction {_plain(single(found, 'steel/friction'))}"
 
 
-def _kinds(found: xr.DataTree) -> str:
+def _kinds(found: Node) -> str:
     return f"{len(texts(found, 'traffic/population/name'))} kinds of wheels" if has(found, "traffic/classes") else ""
 
 
-def _limits(found: xr.DataTree) -> Table:
+def _limits(found: Node) -> Table:
     told = []
     for place, one in enumerate(words.limits(found)):
         of = " N" if one.measure == quantities["t_gamma_N"].label else ""
@@ -130,7 +128,7 @@ def _limits(found: xr.DataTree) -> Table:
     return Table("limits", heads, told, _LIMITS_FOOT)
 
 
-def _measures(found: xr.DataTree) -> Table:
+def _measures(found: Node) -> Table:
     told = []
     for key, body, x, y in rows(found["places"], "key", "body", "station_mm", "y_mm"):
         one = quantities[key]
@@ -142,12 +140,12 @@ def _measures(found: xr.DataTree) -> Table:
     return Table("measures", heads, told, _RATES_FOOT)
 
 
-def _value(found: xr.DataTree, key: str) -> str:
+def _value(found: Node, key: str) -> str:
     value = single(found, f"measures/{key}")
     return number(value, fine_decimals(value))
 
 
-def _traffic(found: xr.DataTree) -> list[Block]:
+def _traffic(found: Node) -> list[Block]:
     node = found["traffic"]
     told = []
     for name, one in node.data_vars.items():
@@ -171,7 +169,7 @@ def _traffic(found: xr.DataTree) -> list[Block]:
     return blocks
 
 
-def _of_classes(found: xr.DataTree) -> list[tuple[Head, list[str]]]:
+def _of_classes(found: Node) -> list[tuple[Head, list[str]]]:
     """Of each class of wheels and of all: share of the friction energy, and largest pressure of one wheel."""
     population = found["traffic/population"]
     of, wheels, energy, pressure = (population[key].values
@@ -184,7 +182,7 @@ def _of_classes(found: xr.DataTree) -> list[tuple[Head, list[str]]]:
             (Head(quantities["peak_pressure_MPa"].label, "MPa"), [number(one, 0) if one > 0.0 else "–" for one in largest])]  # fmt: skip
 
 
-def _figures(found: xr.DataTree) -> list[Figure]:
+def _figures(found: Node) -> list[Figure]:
     bodies = list(found["passage"].children)
     body = "nose" if "nose" in bodies else bodies[-1]
     on = f"along the {body}" if body in ("nose", "wing") else "along the rail"
@@ -217,7 +215,7 @@ def _figures(found: xr.DataTree) -> list[Figure]:
     ]  # fmt: skip
 
 
-def _traffic_figures(found: xr.DataTree) -> list[Figure]:
+def _traffic_figures(found: Node) -> list[Figure]:
     wheels, rate = words.count(single(found, "traffic/wheels")), single(found, "traffic/wear_depth_per_wheel_nm")
     drawn = [
         figure(partial(plot.damage_map, found, "wheels_beyond_shakedown", part="traffic"), "fig-traffic-shakedown",
@@ -236,7 +234,7 @@ def _traffic_figures(found: xr.DataTree) -> list[Figure]:
     return drawn
 
 
-def _steel(found: xr.DataTree) -> list[Entry]:
+def _steel(found: Node) -> list[Entry]:
     node, keys = found["steel"], keys_of(found)
 
     def told(key: str, words_of: str) -> Entry:
@@ -255,7 +253,7 @@ def _steel(found: xr.DataTree) -> list[Entry]:
     return entries
 
 
-def _rolled(found: xr.DataTree) -> list[tuple[str, list[Entry]]]:
+def _rolled(found: Node) -> list[tuple[str, list[Entry]]]:
     if not has(found, "traffic"):
         return []
     return [("Traffic", [

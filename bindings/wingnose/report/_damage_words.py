@@ -7,14 +7,14 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
+from .. import quantities
 from .._core.assess import CrackFunction
-from .._reading import contacts_of, has, number as single, quantities, texts
+from .._reading import contacts_of, has, number as single, texts
 from ._damage_places import Stretch, along, at, most_wheels, place_of, place_on_map, stretches_above
 from ._page import Answer, fine_decimals, number
 
 if TYPE_CHECKING:
-    import xarray as xr
-
+    from .._reading import Node
     from ._damage_places import Place
 
 
@@ -35,7 +35,7 @@ class Passed(NamedTuple):
         return any(self.stretches.values())
 
 
-def limits(found: xr.DataTree) -> list[Passed]:
+def limits(found: Node) -> list[Passed]:
     """The limits of the steel, the one passed by most first, and those of the crack function after them."""
 
     def passed(label: str, key: str, limit: float | None, times: float = math.nan) -> Passed:
@@ -55,7 +55,7 @@ def limits(found: xr.DataTree) -> list[Passed]:
     return [*sorted(of_steel, key=lambda one: -one.times), *of_cracks]
 
 
-def answer(found: xr.DataTree) -> Answer:
+def answer(found: Node) -> Answer:
     """Answer of a damage in words, for who keeps the track."""
     passed = {one.label: one for one in limits(found)}
     worst = passed["elastic shakedown"]
@@ -97,7 +97,7 @@ def count(wheels: float) -> str:
     return "–" if not math.isfinite(wheels) else f"{wheels:,.0f}".replace(",", "\N{NARROW NO-BREAK SPACE}")
 
 
-def _of_steel(found: xr.DataTree, passed: dict[str, Passed]) -> list[str]:
+def _of_steel(found: Node, passed: dict[str, Passed]) -> list[str]:
     shakedown, flow = passed["elastic shakedown"], passed["surface flow"]
     if shakedown.place is None or flow.place is None:
         return []
@@ -117,7 +117,7 @@ def _of_steel(found: xr.DataTree, passed: dict[str, Passed]) -> list[str]:
     return said
 
 
-def _sliding(found: xr.DataTree, passed: dict[str, Passed]) -> str:
+def _sliding(found: Node, passed: dict[str, Passed]) -> str:
     start, outrun = passed["cracks start"], passed["wear outruns cracks"]
     if start.place is None:
         return "The wheel rolls without sliding but for spin: T-gamma is 0 throughout."
@@ -129,7 +129,7 @@ def _sliding(found: xr.DataTree, passed: dict[str, Passed]) -> str:
     return said + "too little to start cracks, by the crack function for R260."
 
 
-def _wear(found: xr.DataTree) -> list[str]:
+def _wear(found: Node) -> list[str]:
     place = place_of(found, "wear_depth_nm")
     if place is None:
         return []
@@ -138,7 +138,7 @@ def _wear(found: xr.DataTree) -> list[str]:
             "given and no forecast."]  # fmt: skip
 
 
-def _traffic(found: xr.DataTree) -> list[str]:
+def _traffic(found: Node) -> list[str]:
     said = []
     rolled, flowing, rate = (single(found, f"traffic/{key}")
                              for key in ("wheels", "wheels_beyond_surface_flow", "wear_depth_per_wheel_nm"))  # fmt: skip
@@ -159,7 +159,7 @@ def _traffic(found: xr.DataTree) -> list[str]:
     return [*said, text]
 
 
-def _hardening(found: xr.DataTree) -> str:
+def _hardening(found: Node) -> str:
     before, after = (single(found, f"traffic/shear_yield_{which}_MPa") for which in ("first", "last"))
     first, last = (single(found, f"traffic/shakedown_exceedance_{which}") for which in ("first", "last"))
     if after <= before * (1.0 + 1e-9):

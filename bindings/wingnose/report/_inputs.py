@@ -12,7 +12,8 @@ from ._page import Entries, Entry, Section, Words, number
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
-    import xarray as xr
+    from .._reading import Node
+    from ._page import Block
 
     Keys: TypeAlias = Mapping[str, tuple[str, str]]  # value and unit
 
@@ -59,7 +60,7 @@ _LABELS = {
 }
 
 
-def key_inputs(answer: xr.DataTree, static_load: float, speed: str) -> list[tuple[str, list[Entry]]]:
+def key_inputs(answer: Node, static_load: float, speed: str) -> list[tuple[str, list[Entry]]]:
     """The inputs a reader asks for first; static load in kN, speed in words."""
     if not has(answer, "case/keys"):
         return []
@@ -78,7 +79,7 @@ def key_inputs(answer: xr.DataTree, static_load: float, speed: str) -> list[tupl
     return [(name, entries) for name, entries in groups if entries]
 
 
-def assumptions(answer: xr.DataTree, *more: str) -> Section:
+def assumptions(answer: Node, *more: str) -> Section:
     """What the numbers rest on."""
     source = keys_of(answer).get("vehicle.source", "")
     sentences = [sentence for of in ("closed_form", "steel") for sentence in texts(answer, f"assumptions/{of}/sentence")]
@@ -86,7 +87,7 @@ def assumptions(answer: xr.DataTree, *more: str) -> Section:
     return Section("assumptions", "What these numbers rest on", [Words([title(one) for one in listed])], small=True)
 
 
-def provenance(answer: xr.DataTree, *more: Entry) -> Section:
+def provenance(answer: Node, *more: Entry) -> Section:
     """Program, files with their checksums, and every key."""
     version, commit = (answer.attrs.get(name, now) for name, now in (("version", __version__), ("commit", __commit__)))
     entries = [Entry("Program", f"wingnose {version}, commit {commit}"), *more]
@@ -97,12 +98,12 @@ def provenance(answer: xr.DataTree, *more: Entry) -> Section:
     for key, value in keys_of(answer).items():
         part, _, name = key.partition(".")
         parts.setdefault(part, []).append(f"{name} = {value}")
-    keys = [Words(["Every key the case rests on, given or default"], "h3"),
+    keys: list[Block] = [Words(["Every key the case rests on, given or default"], "h3"),
             Entries([Entry(part, " · ".join(told)) for part, told in parts.items()], fine=True)]  # fmt: skip
     return Section("provenance", "Provenance", [Entries(entries), *(keys if parts else [])], small=True)
 
 
-def as_asked_for(answer: xr.DataTree, path: str, heading: str) -> Section:
+def as_asked_for(answer: Node, path: str, heading: str) -> Section:
     """A file the answer was asked for with, as it was read."""
     text = texts(answer, path)
     return Section("asked-for", heading, [Words(text, "pre")] if text and text[0] else [], small=True)

@@ -35,9 +35,7 @@ from ._page import (
 )
 
 if TYPE_CHECKING:
-    import xarray as xr
-
-    from .._reading import Limit, Source
+    from .._reading import Limit, Node, Source
 
 # Rows of the table of speeds; of a longer study every second, third, ... speed is shown.
 _ROWS = 26
@@ -91,7 +89,7 @@ def speeds(source: Source) -> str:
     return render(heading, [f"Forces over {speed.size} speeds from {span}{asked}"], _answer(study), study, sections)
 
 
-def _answer(study: xr.DataTree) -> Answer:
+def _answer(study: Node) -> Answer:
     limits, outcome = limits_of(study), texts(study, "permissible/outcome")[0]
     sentences, tone = [], {"found": "kept", "broken_at_lowest": "broken"}.get(outcome, "open")
     if not limits:
@@ -118,7 +116,7 @@ def _answer(study: xr.DataTree) -> Answer:
     return Answer(tone, prose(texts(study, "permissible/answer")[0]), sentences)
 
 
-def _proposal(study: xr.DataTree, limits: list[Limit]) -> list[str]:
+def _proposal(study: Node, limits: list[Limit]) -> list[str]:
     today, proposed = (single(study, f"change/{name}_km_h") for name in ("today", "proposed"))
     if not math.isfinite(proposed):
         return []
@@ -149,20 +147,20 @@ def _proposal(study: xr.DataTree, limits: list[Limit]) -> list[str]:
     return said
 
 
-def _broken_at(study: xr.DataTree, limits: list[Limit], speed: float) -> list[Limit]:
+def _broken_at(study: Node, limits: list[Limit], speed: float) -> list[Limit]:
     """Limits whose quantity is beyond them at a scanned speed (km/h)."""
     place = int(np.argmin(np.abs(over_speeds(study, "p2_kN")["speed_km_h"].values - speed)))
     return [limit for limit in limits if limit.broken_by(_limited(study, limit.key, place))]
 
 
-def _limited(study: xr.DataTree, key: str, place: int) -> float:
+def _limited(study: Node, key: str, place: int) -> float:
     """A limited quantity at a scanned speed; the dip angle belongs to the wheel path and is the same at all."""
     if has(study, f"measures/{key}"):
         return single(study, f"measures/{key}")
     return float(over_speeds(study, key).values[place])
 
 
-def _limits(study: xr.DataTree) -> Table | Words:
+def _limits(study: Node) -> Table | Words:
     def outcome(limit: Limit) -> str:
         if limit.outcome == "found":
             return f"kept up to {km_h(limit.speed)} km/h"
@@ -177,7 +175,7 @@ def _limits(study: xr.DataTree) -> Table | Words:
     return Table("limits", heads, told) if told else Words(["None."], "p")
 
 
-def _table(study: xr.DataTree, name: str, keys: tuple[str, ...] | list[str]) -> Table:
+def _table(study: Node, name: str, keys: tuple[str, ...] | list[str]) -> Table:
     """Measures over the speeds, those that exist, with a star where one breaks its limit."""
     limits = limits_of(study)
     shown = [over_speeds(study, key) for key in keys if np.any(np.isfinite(over_speeds(study, key).values))]
@@ -201,7 +199,7 @@ def _table(study: xr.DataTree, name: str, keys: tuple[str, ...] | list[str]) -> 
     return Table(name, heads, told, " ".join(filter(None, foot)))
 
 
-def _course(study: xr.DataTree, key: str, span: str) -> str:
+def _course(study: Node, key: str, span: str) -> str:
     """A measure over the speeds in words."""
     one = over_speeds(study, key)
     if not np.any(np.isfinite(one.values)):
@@ -212,7 +210,7 @@ def _course(study: xr.DataTree, key: str, span: str) -> str:
     return f"Line chart over {span}: {one.long_name} from {first} to {last}, largest {most}."
 
 
-def _figures(study: xr.DataTree, span: str) -> list[Figure]:
+def _figures(study: Node, span: str) -> list[Figure]:
     closed = "; ".join(f"closed form {track} from {number(float(values[0]))} to {number(float(values[-1]))} kN" for track, values in
                        zip(texts(study, "lumped_track"), study["closed_form/p2_kN"].values.T, strict=True))  # fmt: skip
     nose = has(study, "speeds/peak_nose_kN") and np.any(np.isfinite(over_speeds(study, "peak_nose_kN").values))
@@ -231,7 +229,7 @@ def _figures(study: xr.DataTree, span: str) -> list[Figure]:
     ]  # fmt: skip
 
 
-def _steel_figures(study: xr.DataTree, span: str, keys: list[str]) -> list[Figure]:
+def _steel_figures(study: Node, span: str, keys: list[str]) -> list[Figure]:
     # The largest crack damage is that of its function as soon as T-gamma passes it.
     return [
         figure(partial(plot.against_speed, study, [key]), f"fig-steel-{place}", _course(study, key, span),
@@ -240,7 +238,7 @@ def _steel_figures(study: xr.DataTree, span: str, keys: list[str]) -> list[Figur
     ]  # fmt: skip
 
 
-def _geometry(study: xr.DataTree) -> list[tuple[str, list[Entry]]]:
+def _geometry(study: Node) -> list[tuple[str, list[Entry]]]:
     keys = ("transfer_station_mm", "nose_thickness_at_transfer_mm", "dip_depth_mm", "dip_angle_mrad")
     told = [study[f"measures/{key}"] for key in keys if math.isfinite(single(study, f"measures/{key}"))]
     entries = [Entry(one.long_name, f"{number(float(one), int(one.attrs['decimals']))} {one.attrs['units']}") for one in told]

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from .. import InputError
-from .._reading import opened
+from .._tree import open as opened
 from ._comparison import comparison
 from ._damage import damage
 from ._speeds import speeds

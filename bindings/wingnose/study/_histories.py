@@ -60,7 +60,7 @@ class HistoryArrays:
         return HistoryArrays(first, spacing, samples, {name: reader(name) for name in names}, lazy=True)
 
     @staticmethod
-    def of_answer(history: xr.DataTree) -> HistoryArrays:
+    def of_answer(history: Any) -> HistoryArrays:
         """Of cases held in memory."""
         forces = {name: np.asarray(history[name].values, np.float32).__getitem__ for name in MEANING if name in history}
         samples = history["force_N"].shape[1]

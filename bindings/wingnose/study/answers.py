@@ -171,7 +171,7 @@ def damage(
         What rolls; wheels like the case's own when left out.
     """
     with shown(progress, 0, 1) as tell:
-        made = answers.damage(case_of(case), tonnage, stages, wheels, threads, tell)
+        made = answers.damage(case_of(case), tonnage, stages, threads, tell, wheels)
     return stored(made, file)
 
 
