@@ -44,28 +44,22 @@ Wheelset runs straight; the wheel's spin speed follows from its inertia.)")
                index.mutable_at(i) = static_cast<std::int64_t>(t.steps[i].body);
              return index;
            })
-      .def_property_readonly("time", column([](S s) -> const double& { return s.time; }), "s")
-      .def_property_readonly("x", column([](S s) -> const double& { return s.x; }), "m, station of the patch")
-      .def_property_readonly("y", column([](S s) -> const double& { return s.y; }), "m, from the track centre line")
-      .def_property_readonly("contact_angle", column([](S s) -> const double& { return s.angle; }), "rad")
-      .def_property_readonly("change_of_angle", column([](S s) -> const double& { return s.change_of_angle; }),
-                             "rad, across the patch")
-      .def_property_readonly("rolling_radius", column([](S s) -> const double& { return s.rolling_radius; }), "m")
-      .def_property_readonly("normal_force", column([](S s) -> const double& { return s.normal_force; }), "N")
-      .def_property_readonly("half_length", column([](S s) -> const double& { return s.patch.a_x; }),
-                             "m, semi-axis along the track")
-      .def_property_readonly("half_width", column([](S s) -> const double& { return s.patch.a_y; }),
-                             "m, semi-axis across")
-      .def_property_readonly("peak_pressure", column([](S s) -> const double& { return s.patch.peak_pressure; }),
-                             "Pa, elastic")
-      .def_property_readonly("longitudinal_creepage",
-                             column([](S s) -> const double& { return s.creepage.longitudinal; }), "-")
-      .def_property_readonly("spin", column([](S s) -> const double& { return s.creepage.spin; }), "1/m")
-      .def_property_readonly("longitudinal_force", column([](S s) -> const double& { return s.force.longitudinal; }),
-                             "N, on the wheel along travel")
-      .def_property_readonly("lateral_force", column([](S s) -> const double& { return s.force.lateral; }),
-                             "N, on the wheel across")
-      .def_property_readonly("friction_power", column([](S s) -> const double& { return s.friction_power; }), "W")
+      .get("time", "s", column([](S s) -> const double& { return s.time; }))
+      .get("x", "m, station of the patch", column([](S s) -> const double& { return s.x; }))
+      .get("y", "m, from the track centre line", column([](S s) -> const double& { return s.y; }))
+      .get("contact_angle", "rad", column([](S s) -> const double& { return s.angle; }))
+      .get("change_of_angle", "rad, across the patch", column([](S s) -> const double& { return s.change_of_angle; }))
+      .get("rolling_radius", "m", column([](S s) -> const double& { return s.rolling_radius; }))
+      .get("normal_force", "N", column([](S s) -> const double& { return s.normal_force; }))
+      .get("half_length", "m, semi-axis along the track", column([](S s) -> const double& { return s.patch.a_x; }))
+      .get("half_width", "m, semi-axis across", column([](S s) -> const double& { return s.patch.a_y; }))
+      .get("peak_pressure", "Pa, elastic", column([](S s) -> const double& { return s.patch.peak_pressure; }))
+      .get("longitudinal_creepage", "-", column([](S s) -> const double& { return s.creepage.longitudinal; }))
+      .get("spin", "1/m", column([](S s) -> const double& { return s.creepage.spin; }))
+      .get("longitudinal_force", "N, on the wheel along travel",
+           column([](S s) -> const double& { return s.force.longitudinal; }))
+      .get("lateral_force", "N, on the wheel across", column([](S s) -> const double& { return s.force.lateral; }))
+      .get("friction_power", "W", column([](S s) -> const double& { return s.friction_power; }))
       .get("step_time", "s, start of every step",
            [](const py::object& self) { return view(self.cast<const ContactTrail&>().time, self); })
       .get("angular_speed", "rad/s, of the wheel at the start of every step",
@@ -119,19 +113,18 @@ void bind_maps(py::module_& m) {
 Arrays have the shape (len(x), len(y)). Sums of densities times `cell_area` are the amounts. Of one passage the counts
 of wheels are 0 or 1.)")
       .def_readonly("body", &DamageMap::body, "name of the body")
-      .def_property_readonly("x", axis(&Grid::count_x, [](const Grid& g, std::size_t i) { return g.x(i); }),
-                             "m, stations of the nodes")
-      .def_property_readonly("y", axis(&Grid::count_y, [](const Grid& g, std::size_t j) { return g.y(j); }),
-                             "m, nodes from the track centre line")
+      .get("x", "m, stations of the nodes", axis(&Grid::count_x, [](const Grid& g, std::size_t i) { return g.x(i); }))
+      .get("y", "m, nodes from the track centre line",
+           axis(&Grid::count_y, [](const Grid& g, std::size_t j) { return g.y(j); }))
       .get("cell_area", "m2, that a node stands for", [](const DamageMap& map) { return map.grid.cell_area(); })
-      .def_property_readonly("peak_pressure", &map_field<&DamageMap::peak_pressure>, "Pa, largest seen")
-      .def_property_readonly("wheels", &map_field<&DamageMap::wheels>, "wheels that loaded the node")
-      .def_property_readonly("beyond_shakedown", &map_field<&DamageMap::beyond_shakedown>,
-                             "wheels whose contact there lay beyond elastic shakedown")
-      .def_property_readonly("beyond_surface_flow", &map_field<&DamageMap::beyond_surface_flow>,
-                             "wheels with a surface fatigue index above 0 there")
-      .def_property_readonly("friction_energy", &map_field<&DamageMap::friction_energy>, "J/m2")
-      .def_property_readonly("wear_depth", &map_field<&DamageMap::wear_depth>, "m")
+      .get("peak_pressure", "Pa, largest seen", &map_field<&DamageMap::peak_pressure>)
+      .get("wheels", "wheels that loaded the node", &map_field<&DamageMap::wheels>)
+      .get("beyond_shakedown", "wheels whose contact there lay beyond elastic shakedown",
+           &map_field<&DamageMap::beyond_shakedown>)
+      .get("beyond_surface_flow", "wheels with a surface fatigue index above 0 there",
+           &map_field<&DamageMap::beyond_surface_flow>)
+      .get("friction_energy", "J/m2", &map_field<&DamageMap::friction_energy>)
+      .get("wear_depth", "m", &map_field<&DamageMap::wear_depth>)
       .def("__repr__", [](const DamageMap& map) {
         return py::str("DamageMap({!r}, {} x {} nodes)").format(map.body, map.grid.count_x, map.grid.count_y);
       });

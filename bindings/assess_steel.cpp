@@ -41,7 +41,7 @@ void bind_laws(py::module_& m) {
            "Load factor below which nothing ever yields.")
       .def("elastic_shakedown", py::vectorize(&ShakedownMap::elastic_shakedown), py::arg("traction"),
            "Load factor below which residual stresses end yielding.")
-      .def_property_readonly("shape", &ShakedownMap::shape, "line or circle");
+      .get("shape", "line or circle", &ShakedownMap::shape);
 
   ranged_type<WearMap>(m, "WearMap", "Wear coefficients over slip speed and pressure (Jendel 2002, middles of bands).",
                        field("mild_up_to", &WearMap::mild_up_to, "m/s"), field("mild_from", &WearMap::mild_from, "m/s"),

@@ -67,10 +67,10 @@ void bind_grid(py::module_& m) {
 `nx, ny`: cells along (x) and across (y) the track, 4 to 4096. Fields have the shape (ny, nx); `dx, dy`: m, pitches.)")
       .def(py::init<std::size_t, std::size_t, double, double>(), py::arg("nx"), py::arg("ny"), py::arg("dx"),
            py::arg("dy"))
-      .def_property_readonly("nx", &HalfSpaceGrid::nx, "Cells along the track.")
-      .def_property_readonly("ny", &HalfSpaceGrid::ny, "Cells across.")
-      .def_property_readonly("dx", &HalfSpaceGrid::dx, "m, pitch along the track")
-      .def_property_readonly("dy", &HalfSpaceGrid::dy, "m, pitch across")
+      .get("nx", "Cells along the track.", &HalfSpaceGrid::nx)
+      .get("ny", "Cells across.", &HalfSpaceGrid::ny)
+      .get("dx", "m, pitch along the track", &HalfSpaceGrid::dx)
+      .get("dy", "m, pitch across", &HalfSpaceGrid::dy)
       .get("x", "m, cell centres along the track", [axis](const HalfSpaceGrid& grid) { return axis(grid, true); })
       .get("y", "m, cell centres across", [axis](const HalfSpaceGrid& grid) { return axis(grid, false); })
       .def("__repr__", [](const HalfSpaceGrid& grid) {

@@ -55,7 +55,7 @@ void bind_passage(py::module_ m) {
       .def_readonly("from_", &Plan::from, "m, stretch covered by the reported wheel")
       .def_readonly("to", &Plan::to, "m")
       .get("step", "s", [](const Plan& p) { return p.steps->step; })
-      .def_property_readonly("wheels", &Plan::wheels, "number of wheels")
+      .get("wheels", "number of wheels", &Plan::wheels)
       .def("__repr__", [](const Plan& p) {
         return py::str("Plan(from_={!r}, to={!r}, wheels={!r})").format(p.from, p.to, p.wheels());
       });

@@ -15,6 +15,8 @@ py::array_t<double> heights(const Curve& curve, const py::array_t<double>& y) {
   return py::vectorize([&curve](double at) { return curve.value(at); })(y);
 }
 
+using PieceRow = std::tuple<double, double, int, std::array<double, 9>, double>;
+
 void bind_curve(py::module_& m) {
   Told<CurvePoint>(m, "CurvePoint", "Value (m), slope (-) and signed curvature (1/m) of a curve at one y.")
       .def_readonly("value", &CurvePoint::value, "m")
@@ -33,21 +35,20 @@ void bind_curve(py::module_& m) {
            "Heights (m) at `y` (m); outside the range the value at the end is returned.")
       .def("at", &Curve::at, py::arg("y"), "Value, slope and curvature at one `y` (m).")
       .def("with_bump", &Curve::with, py::arg("bump"), "The same curve with one more smooth addition.")
-      .def_property_readonly("front", &Curve::front, "m, smallest y")
-      .def_property_readonly("back", &Curve::back, "m, largest y")
+      .get("front", "m, smallest y", &Curve::front)
+      .get("back", "m, largest y", &Curve::back)
       .def("__eq__", &same<Curve>, py::arg("other"))
       .def(py::pickle(
           [](const Curve& c) {
-            py::list pieces;
+            std::vector<PieceRow> pieces;
             for (const Piece& p : c.pieces()) {
-              pieces.append(py::make_tuple(p.from, p.to, static_cast<int>(p.kind), p.c, p.origin));
+              pieces.emplace_back(p.from, p.to, static_cast<int>(p.kind), p.c, p.origin);
             }
             return py::make_tuple(pieces, c.bumps());
           },
           [](const py::tuple& state) {
-            using Row = std::tuple<double, double, int, std::array<double, 9>, double>;
             std::vector<Piece> pieces;
-            for (const auto& [from, to, kind, c, origin] : state[0].cast<std::vector<Row>>()) {
+            for (const auto& [from, to, kind, c, origin] : state[0].cast<std::vector<PieceRow>>()) {
               pieces.push_back({from, to, static_cast<Piece::Kind>(kind), c, origin});
             }
             return Curve(std::move(pieces), state[1].cast<std::vector<Bump>>());
@@ -68,8 +69,8 @@ void bind_wheel(py::module_& m) {
           "height", [](const WheelProfile& w, const py::array_t<double>& y) { return heights(w.curve, y); },
           py::arg("y"), "Growth of the rolling radius (m) at `y` (m), positive towards the flange tip.")
       .def("at", &WheelProfile::at, py::arg("y"), "Value, slope and curvature at one `y` (m).")
-      .def_property_readonly("y_min", &WheelProfile::y_min, "m, flange back side")
-      .def_property_readonly("y_max", &WheelProfile::y_max, "m, field face");
+      .get("y_min", "m, flange back side", &WheelProfile::y_min)
+      .get("y_max", "m, field face", &WheelProfile::y_max);
 
   ranged_type<Hollow>(m, "Hollow", "Hollow wear of a tread: loss of rolling radius at its centre.");
 

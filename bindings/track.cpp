@@ -49,7 +49,7 @@ void bind_track(py::module_ m) {
            [](const py::object& self) { return view(self.cast<const Assembly&>().node, self); })
       .get("seat_station", "m, stations of the rail seats",
            [](const py::object& self) { return view(self.cast<const Assembly&>().seat_station, self); })
-      .def_property_readonly("dofs", &Assembly::dofs, "number of degrees of freedom")
+      .get("dofs", "number of degrees of freedom", &Assembly::dofs)
       .def("__repr__", [](const Assembly& a) {
         return py::str("Assembly(dofs={}, seats={})").format(a.dofs(), a.seat_station.size());
       });
@@ -89,8 +89,8 @@ Returns m, downward positive.)");
       .def_readonly("highest_frequency", &ModalTrack::highest_frequency, "Hz, highest mode kept")
       .def_readonly("bilinearity_error", &ModalTrack::bilinearity_error,
                     "-, largest relative error of the modal static compliance")
-      .def_property_readonly("begin", &ModalTrack::begin, "m, first station")
-      .def_property_readonly("end", &ModalTrack::end, "m, last station")
+      .get("begin", "m, first station", &ModalTrack::begin)
+      .get("end", "m, last station", &ModalTrack::end)
       .get("decay", "rad/s, real parts of the eigenvalues (padded)",
            [](const py::object& self) { return view(self.cast<const ModalTrack&>().lambda_re, self); })
       .def("residual_at", &ModalTrack::residual_at, py::arg("x"), "Residual compliance (m/N) at station `x` (m).")

@@ -60,11 +60,11 @@ void bind_quantities(py::module_& m) {
       .get("decimals", "sensible in print", [](const Quantity& q) { return q.decimals; })
       .get("meaning", "meaning", [](const Quantity& q) { return q.meaning; })
       .get("section", "part of an answer", [](const Quantity& q) { return quantity::title(q.section); })
-      .def_property_readonly("of_steel", &quantity::of_steel, "what the landing does to the steel")
+      .get("of_steel", "what the landing does to the steel", &quantity::of_steel)
       .get("compared", "`compare` tells it", [](const Quantity& q) { return q.uses.compared; })
       .get("swept", "a column of sweeps", [](const Quantity& q) { return q.uses.swept; })
       .get("limited", "may be a limit", [](const Quantity& q) { return q.uses.limit != quantity::Limit::none; })
-      .def_property_readonly("mark", mark, "value beyond which something else happens, or None")
+      .get("mark", "value beyond which something else happens, or None", mark)
       .get("beyond", "what happens beyond it", [](const Quantity& q) { return q.uses.beyond; })
       .def("__repr__", [](const Quantity& q) { return py::str("Quantity({!r})").format(q.key); });
   m.def(
@@ -119,12 +119,13 @@ py::typing::Dict<py::str, std::optional<double>> numbers_of(const assess::Assess
 void bind_tree(py::module_ m) {
   bind_quantities(m);
   Told<Tree>(m, "Tree", "An answer as named arrays with unit and meaning, in groups.")
-      .def_property_readonly("kind", &Tree::kind, "run, speeds, comparison, ...")
+      .get("kind", "run, speeds, comparison, ...", &Tree::kind)
       .get("attributes", "name of the case, version, ...",
            [](const Tree& t) { return std::map<std::string, std::string>(t.attributes.begin(), t.attributes.end()); })
-      .def_property_readonly("groups", &groups_of,
-                             "path, title, layout and arrays of each group; an array is name, dims, values (None: not "
-                             "read) and attributes");
+      .get("groups",
+           "path, title, layout and arrays of each group; an array is name, dims, values (None: not "
+           "read) and attributes",
+           &groups_of);
   // HDF5 is not thread-safe as commonly built: Python's own lock is kept while a file is open.
   m.def("write_tree", &io::write_tree, py::arg("file"), py::arg("tree"), "Store an answer in HDF5, all or nothing.");
   m.def(

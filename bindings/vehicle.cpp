@@ -30,7 +30,7 @@ void bind_vehicle(py::module_ m) {
       .get("M", "kg, kg m2", [](const VehicleModel& v) -> const Eigen::MatrixXd& { return v.M; })
       .get("C", "N s/m, ...", [](const VehicleModel& v) -> const Eigen::MatrixXd& { return v.C; })
       .get("K", "N/m, ...", [](const VehicleModel& v) -> const Eigen::MatrixXd& { return v.K; })
-      .def_property_readonly("wheels", &VehicleModel::wheels, "number of wheels");
+      .get("wheels", "number of wheels", &VehicleModel::wheels);
   result_type<Mode>(m, "Mode", "One damped mode.", field("frequency", &Mode::frequency, "Hz"),
                     field("damping_ratio", &Mode::damping_ratio, "-"),
                     field("dominant", &Mode::dominant, "coordinate that moves most"));
