@@ -20,14 +20,13 @@ if TYPE_CHECKING:
     from ._core import Finding
 
     Source: TypeAlias = xr.DataTree | str | os.PathLike[str]
-    Node: TypeAlias = Any  # of an answer, a DataTree; what stands under a path of it, no type tells
 
 # How units are printed where the key of a quantity spells them otherwise.
 _UNITS = {"-": "", "mm2": "mm²", "mm3": "mm³", "m/s2": "m/s²", "J/mm2": "J/mm²", "1e-6": "10⁻⁶", "um": "µm",
           "permil": "‰", "MN m2": "MN·m²", "kg m2": "kg·m²"}  # fmt: skip
 
 
-def taken(source: Source, *kinds: str) -> Node:
+def taken(source: Source, *kinds: str) -> xr.DataTree:
     """The answer itself, of one of some kinds; a path is opened.
 
     Raises
@@ -61,7 +60,7 @@ def title(words: str) -> str:
     return words[:1].upper() + words[1:]
 
 
-def has(answer: Node, path: str) -> bool:
+def has(answer: xr.DataTree, path: str) -> bool:
     """Whether an answer has a node or a variable, with something in it."""
     import xarray
 
@@ -72,35 +71,65 @@ def has(answer: Node, path: str) -> bool:
     return bool(found.size) if isinstance(found, xarray.DataArray) else bool(found.variables or found.children)
 
 
-def texts(answer: Node, path: str) -> list[str]:
+def read(answer: xr.DataTree | xr.DataArray, path: str) -> NDArray[Any]:
+    """The values of a variable."""
+    return np.asarray(variable(answer, path).values)
+
+
+def variable(answer: xr.DataTree | xr.DataArray, path: str) -> xr.DataArray:
+    """A variable with its attributes."""
+    import xarray
+
+    found = answer[path]
+    if not isinstance(found, xarray.DataArray):
+        raise KeyError(path)
+    return found
+
+
+def node(answer: xr.DataTree, path: str) -> xr.DataTree:
+    """A node of an answer."""
+    import xarray
+
+    found = answer[path]
+    if not isinstance(found, xarray.DataTree):
+        raise KeyError(path)
+    return found
+
+
+def bodies_of(damage: xr.DataTree) -> list[str]:
+    """The bodies a damage has maps of, wing before nose."""
+    return list(node(damage, "passage").children)
+
+
+def texts(answer: xr.DataTree, path: str) -> list[str]:
     """One text or a list of them, such as "dependence/sentence"; empty when the answer has none."""
-    return [str(one) for one in np.atleast_1d(answer[path].values)] if has(answer, path) else []
+    return [str(one) for one in np.atleast_1d(read(answer, path))] if has(answer, path) else []
 
 
-def number(answer: Node, path: str) -> float:
+def number(answer: xr.DataTree, path: str) -> float:
     """A single number; NaN when the answer has none."""
-    return float(answer[path]) if has(answer, path) else math.nan
+    return float(read(answer, path)) if has(answer, path) else math.nan
 
 
-def rows(node: Node, *names: str) -> list[tuple[Any, ...]]:
+def rows(answer: xr.DataTree, path: str, *names: str) -> list[tuple[Any, ...]]:
     """Some variables of a node side by side; text as text and numbers as floats."""
-    columns = [node[name].values for name in names]
+    columns = [read(answer, f"{path}/{name}") for name in names]
     return [tuple(float(one) if isinstance(one, (float, np.floating)) else one for one in row)
             for row in zip(*columns, strict=True)]  # fmt: skip
 
 
-def keys_of(answer: Node) -> dict[str, str]:
+def keys_of(answer: xr.DataTree) -> dict[str, str]:
     """Every key the case rests on, with its value as a case file says it."""
     return dict(zip(texts(answer, "case/keys/key"), texts(answer, "case/keys/value"), strict=True))
 
 
-def gravest_first(answer: Node) -> dict[str, list[Finding]]:
+def gravest_first(answer: xr.DataTree) -> dict[str, list[Finding]]:
     """The findings of an answer by their gravity, those that are there."""
     found = {gravity: findings(answer, gravity=gravity) for gravity in ("grave", "warning", "note")}
     return {gravity: several for gravity, several in found.items() if several}
 
 
-def grave_words(answer: Node) -> str:
+def grave_words(answer: xr.DataTree) -> str:
     """One short line when an answer has a grave finding; otherwise nothing."""
     kinds = dict.fromkeys(one.kind.replace("_", " ") for one in findings(answer, gravity="grave"))
     return f"Grave: {', '.join(kinds)}; see the findings first" if kinds else ""
@@ -135,22 +164,20 @@ class Limit(NamedTuple):
         return value < self.value if self.kind == "at least" else value > self.value
 
 
-def limits_of(study: Node) -> list[Limit]:
+def limits_of(study: xr.DataTree) -> list[Limit]:
     """The limits a study of speeds was asked for, and what was found."""
     if not has(study, "limits/quantity"):
         return []
-    told = rows(study["limits"], "quantity", "kind", "value", "value_unit", "source", "outcome",
+    told = rows(study, "limits", "quantity", "kind", "value", "value_unit", "source", "outcome",
                 "permissible_speed_km_h", "first_broken_km_h", "kept_again_km_h")  # fmt: skip
-    speeds = study["closed_form/limits/permissible_speed_km_h"].values
+    speeds = read(study, "closed_form/limits/permissible_speed_km_h")
     tracks = texts(study, "lumped_track")
-    return [
-        Limit._make([*row, {track: float(one) for track, one in zip(tracks, several, strict=True)}
-                     if np.any(np.isfinite(several)) else {}])  # fmt: skip
-        for row, several in zip(told, speeds, strict=True)
-    ]
+    closed = [{track: float(one) for track, one in zip(tracks, several, strict=True)} if np.any(np.isfinite(several)) else {}
+              for several in speeds]  # fmt: skip
+    return [Limit._make((*row, permitted)) for row, permitted in zip(told, closed, strict=True)]
 
 
-def over_speeds(study: Node, key: str) -> Node:
+def over_speeds(study: xr.DataTree, key: str) -> xr.DataArray:
     """A measure of the passages or of their steel over the speeds.
 
     Raises
@@ -158,10 +185,10 @@ def over_speeds(study: Node, key: str) -> Node:
     InputError
         The study has no such measure.
     """
-    for node in ("speeds", "steel"):
-        if has(study, f"{node}/{key}"):
-            return study[f"{node}/{key}"]
-    known = [str(name) for node in ("speeds", "steel") if has(study, node) for name in study[node].data_vars]
+    for part in ("speeds", "steel"):
+        if has(study, f"{part}/{key}"):
+            return variable(study, f"{part}/{key}")
+    known = [str(name) for part in ("speeds", "steel") if has(study, part) for name in node(study, part).data_vars]
     raise InputError(f'"{key}" is no measure of this study; allowed: {", ".join(known)}.')
 
 
@@ -172,7 +199,7 @@ def cumulative(values: NDArray[np.float64], weights: NDArray[np.float64]) -> tup
     return np.append(values[order][:1], values[order]), np.append(0.0, share)[: values.size + bool(values.size)]
 
 
-def maps_of(damage: Node, quantity: str, part: str = "passage") -> dict[str, xr.DataArray]:
+def maps_of(damage: xr.DataTree, quantity: str, part: str = "passage") -> dict[str, xr.DataArray]:
     """A map of the running surfaces by body: over x_mm and y_mm, of the bodies that were touched.
 
     Parameters
@@ -186,15 +213,15 @@ def maps_of(damage: Node, quantity: str, part: str = "passage") -> dict[str, xr.
     """
     if part not in ("passage", "traffic") or not has(damage, part):
         raise InputError(f'part: "{part}" is not in this damage; allowed: passage, or traffic where there was one.')
-    nodes = {name: damage[f"{part}/{name}"] for name in damage["passage"].children if has(damage, f"{part}/{name}")}
-    known = [str(name) for node in nodes.values() for name in node.data_vars]
+    nodes = {body: node(damage, f"{part}/{body}") for body in bodies_of(damage) if has(damage, f"{part}/{body}")}
+    known = [str(name) for one in nodes.values() for name in one.data_vars]
     if nodes and quantity not in known:
         raise InputError(f'"{quantity}" is no map of a damage; allowed: {", ".join(dict.fromkeys(known))}.')
-    return {name: node[quantity] for name, node in nodes.items()}
+    return {body: variable(one, quantity) for body, one in nodes.items()}
 
 
-def contacts_of(damage: Node, body: str | None, *keys: str) -> list[NDArray[np.float64]]:
+def contacts_of(damage: xr.DataTree, body: str | None, *keys: str) -> list[NDArray[np.float64]]:
     """Columns of the contacts of the case's own wheel by time, on one body or on all."""
-    node = damage["contacts"]
-    which = np.full(node["body"].size, True) if body is None else node["body"].values == body
-    return [node[key].values[which] for key in keys]
+    on = read(damage, "contacts/body")
+    which = np.full(on.size, True) if body is None else on == body
+    return [read(damage, f"contacts/{key}")[which] for key in keys]

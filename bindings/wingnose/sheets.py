@@ -15,14 +15,13 @@ import matplotlib.pyplot as plt
 
 from . import InputError, plot, quantities
 from ._house import PAPER
-from ._reading import has, taken, texts
+from ._reading import bodies_of, has, taken, texts
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    import xarray as xr
     from matplotlib.axes import Axes
-
-    from ._reading import Node
 
     Sheets = dict[str, Callable[[], Axes]]
 
@@ -45,7 +44,7 @@ def draw(result_file: Path, folder: Path) -> list[Path]:
     return written
 
 
-def _of_run(result: Node) -> Sheets:
+def _of_run(result: xr.DataTree) -> Sheets:
     landing = float(result["measures/landing_station_mm"]) * 1e-3
     around = (landing - 1.5, landing + 2.0)
     return {
@@ -54,11 +53,11 @@ def _of_run(result: Node) -> Sheets:
     }
 
 
-def _of_geometry(result: Node) -> Sheets:
+def _of_geometry(result: xr.DataTree) -> Sheets:
     return {"path": partial(plot.wheel_path, result)}
 
 
-def _of_speeds(study: Node) -> Sheets:
+def _of_speeds(study: xr.DataTree) -> Sheets:
     return {
         "p2": partial(plot.force_against_speed, study),
         "factor": partial(plot.dynamic_factor_against_speed, study),
@@ -68,7 +67,7 @@ def _of_speeds(study: Node) -> Sheets:
     }
 
 
-def _of_comparison(found: Node) -> Sheets:
+def _of_comparison(found: xr.DataTree) -> Sheets:
     keys = ["p2_kN", "peak_nose_kN", *_steel(found, "statistics")]
     return {
         "paths": partial(plot.paths, found),
@@ -80,7 +79,7 @@ def _of_comparison(found: Node) -> Sheets:
     }
 
 
-def _of_contact(found: Node) -> Sheets:
+def _of_contact(found: xr.DataTree) -> Sheets:
     drawn: Sheets = {}
     for body in texts(found, "bodies/body"):
         if has(found, f"{body}/field"):
@@ -89,8 +88,8 @@ def _of_contact(found: Node) -> Sheets:
     return drawn
 
 
-def _of_damage(found: Node) -> Sheets:
-    bodies = list(found["passage"].children)
+def _of_damage(found: xr.DataTree) -> Sheets:
+    bodies = bodies_of(found)
     body = "nose" if "nose" in bodies else bodies[-1]
     maps = ("peak_pressure_MPa", "wheels_beyond_shakedown", "wear_depth_um", "friction_energy_J_mm2")
     courses = ("peak_pressure_MPa", "shakedown_exceedance", "surface_fatigue_index", "t_gamma_N")
@@ -103,13 +102,13 @@ def _of_damage(found: Node) -> Sheets:
     }
 
 
-def _of_sweep(data: Node) -> Sheets:
+def _of_sweep(data: xr.DataTree) -> Sheets:
     return {
         f"p2_{key.rsplit('.', 1)[-1]}": partial(plot.against_input, data, key, "p2_kN") for key in plot.inputs_of(data)
     }
 
 
-def _steel(answer: Node, node: str) -> list[str]:
+def _steel(answer: xr.DataTree, node: str) -> list[str]:
     """What the landing does to the steel, in answers that tell of it."""
     return [key for key, one in quantities.items() if one.of_steel and one.compared and has(answer, f"{node}/{key}")]
 

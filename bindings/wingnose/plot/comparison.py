@@ -8,16 +8,17 @@ import numpy as np
 
 from .. import InputError
 from .._house import INK, PAPER, crossing_line, legend, mark, sheet, upright
-from .._reading import cumulative as steps, has, label, number, taken, texts, title
+from .._reading import cumulative as steps, has, label, number, read, taken, texts, title, variable
 from ._places import freest, size_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    import xarray as xr
     from matplotlib.axes import Axes
     from numpy.typing import NDArray
 
-    from .._reading import Node, Source
+    from .._reading import Source
 
 __all__ = ["cumulative", "differences", "envelopes", "nose_load", "paths", "transfers"]
 
@@ -41,14 +42,14 @@ def paths(source: Source, ax: Axes | None = None, *, wheel: int = 0) -> Axes:
     reasons = texts(found, "paths/reason")
     words = "Path of the rigid wheel"
     if wheel < len(reasons):
-        words += f": {texts(found, 'wheels/name')[int(found['paths/wheel'].values[wheel])]}, {reasons[wheel]}"
+        words += f": {texts(found, 'wheels/name')[int(read(found, 'paths/wheel')[wheel])]}, {reasons[wheel]}"
     ax = sheet(ax, "station of the axle [m]", "height of the wheel [mm]", words, found)
     lowest, highest = np.inf, -np.inf
     for number_of, name, line in _crossings(found):
         if not has(found, f"paths/crossing_{number_of}/{wheel}"):
             continue
-        path = found[f"paths/crossing_{number_of}/{wheel}"]
-        station, height = path["station_mm"].values * 1e-3, path["height_mm"].values
+        station, height = (read(found, f"paths/crossing_{number_of}/{wheel}/{key}_mm") for key in ("station", "height"))
+        station = station * 1e-3
         ax.plot(station, height, **line, linewidth=1.6, label=name)
         near = (station > -0.3) & (station < 1.2) & np.isfinite(height)
         if np.any(near):
@@ -72,8 +73,8 @@ def envelopes(source: Source, ax: Axes | None = None) -> Axes:
     found = taken(source, "comparison")
     ax = sheet(ax, "station of the axle [m]", "total contact force [kN]",
                "Force over the wheels: median, and band from 5 to 95 %", found)  # fmt: skip
-    station = found["envelope/station_mm"].values * 1e-3
-    low, middle, high = (found[f"envelope/{key}_kN"].values for key in ("q05", "q50", "q95"))
+    station = read(found, "envelope/station_mm") * 1e-3
+    low, middle, high = (read(found, f"envelope/{key}_kN") for key in ("q05", "q50", "q95"))
     for i, name, line in _crossings(found):
         ax.fill_between(station, low[i], high[i], color=line["color"], alpha=0.1, linewidth=0)
         ax.plot(station, high[i], color=line["color"], linewidth=0.8, alpha=0.7)
@@ -92,10 +93,10 @@ def nose_load(source: Source, ax: Axes | None = None) -> Axes:
     found = taken(source, "comparison")
     ax = sheet(ax, "nose thickness under the axle [mm]", "force on the nose [kN]",
                "Load at each nose thickness: mean over the wheels, thin line: 95 % of the largest", found)  # fmt: skip
-    middle = 0.5 * (found["nose_load/thickness_from_mm"].values + found["nose_load/thickness_to_mm"].values)
+    middle = 0.5 * (read(found, "nose_load/thickness_from_mm") + read(found, "nose_load/thickness_to_mm"))
     for i, name, line in _crossings(found):
-        ax.plot(middle, found["nose_load/mean_kN"].values[i], **line, linewidth=1.8, label=name)
-        ax.plot(middle, found["nose_load/q95_kN"].values[i], **line, linewidth=0.8)
+        ax.plot(middle, read(found, "nose_load/mean_kN")[i], **line, linewidth=1.8, label=name)
+        ax.plot(middle, read(found, "nose_load/q95_kN")[i], **line, linewidth=0.8)
     return _from_zero(ax)
 
 
@@ -113,7 +114,7 @@ def transfers(source: Source, ax: Axes | None = None, *, bins: int = 30) -> Axes
         Nose thickness in mm, share of wheels in %.
     """
     found = taken(source, "comparison")
-    ax = sheet(ax, label(found[f"passages/{_THICKNESS}"]), "share of wheels [%]", "Where the wheels transfer over the nose",
+    ax = sheet(ax, label(variable(found, f"passages/{_THICKNESS}")), "share of wheels [%]", "Where the wheels transfer over the nose",
                found)  # fmt: skip
     known = [_known(found, _THICKNESS, i) for i, _, _ in _crossings(found)]
     every = np.concatenate([values for values, _ in known])
@@ -148,7 +149,7 @@ def cumulative(source: Source, quantity: str = "p2_kN", ax: Axes | None = None) 
     found = taken(source, "comparison")
     if quantity not in texts(found, "quantity"):
         raise InputError(f'"{quantity}" is not compared here; allowed: {", ".join(texts(found, "quantity"))}.')
-    told = found[f"passages/{quantity}"]
+    told = variable(found, f"passages/{quantity}")
     ax = sheet(ax, label(told), "share of wheels at or below [%]",
                f"{title(told.long_name)}, cumulative over the wheels", found)  # fmt: skip
     curves = []
@@ -199,7 +200,7 @@ def differences(source: Source, ax: Axes | None = None, *, crossing: int | None 
     keys, units = texts(found, "ranking/key"), texts(found, "ranking/value_unit")
     scales = {
         key: (of, 1.0 if of == "%" else 100.0 / abs(value))
-        for key, of, value in zip(keys, units, found["ranking/value"].values[:, 0], strict=True)
+        for key, of, value in zip(keys, units, read(found, "ranking/value")[:, 0], strict=True)
         if of == "%" or (np.isfinite(value) and value != 0.0)
     }
     ax = sheet(ax, "difference to the reference [%]", "", f"Differences to {texts(found, 'crossing')[0]}, with "
@@ -208,11 +209,11 @@ def differences(source: Source, ax: Axes | None = None, *, crossing: int | None 
     names: dict[str, str] = {}
     drawn: list[dict[str, NDArray[np.float64]]] = []
     for number_of, _, _ in shown:
-        node = found[f"differences/crossing_{number_of}"]
-        three = np.array([node[name].values for name in ("value", "low", "high")]).T
-        at = {key: place for place, key in enumerate(texts(found, f"differences/crossing_{number_of}/key"))}
+        path = f"differences/crossing_{number_of}"
+        three = np.array([read(found, f"{path}/{name}") for name in ("value", "low", "high")]).T
+        at = {key: place for place, key in enumerate(texts(found, f"{path}/key"))}
         drawn.append({key: three[at[key]] * scale for key, (_, scale) in scales.items() if np.isfinite(three[at[key], 0])})
-        names |= {key: str(node["label"].values[at[key]]) for key in scales}
+        names |= {key: texts(found, f"{path}/label")[at[key]] for key in scales}
     # A single wide interval must not press all others flat.
     reach = 2.5 * max((abs(row[0]) for one in drawn for row in one.values()), default=0.0) or np.inf
     for lane, ((_, name, line), several) in enumerate(zip(shown, drawn, strict=True)):
@@ -237,17 +238,17 @@ def differences(source: Source, ax: Axes | None = None, *, crossing: int | None 
     return ax
 
 
-def _crossings(found: Node) -> Iterator[tuple[int, str, dict[str, Any]]]:
+def _crossings(found: xr.DataTree) -> Iterator[tuple[int, str, dict[str, Any]]]:
     """Number, name and line of every crossing."""
     for i, name in enumerate(texts(found, "crossing")):
         yield i, name, crossing_line(i)
 
 
-def _known(found: Node, quantity: str, crossing: int) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+def _known(found: xr.DataTree, quantity: str, crossing: int) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
     """A quantity of the wheels compared that have it, and their weights."""
-    values = found[f"passages/{quantity}"].values[crossing]
-    known = np.isfinite(values) & (found["wheels/compared"].values > 0.5)
-    return values[known], found["wheels/share"].values[known]
+    values = read(found, f"passages/{quantity}")[crossing]
+    known = np.isfinite(values) & (read(found, "wheels/compared") > 0.5)
+    return values[known], read(found, "wheels/share")[known]
 
 
 def _from_zero(ax: Axes) -> Axes:

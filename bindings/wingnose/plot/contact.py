@@ -8,16 +8,17 @@ import numpy as np
 
 from .. import InputError
 from .._house import INK, RULE, colour, legend, sheet
-from .._reading import has, number, taken
+from .._reading import has, number, read, taken
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    import xarray as xr
     from matplotlib.axes import Axes
     from numpy.typing import NDArray
 
     from .._core import contact as laws
-    from .._reading import Node, Source
+    from .._reading import Source
 
 __all__ = ["law_deviations", "pressure_across", "pressure_field"]
 
@@ -38,7 +39,7 @@ class _Body(NamedTuple):
     title: str
     strips: dict[str, Strips]
     field: tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.float64]] | None  # mm, mm, MPa
-    answers: list[Node]
+    answers: list[xr.DataTree]
 
 
 def pressure_field(
@@ -193,19 +194,21 @@ def _side_by_side(strips: Strips) -> list[slice]:
 def _chosen(source: Source, body: str | None, beside: Sequence[Source]) -> _Body:
     answers = [taken(one, "contact") for one in (source, *beside)]
     found = answers[0]
-    forces = dict(zip(found["bodies/body"].values.tolist(), found["bodies/vertical_force_kN"].values.tolist(), strict=True))
+    forces = dict(zip(read(found, "bodies/body").tolist(), read(found, "bodies/vertical_force_kN").tolist(), strict=True))
     name = max(forces, key=lambda one: forces[one]) if body is None else body
     if name not in forces:
         raise InputError(f'the "{name}" carries nothing here; bodies that carry: {", ".join(forces)}')
     instant = found.attrs.get("instant", "standing")
     words = "" if instant == "standing" else f", {instant} of the passage"
     strips = {
-        str(one["place/law"].item()): tuple(one[f"{name}/strips/{key}"].values for key in _STRIPS)
+        str(one["place/law"].item()): tuple(read(one, f"{name}/strips/{key}") for key in _STRIPS)
         for one in answers
         if has(one, f"{name}/strips")
     }
     strips.pop("half-space", None)
-    field = tuple(found[f"{name}/field/{key}"].values for key in ("x_mm", "y_mm", "pressure_MPa")) if has(
-        found, f"{name}/field") else None  # fmt: skip
+    field = None
+    if has(found, f"{name}/field"):
+        x, y, pressure = (read(found, f"{name}/field/{key}") for key in ("x_mm", "y_mm", "pressure_MPa"))
+        field = (x, y, pressure)
     at = number(found, "place/station_mm")
     return _Body(name, f"the {name} at {at:.0f} mm under {forces[name]:.0f} kN{words}", strips, field, answers)

@@ -4,7 +4,7 @@ wheels of a mixed traffic do how much to the steel.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import os
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -13,14 +13,32 @@ from matplotlib.colors import LinearSegmentedColormap, LogNorm, Normalize
 from .. import InputError, quantities
 from .._core.assess import CrackFunction
 from .._house import INK, colour, crossing_line, legend, mark, sheet
-from .._reading import contacts_of, cumulative, has, label, maps_of, number, taken, texts, title, unit
+from .._reading import (
+    bodies_of,
+    contacts_of,
+    cumulative,
+    has,
+    label,
+    maps_of,
+    node,
+    number,
+    read,
+    taken,
+    texts,
+    title,
+    unit,
+    variable,
+)
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    import xarray as xr
     from matplotlib.axes import Axes
     from matplotlib.cm import ScalarMappable
     from numpy.typing import NDArray
 
-    from .._reading import Node, Source
+    from .._reading import Source
 
 __all__ = ["along", "damage_map", "shakedown", "traffic_shares"]
 
@@ -93,7 +111,7 @@ def damage_map(
         held = one.values > 0.0
         if not held.any():
             continue
-        x, y = one["x_mm"].values, one["y_mm"].values
+        x, y = read(one, "x_mm"), read(one, "y_mm")
         values = np.where(held, one.values * scale, np.nan).T
         drawn = ax.pcolormesh(x, y, values, cmap=_SHADES, norm=norm, shading="nearest", rasterized=True)
         along_x, across = x[held.any(axis=1)], y[held.any(axis=0)]
@@ -107,7 +125,7 @@ def damage_map(
     for body in maps:
         if not has(found, f"edges/{body}"):  # not a crossing
             continue
-        x, y = (found[f"edges/{body}/{key}"].values for key in ("x_mm", "y_mm"))
+        x, y = (read(found, f"edges/{body}/{key}") for key in ("x_mm", "y_mm"))
         ax.plot(x, y, color=colour(body), linewidth=1.4, label=f"running edge of the {body}")
         least = min(least, float(y.min()))
         if drawn is None:
@@ -142,14 +160,14 @@ def shakedown(source: Source, ax: Axes | None = None, *, body: str | None = None
     ax = sheet(ax, "traction coefficient: creep over normal force [-]", "load factor p0/k: pressure over shear yield [-]",
                f"Shakedown diagram: {_words(found, 'passage')}, k {number(found, 'steel/shear_yield_MPa'):.0f} MPa",
                found)  # fmt: skip
-    limits = found["limits"]
-    traction = limits["traction_coefficient"].values
-    ax.plot(traction, limits["elastic_shakedown"].values, color=colour("limit"), linewidth=1.8, label="elastic shakedown")
-    ax.plot(traction, limits["first_yield"].values, color=INK, linewidth=1.0, linestyle=(0, (5, 2)), label="first yield")
+    limits = node(found, "limits")
+    traction = read(limits, "traction_coefficient")
+    ax.plot(traction, read(limits, "elastic_shakedown"), color=colour("limit"), linewidth=1.8, label="elastic shakedown")
+    ax.plot(traction, read(limits, "first_yield"), color=INK, linewidth=1.0, linestyle=(0, (5, 2)), label="first yield")
     flow = traction[traction > 0.0]
     ax.plot(flow, 1.0 / flow, color=colour("low-passed"), linewidth=1.0, linestyle=(0, (1, 1.5)),
             label="surface flow, fatigue index 0")  # fmt: skip
-    bodies = [one for one in found["passage"].children if body in (None, one)]
+    bodies = [one for one in bodies_of(found) if body in (None, one)]
     columns = {one: contacts_of(found, one, "traction_coefficient", "load_factor", "x_mm") for one in bodies}
     stations = np.concatenate([x for _, _, x in columns.values()]) if columns else np.empty(0)
     top, right, drawn = 5.0, 0.45, None
@@ -199,12 +217,13 @@ def along(
         Station in mm. Where the quantity depends on the steel and a traffic hardens it, the thick line is the new steel
         and the thin ones are the beginnings of later stages.
     """
-    several = sources if isinstance(sources, Sequence) and not isinstance(sources, str) else [sources]
-    answers = [taken(one, "damage") for one in several]
+    import xarray
+
+    answers = [taken(one, "damage") for one in ([sources] if isinstance(sources, (xarray.DataTree, str, os.PathLike)) else sources)]
     known = [str(name) for name, column in answers[0]["contacts"].data_vars.items() if column.dtype.kind == "f"]
     if quantity not in known:
         raise InputError(f'"{quantity}" has no course along a body; these have: {", ".join(known)}')
-    told = answers[0][f"contacts/{quantity}"]
+    told = variable(answers[0], f"contacts/{quantity}")
     ax = sheet(ax, "station of the patch [mm]", label(told), f"{title(told.long_name)} along the {body}", *answers)
     for count, found in enumerate(answers):
         place, values = contacts_of(found, body, "x_mm", quantity)
@@ -214,7 +233,7 @@ def along(
         line = {**crossing_line(count), **({"color": colour(body)} if len(answers) == 1 else {})}
         stages = np.empty((0, 0))
         if has(found, f"traffic/contacts/{quantity}"):
-            stages = found[f"traffic/contacts/{quantity}"].values[:, found["contacts/body"].values == body]
+            stages = read(found, f"traffic/contacts/{quantity}")[:, read(found, "contacts/body") == body]
         changing = stages.shape[0] > 1 and bool(np.any(stages[0] != stages[-1]))
         steel = texts(found, "steel/name")[0]
         if changing:
@@ -223,7 +242,7 @@ def along(
         if changing:
             for later in stages[1:-1]:
                 ax.plot(*_gaps(place[inside], later[inside]), color=line["color"], linewidth=0.6, alpha=0.45)
-            last = float(found["traffic/stages/wheels"].values[-2])
+            last = float(read(found, "traffic/stages/wheels")[-2])
             ax.plot(*_gaps(place[inside], stages[-1][inside]), color=line["color"], linewidth=1.3, linestyle=(0, (4, 1.5)),
                     label=f"{steel}, after {last:,.0f} wheels")  # fmt: skip
     highest = ax.get_ylim()[1]
@@ -259,13 +278,13 @@ def traffic_shares(source: Source, quantity: str = "shakedown_exceedance", ax: A
     found = taken(source, "damage")
     if not has(found, "traffic/classes"):
         raise InputError(f'the damage of "{found.attrs["name"]}" has no wheels of a mixed traffic; give one with --traffic FILE')
-    population = found["traffic/population"]
+    population = node(found, "traffic/population")
     known = [str(key) for key in population.data_vars if key in quantities and quantities[str(key)].of_steel]
     if quantity not in known:
         raise InputError(f'"{quantity}" is not told wheel by wheel; these are: {", ".join(known)}')
-    names, values, wheels = (population[key].values for key in ("class", quantity, "wheels"))
+    names, values, wheels = (read(population, key) for key in ("class", quantity, "wheels"))
     rolled = np.isfinite(values) & (wheels > 0.0)
-    told = population[quantity]
+    told = variable(population, quantity)
     ax = sheet(ax, label(told).replace(" [", " of one wheel ["), "share of wheels at or below [%]",
                f"{title(told.long_name)} over the wheels: {_words(found, 'traffic')}", found)  # fmt: skip
     mark(ax, quantity, along=True)
@@ -285,7 +304,7 @@ def traffic_shares(source: Source, quantity: str = "shakedown_exceedance", ax: A
 def _bar(ax: Axes, drawn: ScalarMappable, words: str, ends: str = "neither") -> None:
     bar = ax.figure.colorbar(drawn, ax=ax, pad=0.01, extend=ends)
     bar.set_label(words, color=INK)
-    bar.outline.set_visible(False)  # type: ignore[operator, unused-ignore]
+    bar.outline.set_visible(False)
     bar.ax.tick_params(colors=INK, length=3)
 
 
@@ -297,7 +316,7 @@ def _top(values: NDArray[np.float64]) -> tuple[float, bool]:
     return (high, True) if high < 0.7 * most else (most, False)
 
 
-def _words(found: Node, part: str) -> str:
+def _words(found: xr.DataTree, part: str) -> str:
     steel = texts(found, "steel/name")[0]
     return f"one wheel, {steel}" if part == "passage" else f"{number(found, 'traffic/tonnage_MGT'):.3g} MGT, {steel}"
 

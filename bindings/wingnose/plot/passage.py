@@ -11,7 +11,7 @@ from .._core import assess
 from .._core.contact import WheelPath
 from .._core.track import ModalTrack, receptance as point_receptance
 from .._house import INK, colour, legend, sheet
-from .._reading import number, taken
+from .._reading import node, number, read, taken
 from ._places import size_of
 
 if TYPE_CHECKING:
@@ -57,14 +57,14 @@ def force(
         Station in m, force in kN.
     """
     found = taken(source, "run")
-    history = found["history"]
-    station, time = history["station_mm"].values * 1e-3, history["time_s"].values
-    total, static = history["force_N"].values / 1e3, number(found, "measures/static_load_kN")
+    history = node(found, "history")
+    station, time = read(history, "station_mm") * 1e-3, read(history, "time_s")
+    total, static = read(history, "force_N") / 1e3, number(found, "measures/static_load_kN")
     ax = sheet(ax, "station of the axle [m]", "vertical contact force [kN]",
                f"Contact force, static load {static:.1f} kN", found)  # fmt: skip
     bodies = [name[1] for key in history.data_vars if (name := re.fullmatch(r"force_(\w+)_N", str(key)))]
     for body in bodies:
-        values = history[f"force_{body}_N"].values / 1e3
+        values = read(history, f"force_{body}_N") / 1e3
         ax.fill_between(station, values, color=colour(body), alpha=0.22, linewidth=0)
         ax.plot(station, values, color=colour(body), linewidth=1.1, label=body)
     if len(bodies) > 1:
@@ -125,8 +125,8 @@ def wheel_path(
     else:
         found = taken(source, "run", "geometry")
         answers.append(found)
-        station = found["path/station_mm"].values * 1e-3
-        heights = {name: body["height_mm"].values for name, body in found["path"].children.items()}
+        station = read(found, "path/station_mm") * 1e-3
+        heights = {name: read(body, "height_mm") for name, body in node(found, "path").children.items()}
         transfer, dip = number(found, "measures/transfer_station_mm"), number(found, "measures/dip_angle_mrad")
         title += f", dip angle {dip:.2f} mrad" if np.isfinite(dip) else ""
     ax = sheet(ax, "station of the axle [m]", "height of the wheel [mm]", title, *answers)

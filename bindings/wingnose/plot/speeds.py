@@ -7,14 +7,15 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from .._house import CLEAR, INK, MARGIN_SHADE, colour, legend_above, mark, sheet
-from .._reading import has, limits_of, number, over_speeds, rows, taken, texts, title, unit
+from .._reading import has, limits_of, number, over_speeds, read, rows, taken, texts, title, unit
 from ._places import freest, size_of
 
 if TYPE_CHECKING:
+    import xarray as xr
     from matplotlib.axes import Axes
     from numpy.typing import NDArray
 
-    from .._reading import Node, Source
+    from .._reading import Source
 
 __all__ = ["against_speed", "dynamic_factor_against_speed", "force_against_speed", "lost_contact_against_speed"]
 
@@ -34,7 +35,7 @@ def force_against_speed(source: Source, ax: Axes | None = None) -> Axes:
     study = taken(source, "speeds")
     ax = sheet(ax, "speed [km/h]", "P2 [kN]", "P2 against speed", study)
     speed, p2 = _speed(study), over_speeds(study, "p2_kN").values
-    closed = zip(_DASHES * 4, texts(study, "lumped_track"), study["closed_form/p2_kN"].values.T, strict=False)
+    closed = zip(_DASHES * 4, texts(study, "lumped_track"), read(study, "closed_form/p2_kN").T, strict=False)
     for dashes, track, values in closed:
         ax.plot(speed, values, color=colour("closed form"), linewidth=1.3, linestyle=dashes,
                 label=f"closed form, {track}")  # fmt: skip
@@ -115,8 +116,8 @@ def against_speed(source: Source, keys: list[str], ax: Axes | None = None) -> Ax
     return ax
 
 
-def _speed(study: Node) -> NDArray[np.float64]:
-    return np.asarray(over_speeds(study, "p2_kN")["speed_km_h"], dtype=np.float64)
+def _speed(study: xr.DataTree) -> NDArray[np.float64]:
+    return over_speeds(study, "p2_kN")["speed_km_h"].values
 
 
 def _coincide(one: NDArray[np.float64], other: NDArray[np.float64]) -> bool:
@@ -139,7 +140,7 @@ def _line_colour(key: str) -> str:
     return INK
 
 
-def _limits(ax: Axes, study: Node, key: str) -> None:
+def _limits(ax: Axes, study: xr.DataTree, key: str) -> None:
     for limit in limits_of(study):
         if limit.key != key:
             continue
@@ -156,7 +157,7 @@ def _limits(ax: Axes, study: Node, key: str) -> None:
                     va="top" if below else "bottom", color=colour("limit"), fontsize=9)  # fmt: skip
 
 
-def _speeds_asked_for(ax: Axes, study: Node, values: NDArray[np.float64]) -> None:
+def _speeds_asked_for(ax: Axes, study: xr.DataTree, values: NDArray[np.float64]) -> None:
     speed = _speed(study)
     for name, place in (("today", "right"), ("proposed", "left")):
         at = number(study, f"change/{name}_km_h")
@@ -168,11 +169,11 @@ def _speeds_asked_for(ax: Axes, study: Node, values: NDArray[np.float64]) -> Non
             ax.plot(at, values[nearest], marker="o", markersize=7, markerfacecolor="none", color=INK)
         ax.annotate(f" {name} {at:.0f} ", (at, 0.015), xycoords=("data", "axes fraction"), ha=place, va="bottom",
                     color=colour("wheel"), fontsize=9, gid=SPEED_MARK, bbox=CLEAR)  # fmt: skip
-    for failed, _ in rows(study["failures"], "speed_km_h", "reason") if has(study, "failures/reason") else ():
+    for failed, _ in rows(study, "failures", "speed_km_h", "reason") if has(study, "failures/reason") else ():
         ax.axvspan(failed - 0.5, failed + 0.5, color=MARGIN_SHADE, linewidth=0)
 
 
-def _finish(ax: Axes, study: Node, *, named: bool = True) -> None:
+def _finish(ax: Axes, study: xr.DataTree, *, named: bool = True) -> None:
     permissible = number(study, "permissible/speed_km_h")
     if np.isfinite(permissible):
         ax.axvline(permissible, color=colour("limit"), linewidth=1.0, linestyle=(0, (2, 2)))

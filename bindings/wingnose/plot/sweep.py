@@ -8,7 +8,7 @@ import numpy as np
 
 from .. import InputError
 from .._house import INK, colour, legend, sheet
-from .._reading import label, taken, title
+from .._reading import label, node, taken, title, variable
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -20,7 +20,7 @@ __all__ = ["against_input", "inputs_of"]
 
 def inputs_of(source: Source) -> list[str]:
     """Keys that vary in a sweep and are numbers."""
-    found = taken(source, "sweep")["input"].data_vars
+    found = node(taken(source, "sweep"), "input").data_vars
     return [str(key) for key, values in found.items() if values.dtype.kind == "f"]
 
 
@@ -44,9 +44,10 @@ def against_input(source: Source, key: str, measure: str = "p2_kN", ax: Axes | N
     data = taken(source, "sweep")
     if key not in inputs_of(data):
         raise InputError(f'"{key}" does not vary in this sweep; {", ".join(inputs_of(data)) or "no number"} does')
-    if measure not in data["measures"].data_vars:
-        raise InputError(f'"{measure}" is no measure of this sweep; allowed: {", ".join(data["measures"].data_vars)}.')
-    told, given = data["measures"][measure], data["input"][key]
+    known = [str(name) for name in node(data, "measures").data_vars]
+    if measure not in known:
+        raise InputError(f'"{measure}" is no measure of this sweep; allowed: {", ".join(known)}.')
+    told, given = variable(node(data, "measures"), measure), variable(node(data, "input"), key)
     ax = sheet(ax, title(label(given, meaning=True)), title(label(told)), f"{told.long_name} of {told.size} cases", data)
     values, answers = given.values, told.values
     done = np.isfinite(answers) & np.isfinite(values)

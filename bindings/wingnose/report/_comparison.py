@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from .. import plot, quantities
-from .._reading import has, number as single, rows, taken, texts, title, unit
+from .._reading import has, node, number as single, read, rows, taken, texts, title, unit, variable
 from ._inputs import as_asked_for, assumptions, provenance
 from ._page import (
     Answer,
@@ -34,9 +34,10 @@ from ._page import (
 )
 
 if TYPE_CHECKING:
+    import xarray as xr
     from numpy.typing import NDArray
 
-    from .._reading import Node, Source
+    from .._reading import Source
 
 
 def comparison(source: Source) -> str:
@@ -84,8 +85,8 @@ def comparison(source: Source) -> str:
     return render(f"Comparison of crossings: {', '.join(names)}", about, _answer(found, names), found, sections)
 
 
-def _answer(found: Node, names: list[str]) -> Answer:
-    places = found["ranking/place_of"].values
+def _answer(found: xr.DataTree, names: list[str]) -> Answer:
+    places = read(found, "ranking/place_of")
     # A criterion by which all are alike says nothing.
     told = [row for row in places if np.any(row != 1.0)]
     best = Counter(names[i] for row in told for i in np.flatnonzero(row == 1.0))
@@ -111,22 +112,22 @@ def _decimals(key: str) -> int:
     return next((one.decimals for name, one in quantities.items() if key.startswith(name)), 1)
 
 
-def _ranking(found: Node, names: list[str]) -> Table:
-    ranking = found["ranking"]
-    values, worst = ranking["value"].values, ranking["worst_value"].values
+def _ranking(found: xr.DataTree, names: list[str]) -> Table:
+    ranking = node(found, "ranking")
+    values, worst = read(ranking, "value"), read(ranking, "worst_value")
     both = bool(np.any(np.isnan(worst) != np.isnan(values)) or np.any(np.abs(worst - values) > 1e-12 * np.abs(values)))
     told = []
-    criteria = rows(ranking, "criterion", "key", "value_unit", "better")
+    criteria = rows(found, "ranking", "criterion", "key", "value_unit", "better")
     for k, (words, key, of, better) in enumerate(criteria):
-        places, decimals = ranking["place_of"].values[k], _decimals(key)
-        apart = ranking["apart_from_next"].values[k]
+        places, decimals = read(ranking, "place_of")[k], _decimals(key)
+        apart = read(ranking, "apart_from_next")[k]
         alike = np.all(places == 1.0)  # then nothing is best, and no place is near the next
         in_list = np.argsort(np.argsort(places, kind="stable"))  # best first, as apart_from_next has them
         cells = []
         for i in range(len(names)):
             unsure = not alike and apart[in_list[i]] == 0.0
             text = f"{number(values[k, i], decimals)} ({number(places[i], 0)}{'≈' if unsure else ''})"
-            with_them = f"{number(worst[k, i], decimals)} ({number(ranking['worst_place_of'].values[k, i], 0)})"
+            with_them = f"{number(worst[k, i], decimals)} ({number(read(ranking, 'worst_place_of')[k, i], 0)})"
             below = with_them if math.isfinite(worst[k, i]) else "no bound"
             cells.append(Cell(text, "best" if places[i] == 1.0 and not alike else "", f"worst {below}" if both else ""))
         told.append(Row([words.removesuffix(f" ({of})"), unit(of), better, *cells]))
@@ -136,10 +137,10 @@ def _ranking(found: Node, names: list[str]) -> Table:
     if both:
         foot += (" Worst: over all wheels, those with a grave finding and those without an answer counted as the worst; no bound: "
                  "they could make it as bad as one likes.")  # fmt: skip
-    return Table("ranking", heads, [*told, *_shares(found["crossings"], 2)], foot)
+    return Table("ranking", heads, [*told, *_shares(node(found, "crossings"), 2)], foot)
 
 
-def _shares(node: Node, empty: int) -> list[Row]:
+def _shares(node: xr.DataTree, empty: int) -> list[Row]:
     """Shares of the wheels, per crossing, with what they are shares of; so many cells are empty before them."""
     return [
         Row([str(one.description), *[""] * empty, *(f"{value:.1f} %" for value in one.values)])
@@ -148,13 +149,13 @@ def _shares(node: Node, empty: int) -> list[Row]:
     ]
 
 
-def _differences(found: Node, names: list[str], *, steel: bool) -> list[Block]:
+def _differences(found: xr.DataTree, names: list[str], *, steel: bool) -> list[Block]:
     ofs = [one.key.removesuffix("_index") for one in quantities.values() if one.of_steel]
     told: dict[str, Row] = {}
     for i in range(1, len(names)):
         node = found[f"differences/crossing_{i}"]
         for key, words, of, value, low, high, least, most in rows(
-            node, "key", "label", "value_unit", "difference_text", "low_text", "high_text", "low", "high"
+            found, f"differences/crossing_{i}", "key", "label", "value_unit", "difference_text", "low_text", "high_text", "low", "high"
         ):
             if any(key.startswith(one) or key.startswith("beyond_") for one in ofs) != steel:
                 continue
@@ -169,63 +170,63 @@ def _differences(found: Node, names: list[str], *, steel: bool) -> list[Block]:
     return [Table("steel-differences" if steel else "differences", heads, list(told.values()), foot)]
 
 
-def _steel(found: Node, names: list[str], keys: list[str]) -> Table:
+def _steel(found: xr.DataTree, names: list[str], keys: list[str]) -> Table:
     told = []
     for key in keys:
         middle, high = (_statistic(found, key, which) for which in ("q50", "q95"))
         digits = fine_decimals(max((abs(value) for value in [*middle, *high] if math.isfinite(value)), default=0.0))
         cells = [f"{number(m, digits)} ({number(h, digits)})" for m, h in zip(middle, high, strict=True)]
         told.append(Row([quantities[key].label, unit(quantities[key].unit), *cells]))
-    of = found["steel"]
-    grades = [f"{name}, {friction:.2f}" for name, friction in rows(of, "name", "friction")]
+    of = node(found, "steel")
+    grades = [f"{name}, {friction:.2f}" for name, friction in rows(found, "steel", "name", "friction")]
     heads = [Head("Under one wheel", left=True), Head("Unit", left=True), *map(Head, names)]
     return Table("steel", heads, [*told, *_shares(of, 1), Row(["steel of wing and nose, friction", "", *grades])])
 
 
-def _groups(found: Node, names: list[str]) -> list[Block]:
-    told = rows(found["groups"], "name", "share") if has(found, "groups/name") else []
+def _groups(found: xr.DataTree, names: list[str]) -> list[Block]:
+    told = rows(found, "groups", "name", "share") if has(found, "groups/name") else []
     if not told:
         return []
     lines = []
-    for k, (words, of) in enumerate(rows(found["ranking"], "criterion", "value_unit")):
+    for k, (words, of) in enumerate(rows(found, "ranking", "criterion", "value_unit")):
         cells = []
         for g in range(len(told)):
-            leaders = np.flatnonzero(found["ranking/groups/place_of"].values[g, k] == 1.0)
+            leaders = np.flatnonzero(read(found, "ranking/groups/place_of")[g, k] == 1.0)
             cells.append("alike" if leaders.size == len(names) else ", ".join(names[i] for i in leaders))
         lines.append(Row([words.removesuffix(f" ({of})"), *cells]))
     heads = [Head("Criterion", left=True), *(Head(name, f"{100.0 * share:.0f} % of the wheels", left=True) for name, share in told)]
     return [Table("groups", heads, lines)]
 
 
-def _population(found: Node) -> list[Entry]:
+def _population(found: xr.DataTree) -> list[Entry]:
     count, compared, effective = (single(found, f"about/{key}") for key in ("wheels", "wheels_compared", "effective_count"))
     entries = [Entry("wheels", f"{count:.0f}, of which {compared:.0f} could be compared on all crossings")]
     if math.isfinite(effective):
         entries.append(Entry("as good as", f"{effective:.0f} wheels of equal weight"))
-    classes = rows(found["classes"], "name", "share_percent")
+    classes = rows(found, "classes", "name", "share_percent")
     entries.append(Entry("classes", ", ".join(f"{name} {share:.0f} %" for name, share in classes)))
-    for one in found["wheels"].data_vars.values():
+    for one in node(found, "wheels").data_vars.values():
         if one.attrs.get("units", "-") != "-" and np.any(np.isfinite(one.values)):
             low, high = number(float(np.nanmin(one.values))), number(float(np.nanmax(one.values)))
             entries.append(Entry(one.long_name, f"{low} to {high} {one.units}"))
     return entries
 
 
-def _statistic(found: Node, key: str, which: str) -> list[float]:
+def _statistic(found: xr.DataTree, key: str, which: str) -> list[float]:
     """A statistic of a quantity, crossing by crossing."""
-    values: NDArray[np.float64] = found[f"statistics/{key}"].sel(statistic=which).values
+    values: NDArray[np.float64] = variable(found, f"statistics/{key}").sel(statistic=which).values
     return [float(value) for value in values]
 
 
-def _medians(found: Node, names: list[str], key: str) -> str:
+def _medians(found: xr.DataTree, names: list[str], key: str) -> str:
     one = quantities[key]
     told = [f"{name} {number(value, one.decimals)}" for name, value in zip(names, _statistic(found, key, "q50"), strict=True)]
     return f"medians {', '.join(told)} {unit(one.unit)}".rstrip()
 
 
-def _figures(found: Node, names: list[str]) -> list[Figure]:
+def _figures(found: xr.DataTree, names: list[str]) -> list[Figure]:
     reasons, on = texts(found, "paths/reason"), ", ".join(names)
-    typical = f" ({texts(found, 'wheels/name')[int(found['paths/wheel'].values[0])]}, {reasons[0]})" if reasons else ""
+    typical = f" ({texts(found, 'wheels/name')[int(read(found, 'paths/wheel')[0])]}, {reasons[0]})" if reasons else ""
     drawn = [
         figure(partial(plot.paths, found), "fig-paths", f"Height of a wheel against station on {on}.",
                f"Path of one wheel{typical} over each crossing"),
@@ -247,16 +248,16 @@ def _figures(found: Node, names: list[str]) -> list[Figure]:
     return drawn
 
 
-def _curves(found: Node, names: list[str], key: str, name: str) -> Figure:
+def _curves(found: xr.DataTree, names: list[str], key: str, name: str) -> Figure:
     words = quantities[key].label
     return figure(partial(plot.cumulative, found, key), name, f"Cumulative curves of {words}: {_medians(found, names, key)}.",
                   f"{title(words)}, share of wheels at or below")  # fmt: skip
 
 
-def _steel_figures(found: Node, names: list[str], keys: list[str]) -> list[Figure]:
+def _steel_figures(found: xr.DataTree, names: list[str], keys: list[str]) -> list[Figure]:
     shown = ("shakedown_exceedance", "surface_fatigue_index", "t_gamma_N", "wear_volume_mm3")
     return [_curves(found, names, key, f"fig-{key}") for key in keys if key in shown]
 
 
-def _confidence(found: Node) -> str:
+def _confidence(found: xr.DataTree) -> str:
     return f"{100.0 * single(found, 'about/confidence'):.0f} %"

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from .. import plot, quantities
-from .._reading import has, keys_of, number as single, rows, taken, texts, title, unit
+from .._reading import bodies_of, has, keys_of, node, number as single, read, rows, taken, texts, title, unit
 from . import _damage_words as words
 from ._damage_places import at, nose_thickness, place_of, spread
 from ._inputs import as_asked_for, assumptions, key_inputs, provenance
@@ -35,7 +35,9 @@ from ._page import (
 )
 
 if TYPE_CHECKING:
-    from .._reading import Node, Source
+    import xarray as xr
+
+    from .._reading import Source
 
 _NOT_SAID = (
     "how long the crossing lasts, when it must be repaired, or how deep a crack grows",
@@ -102,7 +104,7 @@ def damage(source: Source) -> str:
     return render(heading, [_asked(found)], words.answer(found), found, sections)
 
 
-def _asked(found: Node) -> str:
+def _asked(found: xr.DataTree) -> str:
     keys = keys_of(found)
     wheel, speed = keys.get("wheel.profile", ""), keys.get("passage.speed_km_h", "")
     parts = [f"One wheel{f' {wheel}' if wheel else ''}{f' at {speed} km/h' if speed else ''}"]
@@ -111,11 +113,11 @@ def _asked(found: Node) -> str:
     return f"{' '.join(parts)} over steel {texts(found, 'steel/name')[0]}, friction {_plain(single(found, 'steel/friction'))}"
 
 
-def _kinds(found: Node) -> str:
+def _kinds(found: xr.DataTree) -> str:
     return f"{len(texts(found, 'traffic/population/name'))} kinds of wheels" if has(found, "traffic/classes") else ""
 
 
-def _limits(found: Node) -> Table:
+def _limits(found: xr.DataTree) -> Table:
     told = []
     for place, one in enumerate(words.limits(found)):
         of = " N" if one.measure == quantities["t_gamma_N"].label else ""
@@ -128,9 +130,9 @@ def _limits(found: Node) -> Table:
     return Table("limits", heads, told, _LIMITS_FOOT)
 
 
-def _measures(found: Node) -> Table:
+def _measures(found: xr.DataTree) -> Table:
     told = []
-    for key, body, x, y in rows(found["places"], "key", "body", "station_mm", "y_mm"):
+    for key, body, x, y in rows(found, "places", "key", "body", "station_mm", "y_mm"):
         one = quantities[key]
         where = [body, number(x, 0), number(y), number(nose_thickness(found, x))] if body else [""] * 4
         rate = " †" if key.startswith(("wear", "crack")) else ""
@@ -140,15 +142,14 @@ def _measures(found: Node) -> Table:
     return Table("measures", heads, told, _RATES_FOOT)
 
 
-def _value(found: Node, key: str) -> str:
+def _value(found: xr.DataTree, key: str) -> str:
     value = single(found, f"measures/{key}")
     return number(value, fine_decimals(value))
 
 
-def _traffic(found: Node) -> list[Block]:
-    node = found["traffic"]
+def _traffic(found: xr.DataTree) -> list[Block]:
     told = []
-    for name, one in node.data_vars.items():
+    for name, one in node(found, "traffic").data_vars.items():
         if one.attrs.get("detail") != "printed":
             continue
         value, rate = float(one), " †" if str(name).startswith(("wear", "crack")) else ""
@@ -157,22 +158,22 @@ def _traffic(found: Node) -> list[Block]:
     heads = [Head("Measure", left=True), Head("Value"), Head("Unit", left=True), Head("Meaning", left=True)]
     blocks: list[Block] = [Table("traffic", heads, told, _TRAFFIC_FOOT), Figures(_traffic_figures(found))]
     if has(found, "traffic/classes"):
-        blocks += [Words([found["traffic/classes"].attrs["title"]], "h3"),
-                   side_by_side("classes", [*printed_columns(found["traffic/classes"]), *_of_classes(found)], last_marked=True)]  # fmt: skip
-    stages = found["traffic/stages"]
-    yields = stages["shear_yield_MPa"].values
+        blocks += [Words([node(found, "traffic/classes").attrs["title"]], "h3"),
+                   side_by_side("classes", [*printed_columns(node(found, "traffic/classes")), *_of_classes(found)], last_marked=True)]  # fmt: skip
+    stages = node(found, "traffic/stages")
+    yields = read(stages, "shear_yield_MPa")
     if yields.size and yields.min() < yields.max():  # a steel that does not harden is the same in every stage
         columns = [column(one) for one in stages.data_vars.values()]
-        columns[0] = (Head("wheels so far"), [words.count(float(one)) for one in stages["wheels"].values])
+        columns[0] = (Head("wheels so far"), [words.count(float(one)) for one in read(stages, "wheels")])
         blocks += [Words(["How the steel hardens under it"], "h3"), side_by_side(
             "stages", columns, "Yield and hardness of the place loaded most; exceedance and index: largest of all wheels in the stage.")]  # fmt: skip
     return blocks
 
 
-def _of_classes(found: Node) -> list[tuple[Head, list[str]]]:
+def _of_classes(found: xr.DataTree) -> list[tuple[Head, list[str]]]:
     """Of each class of wheels and of all: share of the friction energy, and largest pressure of one wheel."""
-    population = found["traffic/population"]
-    of, wheels, energy, pressure = (population[key].values
+    population = node(found, "traffic/population")
+    of, wheels, energy, pressure = (read(population, key)
                                     for key in ("class", "wheels", "friction_energy_J", "peak_pressure_MPa"))  # fmt: skip
     every = np.nan_to_num(energy) * wheels
     groups = [*(of == name for name in texts(found, "traffic/classes/name")[:-1]), np.full(of.size, True)]
@@ -182,8 +183,8 @@ def _of_classes(found: Node) -> list[tuple[Head, list[str]]]:
             (Head(quantities["peak_pressure_MPa"].label, "MPa"), [number(one, 0) if one > 0.0 else "–" for one in largest])]  # fmt: skip
 
 
-def _figures(found: Node) -> list[Figure]:
-    bodies = list(found["passage"].children)
+def _figures(found: xr.DataTree) -> list[Figure]:
+    bodies = bodies_of(found)
     body = "nose" if "nose" in bodies else bodies[-1]
     on = f"along the {body}" if body in ("nose", "wing") else "along the rail"
     told = {key: f"{one.label} up to {_value(found, key)} {unit(one.unit)}".strip() for key, one in quantities.items() if one.of_steel}
@@ -215,7 +216,7 @@ def _figures(found: Node) -> list[Figure]:
     ]  # fmt: skip
 
 
-def _traffic_figures(found: Node) -> list[Figure]:
+def _traffic_figures(found: xr.DataTree) -> list[Figure]:
     wheels, rate = words.count(single(found, "traffic/wheels")), single(found, "traffic/wear_depth_per_wheel_nm")
     drawn = [
         figure(partial(plot.damage_map, found, "wheels_beyond_shakedown", part="traffic"), "fig-traffic-shakedown",
@@ -234,13 +235,13 @@ def _traffic_figures(found: Node) -> list[Figure]:
     return drawn
 
 
-def _steel(found: Node) -> list[Entry]:
-    node, keys = found["steel"], keys_of(found)
+def _steel(found: xr.DataTree) -> list[Entry]:
+    keys = keys_of(found)
 
     def told(key: str, words_of: str) -> Entry:
         return Entry(words_of, f"{number(single(found, f'steel/{key}'), 0)} MPa")
 
-    entries = [Entry("wing and nose" if "nose" in found["passage"].children else "rail", str(node["name"].item())),
+    entries = [Entry("wing and nose" if "nose" in bodies_of(found) else "rail", texts(found, "steel/name")[0]),
                told("shear_yield_MPa", "yield in shear, new"), told("hardness_MPa", "hardness, new")]  # fmt: skip
     if math.isfinite(single(found, "steel/hardening_wheels")):
         entries += [told("hardened_shear_yield_MPa", "yield in shear, hardened"), told("hardened_hardness_MPa", "hardness, hardened"),
@@ -253,14 +254,14 @@ def _steel(found: Node) -> list[Entry]:
     return entries
 
 
-def _rolled(found: Node) -> list[tuple[str, list[Entry]]]:
+def _rolled(found: xr.DataTree) -> list[tuple[str, list[Entry]]]:
     if not has(found, "traffic"):
         return []
     return [("Traffic", [
         Entry("tonnage", f"{_plain(single(found, 'traffic/tonnage_MGT'))} MGT"),
         Entry("wheels", words.count(single(found, "traffic/wheels"))),
         Entry("made of", _kinds(found) or "the case's own wheel"),
-        Entry("stages of hardening", str(found["traffic/stages/wheels"].size)),
+        Entry("stages of hardening", str(read(found, "traffic/stages/wheels").size)),
     ])]  # fmt: skip
 
 

@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
-from .._reading import contacts_of, has, keys_of, maps_of, rows
+from .._reading import contacts_of, has, keys_of, maps_of, read, rows
 from ._page import number
 
 if TYPE_CHECKING:
-    from .._reading import Node
+    import xarray as xr
 
 
 class Place(NamedTuple):
@@ -29,15 +29,15 @@ class Stretch(NamedTuple):
     last: float
 
 
-def place_of(found: Node, key: str) -> Place | None:
+def place_of(found: xr.DataTree, key: str) -> Place | None:
     """Where a measure of the case's own wheel is largest; None where it is a sum or 0 everywhere."""
-    for name, body, x, y in rows(found["places"], "key", "body", "station_mm", "y_mm"):
+    for name, body, x, y in rows(found, "places", "key", "body", "station_mm", "y_mm"):
         if name == key and body and math.isfinite(x):
             return Place(body, x, y)
     return None
 
 
-def place_on_map(found: Node, quantity: str, part: str) -> Place | None:
+def place_on_map(found: xr.DataTree, quantity: str, part: str) -> Place | None:
     """Node of the maps with the largest value of a quantity; None when it is 0 everywhere."""
     best, most = None, 0.0
     for body, one in maps_of(found, quantity, part).items():
@@ -47,7 +47,7 @@ def place_on_map(found: Node, quantity: str, part: str) -> Place | None:
     return best
 
 
-def stretches_above(found: Node, body: str, key: str, above: float) -> list[Stretch]:
+def stretches_above(found: xr.DataTree, body: str, key: str, above: float) -> list[Stretch]:
     """Stations along a body where a column of the contacts lies above a value, in order.
 
     Interruptions shorter than a centimetre do not part them.
@@ -65,7 +65,7 @@ def stretches_above(found: Node, body: str, key: str, above: float) -> list[Stre
     ]
 
 
-def most_wheels(found: Node, body: str, quantity: str) -> tuple[float, Stretch] | None:
+def most_wheels(found: xr.DataTree, body: str, quantity: str) -> tuple[float, Stretch] | None:
     """Most wheels of the traffic at one place of a body, and from the first station with nine tenths of it to the last.
 
     None when no wheel did.
@@ -75,16 +75,16 @@ def most_wheels(found: Node, body: str, quantity: str) -> tuple[float, Stretch] 
         return None
     along = one.values.max(axis=1)
     most = float(along.max())
-    held = one["x_mm"].values[along >= 0.9 * most]
+    held = read(one, "x_mm")[along >= 0.9 * most]
     return most, Stretch(float(held[0]), float(held[-1]))
 
 
-def nose_thickness(found: Node, x: float) -> float:
+def nose_thickness(found: xr.DataTree, x: float) -> float:
     """Thickness of the nose between its gauge lines at a station, both in mm; NaN where there is no nose."""
     return max(x, 0.0) / float(keys_of(found).get("crossing.rate", "nan")) if has(found, "case/keys") else math.nan
 
 
-def at(found: Node, place: Place) -> str:
+def at(found: xr.DataTree, place: Place) -> str:
     """A place in words, with the thickness of the nose there."""
     thickness = nose_thickness(found, place.x)
     station = f"station {number(place.x, 0)} mm"
@@ -96,7 +96,7 @@ def at(found: Node, place: Place) -> str:
     return f"at {station}"
 
 
-def along(found: Node, body: str, one: Stretch) -> str:
+def along(found: xr.DataTree, body: str, one: Stretch) -> str:
     """A stretch in words, with the thickness of the nose at its ends."""
     if one.last - one.first < 2.0:
         return f"at station {number(one.first, 0)} mm"
@@ -107,7 +107,7 @@ def along(found: Node, body: str, one: Stretch) -> str:
     return f"{words} ({number(thin)} to {number(thick)} mm thick)"
 
 
-def spread(found: Node, stretches: dict[str, list[Stretch]]) -> str:
+def spread(found: xr.DataTree, stretches: dict[str, list[Stretch]]) -> str:
     """Stretches of the bodies in words; empty without any."""
     parts = []
     for body, several in sorted(stretches.items()):  # the nose before the wing

@@ -9,12 +9,13 @@ import numpy as np
 
 from .. import quantities
 from .._core.assess import CrackFunction
-from .._reading import contacts_of, has, number as single, texts
+from .._reading import bodies_of, contacts_of, has, number as single, texts
 from ._damage_places import Stretch, along, at, most_wheels, place_of, place_on_map, stretches_above
 from ._page import Answer, fine_decimals, number
 
 if TYPE_CHECKING:
-    from .._reading import Node
+    import xarray as xr
+
     from ._damage_places import Place
 
 
@@ -35,12 +36,12 @@ class Passed(NamedTuple):
         return any(self.stretches.values())
 
 
-def limits(found: Node) -> list[Passed]:
+def limits(found: xr.DataTree) -> list[Passed]:
     """The limits of the steel, the one passed by most first, and those of the crack function after them."""
 
     def passed(label: str, key: str, limit: float | None, times: float = math.nan) -> Passed:
         above = float(limit if limit is not None else quantities[key].mark or 0.0)
-        where = {body: stretches_above(found, body, key, above) for body in found["passage"].children}
+        where = {body: stretches_above(found, body, key, above) for body in bodies_of(found)}
         return Passed(label, quantities[key].label, single(found, f"measures/{key}"), above, times, place_of(found, key), where)
 
     exceedance = single(found, "measures/shakedown_exceedance")
@@ -55,7 +56,7 @@ def limits(found: Node) -> list[Passed]:
     return [*sorted(of_steel, key=lambda one: -one.times), *of_cracks]
 
 
-def answer(found: Node) -> Answer:
+def answer(found: xr.DataTree) -> Answer:
     """Answer of a damage in words, for who keeps the track."""
     passed = {one.label: one for one in limits(found)}
     worst = passed["elastic shakedown"]
@@ -97,7 +98,7 @@ def count(wheels: float) -> str:
     return "–" if not math.isfinite(wheels) else f"{wheels:,.0f}".replace(",", "\N{NARROW NO-BREAK SPACE}")
 
 
-def _of_steel(found: Node, passed: dict[str, Passed]) -> list[str]:
+def _of_steel(found: xr.DataTree, passed: dict[str, Passed]) -> list[str]:
     shakedown, flow = passed["elastic shakedown"], passed["surface flow"]
     if shakedown.place is None or flow.place is None:
         return []
@@ -117,7 +118,7 @@ def _of_steel(found: Node, passed: dict[str, Passed]) -> list[str]:
     return said
 
 
-def _sliding(found: Node, passed: dict[str, Passed]) -> str:
+def _sliding(found: xr.DataTree, passed: dict[str, Passed]) -> str:
     start, outrun = passed["cracks start"], passed["wear outruns cracks"]
     if start.place is None:
         return "The wheel rolls without sliding but for spin: T-gamma is 0 throughout."
@@ -129,7 +130,7 @@ def _sliding(found: Node, passed: dict[str, Passed]) -> str:
     return said + "too little to start cracks, by the crack function for R260."
 
 
-def _wear(found: Node) -> list[str]:
+def _wear(found: xr.DataTree) -> list[str]:
     place = place_of(found, "wear_depth_nm")
     if place is None:
         return []
@@ -138,12 +139,12 @@ def _wear(found: Node) -> list[str]:
             "given and no forecast."]  # fmt: skip
 
 
-def _traffic(found: Node) -> list[str]:
+def _traffic(found: xr.DataTree) -> list[str]:
     said = []
     rolled, flowing, rate = (single(found, f"traffic/{key}")
                              for key in ("wheels", "wheels_beyond_surface_flow", "wear_depth_per_wheel_nm"))  # fmt: skip
     places = []
-    for body in sorted(found["passage"].children):
+    for body in sorted(bodies_of(found)):
         most = most_wheels(found, body, "wheels_beyond_shakedown")
         if most is not None:
             on = f"on the {body} " if body in ("nose", "wing") else ""
@@ -159,7 +160,7 @@ def _traffic(found: Node) -> list[str]:
     return [*said, text]
 
 
-def _hardening(found: Node) -> str:
+def _hardening(found: xr.DataTree) -> str:
     before, after = (single(found, f"traffic/shear_yield_{which}_MPa") for which in ("first", "last"))
     first, last = (single(found, f"traffic/shakedown_exceedance_{which}") for which in ("first", "last"))
     if after <= before * (1.0 + 1e-9):

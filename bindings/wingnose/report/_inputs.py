@@ -7,13 +7,12 @@ from typing import TYPE_CHECKING, TypeAlias
 
 from .. import __commit__, __version__
 from .._reading import has, keys_of, rows, texts, title, unit
-from ._page import Entries, Entry, Section, Words, number
+from ._page import Block, Entries, Entry, Section, Words, number
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
-    from .._reading import Node
-    from ._page import Block
+    import xarray as xr
 
     Keys: TypeAlias = Mapping[str, tuple[str, str]]  # value and unit
 
@@ -60,11 +59,11 @@ _LABELS = {
 }
 
 
-def key_inputs(answer: Node, static_load: float, speed: str) -> list[tuple[str, list[Entry]]]:
+def key_inputs(answer: xr.DataTree, static_load: float, speed: str) -> list[tuple[str, list[Entry]]]:
     """The inputs a reader asks for first; static load in kN, speed in words."""
     if not has(answer, "case/keys"):
         return []
-    keys = {key: (value, of) for key, value, of in rows(answer["case/keys"], "key", "value", "key_unit")}
+    keys = {key: (value, of) for key, value, of in rows(answer, "case/keys", "key", "value", "key_unit")}
     crossing = [key for key in _CROSSING if key in keys]
     if len(crossing) < 5:  # not a generated crossing: whatever describes it
         crossing = [key for key in keys if key.startswith("crossing.")][:10]
@@ -79,7 +78,7 @@ def key_inputs(answer: Node, static_load: float, speed: str) -> list[tuple[str, 
     return [(name, entries) for name, entries in groups if entries]
 
 
-def assumptions(answer: Node, *more: str) -> Section:
+def assumptions(answer: xr.DataTree, *more: str) -> Section:
     """What the numbers rest on."""
     source = keys_of(answer).get("vehicle.source", "")
     sentences = [sentence for of in ("closed_form", "steel") for sentence in texts(answer, f"assumptions/{of}/sentence")]
@@ -87,23 +86,25 @@ def assumptions(answer: Node, *more: str) -> Section:
     return Section("assumptions", "What these numbers rest on", [Words([title(one) for one in listed])], small=True)
 
 
-def provenance(answer: Node, *more: Entry) -> Section:
+def provenance(answer: xr.DataTree, *more: Entry) -> Section:
     """Program, files with their checksums, and every key."""
     version, commit = (answer.attrs.get(name, now) for name, now in (("version", __version__), ("commit", __commit__)))
     entries = [Entry("Program", f"wingnose {version}, commit {commit}"), *more]
     if has(answer, "case/inputs/role"):
-        entries += [Entry(role, f"{file}, SHA-256 {sha}") for role, file, sha in rows(answer["case/inputs"], "role", "file",
+        entries += [Entry(role, f"{file}, SHA-256 {sha}") for role, file, sha in rows(answer, "case/inputs", "role", "file",
                                                                                      "sha256")]  # fmt: skip
     parts: dict[str, list[str]] = {}
     for key, value in keys_of(answer).items():
         part, _, name = key.partition(".")
         parts.setdefault(part, []).append(f"{name} = {value}")
-    keys: list[Block] = [Words(["Every key the case rests on, given or default"], "h3"),
-            Entries([Entry(part, " · ".join(told)) for part, told in parts.items()], fine=True)]  # fmt: skip
-    return Section("provenance", "Provenance", [Entries(entries), *(keys if parts else [])], small=True)
+    blocks: list[Block] = [Entries(entries)]
+    if parts:
+        blocks += [Words(["Every key the case rests on, given or default"], "h3"),
+                   Entries([Entry(part, " · ".join(told)) for part, told in parts.items()], fine=True)]  # fmt: skip
+    return Section("provenance", "Provenance", blocks, small=True)
 
 
-def as_asked_for(answer: Node, path: str, heading: str) -> Section:
+def as_asked_for(answer: xr.DataTree, path: str, heading: str) -> Section:
     """A file the answer was asked for with, as it was read."""
     text = texts(answer, path)
     return Section("asked-for", heading, [Words(text, "pre")] if text and text[0] else [], small=True)

@@ -25,8 +25,6 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure as Figure_
 
-    from .._reading import Node
-
 # Drawn with the widths of DejaVu Sans; Verdana has nearly the same, so that labels fit wherever the page is opened.
 _FONTS = "'DejaVu Sans', Verdana, Geneva, sans-serif"
 # Width and height in inches.
@@ -129,7 +127,7 @@ class Answer(NamedTuple):
     sentences: list[str]
 
 
-def render(heading: str, about: list[str], answer: Answer, found: Node, sections: list[Section]) -> str:
+def render(heading: str, about: list[str], answer: Answer, found: xr.DataTree, sections: list[Section]) -> str:
     """The page of an answer: heading, answer, findings with the gravest first, sections; all texts are escaped."""
     jinja2 = need("jinja2", "report", "a report")
     environment = jinja2.Environment(
@@ -144,7 +142,7 @@ def render(heading: str, about: list[str], answer: Answer, found: Node, sections
     return str(page.render(title=heading, about=about, answer=answer, findings=told(found), sections=shown, caution=CAUTION)) + "\n"
 
 
-def told(found: Node) -> dict[str, list[str]]:
+def told(found: xr.DataTree) -> dict[str, list[str]]:
     """What was found by its gravity, in sentences: each kind once, with all of its places."""
     blocks = {}
     for gravity, several in gravest_first(found).items():
@@ -175,7 +173,7 @@ def side_by_side(name: str, columns: list[tuple[Head, list[str]]], foot: str = "
     return Table(name, [head for head, _ in columns], rows, foot)
 
 
-def printed_columns(node: Node) -> list[tuple[Head, list[str]]]:
+def printed_columns(node: xr.DataTree) -> list[tuple[Head, list[str]]]:
     """The columns of a node that the program prints, too."""
     return [column(one) for one in node.data_vars.values() if one.attrs.get("detail") == "printed" and one.ndim == 1]
 

@@ -9,7 +9,20 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from .. import plot, quantities
-from .._reading import has, limits_of, number as single, over_speeds, rows, taken, texts, title, unit
+from .._reading import (
+    has,
+    limits_of,
+    node,
+    number as single,
+    over_speeds,
+    read,
+    rows,
+    taken,
+    texts,
+    title,
+    unit,
+    variable,
+)
 from ._inputs import assumptions, key_inputs, provenance
 from ._page import (
     Answer,
@@ -35,7 +48,9 @@ from ._page import (
 )
 
 if TYPE_CHECKING:
-    from .._reading import Limit, Node, Source
+    import xarray as xr
+
+    from .._reading import Limit, Source
 
 # Rows of the table of speeds; of a longer study every second, third, ... speed is shown.
 _ROWS = 26
@@ -70,13 +85,13 @@ def speeds(source: Source) -> str:
     span = f"{number(float(speed[0]), 0)} to {number(float(speed[-1]), 0)} km/h"
     asked = f", today {number(today, 0)} km/h, proposed {number(proposed, 0)} km/h" if math.isfinite(today) else ""
     steel = [key for key, one in quantities.items() if one.of_steel and one.compared]
-    change = printed_columns(study["change"]) if texts(study, "change/quantity") else []
+    change = printed_columns(node(study, "change")) if texts(study, "change/quantity") else []
     sections = [
         Section("limits", "Limits asked for", [_limits(study)], together=True),
         Section("figures", "Force against speed", [Figures(_figures(study, span))]),
-        Section("change", study["change"].attrs["title"], [side_by_side("change", change)] if change else [], together=True),
+        Section("change", node(study, "change").attrs["title"], [side_by_side("change", change)] if change else [], together=True),
         Section("speeds", "Forces at each speed", [_table(study, "speeds", ("p2_kN", *_FORCES))]),
-        Section("steel", study["steel"].attrs["title"] if has(study, "steel") else "", [
+        Section("steel", node(study, "steel").attrs["title"] if has(study, "steel") else "", [
             Words(["One wheel over new steel, largest values over wing and nose."], "p"),
             Figures(_steel_figures(study, span, steel)),
             _table(study, "steel", steel),
@@ -89,7 +104,7 @@ def speeds(source: Source) -> str:
     return render(heading, [f"Forces over {speed.size} speeds from {span}{asked}"], _answer(study), study, sections)
 
 
-def _answer(study: Node) -> Answer:
+def _answer(study: xr.DataTree) -> Answer:
     limits, outcome = limits_of(study), texts(study, "permissible/outcome")[0]
     sentences, tone = [], {"found": "kept", "broken_at_lowest": "broken"}.get(outcome, "open")
     if not limits:
@@ -100,7 +115,7 @@ def _answer(study: Node) -> Answer:
         place = int(single(study, "permissible/governing_limit"))
         governing = limits[place]
         why = "it is broken above that speed" if outcome == "found" else "no highest speed can be answered"
-        if study["limits/first_broken_computed"].values[place] == 0.0:
+        if read(study, "limits/first_broken_computed")[place] == 0.0:
             why += "; where it is broken first a passage is grave or could not be computed"
         sentences.append(f"{title(governing.text)} ({governing.source or 'source not named'}) governs: {why}.")
     sentences += _proposal(study, limits)
@@ -116,12 +131,12 @@ def _answer(study: Node) -> Answer:
     return Answer(tone, prose(texts(study, "permissible/answer")[0]), sentences)
 
 
-def _proposal(study: Node, limits: list[Limit]) -> list[str]:
+def _proposal(study: xr.DataTree, limits: list[Limit]) -> list[str]:
     today, proposed = (single(study, f"change/{name}_km_h") for name in ("today", "proposed"))
     if not math.isfinite(proposed):
         return []
     changes = {key: (before, after, percent) for key, before, after, percent in
-               rows(study["change"], "quantity", "today", "proposed", "difference_percent")}  # fmt: skip
+               rows(study, "change", "quantity", "today", "proposed", "difference_percent")}  # fmt: skip
     p2, change = changes.get("p2_kN"), ""
     if p2 is not None and math.isfinite(p2[0]):
         change = (f" From {number(today, 0)} to {number(proposed, 0)} km/h P2 changes from {number(p2[0])} to {number(p2[1])} kN "
@@ -147,20 +162,20 @@ def _proposal(study: Node, limits: list[Limit]) -> list[str]:
     return said
 
 
-def _broken_at(study: Node, limits: list[Limit], speed: float) -> list[Limit]:
+def _broken_at(study: xr.DataTree, limits: list[Limit], speed: float) -> list[Limit]:
     """Limits whose quantity is beyond them at a scanned speed (km/h)."""
     place = int(np.argmin(np.abs(over_speeds(study, "p2_kN")["speed_km_h"].values - speed)))
     return [limit for limit in limits if limit.broken_by(_limited(study, limit.key, place))]
 
 
-def _limited(study: Node, key: str, place: int) -> float:
+def _limited(study: xr.DataTree, key: str, place: int) -> float:
     """A limited quantity at a scanned speed; the dip angle belongs to the wheel path and is the same at all."""
     if has(study, f"measures/{key}"):
         return single(study, f"measures/{key}")
     return float(over_speeds(study, key).values[place])
 
 
-def _limits(study: Node) -> Table | Words:
+def _limits(study: xr.DataTree) -> Table | Words:
     def outcome(limit: Limit) -> str:
         if limit.outcome == "found":
             return f"kept up to {km_h(limit.speed)} km/h"
@@ -175,15 +190,15 @@ def _limits(study: Node) -> Table | Words:
     return Table("limits", heads, told) if told else Words(["None."], "p")
 
 
-def _table(study: Node, name: str, keys: tuple[str, ...] | list[str]) -> Table:
+def _table(study: xr.DataTree, name: str, keys: tuple[str, ...] | list[str]) -> Table:
     """Measures over the speeds, those that exist, with a star where one breaks its limit."""
     limits = limits_of(study)
     shown = [over_speeds(study, key) for key in keys if np.any(np.isfinite(over_speeds(study, key).values))]
     columns = {str(one.name): column(one) for one in shown}
     tracks = texts(study, "lumped_track") if name == "speeds" else []
-    closed = {track: column(study["closed_form/p2_kN"][:, i], f"P2 {track}") for i, track in enumerate(tracks)}
+    closed = {track: column(variable(study, "closed_form/p2_kN")[:, i], f"P2 {track}") for i, track in enumerate(tracks)}
     columns = {**{key: columns[key] for key in list(columns)[:1]}, **closed, **columns}
-    speed, marks = study[f"{name}/speed_km_h"].values, texts(study, "speeds/mark")
+    speed, marks = read(study, f"{name}/speed_km_h"), texts(study, "speeds/mark")
     stride = max(1, math.ceil(speed.size / _ROWS))
     told = []
     for i, (at, mark) in enumerate(zip(speed, marks, strict=True)):
@@ -199,7 +214,7 @@ def _table(study: Node, name: str, keys: tuple[str, ...] | list[str]) -> Table:
     return Table(name, heads, told, " ".join(filter(None, foot)))
 
 
-def _course(study: Node, key: str, span: str) -> str:
+def _course(study: xr.DataTree, key: str, span: str) -> str:
     """A measure over the speeds in words."""
     one = over_speeds(study, key)
     if not np.any(np.isfinite(one.values)):
@@ -210,9 +225,9 @@ def _course(study: Node, key: str, span: str) -> str:
     return f"Line chart over {span}: {one.long_name} from {first} to {last}, largest {most}."
 
 
-def _figures(study: Node, span: str) -> list[Figure]:
+def _figures(study: xr.DataTree, span: str) -> list[Figure]:
     closed = "; ".join(f"closed form {track} from {number(float(values[0]))} to {number(float(values[-1]))} kN" for track, values in
-                       zip(texts(study, "lumped_track"), study["closed_form/p2_kN"].values.T, strict=True))  # fmt: skip
+                       zip(texts(study, "lumped_track"), read(study, "closed_form/p2_kN").T, strict=True))  # fmt: skip
     nose = has(study, "speeds/peak_nose_kN") and np.any(np.isfinite(over_speeds(study, "peak_nose_kN").values))
     peaks = ["peak_nose_kN", "peak_wing_kN"] if nose else ["peak_total_kN"]
     gaps = "" if np.all(np.isfinite(over_speeds(study, "p2_kN").values)) else " Gaps are speeds without a value."
@@ -229,7 +244,7 @@ def _figures(study: Node, span: str) -> list[Figure]:
     ]  # fmt: skip
 
 
-def _steel_figures(study: Node, span: str, keys: list[str]) -> list[Figure]:
+def _steel_figures(study: xr.DataTree, span: str, keys: list[str]) -> list[Figure]:
     # The largest crack damage is that of its function as soon as T-gamma passes it.
     return [
         figure(partial(plot.against_speed, study, [key]), f"fig-steel-{place}", _course(study, key, span),
@@ -238,7 +253,7 @@ def _steel_figures(study: Node, span: str, keys: list[str]) -> list[Figure]:
     ]  # fmt: skip
 
 
-def _geometry(study: Node) -> list[tuple[str, list[Entry]]]:
+def _geometry(study: xr.DataTree) -> list[tuple[str, list[Entry]]]:
     keys = ("transfer_station_mm", "nose_thickness_at_transfer_mm", "dip_depth_mm", "dip_angle_mrad")
     told = [study[f"measures/{key}"] for key in keys if math.isfinite(single(study, f"measures/{key}"))]
     entries = [Entry(one.long_name, f"{number(float(one), int(one.attrs['decimals']))} {one.attrs['units']}") for one in told]
