@@ -85,14 +85,10 @@ std::optional<std::size_t> landing_body(const History& h) {
   return speed(h) > 0.0 ? n : 1 - n;
 }
 
-} // namespace
-
-Measures measure(const History& h, double landing_station, const MeasureOptions& o) {
-  Measures m{};
-  const std::optional<std::size_t> body = landing_body(h);
-  m.landing_body = body ? h.bodies[*body] : "path";
+// landing_body is known; the landing is its first touch, or else the passing of the station.
+void find_landing(const History& h, double landing_station, bool on_a_body, Measures& m) {
   m.landing_time = time_at(h, landing_station);
-  if (body) {
+  if (on_a_body) {
     const auto touch = std::find_if(h.events.begin(), h.events.end(), [&](const Event& e) {
       return e.kind == Event::Kind::touch && e.body == m.landing_body;
     });
@@ -110,6 +106,32 @@ Measures measure(const History& h, double landing_station, const MeasureOptions&
                        " m; move or lengthen the window");
   }
   m.landing_station = h.station.front() + speed(h) * (m.landing_time - h.time.front());
+}
+
+// Where the body landed on carries more than the other; before: the sample before the landing.
+void find_load_transfer(const History& h, std::size_t body, std::size_t before, Measures& m) {
+  const auto transfer = std::find_if(h.events.begin(), h.events.end(), [&](const Event& e) {
+    return e.kind == Event::Kind::transfer && e.body == m.landing_body && e.time >= m.landing_time;
+  });
+  const auto clear = std::find_if(h.events.begin(), h.events.end(), [&](const Event& e) {
+    return e.kind == Event::Kind::lift_off && e.body != m.landing_body && e.time >= m.landing_time;
+  });
+  if (transfer != h.events.end()) {
+    m.dynamic_transfer_station = transfer->station;
+  } else if (h.body_force[1 - body][before] == 0.0) {
+    m.dynamic_transfer_station = m.landing_station; // it flew over: the body landed on carries all from the touch
+  } else if (clear != h.events.end()) {
+    m.dynamic_transfer_station = clear->station;
+  }
+}
+
+} // namespace
+
+Measures measure(const History& h, double landing_station, const MeasureOptions& o) {
+  Measures m{};
+  const std::optional<std::size_t> body = landing_body(h);
+  m.landing_body = body ? h.bodies[*body] : "path";
+  find_landing(h, landing_station, body.has_value(), m);
   m.static_load = h.static_load;
 
   const std::size_t samples = h.time.size();
@@ -157,19 +179,7 @@ Measures measure(const History& h, double landing_station, const MeasureOptions&
       const double peak = largest(h.body_force[b], landing, end).value;
       (h.roles[b] == layout::Role::nose ? m.peak_nose : m.peak_wing) = peak;
     }
-    const auto transfer = std::find_if(h.events.begin(), h.events.end(), [&](const Event& e) {
-      return e.kind == Event::Kind::transfer && e.body == m.landing_body && e.time >= m.landing_time;
-    });
-    const auto clear = std::find_if(h.events.begin(), h.events.end(), [&](const Event& e) {
-      return e.kind == Event::Kind::lift_off && e.body != m.landing_body && e.time >= m.landing_time;
-    });
-    if (transfer != h.events.end()) {
-      m.dynamic_transfer_station = transfer->station;
-    } else if (h.body_force[1 - *body][before] == 0.0) {
-      m.dynamic_transfer_station = m.landing_station; // it flew over: the body landed on carries all from the touch
-    } else if (clear != h.events.end()) {
-      m.dynamic_transfer_station = clear->station;
-    }
+    find_load_transfer(h, *body, before, m);
   }
 
   const ContactTimes times = contact_times(h, m.landing_time - o.window, m.landing_time + o.window);
