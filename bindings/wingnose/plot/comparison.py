@@ -114,8 +114,8 @@ def transfers(source: Source, ax: Axes | None = None, *, bins: int = 30) -> Axes
         Nose thickness in mm, share of wheels in %.
     """
     found = taken(source, "comparison")
-    ax = sheet(ax, label(variable(found, f"passages/{_THICKNESS}")), "share of wheels [%]", "Where the wheels transfer over the nose",
-               found)  # fmt: skip
+    ax = sheet(ax, label(variable(found, f"passages/{_THICKNESS}")), "share of wheels [%]",
+               "Where the wheels transfer over the nose", found)  # fmt: skip
     known = [_known(found, _THICKNESS, i) for i, _, _ in _crossings(found)]
     every = np.concatenate([values for values, _ in known])
     if every.size:
@@ -203,8 +203,9 @@ def differences(source: Source, ax: Axes | None = None, *, crossing: int | None 
         for key, of, value in zip(keys, units, read(found, "ranking/value")[:, 0], strict=True)
         if of == "%" or (np.isfinite(value) and value != 0.0)
     }
-    ax = sheet(ax, "difference to the reference [%]", "", f"Differences to {texts(found, 'crossing')[0]}, with "
-               f"{100.0 * number(found, 'about/confidence'):.0f} % intervals (hollow circle: it holds 0)", found)  # fmt: skip
+    percent = f"{100.0 * number(found, 'about/confidence'):.0f} %"
+    ax = sheet(ax, "difference to the reference [%]", "", f"Differences to {texts(found, 'crossing')[0]}, with {percent} "
+               "intervals (hollow circle: it holds 0)", found)  # fmt: skip
     # Value, begin and end of the interval, in % of the reference, and the name of each criterion.
     names: dict[str, str] = {}
     drawn: list[dict[str, NDArray[np.float64]]] = []
@@ -212,7 +213,8 @@ def differences(source: Source, ax: Axes | None = None, *, crossing: int | None 
         path = f"differences/crossing_{number_of}"
         three = np.array([read(found, f"{path}/{name}") for name in ("value", "low", "high")]).T
         at = {key: place for place, key in enumerate(texts(found, f"{path}/key"))}
-        drawn.append({key: three[at[key]] * scale for key, (_, scale) in scales.items() if np.isfinite(three[at[key], 0])})
+        rows_of = {key: three[at[key]] * scale for key, (_, scale) in scales.items()}
+        drawn.append({key: row for key, row in rows_of.items() if np.isfinite(row[0])})
         names |= {key: texts(found, f"{path}/label")[at[key]] for key in scales}
     # A single wide interval must not press all others flat.
     reach = 2.5 * max((abs(row[0]) for one in drawn for row in one.values()), default=0.0) or np.inf

@@ -14,21 +14,8 @@ from .. import InputError, quantities
 from .._core.assess import CrackFunction
 from .._house import INK, colour, crossing_line, legend, mark, sheet
 from .._reading import (
-    bodies_of,
-    contacts_of,
-    cumulative,
-    has,
-    label,
-    maps_of,
-    node,
-    number,
-    read,
-    taken,
-    texts,
-    title,
-    unit,
-    variable,
-)
+    bodies_of, contacts_of, cumulative, has, label, maps_of, node, number, read, taken, texts, title, unit, variable,
+)  # fmt: skip
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -95,14 +82,15 @@ def damage_map(
     of, scale = _FINE.get(told.attrs["units"], (told.attrs["units"], 1.0))
     words, bar_words = title(told.description), f"{told.long_name} [{unit(of)}]"
     if quantity in _SUMS:
-        words, bar_words = f"{title(told.long_name)} per wheel ({told.description})", f"{told.long_name} per wheel [{unit(of)}]"
+        bar_words = f"{told.long_name} per wheel [{unit(of)}]"
+        words = f"{title(told.long_name)} per wheel ({told.description})"
         scale /= number(found, "traffic/wheels") if part == "traffic" else 1.0
     ax = sheet(ax, "station [mm]", "from the track centre line [mm]", f"{words}: {_words(found, part)}", found)
     positive = np.concatenate([one.values[one.values > 0.0] for one in maps.values()]) * scale
     most, beyond = (float(positive.max(initial=0.0)), False) if quantity != "peak_pressure_MPa" else _top(positive)
     if told.attrs["units"] == "-":
-        thousand = most > 1e4
-        bar_words, scale, most = ("wheels [thousand]", scale * 1e-3, most * 1e-3) if thousand else ("wheels [-]", scale, most)
+        fewer, bar_words = (1e-3, "wheels [thousand]") if most > 1e4 else (1.0, "wheels [-]")
+        scale, most = scale * fewer, most * fewer
     # Sliding is strong in one place and weak over metres: only a logarithmic scale shows both.
     norm = LogNorm(most / _SPAN, most) if quantity in _SUMS and most > 0.0 else Normalize(0.0, most)
     low_x, high_x, low_y, high_y = np.inf, -np.inf, np.inf, -np.inf
@@ -157,13 +145,14 @@ def shakedown(source: Source, ax: Axes | None = None, *, body: str | None = None
         plastic strain.
     """
     found = taken(source, "damage")
-    ax = sheet(ax, "traction coefficient: creep over normal force [-]", "load factor p0/k: pressure over shear yield [-]",
-               f"Shakedown diagram: {_words(found, 'passage')}, k {number(found, 'steel/shear_yield_MPa'):.0f} MPa",
-               found)  # fmt: skip
-    limits = node(found, "limits")
-    traction = read(limits, "traction_coefficient")
-    ax.plot(traction, read(limits, "elastic_shakedown"), color=colour("limit"), linewidth=1.8, label="elastic shakedown")
-    ax.plot(traction, read(limits, "first_yield"), color=INK, linewidth=1.0, linestyle=(0, (5, 2)), label="first yield")
+    k = number(found, "steel/shear_yield_MPa")
+    ax = sheet(ax, "traction coefficient: creep over normal force [-]",
+               "load factor p0/k: pressure over shear yield [-]",
+               f"Shakedown diagram: {_words(found, 'passage')}, k {k:.0f} MPa", found)  # fmt: skip
+    traction, elastic, first = (read(found, f"limits/{key}")
+                                  for key in ("traction_coefficient", "elastic_shakedown", "first_yield"))  # fmt: skip
+    ax.plot(traction, elastic, color=colour("limit"), linewidth=1.8, label="elastic shakedown")
+    ax.plot(traction, first, color=INK, linewidth=1.0, linestyle=(0, (5, 2)), label="first yield")
     flow = traction[traction > 0.0]
     ax.plot(flow, 1.0 / flow, color=colour("low-passed"), linewidth=1.0, linestyle=(0, (1, 1.5)),
             label="surface flow, fatigue index 0")  # fmt: skip
@@ -219,7 +208,8 @@ def along(
     """
     import xarray
 
-    answers = [taken(one, "damage") for one in ([sources] if isinstance(sources, (xarray.DataTree, str, os.PathLike)) else sources)]
+    listed = [sources] if isinstance(sources, (xarray.DataTree, str, os.PathLike)) else sources
+    answers = [taken(one, "damage") for one in listed]
     known = [str(name) for name, column in answers[0]["contacts"].data_vars.items() if column.dtype.kind == "f"]
     if quantity not in known:
         raise InputError(f'"{quantity}" has no course along a body; these have: {", ".join(known)}')
@@ -238,13 +228,14 @@ def along(
         steel = texts(found, "steel/name")[0]
         if changing:
             line["linestyle"] = "-"
-        ax.plot(*_gaps(place[inside], values[inside]), **line, linewidth=1.8, label=steel + (", new" if changing else ""))
+        new = steel + (", new" if changing else "")
+        ax.plot(*_gaps(place[inside], values[inside]), **line, linewidth=1.8, label=new)
         if changing:
             for later in stages[1:-1]:
                 ax.plot(*_gaps(place[inside], later[inside]), color=line["color"], linewidth=0.6, alpha=0.45)
             last = float(read(found, "traffic/stages/wheels")[-2])
-            ax.plot(*_gaps(place[inside], stages[-1][inside]), color=line["color"], linewidth=1.3, linestyle=(0, (4, 1.5)),
-                    label=f"{steel}, after {last:,.0f} wheels")  # fmt: skip
+            ax.plot(*_gaps(place[inside], stages[-1][inside]), color=line["color"], linewidth=1.3,
+                    linestyle=(0, (4, 1.5)), label=f"{steel}, after {last:,.0f} wheels")  # fmt: skip
     highest = ax.get_ylim()[1]
     limits = list(_LIMITS.get(quantity, []))
     kind = quantities.get(quantity)
@@ -277,7 +268,8 @@ def traffic_shares(source: Source, quantity: str = "shakedown_exceedance", ax: A
     """
     found = taken(source, "damage")
     if not has(found, "traffic/classes"):
-        raise InputError(f'the damage of "{found.attrs["name"]}" has no wheels of a mixed traffic; give one with --traffic FILE')
+        name = found.attrs["name"]
+        raise InputError(f'the damage of "{name}" has no wheels of a mixed traffic; give one with --traffic FILE')
     population = node(found, "traffic/population")
     known = [str(key) for key in population.data_vars if key in quantities and quantities[str(key)].of_steel]
     if quantity not in known:

@@ -141,8 +141,8 @@ def wheel_path(
         ax.plot(station, height, color=colour(name), linewidth=1.3, label=name)
     if np.isfinite(transfer):
         ax.axvline(transfer * 1e-3, color=colour("low-passed"), linewidth=0.9, linestyle=(0, (6, 3)))
-        ax.annotate(f" transfer at {transfer:.1f} mm", (transfer * 1e-3, 0.98), xycoords=("data", "axes fraction"), va="top",
-                    color=colour("low-passed"), fontsize=9)  # fmt: skip
+        ax.annotate(f" transfer at {transfer:.1f} mm", (transfer * 1e-3, 0.98), xycoords=("data", "axes fraction"),
+                    va="top", color=colour("low-passed"), fontsize=9)  # fmt: skip
     # The bodies drop away from each other by centimetres; what matters is around the path that is rolled.
     low, high = float(np.nanmin(combined[shown])), float(np.nanmax(combined[shown]))
     margin = max(0.25 * (high - low), 0.05)
@@ -184,7 +184,8 @@ def sections_at(
     Axes
         Distance from the track centre line and height, both in mm, to one scale.
     """
-    ax = sheet(ax, "distance from the track centre line [mm]", "height [mm]", f"Cross-section at {station * 1e3:.1f} mm")
+    ax = sheet(ax, "distance from the track centre line [mm]", "height [mm]",
+               f"Cross-section at {station * 1e3:.1f} mm")  # fmt: skip
     y_wheel = np.linspace(wheel.y_min, wheel.y_max, 801)
     # height() is the growth of the rolling radius, so the wheel's underside lies that much lower.
     underside = -wheel.height(y_wheel)

@@ -106,8 +106,9 @@ def against_speed(source: Source, keys: list[str], ax: Axes | None = None) -> Ax
     hidden = any(_coincide(first, other.values) for other in told[1:])
     for place, (key, one) in enumerate(zip(keys, told, strict=True)):
         broad = hidden and place == 0
-        ax.plot(speed, one.values, color=_line_colour(key), linewidth=4.0 if broad else 1.6, alpha=0.45 if broad else 1.0,
-                linestyle=_DASHES[(place - 1) % len(_DASHES)] if hidden and place else "-", marker="o",
+        ax.plot(speed, one.values, color=_line_colour(key), linewidth=4.0 if broad else 1.6,
+                alpha=0.45 if broad else 1.0, marker="o",
+                linestyle=_DASHES[(place - 1) % len(_DASHES)] if hidden and place else "-",
                 markersize=_dot(speed, 5.0 if broad else 2.8), label=one.long_name)  # fmt: skip
         _limits(ax, study, key)
         mark(ax, key, along=False)
