@@ -7,9 +7,9 @@ A passage: `force`, `wheel_path`, `sections_at`, `receptance`. A speed study: `f
 `creep_laws`.
 
 Common parameters: `source` is an answer of the kind drawn (an ``xarray.DataTree``) or the file it is stored in, `ax`
-where to draw; a new figure when left out. An answer of another kind is an InputError. Lengths are drawn in mm, forces
-in kN, speeds in km/h; values passed in as numbers are SI, as everywhere. A figure says at its foot when what it shows
-has a grave finding.
+where to draw; a new figure when left out. The Axes drawn on are returned, with units on both of them: lengths in mm
+(stations in m where metres are shown), forces in kN, speeds in km/h. Values passed in as numbers are SI, as everywhere.
+An answer of another kind is an InputError. A figure says at its foot when what it shows has a grave finding.
 """
 
 from .comparison import cumulative, differences, envelopes, nose_load, paths, transfers

@@ -32,11 +32,6 @@ def paths(source: Source, ax: Axes | None = None, *, wheel: int = 0) -> Axes:
     ----------
     wheel : int
         Which of the stored wheels, from 0 on.
-
-    Returns
-    -------
-    Axes
-        Station in m, height in mm.
     """
     found = taken(source, "comparison")
     reasons = texts(found, "paths/reason")
@@ -63,13 +58,7 @@ def paths(source: Source, ax: Axes | None = None, *, wheel: int = 0) -> Axes:
 
 
 def envelopes(source: Source, ax: Axes | None = None) -> Axes:
-    """Total force against station: median of the wheels as a line, 5 to 95 % as a band, per crossing.
-
-    Returns
-    -------
-    Axes
-        Station in m, force in kN.
-    """
+    """Total force against station: median of the wheels as a line, 5 to 95 % as a band, per crossing."""
     found = taken(source, "comparison")
     ax = sheet(ax, "station of the axle [m]", "total contact force [kN]",
                "Force over the wheels: median, and band from 5 to 95 %", found)  # fmt: skip
@@ -83,13 +72,7 @@ def envelopes(source: Source, ax: Axes | None = None) -> Axes:
 
 
 def nose_load(source: Source, ax: Axes | None = None) -> Axes:
-    """Load carried at each nose thickness: mean over the wheels as a line, 95 % of their largest as a thin one.
-
-    Returns
-    -------
-    Axes
-        Nose thickness in mm, force in kN.
-    """
+    """Load carried at each nose thickness: mean over the wheels as a line, 95 % of their largest as a thin one."""
     found = taken(source, "comparison")
     ax = sheet(ax, "nose thickness under the axle [mm]", "force on the nose [kN]",
                "Load at each nose thickness: mean over the wheels, thin line: 95 % of the largest", found)  # fmt: skip
@@ -107,11 +90,6 @@ def transfers(source: Source, ax: Axes | None = None, *, bins: int = 30) -> Axes
     ----------
     bins : int
         Number of bins over all crossings.
-
-    Returns
-    -------
-    Axes
-        Nose thickness in mm, share of wheels in %.
     """
     found = taken(source, "comparison")
     ax = sheet(ax, label(variable(found, f"passages/{_THICKNESS}")), "share of wheels [%]",
@@ -140,11 +118,6 @@ def cumulative(source: Source, quantity: str = "p2_kN", ax: Axes | None = None) 
     ----------
     quantity : str
         Key of a quantity, such as "p2_kN".
-
-    Returns
-    -------
-    Axes
-        The quantity in its unit, share of wheels in %.
     """
     found = taken(source, "comparison")
     if quantity not in texts(found, "quantity"):

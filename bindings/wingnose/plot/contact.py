@@ -53,11 +53,6 @@ def pressure_field(
         The body looked at; the one that carries most when left out.
     beside : sequence of answers or paths
         The same contact by other laws: only their outlines are drawn.
-
-    Returns
-    -------
-    Axes
-        Distance ahead of the axle and from the track centre line in mm, pressure in MPa.
     """
     chosen = _chosen(source, body, beside)
     if chosen.field is None:
@@ -92,11 +87,6 @@ def pressure_across(
     ----------
     body, beside
         As in `pressure_field`; a contact without field shows its own law alone.
-
-    Returns
-    -------
-    Axes
-        Distance from the track centre line in mm, pressure in MPa.
     """
     chosen = _chosen(source, body, beside)
     ax = sheet(ax, "from the track centre line [mm]", "largest pressure [MPa]", f"Pressure across {chosen.title}",

@@ -57,12 +57,8 @@ def damage_map(
 
     Parameters
     ----------
-    source : xarray.DataTree or path
-        A damage.
     quantity : str
         A map of the answer, such as "peak_pressure_MPa" or "wear_depth_um".
-    ax : Axes, optional
-        Where to draw; a new figure when left out.
     part : str, optional
         "passage" or "traffic"; the traffic where there is one when left out.
     window : (float, float), optional
@@ -78,21 +74,8 @@ def damage_map(
     found = taken(source, "damage")
     part = part if part is not None else "traffic" if has(found, "traffic") else "passage"
     maps = maps_of(found, quantity, part)
-    told = next(iter(maps.values()))
-    of, scale = _FINE.get(told.attrs["units"], (told.attrs["units"], 1.0))
-    words, bar_words = title(told.description), f"{told.long_name} [{unit(of)}]"
-    if quantity in _SUMS:
-        bar_words = f"{told.long_name} per wheel [{unit(of)}]"
-        words = f"{title(told.long_name)} per wheel ({told.description})"
-        scale /= number(found, "traffic/wheels") if part == "traffic" else 1.0
+    words, bar_words, scale, norm, ends = _scale(found, quantity, part, maps)
     ax = sheet(ax, "station [mm]", "from the track centre line [mm]", f"{words}: {_words(found, part)}", found)
-    positive = np.concatenate([one.values[one.values > 0.0] for one in maps.values()]) * scale
-    most, beyond = (float(positive.max(initial=0.0)), False) if quantity != "peak_pressure_MPa" else _top(positive)
-    if told.attrs["units"] == "-":
-        fewer, bar_words = (1e-3, "wheels [thousand]") if most > 1e4 else (1.0, "wheels [-]")
-        scale, most = scale * fewer, most * fewer
-    # Sliding is strong in one place and weak over metres: only a logarithmic scale shows both.
-    norm = LogNorm(most / _SPAN, most) if quantity in _SUMS and most > 0.0 else Normalize(0.0, most)
     low_x, high_x, low_y, high_y = np.inf, -np.inf, np.inf, -np.inf
     drawn = None
     for one in maps.values():
@@ -108,7 +91,7 @@ def damage_map(
     if drawn is None:
         ax.text(0.02, 0.93, "none anywhere", transform=ax.transAxes, color=INK)
     else:
-        _bar(ax, drawn, bar_words, "min" if quantity in _SUMS else "max" if beyond else "neither")
+        _bar(ax, drawn, bar_words, ends)
     least = np.inf
     for body in maps:
         if not has(found, f"edges/{body}"):  # not a crossing
@@ -128,6 +111,28 @@ def damage_map(
     if ax.get_legend_handles_labels()[0]:
         ax.legend(frameon=False, labelcolor=INK, fontsize=9, loc="lower right", ncols=2)
     return ax
+
+
+def _scale(
+    found: xr.DataTree, quantity: str, part: str, maps: dict[str, xr.DataArray]
+) -> tuple[str, str, float, Normalize, str]:
+    """How a map is drawn: title, label of the scale, factor to its unit, the scale, and which of its ends are arrows."""
+    told = next(iter(maps.values()))
+    units = str(told.attrs["units"])
+    of, factor = _FINE.get(units, (units, 1.0))
+    if quantity in _SUMS and part == "traffic":
+        factor /= number(found, "traffic/wheels")
+    positive = np.concatenate([one.values[one.values > 0.0] for one in maps.values()]) * factor
+    most, beyond = (float(positive.max(initial=0.0)), False) if quantity != "peak_pressure_MPa" else _top(positive)
+    if quantity in _SUMS:
+        # Sliding is strong in one place and weak over metres: only a logarithmic scale shows both.
+        norm = LogNorm(most / _SPAN, most) if most > 0.0 else Normalize(0.0, most)
+        words = f"{title(told.long_name)} per wheel ({told.description})"
+        return words, f"{told.long_name} per wheel [{unit(of)}]", factor, norm, "min"
+    if units == "-":
+        fewer, of = (1e-3, "thousand") if most > 1e4 else (1.0, "-")
+        return title(told.description), f"wheels [{of}]", factor * fewer, Normalize(0.0, most * fewer), "neither"
+    return title(told.description), label(told), factor, Normalize(0.0, most), "max" if beyond else "neither"
 
 
 def shakedown(source: Source, ax: Axes | None = None, *, body: str | None = None) -> Axes:
@@ -193,8 +198,6 @@ def along(
         Damages, told apart by their steel.
     quantity : str
         A column of the contacts, such as "peak_pressure_MPa", "surface_fatigue_index" or "t_gamma_N".
-    ax : Axes, optional
-        Where to draw; a new figure when left out.
     body : str
         "nose" or "wing".
     window : (float, float), optional
@@ -260,11 +263,6 @@ def traffic_shares(source: Source, quantity: str = "shakedown_exceedance", ax: A
     quantity : str
         Such as "peak_pressure_MPa", "shakedown_exceedance" or "friction_energy_J": the largest value, or the sum of
         the energy, of one wheel over new steel.
-
-    Returns
-    -------
-    Axes
-        The quantity in its unit, share of the wheels of each class in %; the broad line is of all wheels.
     """
     found = taken(source, "damage")
     if not has(found, "traffic/classes"):

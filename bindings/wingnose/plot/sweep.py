@@ -35,11 +35,6 @@ def against_input(source: Source, key: str, measure: str = "p2_kN", ax: Axes | N
         Key that varies, such as "passage.speed_km_h".
     measure : str
         Measure, such as "p2_kN".
-
-    Returns
-    -------
-    Axes
-        Input and measure in the units of the file.
     """
     data = taken(source, "sweep")
     if key not in inputs_of(data):

@@ -23,19 +23,15 @@ if TYPE_CHECKING:
 
     from .._reading import Source
 
-_NOT_SAID = (
-    "how long the crossing lasts, when it must be repaired, or how deep a crack grows",
-    "the shape after the steel has flowed or worn, and the lower pressures on that shape",
-    "residual stress, voids and defects of a casting or a weld, and cracks from below the surface",
-    "lateral motion, flange and check-rail contact, traction and braking",
-)
 _READING = [
     "Shakedown exceedance above 1 and a surface fatigue index above 0 are conditions, met or not: the steel there"
     " yields with every such wheel until its shape has changed or it has hardened. Pressures are elastic: beyond "
     "the limit the real ones are lower.",
     "Wear and crack damage are rates of the shape as given. They rank shapes, steels and speeds; multiplied by a "
     "tonnage they forecast nothing.",
-    f"Not said: {'; '.join(_NOT_SAID)}.",
+    "Not said: how long the crossing lasts, when it must be repaired, or how deep a crack grows; the shape after the "
+    "steel has flowed or worn, and the lower pressures on that shape; residual stress, voids and defects of a casting "
+    "or a weld, and cracks from below the surface; lateral motion, flange and check-rail contact, traction and braking.",
 ]
 _LIMITS_FOOT = (
     "Of the limits of the steel the one passed by most governs. Times the limit: load factor over its elastic "

@@ -30,16 +30,8 @@ _VEHICLE = (
     "vehicle.suspension[1].damping_kNs_m",
 )  # fmt: skip
 _PASSAGE = ("passage.direction", "measures.p2_cut_off_Hz", "measures.p2_order")
-_LABELS = {
-    "crossing.name": "name",
-    "crossing.kind": "given as",
-    "crossing.rate": "rate",
-    "track.rho_A_kg_m": "rail",
-    "vehicle.name": "vehicle",
-    "passage.direction": "direction",
-    "measures.p2_cut_off_Hz": "P2 below",
-    "measures.p2_order": "filter order",
-}
+_LABELS = {"crossing.kind": "given as", "track.rho_A_kg_m": "rail", "vehicle.name": "vehicle",
+           "measures.p2_cut_off_Hz": "P2 below", "measures.p2_order": "filter order"}  # fmt: skip
 
 
 def key_inputs(answer: xr.DataTree, static_load: float, speed: str) -> list[tuple[str, list[Entry]]]:
