@@ -102,7 +102,7 @@ void read_vehicle(Vehicle& vehicle, const std::filesystem::path& file, const std
   try {
     (void)vehicle::assemble(v); // names, supports, order of wheels: told with the file's name
   } catch (const InputError& error) {
-    throw InputError(sheet.file() + ": " + error.what());
+    tell_by_keys(error, vehicle_schema(), &read, &sheet);
   }
   vehicle.table = VehicleTable{sheet.file(), std::move(v)};
 }

@@ -35,7 +35,7 @@ const std::size_t p2 = study::observed("p2_kN", true);
 
 } // namespace
 
-TEST_CASE("an interval of 95 % of the mean difference holds the true difference about that often") {
+TEST_CASE("An interval of 95 % of the mean difference holds the true difference about that often") {
   int held = 0;
   constexpr int trials = 400;
   for (int t = 0; t < trials; ++t) {
@@ -49,7 +49,7 @@ TEST_CASE("an interval of 95 % of the mean difference holds the true difference 
   CHECK(held < trials * 0.985);
 }
 
-TEST_CASE("an interval narrows with the square root of the number of wheels and widens with its confidence") {
+TEST_CASE("An interval narrows with the square root of the number of wheels and widens with its confidence") {
   const auto width = [](std::size_t wheels, double confidence) {
     const auto i = study::Bootstrap(sample(wheels, 0.0, 5), 2000, 3).mean_difference(p2, 1, confidence);
     return i.high - i.low;
@@ -60,7 +60,7 @@ TEST_CASE("an interval narrows with the square root of the number of wheels and 
   CHECK(width(100, 0.5) < width(100, 0.95));
 }
 
-TEST_CASE("pairing cancels what all wheels have in common") {
+TEST_CASE("Pairing cancels what all wheels have in common") {
   // Every wheel is worse by the same amount, however different wheels are: nothing is left to chance.
   auto s = sample(30, 0.0, 9);
   for (std::size_t i = 0; i < 30; ++i) {
@@ -71,7 +71,7 @@ TEST_CASE("pairing cancels what all wheels have in common") {
   CHECK(interval.high == Approx(2.0).epsilon(1e-12));
 }
 
-TEST_CASE("the same seed gives the same interval to the last bit") {
+TEST_CASE("The same seed gives the same interval to the last bit") {
   const auto s = sample(25, 0.1, 4);
   const auto one = study::Bootstrap(s, 300, 11).mean_difference(p2, 1, 0.9);
   const auto again = study::Bootstrap(s, 300, 11).mean_difference(p2, 1, 0.9);
@@ -81,7 +81,7 @@ TEST_CASE("the same seed gives the same interval to the last bit") {
   CHECK(one.low != other.low);
 }
 
-TEST_CASE("quantities of the steel, when they count too, move no interval and no rank of the others by a bit") {
+TEST_CASE("Quantities of the steel, when they count too, move no interval and no rank of the others by a bit") {
   auto s = sample(30, 0.2, 6);
   s.steel = false;
   const study::Bootstrap without(s, 300, 5);
@@ -104,7 +104,7 @@ TEST_CASE("quantities of the steel, when they count too, move no interval and no
   CHECK(study::differences(s, with, 0.95).size() > ranked_with.size());
 }
 
-TEST_CASE("of a quantity that only some wheels have, intervals and ranks are those of these wheels") {
+TEST_CASE("Of a quantity that only some wheels have, intervals and ranks are those of these wheels") {
   auto s = sample(30, 0.2, 8);
   const std::size_t wear = study::observed("wear_volume_mm3", true);
   std::vector<std::size_t> known;

@@ -49,7 +49,7 @@ std::size_t arrays_in(const quantity::Tree& tree) {
 
 } // namespace
 
-TEST_CASE("a comparison stored is read back with units, texts and wheels that failed") {
+TEST_CASE("A comparison stored is read back with units, texts and wheels that failed") {
   const Folder folder;
   const auto file = folder.path / "a.h5";
   const auto c = answers::comparison();
@@ -82,7 +82,7 @@ TEST_CASE("a comparison stored is read back with units, texts and wheels that fa
   }
 }
 
-TEST_CASE("statistics of a comparison stand by quantity, crossing and name of the statistic") {
+TEST_CASE("Statistics of a comparison stand by quantity, crossing and name of the statistic") {
   const quantity::Tree told = study::tell(crossings(), answers::comparison());
   const auto statistic = texts(told, "statistic");
   const auto at = [&](const std::string& name) {
@@ -95,7 +95,7 @@ TEST_CASE("statistics of a comparison stand by quantity, crossing and name of th
   CHECK(told.find("statistics/p2_kN")->unit == "kN");
 }
 
-TEST_CASE("the worst case of a ranking is told, and none where it has no bound") {
+TEST_CASE("The worst case of a ranking is told, and none where it has no bound") {
   const quantity::Tree told = study::tell(crossings(), answers::comparison());
   const auto worst = numbers(told, "ranking/worst_value");
   REQUIRE(worst.size() == 2 * quantity::criteria().size());
@@ -105,7 +105,7 @@ TEST_CASE("the worst case of a ranking is told, and none where it has no bound")
   CHECK(nlohmann::json::parse(io::json(told)).at("ranking").at("worst_value").at(0).at(1).is_null());
 }
 
-TEST_CASE("a failing write of a comparison leaves the old one") {
+TEST_CASE("A failing write of a comparison leaves the old one") {
   const Folder folder;
   io::write_tree(folder.path / "a.h5", study::tell(crossings(), answers::comparison()));
   quantity::Tree twice = study::tell(crossings(), answers::comparison());
@@ -116,7 +116,7 @@ TEST_CASE("a failing write of a comparison leaves the old one") {
   CHECK_THROWS_AS(io::write_tree(folder.path / "no_folder/a.h5", twice), InputError);
 }
 
-TEST_CASE("what the landings do to the steel is stored and told only when it was asked for") {
+TEST_CASE("What the landings do to the steel is stored and told only when it was asked for") {
   const Folder folder;
   io::write_tree(folder.path / "on.h5", study::tell(crossings(), answers::comparison(true)));
   io::write_tree(folder.path / "off.h5", study::tell(crossings(), answers::comparison()));
@@ -126,7 +126,7 @@ TEST_CASE("what the landings do to the steel is stored and told only when it was
   CHECK(texts(on, "steel/name") == Texts{"R260", "R260"});
   CHECK(numbers(on, "steel/beyond_shakedown_percent") == Numbers{75.0, 75.0});
   CHECK(texts(on, "passages/findings")[2] == "steel_unknown");
-  CHECK_FALSE(on.texts("steel/assumptions/sentence").empty());
+  CHECK_FALSE(on.texts("assumptions/steel/sentence").empty());
   CHECK(arrays_in(on) > arrays_in(off));
   for (const quantity::Group& group : off.groups()) { // nothing else is stored otherwise
     for (const quantity::Array& array : group.arrays) {
@@ -143,7 +143,8 @@ TEST_CASE("what the landings do to the steel is stored and told only when it was
                     untold = io::json(study::tell(crossings(), answers::comparison()));
   for (const std::string piece :
        {"\"wear_volume_mm3\"", "\"shakedown_exceedance_q95\"", "\"surface_fatigue_share_percent\"",
-        "\"name\": \"R260\"", "\"assumptions\": [\n      {\n        \"sentence\": \"the wheelset runs straight",
+        "\"name\": \"R260\"",
+        "\"assumptions\": {\n    \"steel\": [\n      {\n        \"sentence\": \"the wheelset runs straight",
         "\"beyond_shakedown_percent\": 75"}) {
     INFO(piece);
     CHECK(has(told, piece));
@@ -151,7 +152,7 @@ TEST_CASE("what the landings do to the steel is stored and told only when it was
   }
 }
 
-TEST_CASE("a stored comparison names every file it rests on with its checksum") {
+TEST_CASE("A stored comparison names every file it rests on with its checksum") {
   const Folder folder;
   const quantity::Tree tree = study::tell(crossings(), answers::comparison());
   io::write_tree(folder.path / "a.h5", tree);

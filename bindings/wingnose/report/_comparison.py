@@ -11,7 +11,7 @@ import numpy as np
 
 from .. import plot, quantities
 from .._reading import has, node, number as single, read, rows, taken, texts, title, unit, variable
-from ._inputs import as_asked_for, assumptions, provenance
+from ._inputs import as_asked_for, assumptions, entry, provenance
 from ._page import (
     Answer, Block, Cell, Entries, Entry, Figure, Figures, Head, Row, Section, Table, Words, figure, fine_decimals,
     number, printed, prose, render,
@@ -185,11 +185,11 @@ def _population(found: xr.DataTree) -> list[Entry]:
         entries.append(Entry("as good as", f"{effective:.0f} wheels of equal weight"))
     classes = rows(found, "classes", "name", "share_percent")
     entries.append(Entry("classes", ", ".join(f"{name} {share:.0f} %" for name, share in classes)))
-    for one in node(found, "wheels").data_vars.values():
+    for key, one in node(found, "wheels").data_vars.items():
         if one.attrs.get("units", "-") != "-" and np.any(np.isfinite(one.values)):
             low, high = number(float(np.nanmin(one.values))), number(float(np.nanmax(one.values)))
-            entries.append(Entry(one.long_name, f"{low} to {high} {one.units}"))
-    return entries
+            entries.append(entry(str(key), f"{low} to {high}", one.units))
+    return [*entries, Entry("a thin nose", f"thinner than {number(single(found, 'about/thin_nose_mm'))} mm")]
 
 
 def _statistic(found: xr.DataTree, key: str, which: str) -> list[float]:

@@ -144,14 +144,18 @@ def render(heading: str, about: list[str], answer: Answer, found: xr.DataTree, s
 
 
 def told(found: xr.DataTree) -> dict[str, list[str]]:
-    """What was found by its gravity, in sentences: each kind once, with all of its places."""
+    """What was found by its gravity, in sentences: each kind once, with all that was found of it and where."""
     blocks = {}
     for gravity, several in gravest_first(found).items():
-        kinds: dict[tuple[str, str], list[str]] = {}
+        kinds: dict[tuple[str, str], dict[str, list[str]]] = {}
         for one in several:
-            kinds.setdefault((one.kind, one.advice), []).append(f"{one.where}: {one.what}" if one.where else one.what)
-        blocks[gravity] = [prose("; ".join([*dict.fromkeys(places), *([advice] if advice else [])]))
-                           for (_, advice), places in kinds.items()]  # fmt: skip
+            places = kinds.setdefault((one.kind, one.advice), {}).setdefault(one.what, [])
+            places += [one.where] if one.where else []
+        blocks[gravity] = [
+            prose("; ".join([": ".join(filter(None, ["; ".join(places), what])) for what, places in whats.items()]
+                            + ([advice] if advice else [])))
+            for (_, advice), whats in kinds.items()
+        ]  # fmt: skip
     return blocks
 
 
