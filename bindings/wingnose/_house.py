@@ -22,7 +22,6 @@ COLOURS: Final = {
     "total": INK,
     "wing": "#b9772e",
     "nose": "#1f7a78",
-    "path": "#1f7a78",
     "wheel": "#5b6570",
     "low-passed": "#a23b56",
     "closed form": "#4a6fa5",
@@ -45,14 +44,10 @@ def colour(name: str) -> str:
     return COLOURS.get(name, INK)
 
 
-def crossing_colour(number: int) -> str:
-    """Colour of a crossing of a comparison, by its number from 0 on."""
-    return _CROSSINGS[number % len(_CROSSINGS)]
-
-
 def crossing_line(number: int) -> dict[str, Any]:
     """Colour and dashes of a crossing of a comparison, by its number from 0 on."""
-    return {"color": crossing_colour(number), "linestyle": _CROSSING_DASHES[number % len(_CROSSING_DASHES)]}
+    return {"color": _CROSSINGS[number % len(_CROSSINGS)],
+            "linestyle": _CROSSING_DASHES[number % len(_CROSSING_DASHES)]}  # fmt: skip
 
 
 def sheet(ax: Axes | None, xlabel: str, ylabel: str, title: str, *answers: xr.DataTree) -> Axes:
@@ -118,9 +113,10 @@ def upright(ax: Axes, at: float, words: str) -> None:
                 color=colour("limit"), fontsize=8)  # fmt: skip
 
 
-def legend(ax: Axes) -> None:
-    """Legend in the house look, below nothing and over nothing important."""
+def legend(ax: Axes) -> Axes:
+    """Legend in the house look, below nothing and over nothing important; returns the Axes."""
     ax.legend(frameon=False, labelcolor=INK, fontsize=9, loc="best")
+    return ax
 
 
 def legend_above(ax: Axes) -> None:

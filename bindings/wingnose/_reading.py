@@ -6,6 +6,7 @@ import math
 from typing import TYPE_CHECKING, Any, NamedTuple, TypeAlias
 
 import numpy as np
+import xarray as xr
 
 from . import quantities
 from ._core import InputError
@@ -14,7 +15,6 @@ from ._tree import findings, open as opened
 if TYPE_CHECKING:
     import os
 
-    import xarray as xr
     from numpy.typing import NDArray
 
     from ._core import Finding
@@ -27,16 +27,9 @@ _UNITS = {"-": "", "mm2": "mm²", "mm3": "mm³", "m/s2": "m/s²", "J/mm2": "J/mm
 
 
 def taken(source: Source, *kinds: str) -> xr.DataTree:
-    """The answer itself, of one of some kinds; a path is opened.
-
-    Raises
-    ------
-    InputError
-        The file cannot be read, or the answer is of another kind.
-    """
-    import xarray
-
-    answer = source if isinstance(source, xarray.DataTree) else opened(source)
+    """The answer itself, of one of some kinds; a path is opened. Raises InputError where the file cannot be read and for
+    answers of another kind."""
+    answer = source if isinstance(source, xr.DataTree) else opened(source)
     kind = answer.attrs.get("answer", "tree of something else")
     if kind not in kinds:
         which = "the answer" if answer is source else f'"{source}"'
@@ -62,13 +55,11 @@ def title(words: str) -> str:
 
 def has(answer: xr.DataTree, path: str) -> bool:
     """Whether an answer has a node or a variable, with something in it."""
-    import xarray
-
     try:
         found = answer[path]
     except KeyError:
         return False
-    return bool(found.size) if isinstance(found, xarray.DataArray) else bool(found.variables or found.children)
+    return bool(found.size) if isinstance(found, xr.DataArray) else bool(found.variables or found.children)
 
 
 def read(answer: xr.DataTree | xr.DataArray, path: str) -> NDArray[Any]:
@@ -78,20 +69,16 @@ def read(answer: xr.DataTree | xr.DataArray, path: str) -> NDArray[Any]:
 
 def variable(answer: xr.DataTree | xr.DataArray, path: str) -> xr.DataArray:
     """A variable with its attributes."""
-    import xarray
-
     found = answer[path]
-    if not isinstance(found, xarray.DataArray):
+    if not isinstance(found, xr.DataArray):
         raise KeyError(path)
     return found
 
 
 def node(answer: xr.DataTree, path: str) -> xr.DataTree:
     """A node of an answer."""
-    import xarray
-
     found = answer[path]
-    if not isinstance(found, xarray.DataTree):
+    if not isinstance(found, xr.DataTree):
         raise KeyError(path)
     return found
 
@@ -187,13 +174,7 @@ def limits_of(study: xr.DataTree) -> list[Limit]:
 
 
 def over_speeds(study: xr.DataTree, key: str) -> xr.DataArray:
-    """A measure of the passages or of their steel over the speeds.
-
-    Raises
-    ------
-    InputError
-        The study has no such measure.
-    """
+    """A measure of the passages or of their steel over the speeds; raises InputError where the study has none."""
     for part in ("speeds", "steel"):
         if has(study, f"{part}/{key}"):
             return variable(study, f"{part}/{key}")
@@ -209,17 +190,8 @@ def cumulative(values: NDArray[np.float64], weights: NDArray[np.float64]) -> tup
 
 
 def maps_of(damage: xr.DataTree, quantity: str, part: str = "passage") -> dict[str, xr.DataArray]:
-    """A map of the running surfaces by body: over x_mm and y_mm, of the bodies that were touched.
-
-    Parameters
-    ----------
-    damage : xarray.DataTree
-        Of a damage.
-    quantity : str
-        Such as "wear_depth_um".
-    part : str
-        "passage", or "traffic" where there was one.
-    """
+    """A map of the running surfaces by body, over x_mm and y_mm, of the bodies that were touched: `quantity` such as
+    "wear_depth_um", `part` "passage" or, where there was one, "traffic"."""
     if part not in ("passage", "traffic") or not has(damage, part):
         raise InputError(f'part: "{part}" is not in this damage; allowed: passage, or traffic where there was one.')
     nodes = {body: node(damage, f"{part}/{body}") for body in bodies_of(damage) if has(damage, f"{part}/{body}")}

@@ -78,16 +78,9 @@ def minimise(
 ) -> Optimum:
     """The design with the smallest objective: mean of the peak force on the nose when left out.
 
-    Parameters
-    ----------
-    generations, population : int
-        Of the differential evolution: population x (generations + 1) designs are looked at, each under every wheel.
-    refine : int
-        Designs the simplex may look at afterwards; 0: none.
-    seed : int, optional
-        The same seed gives the same search.
-    threads, executor
-        As of :func:`wingnose.study.sweep`.
+    `generations`, `population`: of the differential evolution: population x (generations + 1) designs are looked at,
+    each under every wheel; `refine`: designs the simplex may look at afterwards, 0 for none; `seed`: the same seed
+    gives the same search; `threads`, `executor`: as of :func:`wingnose.study.sweep`.
 
     Examples
     --------
@@ -135,22 +128,11 @@ def front(
     A Sobol' sample of the bounds is followed by one search per direction, from the first objective alone to the second
     alone, each for the smallest weighted Chebyshev distance from the best values found so far (Steuer and Choo 1983).
 
-    Parameters
-    ----------
-    first, second : Objective
-        For example the same measure of two groups of wheels: facing and trailing, or new and hollow.
-    n : int
-        Designs of the sample, a power of two.
-    directions, generations, population : int
-        Of the searches.
-    seed, threads, executor
-        As of :func:`minimise`.
-
-    Returns
-    -------
-    xarray.Dataset
-        All designs looked at along ``design``, the start first: keys, objectives, ``allowed`` (keeps all limits and
-        passes all wheels), ``excess`` over the limits, ``failure``, and ``on_front``.
+    `first`, `second`: for example the same measure of two groups of wheels: facing and trailing, or new and hollow;
+    `n`: designs of the sample, a power of two; `directions`, `generations`, `population`: of the searches; `seed`,
+    `threads`, `executor`: as of :func:`minimise`. Returns all designs looked at along ``design``, the start first:
+    keys, objectives, ``allowed`` (keeps all limits and passes all wheels), ``excess`` over the limits, ``failure``, and
+    ``on_front``.
     """
     if first == second:
         raise InputError(f"second: {second.name} is the first objective too; give two that differ.")
@@ -191,8 +173,7 @@ def front_plot(trade_off: xr.Dataset, ax: Axes | None = None) -> Axes:
     line = (across.values[chosen][order], up.values[chosen][order])
     ax.plot(*line, "-o", color=COLOURS["nose"], markersize=5, linewidth=1.3, label="front", drawstyle="steps-post")
     ax.plot(across[0], up[0], "D", color=COLOURS["wing"], markeredgecolor=INK, markersize=7, label="start")
-    legend(ax)
-    return ax
+    return legend(ax)
 
 
 def _ranked(values: Numbers, archive: Archive, designs: Numbers) -> Numbers:

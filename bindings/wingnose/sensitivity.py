@@ -213,8 +213,7 @@ def ranking(indices: xr.Dataset, measure: str, ax: Axes | None = None) -> Axes:
     ax.grid(False, axis="y")
     if sobol:
         ax.set_xlim(left=min(0.0, float(np.nanmin(of["first"] - of["first_confidence"], initial=0.0))))
-    legend(ax)
-    return ax
+    return legend(ax)
 
 
 # Indices of each method: their name with SALib, and their meaning.

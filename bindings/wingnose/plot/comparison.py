@@ -28,10 +28,7 @@ _THICKNESS = "nose_thickness_at_transfer_mm"
 def paths(source: Source, ax: Axes | None = None, *, wheel: int = 0) -> Axes:
     """Paths of one typical wheel over every crossing, laid over each other.
 
-    Parameters
-    ----------
-    wheel : int
-        Which of the stored wheels, from 0 on.
+    `wheel`: which of the stored wheels, from 0 on.
     """
     found = taken(source, "comparison")
     reasons = texts(found, "paths/reason")
@@ -53,8 +50,7 @@ def paths(source: Source, ax: Axes | None = None, *, wheel: int = 0) -> Axes:
         margin = max(0.12 * (highest - lowest), 0.05)
         ax.set_xlim(-0.3, 1.2)
         ax.set_ylim(lowest - margin, highest + margin)
-    legend(ax)
-    return ax
+    return legend(ax)
 
 
 def envelopes(source: Source, ax: Axes | None = None) -> Axes:
@@ -86,10 +82,7 @@ def nose_load(source: Source, ax: Axes | None = None) -> Axes:
 def transfers(source: Source, ax: Axes | None = None, *, bins: int = 30) -> Axes:
     """Where over the nose the wheels transfer: share of wheels by the nose's thickness there.
 
-    Parameters
-    ----------
-    bins : int
-        Number of bins over all crossings.
+    `bins`: number of bins over all crossings.
     """
     found = taken(source, "comparison")
     ax = sheet(ax, label(variable(found, f"passages/{_THICKNESS}")), "share of wheels [%]",
@@ -105,8 +98,7 @@ def transfers(source: Source, ax: Axes | None = None, *, bins: int = 30) -> Axes
             ax.stairs(share, edges, **line, linewidth=1.5, label=name)
         thin = number(found, "about/thin_nose_mm")
         upright(ax, thin, f" thinner than {thin:.0f} mm: early ")
-    legend(ax)
-    return ax
+    return legend(ax)
 
 
 def cumulative(source: Source, quantity: str = "p2_kN", ax: Axes | None = None) -> Axes:
@@ -114,10 +106,7 @@ def cumulative(source: Source, quantity: str = "p2_kN", ax: Axes | None = None) 
 
     Where a few wheels lie far out, the axis ends before them and says how far they reach.
 
-    Parameters
-    ----------
-    quantity : str
-        Key of a quantity, such as "p2_kN".
+    `quantity`: key of a quantity, such as "p2_kN".
     """
     found = taken(source, "comparison")
     if quantity not in texts(found, "quantity"):
@@ -132,8 +121,7 @@ def cumulative(source: Source, quantity: str = "p2_kN", ax: Axes | None = None) 
     marks = mark(ax, quantity, along=True)
     ax.set_ylim(0.0, 100.0)
     _leave_out_far_ones(ax, [curve for curve in curves if curve[0].size], marks)
-    legend(ax)
-    return ax
+    return legend(ax)
 
 
 def _leave_out_far_ones(ax: Axes, curves: list[tuple[NDArray[np.float64], ...]], marks: list[float]) -> None:
@@ -156,17 +144,9 @@ def _leave_out_far_ones(ax: Axes, curves: list[tuple[NDArray[np.float64], ...]],
 def differences(source: Source, ax: Axes | None = None, *, crossing: int | None = None) -> Axes:
     """Crossings less the reference, criterion by criterion, with bootstrap intervals, in % of the reference.
 
-    Parameters
-    ----------
-    crossing : int, optional
-        Number of one crossing, from 1 on; all but the reference when left out.
-
-    Returns
-    -------
-    Axes
-        Difference in % of the reference's value; full circle: the interval leaves out 0. Shares are in percentage
-        points, and say so; criteria whose reference is 0 are left out. An arrow ends intervals that reach beyond the
-        axis.
+    `crossing`: number of one crossing, from 1 on, all but the reference when left out. Drawn: difference in % of the
+    reference's value; full circle: the interval leaves out 0. Shares are in percentage points, and say so; criteria
+    whose reference is 0 are left out. An arrow ends intervals that reach beyond the axis.
     """
     found = taken(source, "comparison")
     shown = [one for one in _crossings(found) if one[0] > 0 and crossing in (None, one[0])]
@@ -209,8 +189,7 @@ def differences(source: Source, ax: Axes | None = None, *, crossing: int | None 
     words = [names.get(key, key) + ("\n[percentage points]" if of == "%" else "") for key, (of, _) in scales.items()]
     ax.set_yticks(range(len(scales)), words)
     ax.set_ylim(len(scales) - 0.5, -0.5)
-    legend(ax)
-    return ax
+    return legend(ax)
 
 
 def _crossings(found: xr.DataTree) -> Iterator[tuple[int, str, dict[str, Any]]]:
@@ -228,5 +207,4 @@ def _known(found: xr.DataTree, quantity: str, crossing: int) -> tuple[NDArray[np
 
 def _from_zero(ax: Axes) -> Axes:
     ax.set_ylim(bottom=0.0)
-    legend(ax)
-    return ax
+    return legend(ax)

@@ -47,12 +47,8 @@ def pressure_field(
 ) -> Axes:
     """Half-space pressure under the wheel from above, with the outlines of the patch by the laws.
 
-    Parameters
-    ----------
-    body : str, optional
-        The body looked at; the one that carries most when left out.
-    beside : sequence of answers or paths
-        The same contact by other laws: only their outlines are drawn.
+    `body`: the body looked at, the one that carries most when left out; `beside`: the same contact by other laws: only
+    their outlines are drawn.
     """
     chosen = _chosen(source, body, beside)
     if chosen.field is None:
@@ -83,10 +79,7 @@ def pressure_across(
 ) -> Axes:
     """Largest pressure along the track in every place across: what the wheel presses on the width of a body.
 
-    Parameters
-    ----------
-    body, beside
-        As in `pressure_field`; a contact without field shows its own law alone.
+    `body`, `beside`: as in `pressure_field`; a contact without field shows its own law alone.
     """
     chosen = _chosen(source, body, beside)
     ax = sheet(ax, "from the track centre line [mm]", "largest pressure [MPa]", f"Pressure across {chosen.title}",
@@ -107,8 +100,7 @@ def pressure_across(
             ax.stairs(pressures, edges, baseline=None, color=shade, linestyle=dashes, linewidth=1.5,
                       label=law if count == 0 else "_" + law)  # fmt: skip
     ax.set_ylim(bottom=0.0)
-    legend(ax)
-    return ax
+    return legend(ax)
 
 
 def law_deviations(
@@ -119,20 +111,9 @@ def law_deviations(
 ) -> Axes:
     """How far the fast normal laws are from the half-space over lateral shifts of the wheel.
 
-    Parameters
-    ----------
-    deviations : sequence of LawDeviation
-        From `wingnose.contact.law_deviations`.
-    ax : Axes, optional
-        Where to draw; a new figure when left out.
-    quantity : str
-        "peak_pressure", "approach", "area", "half_length" or "half_width".
-
-    Returns
-    -------
-    Axes
-        Shift of the wheel in mm, deviation in percent. Shaded where the contact angle changes by more than 0.15 rad
-        inside the patch and the half-space itself is stretched.
+    `deviations`: from `wingnose.contact.law_deviations`; `quantity`: "peak_pressure", "approach", "area", "half_length"
+    or "half_width". Drawn: shift of the wheel in mm, deviation in percent. Shaded where the contact angle changes by
+    more than 0.15 rad inside the patch and the half-space itself is stretched.
     """
     known = ("peak_pressure", "approach", "area", "half_length", "half_width")
     if quantity not in known:
@@ -153,8 +134,7 @@ def law_deviations(
     if np.any(stretched):
         ax.fill_between(shift, 0.0, 1.0, where=stretched, step="mid", transform=ax.get_xaxis_transform(), color=RULE,
                         alpha=0.7, linewidth=0, zorder=0.5, label="half-space stretched")  # fmt: skip
-    legend(ax)
-    return ax
+    return legend(ax)
 
 
 def _strips_outline(ax: Axes, strips: Strips, label: str, law: str) -> None:

@@ -53,25 +53,10 @@ def creep_law_differences(
 ) -> CreepCurves:
     """Creep force by every law and by exact rolling on the half-space, at the same creepages.
 
-    Parameters
-    ----------
-    contact : RollingContact
-        The ellipse, its force and material.
-    over : str
-        "longitudinal", "lateral" or "spin": the creepage that is not zero.
-    creepage : array_like
-        - (1/m for spin).
-    friction : float
-        Constant coefficient of friction.
-    poisson : float
-        Poisson's ratio of `contact`'s material.
-    cells : int
-        Cells of the exact solver along and across, 16 unless more digits are wanted.
-
-    Returns
-    -------
-    CreepCurves
-        Component of the force against the creepage (spin: the lateral force it raises), over friction times load.
+    `contact`: the ellipse, its force and material; `over`: "longitudinal", "lateral" or "spin": the creepage that is
+    not zero; `creepage`: - (1/m for spin); `friction`: constant coefficient of friction; `poisson`: Poisson's ratio of
+    `contact`'s material; `cells`: cells of the exact solver along and across, 16 unless more digits are wanted. Returns
+    the component of the force against the creepage (spin: the lateral force it raises), over friction times load.
 
     Examples
     --------
@@ -109,28 +94,11 @@ def creep_laws(
 ) -> NDArray[np.object_]:
     """All creep laws over each creepage alone, with points of exact rolling and how far each law is from them.
 
-    Parameters
-    ----------
-    axes : array of Axes, optional
-        Where to draw, one row per ellipse and three columns; a new figure when left out.
-    semi_axes : sequence of (float, float)
-        m, semi-axes along and across the track, one ellipse per row.
-    force : float
-        N, normal.
-    friction : float
-        Constant coefficient of friction.
-    points : int
-        Points of exact rolling per panel.
-    cells : int
-        Cells of the exact solver along and across.
-    material : Elastic, optional
-        Steel when left out.
-
-    Returns
-    -------
-    array of Axes
-        Creepage against the force over friction times load. The legend tells the largest difference from the points,
-        in friction times load.
+    `axes`: where to draw, one row per ellipse and three columns, a new figure when left out; `semi_axes`: m, semi-axes
+    along and across the track, one ellipse per row; `force`: N, normal; `friction`: constant coefficient of friction;
+    `points`: points of exact rolling per panel; `cells`: cells of the exact solver along and across; `material`: steel
+    when left out. Drawn: creepage against the force over friction times load. The legend tells the largest difference
+    from the points, in friction times load.
     """
     steel = material if material is not None else laws.Elastic()
     if axes is None:

@@ -55,21 +55,11 @@ def damage_map(
 ) -> Axes:
     """Damage over the running surface in plan, wing and nose in one frame with their running edges.
 
-    Parameters
-    ----------
-    quantity : str
-        A map of the answer, such as "peak_pressure_MPa" or "wear_depth_um".
-    part : str, optional
-        "passage" or "traffic"; the traffic where there is one when left out.
-    window : (float, float), optional
-        m, stations shown; where anything lies when left out.
-
-    Returns
-    -------
-    Axes
-        Station and distance from the track centre line, both in mm and not to one scale. Friction energy and wear are
-        those of a mean wheel, on a logarithmic scale over three decades. Blank: nothing lies there. An arrow on the
-        scale: places lie beyond it.
+    `quantity`: a map of the answer, such as "peak_pressure_MPa" or "wear_depth_um"; `part`: "passage" or "traffic", the
+    traffic where there is one when left out; `window`: m, stations shown, where anything lies when left out. Drawn:
+    station and distance from the track centre line, both in mm and not to one scale. Friction energy and wear are those
+    of a mean wheel, on a logarithmic scale over three decades. Blank: nothing lies there. An arrow on the scale: places
+    lie beyond it.
     """
     found = taken(source, "damage")
     part = part if part is not None else "traffic" if has(found, "traffic") else "passage"
@@ -138,16 +128,8 @@ def _scale(
 def shakedown(source: Source, ax: Axes | None = None, *, body: str | None = None) -> Axes:
     """Path of the case's own wheel through the shakedown diagram of the new steel, coloured by station.
 
-    Parameters
-    ----------
-    body : str, optional
-        Contacts on "wing" or "nose" only; both when left out, the wing as squares.
-
-    Returns
-    -------
-    Axes
-        Traction coefficient and load factor, both without unit. Above the limit of elastic shakedown every wheel leaves
-        plastic strain.
+    `body`: contacts on "wing" or "nose" only, both when left out, the wing as squares. Drawn: traction coefficient and
+    load factor, both without unit. Above the limit of elastic shakedown every wheel leaves plastic strain.
     """
     found = taken(source, "damage")
     k = number(found, "steel/shear_yield_MPa")
@@ -178,8 +160,7 @@ def shakedown(source: Source, ax: Axes | None = None, *, body: str | None = None
         _bar(ax, drawn, "station of the patch [mm]")
     ax.set_xlim(0.0, right)
     ax.set_ylim(0.0, 1.08 * top)
-    legend(ax)
-    return ax
+    return legend(ax)
 
 
 def along(
@@ -192,22 +173,9 @@ def along(
 ) -> Axes:
     """Course of a quantity along one body under the case's own wheel, for one steel or several.
 
-    Parameters
-    ----------
-    sources : xarray.DataTree, path, or sequence of these
-        Damages, told apart by their steel.
-    quantity : str
-        A column of the contacts, such as "peak_pressure_MPa", "surface_fatigue_index" or "t_gamma_N".
-    body : str
-        "nose" or "wing".
-    window : (float, float), optional
-        m, stations shown.
-
-    Returns
-    -------
-    Axes
-        Station in mm. Where the quantity depends on the steel and a traffic hardens it, the thick line is the new steel
-        and the thin ones are the beginnings of later stages.
+    `sources`: damages, told apart by their steel; `quantity`: a column of the contacts, such as "peak_pressure_MPa",
+    "surface_fatigue_index" or "t_gamma_N"; `body`: "nose" or "wing"; `window`: m, stations shown. Drawn: station in mm. Where the quantity depends on the steel and a traffic hardens it, the thick line is the new steel and the thin
+    ones are the beginnings of later stages.
     """
     import xarray
 
@@ -251,18 +219,14 @@ def along(
         ax.set_xlim(1e3 * window[0], 1e3 * window[1])
     if ax.dataLim.y0 >= 0.0:
         ax.set_ylim(bottom=0.0)
-    legend(ax)
-    return ax
+    return legend(ax)
 
 
 def traffic_shares(source: Source, quantity: str = "shakedown_exceedance", ax: Axes | None = None) -> Axes:
     """Share of the wheels of a mixed traffic at or below each value of what one of them does, class by class.
 
-    Parameters
-    ----------
-    quantity : str
-        Such as "peak_pressure_MPa", "shakedown_exceedance" or "friction_energy_J": the largest value, or the sum of
-        the energy, of one wheel over new steel.
+    `quantity`: such as "peak_pressure_MPa", "shakedown_exceedance" or "friction_energy_J": the largest value, or the
+    sum of the energy, of one wheel over new steel.
     """
     found = taken(source, "damage")
     if not has(found, "traffic/classes"):
@@ -287,8 +251,7 @@ def traffic_shares(source: Source, quantity: str = "shakedown_exceedance", ax: A
     low, high = ax.get_xlim()
     ax.set_xlim(low - 0.04 * (high - low), high)  # room for the words at a limit
     ax.set_ylim(0.0, 101.0)
-    legend(ax)
-    return ax
+    return legend(ax)
 
 
 def _bar(ax: Axes, drawn: ScalarMappable, words: str, ends: str = "neither") -> None:

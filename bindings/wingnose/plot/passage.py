@@ -40,12 +40,8 @@ def force(
 ) -> Axes:
     """Contact force against station: wing and nose apart, their total, and the low-passed force P2 is read from.
 
-    Parameters
-    ----------
-    window : (float, float), optional
-        m, stations shown; all of them when left out.
-    options : MeasureOptions, optional
-        Filter of the low-passed line; that of the case when left out.
+    `window`: m, stations shown, all of them when left out; `options`: filter of the low-passed line, that of the case
+    when left out.
     """
     found = taken(source, "run")
     history = node(found, "history")
@@ -95,12 +91,7 @@ def wheel_path(
 ) -> Axes:
     """Height of the wheel on each body and the combined path, without any force.
 
-    Parameters
-    ----------
-    source : xarray.DataTree, path or WheelPath
-        A run, a geometry, or a path of the rooms.
-    window : (float, float), optional
-        m, stations shown.
+    `source`: a run, a geometry, or a path of the rooms; `window`: m, stations shown.
     """
     title, transfer, answers = "Path of the rigid wheel", np.nan, []
     if isinstance(source, WheelPath):
@@ -133,8 +124,7 @@ def wheel_path(
     ax.set_ylim(low - margin, high + margin)
     if window is not None:
         ax.set_xlim(*window)
-    legend(ax)
-    return ax
+    return legend(ax)
 
 
 def sections_at(
@@ -148,20 +138,9 @@ def sections_at(
 ) -> Axes:
     """Cross-section of wing and nose with the wheel over them at one station.
 
-    Parameters
-    ----------
-    crossing : Crossing
-        What is cut.
-    wheel : WheelProfile
-        What stands on it.
-    station : float
-        m, where to cut (for example the transfer station).
-    ax : Axes, optional
-        Where to draw; a new figure when left out.
-    lateral_offset : float
-        m, shift of the wheelset outward.
-    wheel_height : float, optional
-        m, height of the wheel's lowest point at its taping line; resting on this section when left out.
+    `crossing`: what is cut; `wheel`: what stands on it; `station`: m, where to cut (for example the transfer station);
+    `lateral_offset`: m, shift of the wheelset outward; `wheel_height`: m, height of the wheel's lowest point at its
+    taping line, resting on this section when left out.
     """
     ax = sheet(ax, "distance from the track centre line [mm]", "height [mm]",
                f"Cross-section at {station * 1e3:.1f} mm")  # fmt: skip
@@ -184,8 +163,7 @@ def sections_at(
     ax.set_aspect("equal", adjustable="box")
     ax.set_xlim(float(y_track[0]) * 1e3 - 10.0, float(y_track[-1]) * 1e3 + 10.0)
     ax.set_ylim(-50.0, 25.0)
-    legend(ax)
-    return ax
+    return legend(ax)
 
 
 def receptance(
@@ -196,16 +174,7 @@ def receptance(
 ) -> Axes:
     """Magnitude of the point receptance of the rail at some stations.
 
-    Parameters
-    ----------
-    track : ModalTrack or Assembly
-        The track.
-    stations : sequence of float
-        m, points of force and answer.
-    frequency : array_like, optional
-        Hz; 20 to 3000 Hz when left out.
-    ax : Axes, optional
-        Where to draw; a new figure when left out.
+    `track`: the track; `stations`: m, points of force and answer; `frequency`: Hz, 20 to 3000 Hz when left out.
     """
     hertz = np.geomspace(20.0, 3000.0, 240) if frequency is None else np.asarray(frequency, dtype=np.float64)
     assembly = track.assembly if isinstance(track, ModalTrack) else track
@@ -213,8 +182,7 @@ def receptance(
     for shade, station in enumerate(stations):
         answer = np.abs(point_receptance(assembly, station, hertz))
         ax.loglog(hertz, answer, color=_cycle(shade), linewidth=1.3, label=f"at {station:.2f} m")
-    legend(ax)
-    return ax
+    return legend(ax)
 
 
 def _cycle(index: int) -> str:

@@ -68,10 +68,7 @@ def against_speed(source: Source, keys: list[str], ax: Axes | None = None) -> Ax
 
     Where others lie upon the first one, it is drawn broad and they are dashed, so that all are seen.
 
-    Parameters
-    ----------
-    keys : list of str
-        Measures, such as ``["peak_nose_kN", "peak_wing_kN"]``.
+    `keys`: measures, such as ``["peak_nose_kN", "peak_wing_kN"]``.
     """
     study = taken(source, "speeds")
     told = [over_speeds(study, key) for key in keys]

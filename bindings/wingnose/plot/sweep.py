@@ -29,12 +29,7 @@ def against_input(source: Source, key: str, measure: str = "p2_kN", ax: Axes | N
 
     A sweep under way shows what it holds so far. Cases with a grave finding are crossed out.
 
-    Parameters
-    ----------
-    key : str
-        Key that varies, such as "passage.speed_km_h".
-    measure : str
-        Measure, such as "p2_kN".
+    `key`: key that varies, such as "passage.speed_km_h"; `measure`: measure, such as "p2_kN".
     """
     data = taken(source, "sweep")
     if key not in inputs_of(data):
@@ -56,5 +51,4 @@ def against_input(source: Source, key: str, measure: str = "p2_kN", ax: Axes | N
     if 1 < levels.size <= min(60, done.sum() // 2):
         middle = [float(np.median(answers[done & (values == level)])) for level in levels]
         ax.plot(levels, middle, color=INK, linewidth=1.5, label="median")
-    legend(ax)
-    return ax
+    return legend(ax)

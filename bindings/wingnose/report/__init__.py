@@ -1,8 +1,9 @@
 """Reports to hand in: one HTML file each, readable offline, printable on A4.
 
 ``python -m wingnose.report speeds.h5 -o speeds.html`` makes them from what the studies store: speed studies,
-comparisons of crossings, and what a landing or a traffic does to the steel. An answer or a file of another kind is an
-InputError.
+comparisons of crossings, and what a landing or a traffic does to the steel. `speeds`, `comparison` and `damage` take
+the answer (an ``xarray.DataTree``) or its file and return HTML in one piece: nothing is loaded from elsewhere. An
+answer or a file of another kind is an InputError.
 
 Examples
 --------
@@ -37,25 +38,8 @@ _REPORTS: dict[str, Callable[[Source], str]] = {"speeds": speeds, "comparison": 
 
 
 def write(file: str | PathLike[str], target: str | PathLike[str] | None = None) -> Path:
-    """Make the report of a stored study and write it.
-
-    Parameters
-    ----------
-    file : path
-        What ``wingnose speeds``, ``wingnose compare`` or ``wingnose damage`` stored.
-    target : path, optional
-        HTML file; that of the study with ``.html`` when left out.
-
-    Returns
-    -------
-    Path
-        The file written.
-
-    Raises
-    ------
-    InputError
-        The file holds nothing there is a report for.
-    """
+    """Make the report of a stored study and write it to `target`, an HTML file; left out, that of the study with
+    ``.html``. Returns the file written; raises InputError where the file holds nothing there is a report for."""
     source = Path(file)
     chosen = Path(target) if target is not None else source.with_suffix(".html")
     if chosen.resolve() == source.resolve():

@@ -25,18 +25,7 @@ if TYPE_CHECKING:
 
 
 def comparison(source: Source) -> str:
-    """One-page report of a comparison of crossings.
-
-    Parameters
-    ----------
-    source : xarray.DataTree or path
-        Of :func:`wingnose.study.compare`, or the file ``wingnose compare ... -o FILE`` stored.
-
-    Returns
-    -------
-    str
-        HTML in one piece: nothing is loaded from elsewhere.
-    """
+    """Report of :func:`wingnose.study.compare`, or of the file ``wingnose compare`` stored; see :mod:`wingnose.report`."""
     found = taken(source, "comparison")
     names = texts(found, "crossing")
     steel = [key for key in texts(found, "quantity") if quantities[key].of_steel]

@@ -50,18 +50,8 @@ _TRAFFIC_FOOT = (
 
 
 def damage(source: Source) -> str:
-    """One-page report of what a landing, or a traffic, does to the steel.
-
-    Parameters
-    ----------
-    source : xarray.DataTree or path
-        Of :func:`wingnose.study.damage`, or the file ``wingnose damage ... -o FILE`` stored, with or without a traffic.
-
-    Returns
-    -------
-    str
-        HTML in one piece: nothing is loaded from elsewhere.
-    """
+    """Report of :func:`wingnose.study.damage`, or of the file ``wingnose damage`` stored, with or without a traffic; see
+    :mod:`wingnose.report`."""
     found = taken(source, "damage")
     load, speed = (single(found, f"measures/{key}") for key in ("static_load_kN", "speed_km_h"))
     inputs = [("Steel and rolling", _steel(found)), *_rolled(found), *key_inputs(found, load, f"{number(speed)} km/h")]

@@ -31,18 +31,7 @@ _FORCES = ("p2_dynamic_factor", "peak_total_kN", "dynamic_factor", "peak_nose_kN
 
 
 def speeds(source: Source) -> str:
-    """One-page report of a speed study.
-
-    Parameters
-    ----------
-    source : xarray.DataTree or path
-        Of :func:`wingnose.study.speeds`, or the file ``wingnose speeds ... -o FILE`` stored.
-
-    Returns
-    -------
-    str
-        HTML in one piece: nothing is loaded from elsewhere.
-    """
+    """Report of :func:`wingnose.study.speeds`, or of the file ``wingnose speeds`` stored; see :mod:`wingnose.report`."""
     study = taken(source, "speeds")
     speed = over_speeds(study, "p2_kN")["speed_km_h"].values
     static = over_speeds(study, "static_load_kN").values

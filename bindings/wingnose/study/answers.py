@@ -79,21 +79,12 @@ def contact(
 ) -> xr.DataTree:
     """Where the wheel touches: ``patches``, ``bodies``, ``half_space``, ``strips`` and ``field`` per body, ``findings``.
 
-    Parameters
-    ----------
-    at : str, optional
-        An instant of the passage, every body under its own force: "transfer" (both carry the same), "landing" (first
-        peak of the force) or "peak" (largest force on the body landed on). Left out: the wheel stands.
-    station : float, optional
-        m, of the axle of a wheel that stands; where it goes from one body to the other when left out.
-    load : float, optional
-        N, vertical, shared by the bodies; the static load of the reported wheel when left out.
-    law : str
-        Of the patches.
-    cells : int
-        Cells of the half-space pressure fields on either side, 16 to 512; 0 for none beside a fast law.
-    roll, yaw : float, optional
-        rad, -0.1 to 0.1; those of the case when left out.
+    `at`: an instant of the passage, every body under its own force: "transfer" (both carry the same), "landing" (first
+    peak of the force) or "peak" (largest force on the body landed on). Left out: the wheel stands. `station`: m, of the
+    axle of a wheel that stands, where it goes from one body to the other when left out; `load`: N, vertical, shared by
+    the bodies, the static load of the reported wheel when left out; `law`: of the patches; `cells`: cells of the
+    half-space pressure fields on either side, 16 to 512, or 0 for none beside a fast law; `roll`, `yaw`: rad, -0.1 to
+    0.1, those of the case when left out.
     """
     if at is not None and (station is not None or load is not None):
         raise InputError("station and load are those of the passage where `at` is given; leave one or the other out.")
@@ -118,16 +109,10 @@ def speeds(
 
     A speed whose passage failed or has a grave finding keeps no limit, nor does any higher one.
 
-    Parameters
-    ----------
-    from_km_h, to_km_h, step_km_h : float
-        The scan, whatever the speed of the case; the highest speed is always scanned.
-    limits : mapping or iterable
-        Value by quantity, ``{"p2_kN": 200}``, or texts such as "p2_kN=200", each alone or with its source as a pair.
-    today_km_h, proposed_km_h : float, optional
-        Both or none: scanned besides and compared.
-    steel : bool
-        What the landings do to the steel, too; a limit on it asks for that.
+    `from_km_h`, `to_km_h`, `step_km_h`: the scan, whatever the speed of the case, its highest speed always included;
+    `limits`: value by quantity, ``{"p2_kN": 200}``, or texts such as "p2_kN=200", each alone or with its source as a
+    pair; `today_km_h`, `proposed_km_h`: both or none, scanned besides and compared; `steel`: what the landings do to
+    the steel, too, which a limit on it asks for.
 
     Examples
     --------
@@ -161,14 +146,8 @@ def damage(
 
     Steel, friction and law are those of the case; ``case.vary({"damage.steel": "R260"})`` takes another.
 
-    Parameters
-    ----------
-    tonnage : float, optional
-        kg: add up the damage of so much traffic; 1 MGT is 1e9 kg.
-    stages : int
-        Of that traffic, between which the steel hardens.
-    wheels : Wheels, optional
-        What rolls; wheels like the case's own when left out.
+    `tonnage`: kg (1 MGT is 1e9 kg), add up the damage of so much traffic; `stages`: of that traffic, between which the
+    steel hardens; `wheels`: what rolls, wheels like the case's own when left out.
     """
     with shown(progress, 0, 1) as tell:
         made = answers.damage(case_of(case), tonnage, stages, threads, tell, wheels)
@@ -189,14 +168,9 @@ def compare(
 
     Wheels with a grave finding count as the worst in ``ranking/worst_value``.
 
-    Parameters
-    ----------
-    crossings : mapping of str to Case or path, or path
-        Crossings by name, the first is the reference; or a comparison file, which says wheels and options itself.
-    wheels : Wheels
-        What rolls over each of them.
-    **options
-        Keys of [compare] in a comparison file: ``thin_nose_mm=20``, ``confidence=0.95``, ``steel=True``, ...
+    `crossings`: crossings by name, the first is the reference, or a comparison file, which says wheels and options
+    itself; `wheels`: what rolls over each of them; `**options`: keys of [compare] in a comparison file:
+    ``thin_nose_mm=20``, ``confidence=0.95``, ``steel=True``, ...
     """
     with shown(progress, 0, 1) as tell:
         if isinstance(crossings, (Mapping, Sequence)) and not isinstance(crossings, str):

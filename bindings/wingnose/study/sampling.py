@@ -81,13 +81,9 @@ def latin_hypercube(
 ) -> Sweep:
     """Latin hypercube sample of `n` cases: each of `n` equally likely slices of every key holds one.
 
-    Parameters
-    ----------
-    ranges : mapping
-        Per key a tuple ``(low, high)``: uniform, for whole numbers with both ends; a list: equally likely choices; or
-        a frozen distribution of ``scipy.stats``.
-    seed : int, optional
-        The same seed gives the same cases; left out, they differ from call to call.
+    `ranges`: per key a tuple ``(low, high)``: uniform (whole numbers with both ends), a list of equally likely choices,
+    or a frozen distribution of ``scipy.stats``; `seed`: the same seed gives the same cases, left out they
+    differ from call to call.
 
     Examples
     --------
