@@ -144,7 +144,7 @@ inline study::Comparison comparison(bool steel = false) {
   c.crossings[1].early = 0.5;
   c.crossings[1].early_members = {1};
   for (const auto& criterion : quantity::criteria(steel)) {
-    c.rankings.push_back({criterion, {1.0, 2.0}, {0, 1}, {true}, {1, 2}, {1.0, INFINITY}, {1, 2}});
+    c.rankings.push_back({{{1.0, 2.0}, {0, 1}, {true}, {1, 2}}, criterion, {1.0, INFINITY}, {1, 2}});
     c.differences.push_back({1, criterion, 0.5, 0.25, 0.75, 1.0});
   }
   c.groups.push_back({study::Group::Kind::load, "wheel loads up to 80 kN", {0}, 0.5, c.rankings, {}});

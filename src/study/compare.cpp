@@ -16,51 +16,39 @@ namespace {
 using State = MemberAnswer::State;
 constexpr double none = std::numeric_limits<double>::quiet_NaN();
 
-MemberAnswer answer_of(const Case& c, const Outcome& outcome, bool steel) {
-  MemberAnswer a;
-  a.observed.assign(quantity::compared(steel).size(), none);
-  a.speed = c.passage.speed;
-  a.lateral_offset = c.wheel.lateral_offset;
-  a.static_load = none;
-  if (outcome.assessment) {
-    const assess::Assessment& found = *outcome.assessment;
-    a.static_load = found.measures->static_load;
-    a.findings = found.findings;
-    const auto list = quantity::compared(steel);
-    for (std::size_t q = 0; q < list.size(); ++q) {
-      a.observed[q] = list[q]->of(found).value_or(none);
-    }
-    if (any_grave(a.findings)) {
-      a.state = State::grave;
-      a.failure = sentence(of_gravity(a.findings, Gravity::grave).front());
-    }
-    return a;
+// m has speed and offset of the case already.
+void add_answer(MemberAnswer& m, const Outcome& outcome, std::span<const quantity::Quantity* const> list) {
+  if (!outcome.assessment) {
+    m.failure = outcome.failure;
+    m.state = outcome.state == Outcome::State::bad_input ? State::bad_input : State::could_not_compute;
+    return;
   }
-  a.failure = outcome.failure;
-  a.state = outcome.state == Outcome::State::bad_input ? State::bad_input : State::could_not_compute;
-  if (a.state == State::could_not_compute) { // of these the wheels that never change over have their own name
-    try {
-      a.state = geometry(c).kinematics.transfer_station ? a.state : State::no_transfer;
-    } catch (const std::runtime_error&) { // it stays a failure
-    }
+  const assess::Assessment& found = *outcome.assessment;
+  m.static_load = found.measures->static_load;
+  m.findings = found.findings;
+  for (std::size_t q = 0; q < list.size(); ++q) {
+    m.observed[q] = list[q]->of(found).value_or(none);
   }
-  return a;
+  if (any_grave(m.findings)) {
+    m.state = State::grave;
+    m.failure = sentence(of_gravity(m.findings, Gravity::grave).front());
+  }
 }
 
 class Comparing {
 public:
   Comparing(std::span<const ComparedCrossing> crossings, Comparison& into)
-      : crossings_(crossings), into_(into), traces_(crossings.size()) {
-    for (std::size_t c = 0; c < crossings.size(); ++c) {
-      CrossingAnswer answer;
-      answer.name = crossings[c].name;
-      answer.members.resize(members());
+      : crossings_(crossings), into_(into), list_(quantity::compared(into.options.steel)),
+        forces_(crossings.size(), assess::ForcesOfMany(into.options.grid, members())) {
+    const MemberAnswer unknown{State::done, {}, none, none, none, Observations(list_.size(), none), {}};
+    for (const ComparedCrossing& crossing : crossings) {
+      CrossingAnswer& answer = into_.crossings.emplace_back();
+      answer.name = crossing.name;
+      answer.members.assign(members(), unknown);
       if (into_.options.steel) {
-        answer.steel = cases::steel_of(crossings[c].document.base()).name;
-        answer.friction = crossings[c].document.base().damage.friction;
+        answer.steel = cases::steel_of(crossing.document.base()).name;
+        answer.friction = crossing.document->damage.friction;
       }
-      into_.crossings.push_back(std::move(answer));
-      traces_[c] = Traces(into_.options, members());
     }
     into_.compared.assign(members(), true);
   }
@@ -79,10 +67,9 @@ public:
 
   void conclude() {
     std::vector<std::size_t> members_compared;
-    Sample sample;
-    sample.steel = into_.options.steel;
-    sample.values.assign(crossings_.size(), std::vector<std::vector<double>>(quantities()));
-    double all = 0.0, squares = 0.0, compared = 0.0;
+    PairedSample sample;
+    sample.values.assign(crossings_.size(), std::vector<std::vector<double>>(list_.size()));
+    double all = 0.0, compared = 0.0;
     for (std::size_t m = 0; m < members(); ++m) {
       const double weight = into_.population.members[m].weight;
       all += weight;
@@ -90,9 +77,8 @@ public:
         members_compared.push_back(m);
         sample.weights.push_back(weight);
         compared += weight;
-        squares += weight * weight;
         for (std::size_t c = 0; c < crossings_.size(); ++c) {
-          for (std::size_t q = 0; q < quantities(); ++q) {
+          for (std::size_t q = 0; q < list_.size(); ++q) {
             sample.values[c][q].push_back(into_.crossings[c].members[m].observed[q]);
           }
         }
@@ -102,71 +88,69 @@ public:
       refuse();
     }
     into_.dropped = 1.0 - compared / all;
-    into_.effective_count = compared * compared / squares; // Kish (1965)
-    const Bootstrap bootstrap(sample, into_.options.resamples, into_.options.seed);
-    into_.rankings = rank(sample, bootstrap, into_.options.confidence);
-    into_.differences = differences(sample, bootstrap, into_.options.confidence);
+    into_.effective_count = effective_count(sample.weights);
     for (std::size_t c = 0; c < crossings_.size(); ++c) {
       describe(c, members_compared, sample, all);
     }
+    rank(into_, members_compared, sample);
     if (into_.options.paths) {
       add_paths(members_compared);
     }
-    into_.groups = groups_of(into_, members_compared, sample);
-    rank_with_the_worst(into_);
     add_words(into_, crossings_);
   }
 
 private:
   [[nodiscard]] std::size_t members() const { return into_.population.members.size(); }
-  [[nodiscard]] std::size_t quantities() const { return quantity::compared(into_.options.steel).size(); }
   [[nodiscard]] std::size_t place_of(std::string_view key) const { return observed(key, into_.options.steel); }
 
   bool chunk(std::size_t begin, std::size_t end, const CompareOptions& options, SharedParts& parts) {
-    std::vector<Case> list;
-    std::vector<std::pair<std::size_t, std::size_t>> places; // crossing, member
-    std::size_t impossible = 0;
+    const std::size_t of_one = crossings_.size();
+    std::vector<Wheel> wheels;
     for (std::size_t m = begin; m < end; ++m) {
-      const Wheel wheel = wheel_of(crossings_, into_.population, m);
-      for (std::size_t c = 0; c < crossings_.size(); ++c) {
-        try {
-          list.push_back(put_on(crossings_[c], wheel, into_.population.members[m].name));
-          places.emplace_back(c, m);
-        } catch (const InputError& error) {
-          MemberAnswer& answer = into_.crossings[c].members[m];
-          answer = {};
-          answer.state = State::bad_input;
-          answer.failure = error.what();
-          answer.speed = answer.static_load = answer.lateral_offset = none;
-          answer.observed.assign(quantities(), none);
-          into_.compared[m] = false;
-          ++impossible;
-        }
-      }
+      wheels.push_back(wheel_of(crossings_, into_.population, m));
     }
+    const auto make = [&](std::size_t i) {
+      const std::size_t m = begin + i / of_one, c = i % of_one;
+      Case one = put_on(crossings_[c], wheels[i / of_one], into_.population.members[m].name);
+      into_.crossings[c].members[m].speed = one.passage.speed;
+      into_.crossings[c].members[m].lateral_offset = one.wheel.lateral_offset;
+      return one;
+    };
     ManyOptions many;
     many.threads = options.threads;
     many.steel = options.steel;
     many.look = [&](std::size_t i, const Case&, const Result& result) {
-      traces_[places[i].first].keep(places[i].second, result.history, *result.geometry.crossing);
+      forces_[i % of_one].keep(begin + i / of_one, result.history, *result.geometry.crossing);
     };
     many.cancel = options.cancel;
     if (options.progress) {
-      const std::size_t before = begin * crossings_.size() + impossible, total = members() * crossings_.size();
-      many.progress = [&options, before, total](std::size_t done, std::size_t) {
-        options.progress(before + done, total);
+      many.progress = [&](std::size_t done, std::size_t) {
+        options.progress(begin * of_one + done, members() * of_one);
       };
     }
-    auto outcomes = run_many(list, many, &parts);
+    const auto outcomes = run_many(wheels.size() * of_one, make, many, &parts);
     for (std::size_t i = 0; i < outcomes.size(); ++i) {
       if (outcomes[i].state == Outcome::State::not_run) {
         return false;
       }
-      const auto [c, m] = places[i];
-      into_.crossings[c].members[m] = answer_of(list[i], outcomes[i], options.steel);
-      into_.compared[m] = into_.compared[m] && into_.crossings[c].members[m].state == State::done;
+      const std::size_t m = begin + i / of_one, c = i % of_one;
+      MemberAnswer& answer = into_.crossings[c].members[m];
+      add_answer(answer, outcomes[i], list_);
+      if (answer.state == State::could_not_compute && never_transfers(c, m)) {
+        answer.state = State::no_transfer;
+      }
+      into_.compared[m] = into_.compared[m] && answer.state == State::done;
     }
     return true;
+  }
+
+  // Of the wheels that could not be computed those that never change over have their own name.
+  [[nodiscard]] bool never_transfers(std::size_t c, std::size_t m) const {
+    try {
+      return !geometry(case_of(crossings_, c, into_.population, m)).kinematics.transfer_station;
+    } catch (const std::runtime_error&) { // it stays a failure
+      return false;
+    }
   }
 
   [[noreturn]] void refuse() const {
@@ -182,10 +166,10 @@ private:
     throw ComputeError("no wheel with a weight could be computed on all crossings");
   }
 
-  void describe(std::size_t c, const std::vector<std::size_t>& compared, const Sample& sample, double all) {
+  void describe(std::size_t c, const std::vector<std::size_t>& compared, const PairedSample& sample, double all) {
     CrossingAnswer& a = into_.crossings[c];
-    for (std::size_t q = 0; q < quantities(); ++q) {
-      a.distributions.push_back(distribution_of(sample.values[c][q], sample.weights));
+    for (const auto& values : sample.values[c]) {
+      a.distributions.push_back(distribution_of(values, sample.weights));
     }
     for (std::size_t m = 0; m < members(); ++m) {
       const double share = into_.population.members[m].weight / all;
@@ -210,12 +194,15 @@ private:
     for (const std::size_t i : early) {
       a.early_members.push_back(compared[i]);
     }
-    if (sample.steel) {
-      a.beyond_shakedown = share_above(sample, c, place_of("shakedown_exceedance"), 1.0);
-      a.beyond_surface_flow = share_above(sample, c, place_of("surface_fatigue_index"), 0.0);
+    if (into_.options.steel) {
+      const auto above = [&](std::string_view key, double limit) {
+        return weighted_share_above(sample.values[c][place_of(key)], sample.weights, limit);
+      };
+      a.beyond_shakedown = above("shakedown_exceedance", 1.0);
+      a.beyond_surface_flow = above("surface_fatigue_index", 0.0);
     }
-    a.envelope = traces_[c].envelope(compared, sample.weights);
-    a.nose_load = traces_[c].nose_load(compared, sample.weights);
+    a.envelope = forces_[c].envelope(compared, sample.weights);
+    a.nose_load = forces_[c].nose_load(compared, sample.weights);
   }
 
   void add_paths(const std::vector<std::size_t>& compared) {
@@ -264,7 +251,8 @@ private:
 
   std::span<const ComparedCrossing> crossings_;
   Comparison& into_;
-  std::vector<Traces> traces_; // per crossing
+  std::vector<const quantity::Quantity*> list_; // what is observed
+  std::vector<assess::ForcesOfMany> forces_;    // per crossing
 };
 
 } // namespace

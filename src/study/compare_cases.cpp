@@ -3,21 +3,16 @@
 
 #include "wingnose/words/error.hpp"
 
+#include <limits>
 #include <set>
 
 namespace wingnose::study {
 void check(const CompareOptions& o) {
   demand_ranges(o, "comparison");
+  demand_ranges(o.grid, "comparison");
   demand_within("comparison resamples", static_cast<double>(o.resamples), resamples_allowed, "", 1.0,
                 "2000 settle a 95 % interval.");
-  if (o.envelope_to < o.envelope_from + o.envelope_step) {
-    throw Contradiction("envelope_to", o.envelope_to, Bound::at_least, o.envelope_from + o.envelope_step,
-                        "envelope_from", "It lies behind the first one.");
-  }
-  if (o.thickness_to < o.thickness_step) {
-    throw Contradiction("thickness_to", o.thickness_to, Bound::at_least, o.thickness_step, "thickness_step",
-                        "80 mm holds every transfer.");
-  }
+  assess::check(o.grid);
 }
 
 namespace {
@@ -45,32 +40,29 @@ void check(std::span<const ComparedCrossing> crossings, const cases::Population&
     }
   }
   cases::check(population);
-  std::set<std::pair<std::size_t, std::string>> profile_keys;
-  std::set<std::string> keys;
+  // Keys that shape the wheel are those of the class's wheel, all others those of every crossing.
+  constexpr auto no_class = std::numeric_limits<std::size_t>::max();
+  std::set<std::pair<std::size_t, std::string>> keys;
   for (const auto& member : population.members) {
     for (const auto& value : member.values) {
-      if (cases::shapes_wheel(value.key)) {
-        profile_keys.emplace(member.wheel_class, value.key);
-      } else {
-        keys.insert(value.key);
-      }
+      keys.emplace(cases::shapes_wheel(value.key) ? member.wheel_class : no_class, value.key);
     }
   }
-  for (const auto& [wheel_class, key] : profile_keys) {
-    const cases::WheelClass& c = population.classes[wheel_class];
+  const auto check_key = [](const std::string& of, const cases::Document& document, const std::string& key) {
     try {
-      (void)cases::key_info(wheel_document(crossings, c), key);
+      (void)cases::key_info(document, key);
     } catch (const InputError& error) {
-      throw InputError("wheel class \"" + c.name + "\": " + error.what());
+      throw InputError(of + "\": " + error.what());
     }
-  }
-  for (const auto& key : keys) {
+  };
+  for (const auto& [wheel_class, key] : keys) {
+    if (wheel_class != no_class) {
+      const cases::WheelClass& c = population.classes[wheel_class];
+      check_key("wheel class \"" + c.name, wheel_document(crossings, c), key);
+      continue;
+    }
     for (const auto& c : crossings) {
-      try {
-        (void)cases::key_info(c.document, key);
-      } catch (const InputError& error) {
-        throw InputError("crossing \"" + c.name + "\": " + error.what());
-      }
+      check_key("crossing \"" + c.name, c.document, key);
     }
   }
 }

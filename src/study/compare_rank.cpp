@@ -1,7 +1,5 @@
-// Ranking and differences, with their spread over resampled wheels.
+// Ranking and differences of crossings, and whether the ranking holds for every kind of wheel, speed and load.
 #include "compare_parts.hpp"
-
-#include "wingnose/numeric/dice.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -11,181 +9,127 @@
 namespace wingnose::study {
 namespace {
 
-constexpr double none = std::numeric_limits<double>::quiet_NaN();
-Statistic mean_of(const quantity::Quantity* of) { return {of, Statistic::Kind::mean, 0.5, false}; }
+constexpr std::size_t fewest = 10; // wheels of a group; of fewer a bootstrap says nothing
 
-std::size_t place_of(const Statistic& statistic, bool steel) { return observed(statistic.of->key, steel); }
-
-std::vector<double> less(const std::vector<double>& a, const std::vector<double>& b) {
-  std::vector<double> differences(a.size());
-  std::transform(a.begin(), a.end(), b.begin(), differences.begin(), std::minus<>());
-  return differences;
-}
-
-// Percentile interval (Efron 1979).
-Interval interval_of(std::vector<double> values, double confidence) {
-  const Sorted order = sorted(values);
-  const std::vector<double> equal(values.size(), 1.0);
-  return {quantile_of(order, values, equal, 0.5 * (1.0 - confidence)),
-          quantile_of(order, values, equal, 0.5 * (1.0 + confidence))};
-}
-
-bool better(const Statistic& criterion, double a, double b) {
-  if (std::isnan(a) || std::isnan(b)) {
-    return std::isnan(b) && !std::isnan(a);
+class RankingCrossings {
+public:
+  RankingCrossings(Comparison& into, const std::vector<std::size_t>& members, const PairedSample& sample)
+      : c_(into), members_(members), sample_(sample), statistics_(quantity::criteria(into.options.steel)) {
+    for (const Statistic& s : statistics_) {
+      criteria_.push_back({observed(s.of->key, c_.options.steel), {s.kind, s.level}, s.higher_is_better});
+    }
   }
-  return criterion.higher_is_better ? a > b : a < b;
-}
 
-// 1 for the best; equal values share a place.
-std::vector<std::size_t> places_of(const Statistic& criterion, const std::vector<double>& values) {
-  std::vector<std::size_t> places;
-  for (const double value : values) {
-    places.push_back(1 + static_cast<std::size_t>(std::count_if(values.begin(), values.end(), [&](double other) {
-                       return better(criterion, other, value);
-                     })));
+  void of_all_wheels() {
+    const PairedBootstrap bootstrap = resampled(sample_);
+    c_.rankings = rankings_of(sample_, bootstrap);
+    const auto quantities = quantity::compared(c_.options.steel);
+    for (const PairedDifference& d : differences(sample_, criteria_, bootstrap)) {
+      c_.differences.push_back({d.alternative,
+                                d.criterion ? statistics_[*d.criterion] : Statistic{quantities[d.variable]}, d.value,
+                                d.interval.low, d.interval.high, d.higher});
+    }
+    with_the_worst();
   }
-  return places;
-}
+
+  void of_classes() {
+    const auto& classes = c_.population.classes;
+    for (std::size_t k = 0; classes.size() > 1 && k < classes.size(); ++k) {
+      add(Group::Kind::wheel_class, "class " + classes[k].name,
+          [&](std::size_t i) { return c_.population.members[members_[i]].wheel_class == k; });
+    }
+  }
+
+  // The halves of the wheels below and above the weighted median of a value; none when it does not vary.
+  void of_halves(Group::Kind kind, const std::string& what, double MemberAnswer::*value, const Unit& unit) {
+    std::vector<double> values;
+    for (const std::size_t m : members_) {
+      values.push_back(c_.crossings.front().members[m].*value);
+    }
+    const auto [least, most] = std::minmax_element(values.begin(), values.end());
+    if (*most - *least > 1e-6 * *most) {
+      const double middle = parting_value(values, sample_.weights);
+      const std::string limit = number(std::round(10.0 * middle / unit.to_si) / 10.0) + " " + std::string(unit.name);
+      add(kind, what + " up to " + limit, [&](std::size_t i) { return values[i] <= middle; });
+      add(kind, what + " above " + limit, [&](std::size_t i) { return !(values[i] <= middle); });
+    }
+  }
+
+private:
+  [[nodiscard]] PairedBootstrap resampled(const PairedSample& sample) const {
+    return {sample, criteria_, c_.options.resamples, c_.options.seed, c_.options.confidence};
+  }
+
+  [[nodiscard]] std::vector<Ranking> rankings_of(const PairedSample& sample, const PairedBootstrap& bootstrap) const {
+    std::vector<Ranking> rankings;
+    for (PairedRanking& r : wingnose::rank(sample, criteria_, bootstrap)) {
+      rankings.push_back({std::move(r), statistics_[rankings.size()], {}, {}});
+    }
+    return rankings;
+  }
+
+  // Every criterion over all wheels, those not compared counted as the worst.
+  void with_the_worst() {
+    std::vector<double> weights;
+    for (const auto& member : c_.population.members) {
+      weights.push_back(member.weight);
+    }
+    for (std::size_t k = 0; k < criteria_.size(); ++k) {
+      const auto& [variable, statistic, higher_is_better] = criteria_[k];
+      Ranking& r = c_.rankings[k];
+      const double worst = (higher_is_better ? -1.0 : 1.0) * std::numeric_limits<double>::infinity();
+      for (const CrossingAnswer& crossing : c_.crossings) {
+        std::vector<double> values;
+        for (const MemberAnswer& m : crossing.members) {
+          values.push_back(m.state == MemberAnswer::State::done ? m.observed[variable] : worst);
+        }
+        r.worst_values.push_back(evaluate(statistic, values, weights));
+      }
+      r.worst_places = places_of(higher_is_better, r.worst_values);
+    }
+  }
+
+  template <class Belongs> void add(Group::Kind kind, std::string name, Belongs belongs) {
+    Group group;
+    group.kind = kind;
+    group.name = std::move(name);
+    std::vector<std::size_t> places;
+    for (std::size_t i = 0; i < members_.size(); ++i) {
+      if (belongs(i)) {
+        places.push_back(i);
+        group.members.push_back(members_[i]);
+      }
+    }
+    const PairedSample part = part_of(sample_, places);
+    const double weight = std::accumulate(part.weights.begin(), part.weights.end(), 0.0);
+    if (places.size() < fewest || !(weight > 0.0)) {
+      return;
+    }
+    group.share = weight / std::accumulate(sample_.weights.begin(), sample_.weights.end(), 0.0);
+    const PairedBootstrap bootstrap = resampled(part);
+    group.rankings = rankings_of(part, bootstrap);
+    for (std::size_t k = 0; k < criteria_.size(); ++k) {
+      const std::size_t here = group.rankings[k].order.front(), all = c_.rankings[k].order.front();
+      group.flips.push_back(here != all && bootstrap.criterion(k, here, all).without_zero());
+    }
+    c_.groups.push_back(std::move(group));
+  }
+
+  Comparison& c_;
+  const std::vector<std::size_t>& members_;
+  const PairedSample& sample_;
+  std::vector<Statistic> statistics_;
+  std::vector<Criterion> criteria_; // the same, by place of what is observed
+};
 
 } // namespace
 
-Bootstrap::Bootstrap(const Sample& sample, std::size_t resamples, std::uint64_t seed)
-    : crossings_(sample.values.size()) {
-  struct Watched {
-    Statistic statistic;
-    std::vector<double> values;
-    Sorted order;
-    std::vector<double>* into;
-  };
-  const auto list = quantity::criteria(sample.steel);
-  const auto quantities = quantity::compared(sample.steel);
-  criteria_.assign(list.size() * crossings_, std::vector<double>(resamples, none));
-  means_.assign(quantities.size() * crossings_, std::vector<double>(resamples, none));
-  std::vector<Watched> watched;
-  for (std::size_t c = 0; c < crossings_; ++c) {
-    for (std::size_t k = 0; k < list.size(); ++k) {
-      const auto& values = sample.values[c][place_of(list[k], sample.steel)];
-      watched.push_back({list[k], values, sorted(values), &criteria_[k * crossings_ + c]});
-    }
-    for (std::size_t q = 0; q < quantities.size(); ++q) {
-      auto values = less(sample.values[c][q], sample.values.front()[q]);
-      auto order = sorted(values);
-      watched.push_back({mean_of(quantities[q]), std::move(values), std::move(order), &means_[q * crossings_ + c]});
-    }
-  }
-  Dice dice(seed);
-  const std::size_t n = sample.weights.size();
-  std::vector<double> weights(n);
-  for (std::size_t r = 0; r < resamples; ++r) {
-    std::fill(weights.begin(), weights.end(), 0.0);
-    for (std::size_t i = 0; i < n; ++i) {
-      const std::size_t drawn = dice.below(n);
-      weights[drawn] += sample.weights[drawn];
-    }
-    for (const auto& w : watched) {
-      (*w.into)[r] = statistic_of(w.statistic, w.order, w.values, weights);
-    }
-  }
-}
-
-Interval Bootstrap::criterion(std::size_t k, std::size_t a, std::size_t b, double confidence) const {
-  return interval_of(less(criteria_[k * crossings_ + a], criteria_[k * crossings_ + b]), confidence);
-}
-
-Interval Bootstrap::mean_difference(std::size_t quantity, std::size_t a, double confidence) const {
-  return interval_of(means_[quantity * crossings_ + a], confidence);
-}
-
-Sample part_of(const Sample& sample, const std::vector<std::size_t>& places) {
-  Sample part;
-  part.steel = sample.steel;
-  const std::size_t quantities = quantity::compared(sample.steel).size();
-  part.values.assign(sample.values.size(), std::vector<std::vector<double>>(quantities));
-  for (const std::size_t i : places) {
-    part.weights.push_back(sample.weights[i]);
-    for (std::size_t c = 0; c < sample.values.size(); ++c) {
-      for (std::size_t q = 0; q < quantities; ++q) {
-        part.values[c][q].push_back(sample.values[c][q][i]);
-      }
-    }
-  }
-  return part;
-}
-
-std::vector<Ranking> rank(const Sample& sample, const Bootstrap& bootstrap, double confidence) {
-  std::vector<Ranking> rankings;
-  const auto list = quantity::criteria(sample.steel);
-  for (std::size_t k = 0; k < list.size(); ++k) {
-    Ranking r;
-    r.criterion = list[k];
-    for (const auto& crossing : sample.values) {
-      r.values.push_back(evaluate(list[k], crossing[place_of(list[k], sample.steel)], sample.weights));
-    }
-    r.order.resize(r.values.size());
-    std::iota(r.order.begin(), r.order.end(), std::size_t{0});
-    std::stable_sort(r.order.begin(), r.order.end(),
-                     [&](std::size_t a, std::size_t b) { return better(list[k], r.values[a], r.values[b]); });
-    for (std::size_t i = 0; i + 1 < r.order.size(); ++i) {
-      const Interval interval = bootstrap.criterion(k, r.order[i], r.order[i + 1], confidence);
-      r.apart.push_back(interval.low > 0.0 || interval.high < 0.0);
-    }
-    r.places = places_of(list[k], r.values);
-    rankings.push_back(std::move(r));
-  }
-  return rankings;
-}
-
-std::vector<Difference> differences(const Sample& sample, const Bootstrap& bootstrap, double confidence) {
-  std::vector<Difference> all;
-  const auto list = quantity::criteria(sample.steel);
-  const auto quantities = quantity::compared(sample.steel);
-  const auto higher = [&](std::size_t quantity, std::size_t c) {
-    return evaluate({nullptr, Statistic::Kind::share_above_zero, 0.5, false},
-                    less(sample.values[c][quantity], sample.values.front()[quantity]), sample.weights);
-  };
-  for (std::size_t c = 1; c < sample.values.size(); ++c) {
-    for (std::size_t k = 0; k < list.size(); ++k) {
-      const auto quantity = place_of(list[k], sample.steel);
-      const Interval interval = bootstrap.criterion(k, c, 0, confidence);
-      all.push_back({c, list[k],
-                     evaluate(list[k], sample.values[c][quantity], sample.weights) -
-                         evaluate(list[k], sample.values.front()[quantity], sample.weights),
-                     interval.low, interval.high,
-                     list[k].kind == Statistic::Kind::share_above_zero ? none : higher(quantity, c)});
-    }
-    for (std::size_t q = 0; q < quantities.size(); ++q) {
-      if (std::any_of(list.begin(), list.end(),
-                      [&](const Statistic& s) { return s.of == quantities[q] && s.kind == Statistic::Kind::mean; })) {
-        continue; // told already
-      }
-      const Interval interval = bootstrap.mean_difference(q, c, confidence);
-      all.push_back(
-          {c, mean_of(quantities[q]),
-           evaluate(mean_of(quantities[q]), less(sample.values[c][q], sample.values.front()[q]), sample.weights),
-           interval.low, interval.high, higher(q, c)});
-    }
-  }
-  return all;
-}
-
-void rank_with_the_worst(Comparison& comparison) {
-  std::vector<double> weights;
-  for (const auto& member : comparison.population.members) {
-    weights.push_back(member.weight);
-  }
-  for (Ranking& r : comparison.rankings) {
-    const std::size_t q = place_of(r.criterion, comparison.options.steel);
-    const double worst = (r.criterion.higher_is_better ? -1.0 : 1.0) * std::numeric_limits<double>::infinity();
-    for (const CrossingAnswer& crossing : comparison.crossings) {
-      std::vector<double> values;
-      for (const MemberAnswer& m : crossing.members) {
-        values.push_back(m.state == MemberAnswer::State::done ? m.observed[q] : worst);
-      }
-      r.worst_values.push_back(evaluate(r.criterion, values, weights));
-    }
-    r.worst_places = places_of(r.criterion, r.worst_values);
-  }
+void rank(Comparison& comparison, const std::vector<std::size_t>& members, const PairedSample& sample) {
+  RankingCrossings ranking(comparison, members, sample);
+  ranking.of_all_wheels();
+  ranking.of_classes();
+  ranking.of_halves(Group::Kind::speed, "speeds", &MemberAnswer::speed, unit("km/h"));
+  ranking.of_halves(Group::Kind::load, "wheel loads", &MemberAnswer::static_load, unit("kN"));
 }
 
 } // namespace wingnose::study

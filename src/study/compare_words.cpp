@@ -260,6 +260,34 @@ void find_unlike(Comparison& c, std::span<const ComparedCrossing> crossings) {
   }
 }
 
+void find_of_steel(Comparison& c) {
+  if (!c.options.steel) {
+    return;
+  }
+  const bool varies = std::any_of(c.population.members.begin(), c.population.members.end(), [](const auto& m) {
+    return std::any_of(m.values.begin(), m.values.end(),
+                       [](const cases::Override& v) { return v.key.starts_with("damage."); });
+  });
+  if (varies) {
+    c.findings.push_back({FindingKind::reading, "keys of the damage vary over the wheels; steel and friction told of a "
+                                                "crossing are those of its own case"});
+  }
+  std::string beyond;
+  for (const auto& crossing : c.crossings) {
+    if (crossing.beyond_shakedown > 0.0) {
+      beyond += (beyond.empty() ? "" : ", ") + number(std::round(1000.0 * crossing.beyond_shakedown) / 10.0) +
+                " % of the wheels on \"" + crossing.name + "\"";
+    }
+  }
+  if (!beyond.empty()) {
+    c.findings.push_back({FindingKind::reading,
+                          "beyond elastic shakedown lie " + beyond +
+                              ": the shapes as given flow under them, and real pressures settle below these. Peak "
+                              "pressure and shakedown exceedance then tell how sharp a shape is where wheels land; "
+                              "friction energy and wear volume rest less on that"});
+  }
+}
+
 } // namespace
 
 void add_words(Comparison& c, std::span<const ComparedCrossing> crossings) {

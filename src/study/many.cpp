@@ -2,21 +2,17 @@
 
 #include "many_parts.hpp"
 
-#include "wingnose/passage/exponential_stepper.hpp"
+#include "wingnose/numeric/workers.hpp"
 #include "wingnose/passage/simulate.hpp"
+#include "wingnose/passage/together.hpp"
 #include "wingnose/study/steel.hpp"
 #include "wingnose/words/error.hpp"
-
-#include <algorithm>
-#include <map>
-#include <thread>
-#include <tuple>
 
 namespace wingnose::study {
 namespace {
 
 using State = Outcome::State;
-constexpr std::size_t lanes = passage::BatchState::lanes;
+using passage::Together;
 
 // Calls work and turns its refusal into an outcome; anything but our own errors is not the case's fault and goes on.
 template <class Work> bool attempt(Outcome& outcome, const Work& work) {
@@ -31,43 +27,44 @@ template <class Work> bool attempt(Outcome& outcome, const Work& work) {
   return false;
 }
 
-// Cases that one thread takes at once: alone, or up to eight that advance together.
-struct Unit {
-  std::vector<std::size_t> cases;
-  bool batch = false;
-};
-
-// The work in the order it is taken: tracks a little ahead of the units that need them.
+// The work in the order it is taken: tracks a little ahead of the passages that need them.
 struct Item {
-  enum class Kind { track, unit } kind;
-  std::size_t index; // of a case on that track, or of a unit
-};
-
-struct Schedule {
-  std::vector<Places> at;
-  std::vector<Unit> units;
-  std::vector<Item> items;
+  enum class Kind { track, passages } kind;
+  std::size_t index; // of a case on that track, or of passages together
 };
 
 class Many {
 public:
-  Many(std::span<const Case> cases, const ManyOptions& options, SharedParts& parts)
-      : cases_(cases), options_(options), pools_(parts.pools()), outcomes_(cases.size()) {}
+  Many(std::size_t count, const std::function<Case(std::size_t)>& make, const ManyOptions& options,
+       SharedParts::Pools& pools)
+      : options_(options), pools_(pools), cases_(count), at_(count), outcomes_(count) {
+    std::vector<std::optional<passage::Alike>> alike(count);
+    for (std::size_t i = 0; i < count; ++i) {
+      const bool possible = attempt(outcomes_[i], [&] {
+        cases_[i] = make(i);
+        at_[i] = pools_.find(cases_[i]);
+        const cases::Passage& s = cases_[i].passage;
+        alike[i] = {at_[i].table, at_[i].geometry, s.speed, s.from, s.to, s.direction, !batches(cases_[i])};
+      });
+      impossible_ += possible ? 0 : 1;
+    }
+    together_ = passage::together(alike);
+    pools_.forget_unused();
+    schedule(threads_of(options.threads));
+  }
 
   std::vector<Outcome> run() {
-    const auto wanted = options_.threads > 0 ? static_cast<unsigned>(options_.threads)
-                                             : std::max(1U, std::thread::hardware_concurrency());
-    schedule(wanted);
-    {
-      std::vector<std::jthread> others;
-      for (std::size_t i = 1; i < std::min<std::size_t>(wanted, schedule_.items.size()); ++i) {
-        others.emplace_back([this] { work(); });
-      }
-      work();
-    }
-    if (unexpected_) {
-      std::rethrow_exception(unexpected_);
-    }
+    work_off(items_.size(), {options_.threads, impossible_, cases_.size(), options_.progress, options_.cancel},
+             [this](std::size_t i) -> std::size_t {
+               const auto& [kind, index] = items_[i];
+               if (kind == Item::Kind::track) {
+                 Outcome ignored; // the cases on it will be told
+                 (void)attempt(ignored, [&] { (void)pools_.table_of(at_[index]); });
+                 return 0;
+               }
+               answer(together_[index]);
+               return together_[index].passages.size();
+             });
     return std::move(outcomes_);
   }
 
@@ -81,137 +78,69 @@ private:
   }
 
   void schedule(std::size_t threads) {
-    schedule_.at.resize(cases_.size());
-    using Alike = std::tuple<std::size_t, double, double, double, int>; // track with step, speed, window, direction
-    std::map<Alike, std::vector<std::size_t>> groups;
-    for (std::size_t i = 0; i < cases_.size(); ++i) {
-      const Case& c = cases_[i];
-      if (!attempt(outcomes_[i], [&] { schedule_.at[i] = places(pools_, c); })) {
-        ++done_;
-      } else if (batches(c)) {
-        const cases::Passage& s = c.passage;
-        groups[{schedule_.at[i].table, s.speed, s.from, s.to, static_cast<int>(s.direction)}].push_back(i);
-      } else {
-        schedule_.units.push_back({{i}, false});
-      }
-    }
-    for (auto& [alike, members] : groups) {
-      std::stable_sort(members.begin(), members.end(), [&](std::size_t a, std::size_t b) {
-        return schedule_.at[a].geometry < schedule_.at[b].geometry;
-      });
-      for (std::size_t begin = 0; begin < members.size(); begin += lanes) {
-        const auto first = members.begin() + static_cast<std::ptrdiff_t>(begin);
-        const auto end = members.begin() + static_cast<std::ptrdiff_t>(std::min(begin + lanes, members.size()));
-        schedule_.units.push_back({{first, end}, true});
-      }
-    }
-    // Units on the same track and paths follow each other, so that few of these are held at a time.
-    std::stable_sort(schedule_.units.begin(), schedule_.units.end(), [&](const Unit& a, const Unit& b) {
-      const Places &p = schedule_.at[a.cases.front()], &q = schedule_.at[b.cases.front()];
-      return std::tie(p.table, p.geometry) < std::tie(q.table, q.geometry);
-    });
-    pools_.tracks.forget_unused();
-    pools_.tables.forget_unused();
-    pools_.geometries.forget_unused();
-
-    std::vector<std::size_t> on_new_track; // first unit on each track
-    for (std::size_t u = 0; u < schedule_.units.size(); ++u) {
-      if (u == 0 || table(u) != table(u - 1)) {
-        on_new_track.push_back(u);
+    const auto table = [&](std::size_t t) { return at_[together_[t].passages.front()].table; };
+    std::vector<std::size_t> on_new_track; // first passages on each track
+    for (std::size_t t = 0; t < together_.size(); ++t) {
+      if (t == 0 || table(t) != table(t - 1)) {
+        on_new_track.push_back(t);
       }
     }
     std::size_t ahead = 0;
-    for (std::size_t t = 0; t < on_new_track.size(); ++t) {
-      for (; ahead < std::min(t + threads, on_new_track.size()); ++ahead) {
-        schedule_.items.push_back({Item::Kind::track, schedule_.units[on_new_track[ahead]].cases.front()});
+    for (std::size_t k = 0; k < on_new_track.size(); ++k) {
+      for (; ahead < std::min(k + threads, on_new_track.size()); ++ahead) {
+        items_.push_back({Item::Kind::track, together_[on_new_track[ahead]].passages.front()});
       }
-      const std::size_t end = t + 1 < on_new_track.size() ? on_new_track[t + 1] : schedule_.units.size();
-      for (std::size_t u = on_new_track[t]; u < end; ++u) {
-        schedule_.items.push_back({Item::Kind::unit, u});
-      }
-    }
-  }
-
-  [[nodiscard]] std::size_t table(std::size_t unit) const {
-    return schedule_.at[schedule_.units[unit].cases.front()].table;
-  }
-
-  [[nodiscard]] bool ended() const {
-    return ended_ || (options_.cancel != nullptr && options_.cancel->load(std::memory_order_relaxed));
-  }
-
-  void work() {
-    try {
-      for (std::size_t i = next_++; i < schedule_.items.size() && !ended(); i = next_++) {
-        const Item& item = schedule_.items[i];
-        if (item.kind == Item::Kind::track) {
-          Outcome ignored; // the cases on it will be told
-          (void)attempt(ignored, [&] { (void)table_of(pools_, schedule_.at[item.index]); });
-        } else {
-          answer(schedule_.units[item.index]);
-          report(schedule_.units[item.index].cases.size());
-        }
-      }
-    } catch (...) {
-      const std::scoped_lock lock(report_);
-      ended_ = true;
-      if (!unexpected_) {
-        unexpected_ = std::current_exception();
+      const std::size_t end = k + 1 < on_new_track.size() ? on_new_track[k + 1] : together_.size();
+      for (std::size_t t = on_new_track[k]; t < end; ++t) {
+        items_.push_back({Item::Kind::passages, t});
       }
     }
   }
 
-  void answer(const Unit& unit) {
+  void answer(const Together& group) {
     // Two threads that need the same paths make different ones of them first.
-    for (const std::size_t i : unit.cases) {
-      help_geometry(pools_, schedule_.at[i]);
+    for (const std::size_t i : group.passages) {
+      pools_.help_geometry(at_[i]);
     }
     std::vector<std::size_t> ready;
     std::vector<std::shared_ptr<const PlanOnPath>> plans;
     std::vector<passage::Passage> passages;
-    for (const std::size_t i : unit.cases) {
+    for (const std::size_t i : group.passages) {
       (void)attempt(outcomes_[i], [&] {
-        auto plan = plan_of(pools_, schedule_.at[i], cases_[i]);
-        passages.push_back(passage_of(cases_[i], *plan));
+        auto plan = pools_.plan_of(at_[i], cases_[i]);
+        passage::Run run = run_of(cases_[i], *plan->geometry);
+        run.probes = options_.probes && cases_[i].passage.probes;
+        passages.push_back(passage::make_passage(plan->plan, run));
         plans.push_back(std::move(plan));
         ready.push_back(i);
       });
     }
-    std::vector<passage::History> together;
+    std::vector<passage::History> histories;
     Outcome ignored;
-    const bool all_well = unit.batch && attempt(ignored, [&] { together = passage::simulate_batch(passages); });
+    const bool all_well = group.batch && attempt(ignored, [&] { histories = passage::simulate_batch(passages); });
     for (std::size_t k = 0; k < ready.size(); ++k) {
-      const std::size_t i = ready[k];
-      (void)attempt(outcomes_[i], [&] {
-        if (all_well) {
-          finish(i, plans[k]->geometry, std::move(together[k]));
-        } else if (unit.batch) { // one of them failed: each by itself, in the same way
-          finish(i, plans[k]->geometry, std::move(passage::simulate_batch(std::span(passages).subspan(k, 1)).front()));
-        } else {
-          finish(i, plans[k]->geometry, passage::simulate(passages[k]));
-        }
+      (void)attempt(outcomes_[ready[k]], [&] {
+        // Where one of a batch failed, each goes by itself, in the same way.
+        finish(ready[k], *plans[k]->geometry,
+               all_well      ? std::move(histories[k])
+               : group.batch ? std::move(passage::simulate_batch(std::span(passages).subspan(k, 1)).front())
+                             : passage::simulate(passages[k]));
       });
     }
-    for (const std::size_t i : unit.cases) {
-      release(pools_, schedule_.at[i]);
+    for (const std::size_t i : group.passages) {
+      pools_.release(at_[i]);
     }
   }
 
-  [[nodiscard]] passage::Passage passage_of(const Case& c, const PlanOnPath& shared) const {
-    passage::Run run = run_of(c, *shared.geometry);
-    run.probes = options_.probes && c.passage.probes;
-    return passage::make_passage(shared.plan, run);
-  }
-
-  void finish(std::size_t i, const std::shared_ptr<const Geometry>& shape, passage::History history) {
+  void finish(std::size_t i, const Geometry& shape, passage::History history) {
     const Case& c = cases_[i];
     Result result;
-    result.assessment = assessment(c, *shape, history);
+    result.assessment = assessment(c, shape, history);
     if (options_.steel) {
-      add_steel(result.assessment, c, *shape, history);
+      add_steel(result.assessment, c, shape, history);
     }
     if (options_.keep_history || options_.look) {
-      result.geometry = *shape;
+      result.geometry = shape;
       result.history = std::move(history);
     }
     if (options_.look) {
@@ -224,68 +153,34 @@ private:
     outcomes_[i] = std::move(outcome);
   }
 
-  void report(std::size_t more) {
-    const std::scoped_lock lock(report_);
-    done_ += more;
-    if (options_.progress && !ended_) {
-      options_.progress(done_, cases_.size());
-    }
-  }
-
-  std::span<const Case> cases_;
   const ManyOptions& options_;
   SharedParts::Pools& pools_;
-  Schedule schedule_;
+  std::vector<Case> cases_;
+  std::vector<Places> at_;
+  std::size_t impossible_ = 0; // cases refused before the work begins
+  std::vector<Together> together_;
+  std::vector<Item> items_;
   std::vector<Outcome> outcomes_; // each written by one thread
-  std::atomic<std::size_t> next_{0};
-  std::mutex report_; // guards done_, unexpected_ and the calls of progress
-  std::size_t done_ = 0;
-  std::atomic<bool> ended_{false};
-  std::exception_ptr unexpected_;
 };
 
 // Leaves the shared parts fit for the next call, whatever happens in this one.
-class Leaving {
-public:
-  explicit Leaving(SharedParts::Pools& pools) : pools_(pools) {}
-  Leaving(const Leaving&) = delete;
-  Leaving(Leaving&&) = delete;
-  Leaving& operator=(const Leaving&) = delete;
-  Leaving& operator=(Leaving&&) = delete;
-  ~Leaving() {
-    try {
-      pools_.tracks.keep_for_next_call();
-      pools_.tables.keep_for_next_call();
-      pools_.geometries.keep_for_next_call();
-      pools_.plans.keep_for_next_call();
-    } catch (...) { // no memory to keep anything
-      pools_.tracks.clear();
-      pools_.tables.clear();
-      pools_.geometries.clear();
-      pools_.plans.clear();
-    }
-  }
-
-private:
-  SharedParts::Pools& pools_;
+struct KeepForNextCall {
+  void operator()(SharedParts::Pools* pools) const noexcept { pools->keep_for_next_call(); }
 };
 
 } // namespace
 
-SharedParts::SharedParts() : pools_(std::make_unique<Pools>()) {}
-SharedParts::SharedParts(SharedParts&&) noexcept = default;
-SharedParts& SharedParts::operator=(SharedParts&&) noexcept = default;
-SharedParts::~SharedParts() = default;
+std::vector<Outcome> run_many(std::size_t count, const std::function<Case(std::size_t)>& make,
+                              const ManyOptions& options, SharedParts* parts) {
+  SharedParts own;
+  SharedParts::Pools& pools = (parts != nullptr ? *parts : own).pools();
+  const std::unique_ptr<SharedParts::Pools, KeepForNextCall> leaving(&pools);
+  return Many(count, make, options, pools).run();
+}
 
 std::vector<Outcome> run_many(std::span<const Case> cases, const ManyOptions& options, SharedParts* parts) {
-  if (options.threads < 0 || options.threads > 4096) {
-    throw InputError("number of threads", std::to_string(options.threads), "0 (one per core) to 4096",
-                     "More threads than cores gain nothing.");
-  }
-  SharedParts own;
-  SharedParts& shared = parts != nullptr ? *parts : own;
-  const Leaving leaving(shared.pools());
-  return Many(cases, options, shared).run();
+  return run_many(
+      cases.size(), [cases](std::size_t i) { return cases[i]; }, options, parts);
 }
 
 } // namespace wingnose::study

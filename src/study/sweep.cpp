@@ -286,13 +286,11 @@ public:
       for (const quantity::Quantity* q : quantity::swept(sweep_.content().steel)) {
         find("measures/" + std::string(q->key))->numbers[i] = quantity::value(*q, *outcome.assessment);
       }
-      Gravity gravest = Gravity::note;
-      std::string& kinds = find("findings")->texts[i];
-      for (const Finding& f : outcome.assessment->findings) {
-        gravest = std::max(gravest, gravity_of(f));
-        kinds += (kinds.empty() ? "" : ", ") + std::string(words_of(f.kind).key);
+      const Findings& found = outcome.assessment->findings;
+      find("findings")->texts[i] = kinds_of(found);
+      for (const Finding& f : found) {
+        find("gravity")->numbers[i] = std::max(find("gravity")->numbers[i], static_cast<double>(gravity_of(f)));
       }
-      find("gravity")->numbers[i] = static_cast<double>(gravest);
     }
   }
 
@@ -309,35 +307,24 @@ private:
 std::optional<quantity::Tree> answer(const Sweep& sweep, const quantity::Stream& stream, std::size_t begin,
                                      std::size_t end, const SweepOptions& options, SharedParts* parts) {
   ChunkRows rows(sweep, stream, begin, end);
-  std::vector<Case> valid;
-  std::vector<std::size_t> places;
-  std::size_t impossible = 0;
-  for (std::size_t i = begin; i < end; ++i) {
-    try {
-      valid.push_back(sweep.make(i));
-      places.push_back(i - begin);
-    } catch (const InputError& error) {
-      rows.put(i - begin, {Outcome::State::bad_input, std::nullopt, std::nullopt, error.what()});
-      ++impossible;
-    }
-  }
   ManyOptions many;
   many.threads = options.threads;
   many.probes = sweep.content().probes;
   many.steel = sweep.content().steel;
   many.cancel = options.cancel;
   if (sweep.content().history_every > 0) {
-    many.look = [&](std::size_t i, const Case&, const Result& result) { rows.keep_history(places[i], result.history); };
+    many.look = [&](std::size_t i, const Case&, const Result& result) { rows.keep_history(i, result.history); };
   }
   if (options.progress) {
-    many.progress = [&](std::size_t done, std::size_t) { options.progress(impossible + done, end - begin); };
+    many.progress = [&](std::size_t done, std::size_t) { options.progress(done, end - begin); };
   }
-  const auto outcomes = run_many(valid, many, parts);
+  const auto outcomes = run_many(
+      end - begin, [&](std::size_t i) { return sweep.make(begin + i); }, many, parts);
   for (std::size_t i = 0; i < outcomes.size(); ++i) {
     if (outcomes[i].state == Outcome::State::not_run) {
       return std::nullopt;
     }
-    rows.put(places[i], outcomes[i]);
+    rows.put(i, outcomes[i]);
   }
   return rows.told();
 }

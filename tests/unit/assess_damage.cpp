@@ -82,14 +82,17 @@ TEST_CASE("One million gross tonnes of 90 kN wheels are 54 500 axles") {
   CHECK(scaled[0].wheels == Approx(54500.0).epsilon(1e-12)); // 1e9 kg * 9.81 m/s2 / 180 kN
 }
 
-TEST_CASE("A sharp nose stretches the half-space, and the notes say where") {
+TEST_CASE("A sharp nose stretches the half-space, and the findings say where") {
   auto p = jump(0.030, -0.010, landing);
   std::fill(p.path.bodies[1].curvature_y.begin(), p.path.bodies[1].curvature_y.end(), 1.0 / 0.006);
   const Damage d = damage(trail(p), steel("Mn"), {});
   CHECK(d.change_of_angle.value > 0.15);
-  CHECK(std::any_of(d.notes.begin(), d.notes.end(), [](const auto& n) { return has(n, "stretched on the nose"); }));
+  const auto stretched = [](const Finding& f) { return f.kind == FindingKind::theory_stretched; };
+  const auto found = std::find_if(d.findings.begin(), d.findings.end(), stretched);
+  REQUIRE(found != d.findings.end());
+  CHECK(has(found->where, "nose"));
   const Damage wide = damage(trail(jump(0.030, -0.010, landing)), steel("Mn"), {});
-  CHECK(std::none_of(wide.notes.begin(), wide.notes.end(), [](const auto& n) { return has(n, "stretched"); }));
+  CHECK(std::none_of(wide.findings.begin(), wide.findings.end(), stretched));
 }
 
 TEST_CASE("Damage refuses options, histories and traffic without meaning") {

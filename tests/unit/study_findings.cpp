@@ -102,7 +102,7 @@ TEST_CASE("a comparison gives its statistics without a grave wheel, and with it 
         values.push_back(m.observed[study::observed(of.of->key, false)]);
       }
       values[2] = of.higher_is_better ? -inf : inf;
-      CHECK(r.worst_values[i] == study::evaluate(of, values, weights));
+      CHECK(r.worst_values[i] == evaluate({of.kind, of.level}, values, weights));
       CHECK((of.higher_is_better ? r.worst_values[i] <= r.values[i] : r.worst_values[i] >= r.values[i]));
       unbounded += std::isinf(r.worst_values[i]) ? 1 : 0;
     }

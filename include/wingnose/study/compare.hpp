@@ -5,11 +5,7 @@
 // the wheels that could be computed on all of them without a grave finding; how many were dropped, and why, is part of
 // the answer, and every criterion is also told with the dropped wheels counted as the worst.
 //
-// - quantile: the inverse of the weighted empirical distribution function, the mean of two neighbours where it is flat
-//   (definition 2 of Hyndman & Fan 1996, doi:10.1080/00031305.1996.10473566, with weights). Standard deviation: of the
-//   weighted population, no correction.
-// - interval: percentile bootstrap (Efron 1979, doi:10.1214/aos/1176344552) over wheels, weights carried along, the
-//   same resamples for all crossings. Of a stratified population it is on the wide side.
+// - statistics and intervals: numeric/weighted.hpp and numeric/paired.hpp, resampled over wheels.
 // - share of a class, an early transfer, ...: share of weight, not of number.
 //
 // Asked for, the answer also tells what each landing does to the steel (study/steel.hpp), with the steel and
@@ -17,7 +13,9 @@
 // SI; wingnose/words/frame.hpp.
 #pragma once
 
+#include "wingnose/assess/force_grid.hpp"
 #include "wingnose/case/population.hpp"
+#include "wingnose/numeric/paired.hpp"
 #include "wingnose/quantity/statistics.hpp"
 #include "wingnose/quantity/tree.hpp"
 #include "wingnose/study/run.hpp"
@@ -47,11 +45,7 @@ struct CompareOptions {
   double confidence = 0.95; // of the intervals, 0.5 .. 0.999
   std::size_t resamples = 2000;         // of the bootstrap, 100 .. 100000
   std::uint64_t seed = 1;               // of the bootstrap
-  double envelope_step = 0.010;         // m, 1 mm .. 1 m; the largest force within each step counts
-  double envelope_from = -0.5;          // m, stations of the envelopes, cut to what all passages cover
-  double envelope_to = 1.5;             // m
-  double thickness_step = 0.002;        // m, 0.1 mm .. 50 mm, bins of nose thickness
-  double thickness_to = 0.080;          // m, bins reach from 0 to here
+  assess::ForceGrid grid;               // of the envelopes and of the loads on the nose
   bool steel = false;                   // what the landing does to the steel, too; half as much work again
   bool paths = true;                    // wheel paths of typical wheels, see CrossingAnswer::paths
   int threads = 0;                      // 0: one per core
@@ -64,13 +58,7 @@ struct CompareOptions {
 constexpr auto ranges(const CompareOptions*) {
   using O = CompareOptions;
   return std::array{InRange{&O::thin_nose, "thin_nose", "m", 1e-4, 0.2},
-                    InRange{&O::confidence, "confidence", "-", 0.5, 0.999},
-                    InRange{&O::envelope_step, "envelope_step", "m", 1e-3, 1},
-                    InRange{&O::envelope_from, "envelope_from", "m", -50, 50},
-                    InRange{&O::envelope_to, "envelope_to", "m", -50, 50},
-                    InRange{&O::thickness_step, "thickness_step", "m", 1e-4, 0.05},
-                    InRange{&O::thickness_to, "thickness_to", "m", 1e-4, 0.5},
-                    InRange{&O::threads, "threads", 0, 4096}};
+                    InRange{&O::confidence, "confidence", "-", 0.5, 0.999}, InRange{&O::threads, "threads", 0, 4096}};
 }
 
 // What is observed of each passage: quantity::compared(steel), in its order, in SI; NaN where it has no such value.
@@ -78,38 +66,7 @@ using Observations = std::vector<double>;
 // Place of a quantity among those observed.
 [[nodiscard]] std::size_t observed(std::string_view key, bool steel);
 
-inline constexpr std::array quantile_levels{0.05, 0.25, 0.50, 0.75, 0.95, 0.99};
 using quantity::Statistic;
-
-// --- statistics of weighted samples; weights >= 0, not all 0; throw InputError for unequal or empty lists ----------
-[[nodiscard]] double weighted_mean(std::span<const double> values, std::span<const double> weights);
-[[nodiscard]] double weighted_deviation(std::span<const double> values, std::span<const double> weights);
-[[nodiscard]] double weighted_quantile(std::span<const double> values, std::span<const double> weights, double level);
-// NaN when no value counts; values that are NaN do not count.
-[[nodiscard]] double evaluate(const Statistic& statistic, std::span<const double> values,
-                              std::span<const double> weights);
-
-struct Distribution {
-  std::size_t count = 0;                                           // wheels with a value
-  double share = 0.0;                                              // of the weight of the wheels compared
-  double mean = 0.0, deviation = 0.0, least = 0.0, greatest = 0.0; // NaN without a value
-  std::array<double, quantile_levels.size()> quantiles{};
-  std::vector<double> values, cumulative; // rising values, and the share of weight at or below each
-};
-
-struct Envelope {
-  std::vector<double> station;           // m, middle of each step
-  std::vector<double> low, middle, high; // N, 5, 50 and 95 % of the wheels' largest force within the step
-  std::vector<double> most;              // N, over all wheels
-};
-
-// Load of the nose where it is so thick: over wheels, the mean force while the axle is over the bin, and the largest.
-struct NoseLoad {
-  std::vector<double> from, to; // m, nose thickness; bins no passage covers are left out
-  std::vector<double> mean;     // N, weighted mean over wheels of each wheel's mean force
-  std::vector<double> high;     // N, 95 % quantile over wheels of each wheel's largest force
-  std::vector<double> bearing;  // share of wheels whose nose bears at all there
-};
 
 struct TypicalPath {
   std::size_t member;
@@ -143,21 +100,15 @@ struct CrossingAnswer {
   std::string steel;                      // name of the steel of wing and nose; empty where it was not asked for
   double friction = 0.0;                  // -
   std::vector<std::size_t> early_members; // earliest first
-  Envelope envelope;
-  NoseLoad nose_load;
+  assess::Envelope envelope;
+  assess::NoseLoad nose_load;
   // The wheel of each class nearest to its class's median transfer on the first crossing, and the earliest of all; the
   // same wheels on every crossing.
   std::vector<TypicalPath> paths;
 };
 
-struct Ranking {
+struct Ranking : PairedRanking {
   Statistic criterion;
-  std::vector<double> values;     // per crossing
-  std::vector<std::size_t> order; // crossings, best first; equal values in the order given
-  // Per place but the last: the interval of the difference to the next place does not hold 0.
-  std::vector<bool> apart;
-  // Per crossing: 1 for the best; equal values share a place, values that do not exist share the last.
-  std::vector<std::size_t> places;
   // Per crossing: the same over all wheels, those that could not be computed or are grave counted as the worst;
   // infinite where that leaves no bound.
   std::vector<double> worst_values;
@@ -176,6 +127,9 @@ struct Difference {
 // Some of the wheels: a class, or the slower or faster, lighter or heavier half.
 struct Group {
   enum class Kind { wheel_class, speed, load };
+  friend constexpr auto names(Kind) {
+    return std::array{Name{Kind::wheel_class, "class"}, Name{Kind::speed, "speed"}, Name{Kind::load, "load"}};
+  }
   Kind kind = Kind::wheel_class;
   std::string name;                 // "hollow", "up to 31.2 m/s" told in km/h
   std::vector<std::size_t> members; // of those compared
