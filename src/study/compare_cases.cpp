@@ -35,8 +35,8 @@ void check(std::span<const ComparedCrossing> crossings, const cases::Population&
     }
     if (!layout::is_crossing(c.document.base().excitation)) {
       throw InputError("\"" + c.name +
-                       "\" runs over a joint or a given path; a comparison needs crossings, of the kind "
-                       "\"generated\" or \"sections\"");
+                       "\" runs over a joint or a given path; a comparison needs crossings, of the kind \"generated\" "
+                       "or \"sections\"");
     }
   }
   cases::check(population);

@@ -51,8 +51,7 @@ std::vector<ComparedCrossing> read_crossings(const cases::Sheet& top, cases::Fil
   }
   if (crossings.size() < 2) {
     throw InputError(top.file() +
-                     ": a comparison needs at least two [[crossing]] tables, each with name and case; it "
-                     "has " +
+                     ": a comparison needs at least two [[crossing]] tables, each with name and case; it has " +
                      std::to_string(crossings.size()));
   }
   return crossings;

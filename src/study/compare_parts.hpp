@@ -1,4 +1,4 @@
-// Parts of a comparison: cases of wheels on crossings, rankings and groups, and what is said.
+// Parts of a comparison: cases of wheels on crossings, and what is said.
 #pragma once
 
 #include "wingnose/study/compare.hpp"
@@ -11,8 +11,9 @@ namespace wingnose::study {
 
 inline constexpr Range resamples_allowed{100, 100'000};
 
-void check(const CompareOptions& options);                                                    // throws InputError
-void check(std::span<const ComparedCrossing> crossings, const cases::Population& population); // throws InputError
+void check(const CompareOptions& options); // throws InputError
+void check(std::span<const ComparedCrossing> crossings,
+           const cases::Population& population); // throws InputError
 
 // A wheel with its profile, to be put on any crossing.
 struct Wheel {
@@ -32,9 +33,6 @@ struct Wheel {
                                                       const cases::Population& population,
                                                       const CompareOptions& options);
 
-// Fills rankings, differences and groups. members: those of the sample, in its order; the sample: crossings, what is
-// observed, wheels compared.
-void rank(Comparison& comparison, const std::vector<std::size_t>& members, const PairedSample& sample);
 // Fills dependence and findings from the rest of the comparison.
 void add_words(Comparison& comparison, std::span<const ComparedCrossing> crossings);
 

@@ -2,12 +2,13 @@
 #include "compare_parts.hpp"
 #include "tell.hpp"
 
+#include "wingnose/numeric/axis.hpp"
 #include "wingnose/study/steel.hpp"
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <map>
-#include <set>
 
 namespace wingnose::study {
 namespace {
@@ -20,7 +21,8 @@ using quantity::Named;
 using quantity::Tree;
 using quantity::Worded;
 using Dims = Filler::Dims;
-using A = CrossingAnswer;
+using A = assess::ComparedOnCrossing;
+using quantity::Statistic;
 
 constexpr double none = std::numeric_limits<double>::quiet_NaN();
 
@@ -63,14 +65,12 @@ std::string in_print(const Statistic& statistic, double si) {
 }
 std::string with_sign(const Statistic& statistic, double si) { return (si > 0.0 ? "+" : "") + in_print(statistic, si); }
 
-// Height of the wheel on one body, or on the higher one; none where it cannot touch a body (-infinity inside).
+// Height of the wheel on one body, or on the higher one; -infinity where it cannot touch a body.
 std::vector<double> height_of(const contact::WheelPath& path, const std::string& body) {
-  std::vector<double> height(path.station.size(), none);
+  std::vector<double> height(path.station.size(), -std::numeric_limits<double>::infinity());
   for (const auto& b : path.bodies) {
     for (std::size_t i = 0; i < height.size() && (body.empty() || b.name == body); ++i) {
-      if (std::isfinite(b.height[i])) {
-        height[i] = std::fmax(height[i], b.height[i]);
-      }
+      height[i] = std::max(height[i], b.height[i]);
     }
   }
   return height;
@@ -164,7 +164,7 @@ private:
     filler.list({"share_percent", "%", "share", "share of the weight of all wheels", 1}, "class",
                 each(of_class, [total](double weight) { return weight / total; }));
 
-    using M = MemberAnswer;
+    using M = assess::ComparedPassage;
     Filler wheels(tree_, "wheels");
     Columns(wheels, "wheel", members)
         .text(stored("name", "name of each wheel"), &cases::Member::name)
@@ -289,11 +289,7 @@ private:
 
   template <class Course>
   [[nodiscard]] std::vector<double> axis_of(Course A::*course, std::vector<double> Course::*along) const {
-    std::set<double> axis;
-    for (const A& a : c_.crossings) {
-      axis.insert((a.*course.*along).begin(), (a.*course.*along).end());
-    }
-    return {axis.begin(), axis.end()};
+    return common_axis(each(c_.crossings, [=](const A& a) { return a.*course.*along; }));
   }
   // Bins or steps of all crossings on one axis; where one has none it holds none.
   template <class Course>
@@ -302,11 +298,7 @@ private:
     const auto axis = axis_of(course, along);
     std::vector<double> values;
     for (const A& a : c_.crossings) {
-      const auto& places = a.*course.*along;
-      for (const double at : axis) {
-        const auto found = std::find(places.begin(), places.end(), at);
-        values.push_back(found == places.end() ? none : (a.*course.*column)[found - places.begin()]);
-      }
+      append(values, on_axis(axis, a.*course.*along, a.*course.*column));
     }
     filler.table(what, {{"crossing", crossings()}, {dim, axis.size()}}, std::move(values));
   }
@@ -366,11 +358,11 @@ private:
   }
 
   void add_paths() {
-    const std::vector<TypicalPath> no_paths;
+    const std::vector<assess::TypicalPath> no_paths;
     Columns(Filler(tree_, "paths"), "path", c_.crossings.empty() ? no_paths : c_.crossings.front().paths)
         .number(stored("wheel", "-", "wheel, counted from 0, of each path stored", 0),
                 [](const auto& p) { return static_cast<double>(p.member); })
-        .text(stored("reason", "why its path is stored"), &TypicalPath::reason);
+        .text(stored("reason", "why its path is stored"), &assess::TypicalPath::reason);
     for (std::size_t c = 0; c < crossings(); ++c) {
       for (std::size_t k = 0; k < c_.crossings[c].paths.size(); ++k) {
         const contact::WheelPath& path = *c_.crossings[c].paths[k].path;
@@ -390,11 +382,12 @@ private:
   void add_rankings() {
     std::vector<std::string> cells;
     std::vector<double> value, place, apart, worst, worst_place;
-    for (const Ranking& r : c_.rankings) {
-      const double unit = per_si(r.criterion);
+    for (std::size_t k = 0; k < c_.criteria.size(); ++k) {
+      const auto& r = c_.rankings[k];
+      const double unit = per_si(c_.criteria[k]);
       for (std::size_t i = 0; i < r.order.size(); ++i) {
         const bool last = i >= r.apart.size();
-        cells.push_back(c_.crossings[r.order[i]].name + " " + in_print(r.criterion, r.values[r.order[i]]) +
+        cells.push_back(c_.crossings[r.order[i]].name + " " + in_print(c_.criteria[k], r.values[r.order[i]]) +
                         (last         ? ""
                          : r.apart[i] ? " <"
                                       : " ~"));
@@ -406,15 +399,14 @@ private:
       }
     }
     const auto of_criteria = [&](auto of) {
-      return each(c_.rankings,
-                  [of](const Ranking& r) { return std::string(of(r.criterion, quantity::named(r.criterion))); });
+      return each(c_.criteria, [of](const Statistic& s) { return std::string(of(s, quantity::named(s))); });
     };
     using N = quantity::NamedStatistic;
     using S = Statistic;
     Filler ranking(tree_, "ranking", "Ranking, best first (< apart from the next, ~ within the spread)",
                    Layout::columns);
-    const Dims by_place{{"criterion", c_.rankings.size()}, {"place", crossings()}},
-        by_crossing{{"criterion", c_.rankings.size()}, {"crossing", crossings()}};
+    const Dims by_place{{"criterion", c_.criteria.size()}, {"place", crossings()}},
+        by_crossing{{"criterion", c_.criteria.size()}, {"crossing", crossings()}};
     ranking.texts({"criterion", "criterion", "what crossings are ranked by"}, "criterion",
                   of_criteria([](const S&, const N& n) { return n.label + " (" + std::string(n.unit.name) + ")"; }));
     ranking.text_table({"best_first", "", "crossings with their values, the best first"}, by_place, cells);
@@ -429,54 +421,56 @@ private:
                   by_crossing, place);
     ranking.table(told("apart_from_next", "-", "1: the interval of the difference to the next place is without 0", 0),
                   by_place, apart);
-    ranking.table(told("worst_value", "-",
-                       "value over all wheels, those not compared counted as the worst; none where that leaves no "
-                       "bound",
-                       6),
-                  by_crossing, worst);
+    ranking.table(
+        told("worst_value", "-",
+             "value over all wheels, those not compared counted as the worst; none where that leaves no bound", 6),
+        by_crossing, worst);
     ranking.table(told("worst_place_of", "-", "place by worst_value", 0), by_crossing, worst_place);
   }
 
   void add_differences() {
-    using D = Difference;
-    const auto printed = [](double D::*value) {
-      return [value](const D& d) { return with_sign(d.statistic, d.*value); };
-    };
-    const auto in_unit = [](double D::*value) {
-      return [value](const D& d) { return d.*value * per_si(d.statistic); };
-    };
+    // Each with its statistic.
+    using D = std::pair<Statistic, PairedDifference>;
+    const auto value = [](const D& d) { return d.second.value; };
+    const auto low = [](const D& d) { return d.second.interval.low; };
+    const auto high = [](const D& d) { return d.second.interval.high; };
+    const auto printed = [](auto of) { return [of](const D& d) { return with_sign(d.first, of(d)); }; };
+    const auto in_unit = [](auto of) { return [of](const D& d) { return of(d) * per_si(d.first); }; };
     for (std::size_t i = 1; i < crossings(); ++i) {
       std::vector<D> some;
-      std::copy_if(c_.differences.begin(), c_.differences.end(), std::back_inserter(some),
-                   [i](const D& d) { return d.crossing == i; });
+      for (const PairedDifference& d : c_.differences) {
+        if (d.alternative == i) {
+          some.emplace_back(statistic_of(c_, d), d);
+        }
+      }
       const std::string title = "\"" + c_.crossings[i].name + "\" less \"" + c_.crossings.front().name +
                                 "\", with the interval of " + fixed(100.0 * c_.options.confidence, 1) + " %";
       Columns(Filler(tree_, "differences/crossing_" + std::to_string(i), title, Layout::columns), "difference", some)
           .text({"label", "statistic", "statistic that differs"},
-                [](const D& d) { return quantity::named(d.statistic).label; })
-          .text({"difference_text", "difference", "crossing less reference, as printed"}, printed(&D::value))
-          .text({"low_text", "from", "begin of the interval, as printed"}, printed(&D::low))
-          .text({"high_text", "to", "end of the interval, as printed"}, printed(&D::high))
+                [](const D& d) { return quantity::named(d.first).label; })
+          .text({"difference_text", "difference", "crossing less reference, as printed"}, printed(value))
+          .text({"low_text", "from", "begin of the interval, as printed"}, printed(low))
+          .text({"high_text", "to", "end of the interval, as printed"}, printed(high))
           .text({"value_unit", "unit", "unit of the difference"},
-                [](const D& d) { return quantity::named(d.statistic).unit.name; })
+                [](const D& d) { return quantity::named(d.first).unit.name; })
           .number({"higher_percent", "%", "wheels higher",
                    "share of wheels whose quantity is higher than on the reference", 1},
-                  &D::higher)
-          .text(told("key", "key of the statistic"), [](const D& d) { return quantity::named(d.statistic).key; })
-          .number(told("value", "-", "crossing less reference, see value_unit", 6), in_unit(&D::value))
-          .number(told("low", "-", "begin of the interval", 6), in_unit(&D::low))
-          .number(told("high", "-", "end of the interval", 6), in_unit(&D::high));
+                  [](const D& d) { return d.second.higher; })
+          .text(told("key", "key of the statistic"), [](const D& d) { return quantity::named(d.first).key; })
+          .number(told("value", "-", "crossing less reference, see value_unit", 6), in_unit(value))
+          .number(told("low", "-", "begin of the interval", 6), in_unit(low))
+          .number(told("high", "-", "end of the interval", 6), in_unit(high));
     }
   }
 
   void add_groups() {
-    using G = study::Group;
+    using G = assess::WheelGroup;
     std::vector<double> value, place, flips;
     for (const G& group : c_.groups) {
       append(flips, each(group.flips, one_if));
-      for (const Ranking& r : group.rankings) {
-        append(value, each(r.values, [unit = per_si(r.criterion)](double si) { return si * unit; }));
-        append(place, each(r.places, [](std::size_t at) { return static_cast<double>(at); }));
+      for (std::size_t k = 0; k < c_.criteria.size(); ++k) {
+        append(value, each(group.rankings[k].values, [unit = per_si(c_.criteria[k])](double si) { return si * unit; }));
+        append(place, each(group.rankings[k].places, [](std::size_t at) { return static_cast<double>(at); }));
       }
     }
     Columns(Filler(tree_, "groups"), "group", c_.groups)
@@ -485,7 +479,7 @@ private:
         .number(told("wheels", "-", "wheels of the group", 0),
                 [](const G& g) { return static_cast<double>(g.members.size()); })
         .number(told("share", "-", "share of the weight compared", 3), &G::share);
-    const Dims clear{{"group", c_.groups.size()}, {"criterion", c_.rankings.size()}};
+    const Dims clear{{"group", c_.groups.size()}, {"criterion", c_.criteria.size()}};
     Dims all = clear;
     all.emplace_back("crossing", crossings());
     Filler ranking(tree_, "ranking/groups");
@@ -496,7 +490,7 @@ private:
 
   // Every wheel on every crossing.
   void add_passages() {
-    using M = MemberAnswer;
+    using M = assess::ComparedPassage;
     Filler passages(tree_, "passages");
     for (std::size_t q = 0; q < list_.size(); ++q) {
       passages.table(Named(*list_[q], Detail::stored), per_wheel_,

@@ -14,9 +14,8 @@ std::string percent(double share) { return fixed(100.0 * share, 1) + " %"; }
 std::string mm(double length) { return fixed(1e3 * length, 1) + " mm"; }
 std::string in_quotes(const std::string& name) { return '"' + name + '"'; }
 
-std::string told(const Statistic& statistic, double value) {
-  const auto n = quantity::named(statistic);
-  return fixed(value * n.unit.per_si, n.decimals) + (n.unit.name == "-" ? "" : " " + std::string(n.unit.name));
+std::string label_of(const Comparison& c, std::size_t criterion) {
+  return quantity::named(c.criteria[criterion]).label;
 }
 
 std::string list(const std::vector<std::string>& words) {
@@ -28,11 +27,10 @@ std::string list(const std::vector<std::string>& words) {
 }
 
 // Some crossings may be equally good.
-std::vector<std::size_t> best_of(const Ranking& ranking) {
-  const auto& place = ranking.places;
+std::vector<std::size_t> best_of(const PairedRanking& ranking) {
   std::vector<std::size_t> best;
-  for (std::size_t c = 0; c < place.size(); ++c) {
-    if (place[c] == 1 && !std::isnan(ranking.values[c])) {
+  for (std::size_t c = 0; c < ranking.places.size(); ++c) {
+    if (ranking.places[c] == 1 && !std::isnan(ranking.values[c])) {
       best.push_back(c);
     }
   }
@@ -50,11 +48,11 @@ std::string names_of(const Comparison& c, const std::vector<std::size_t>& crossi
 
 void say_best(Comparison& c) {
   std::map<std::vector<std::size_t>, std::vector<std::string>> by; // best crossings -> criteria
-  for (const auto& ranking : c.rankings) {
-    if (const auto best = best_of(ranking); best.size() == c.crossings.size()) {
-      c.dependence.push_back("by " + quantity::named(ranking.criterion).label + " all crossings are equal");
+  for (std::size_t k = 0; k < c.rankings.size(); ++k) {
+    if (const auto best = best_of(c.rankings[k]); best.size() == c.crossings.size()) {
+      c.dependence.push_back("by " + label_of(c, k) + " all crossings are equal");
     } else if (!best.empty()) {
-      by[best].push_back(quantity::named(ranking.criterion).label);
+      by[best].push_back(label_of(c, k));
     }
   }
   for (const auto& [best, labels] : by) {
@@ -70,19 +68,21 @@ void say_best(Comparison& c) {
 
 // Neighbours in the ranking that these wheels do not tell apart.
 void say_close(Comparison& c) {
-  for (const auto& r : c.rankings) {
-    for (std::size_t first = 0; first < r.order.size();) {
-      std::size_t last = first;
-      while (last < r.apart.size() && !r.apart[last]) {
+  for (std::size_t k = 0; k < c.rankings.size(); ++k) {
+    const auto& r = c.rankings[k];
+    const auto n = quantity::named(c.criteria[k]);
+    const auto begin = r.order.begin();
+    for (auto first = begin; first != r.order.end();) {
+      auto last = first;
+      while (last + 1 != r.order.end() && !r.apart[last - begin]) {
         ++last;
       }
-      const double difference = std::abs(r.values[r.order[last]] - r.values[r.order[first]]);
+      const double difference = std::abs(r.values[*last] - r.values[*first]);
       if (difference > 0.0) {
-        const auto begin = r.order.begin();
-        c.dependence.push_back(
-            "by " + quantity::named(r.criterion).label + " " +
-            names_of(c, {begin + static_cast<std::ptrdiff_t>(first), begin + static_cast<std::ptrdiff_t>(last) + 1}) +
-            " lie within " + told(r.criterion, difference) + ", each within the spread of the next");
+        c.dependence.push_back("by " + n.label + " " + names_of(c, {first, last + 1}) + " lie within " +
+                               fixed(difference * n.unit.per_si, n.decimals) +
+                               (n.unit.name == "-" ? "" : " " + std::string(n.unit.name)) +
+                               ", each within the spread of the next");
       }
       first = last + 1;
     }
@@ -98,7 +98,7 @@ void say_flips(Comparison& c) {
       const std::size_t before = c.rankings[k].order.front(), now = group.rankings[k].order.front();
       const bool differs = group.rankings[k].places[before] > 1;
       if (group.flips[k]) {
-        flips[{now, before}].push_back(quantity::named(c.rankings[k].criterion).label);
+        flips[{now, before}].push_back(label_of(c, k));
       }
       unclear += differs && !group.flips[k] ? 1 : 0;
     }
@@ -113,10 +113,9 @@ void say_flips(Comparison& c) {
     c.dependence.emplace_back("no wheel class and no half of speeds or loads clearly has another best crossing");
   }
   if (unclear > 0) {
-    c.dependence.push_back("in " + std::to_string(unclear) + " of " +
-                           std::to_string(c.groups.size() * c.rankings.size()) +
-                           " pairs of a group of wheels and a criterion another crossing comes first, but within the "
-                           "spread");
+    c.dependence.push_back(
+        "in " + std::to_string(unclear) + " of " + std::to_string(c.groups.size() * c.rankings.size()) +
+        " pairs of a group of wheels and a criterion another crossing comes first, but within the spread");
   }
 }
 
@@ -184,15 +183,14 @@ void find_dropped(Comparison& c) {
   if (dropped == 0) {
     return;
   }
-  c.findings.push_back({FindingKind::not_computed,
-                        std::to_string(dropped) + " of " + std::to_string(c.compared.size()) + " wheels (" +
-                            percent(c.dropped) +
-                            " of the weight) could not be computed, or are grave, on some crossing and are left out on "
-                            "all of them"});
+  c.findings.push_back(
+      {FindingKind::not_computed,
+       std::to_string(dropped) + " of " + std::to_string(c.compared.size()) + " wheels (" + percent(c.dropped) +
+           " of the weight) could not be computed, or are grave, on some crossing and are left out on all of them"});
   for (const auto& crossing : c.crossings) {
     std::map<std::string, std::pair<std::size_t, std::size_t>> reasons; // reason -> wheels, first of them
     for (std::size_t m = 0; m < crossing.members.size(); ++m) {
-      if (crossing.members[m].state != MemberAnswer::State::done) {
+      if (crossing.members[m].state != assess::ComparedPassage::State::done) {
         ++reasons.try_emplace(crossing.members[m].failure, 0, m).first->second.first;
       }
     }
@@ -210,9 +208,9 @@ void find_dropped(Comparison& c) {
     }
   }
   std::vector<std::string> other;
-  for (const Ranking& r : c.rankings) {
-    if (r.worst_places != r.places) {
-      other.push_back(quantity::named(r.criterion).label);
+  for (std::size_t k = 0; k < c.rankings.size(); ++k) {
+    if (c.rankings[k].worst_places != c.rankings[k].places) {
+      other.push_back(label_of(c, k));
     }
   }
   c.findings.push_back({FindingKind::not_computed, other.empty()
@@ -269,8 +267,9 @@ void find_of_steel(Comparison& c) {
                        [](const cases::Override& v) { return v.key.starts_with("damage."); });
   });
   if (varies) {
-    c.findings.push_back({FindingKind::reading, "keys of the damage vary over the wheels; steel and friction told of a "
-                                                "crossing are those of its own case"});
+    c.findings.push_back(
+        {FindingKind::reading,
+         "keys of the damage vary over the wheels; steel and friction told of a crossing are those of its own case"});
   }
   std::string beyond;
   for (const auto& crossing : c.crossings) {
@@ -280,11 +279,11 @@ void find_of_steel(Comparison& c) {
     }
   }
   if (!beyond.empty()) {
-    c.findings.push_back({FindingKind::reading,
-                          "beyond elastic shakedown lie " + beyond +
-                              ": the shapes as given flow under them, and real pressures settle below these. Peak "
-                              "pressure and shakedown exceedance then tell how sharp a shape is where wheels land; "
-                              "friction energy and wear volume rest less on that"});
+    c.findings.push_back(
+        {FindingKind::reading, "beyond elastic shakedown lie " + beyond +
+                                   ": the shapes as given flow under them, and real pressures settle below these. Peak "
+                                   "pressure and shakedown exceedance then tell how sharp a shape is where wheels "
+                                   "land; friction energy and wear volume rest less on that"});
   }
 }
 
@@ -301,11 +300,10 @@ void add_words(Comparison& c, std::span<const ComparedCrossing> crossings) {
   find_of_passages(c);
   find_of_steel(c);
   c.findings.push_back(
-      {FindingKind::reading, "intervals of " + percent(c.options.confidence) +
-                                 " tell how far the answer rests on which wheels were taken (" +
-                                 fixed(c.effective_count, 0) +
-                                 " wheels of equal weight would say as much), not how far the model may be from a real "
-                                 "crossing"});
+      {FindingKind::reading,
+       "intervals of " + percent(c.options.confidence) + " tell how far the answer rests on which wheels were taken (" +
+           fixed(c.effective_count, 0) +
+           " wheels of equal weight would say as much), not how far the model may be from a real crossing"});
   std::stable_sort(c.findings.begin(), c.findings.end(),
                    [](const Finding& x, const Finding& y) { return gravity_of(x) > gravity_of(y); });
 }

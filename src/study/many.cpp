@@ -2,9 +2,7 @@
 
 #include "many_parts.hpp"
 
-#include "wingnose/numeric/workers.hpp"
-#include "wingnose/passage/simulate.hpp"
-#include "wingnose/passage/together.hpp"
+#include "wingnose/passage/many.hpp"
 #include "wingnose/study/steel.hpp"
 #include "wingnose/words/error.hpp"
 
@@ -12,128 +10,46 @@ namespace wingnose::study {
 namespace {
 
 using State = Outcome::State;
-using passage::Together;
 
-// Calls work and turns its refusal into an outcome; anything but our own errors is not the case's fault and goes on.
-template <class Work> bool attempt(Outcome& outcome, const Work& work) {
-  try {
-    work();
-    return true;
-  } catch (const InputError& error) {
-    outcome = {State::bad_input, std::nullopt, std::nullopt, error.what()};
-  } catch (const ComputeError& error) {
-    outcome = {State::could_not_compute, std::nullopt, std::nullopt, error.what()};
-  }
-  return false;
-}
-
-// The work in the order it is taken: tracks a little ahead of the passages that need them.
-struct Item {
-  enum class Kind { track, passages } kind;
-  std::size_t index; // of a case on that track, or of passages together
-};
-
-class Many {
+class Many : public passage::PassagesAsked {
 public:
-  Many(std::size_t count, const std::function<Case(std::size_t)>& make, const ManyOptions& options,
+  Many(std::size_t count, const std::function<Case(std::size_t)>& make_case, const ManyOptions& options,
        SharedParts::Pools& pools)
-      : options_(options), pools_(pools), cases_(count), at_(count), outcomes_(count) {
-    std::vector<std::optional<passage::Alike>> alike(count);
+      : options_(options), pools_(pools), cases_(count), at_(count), plans_(count), alike_(count), outcomes_(count) {
+    (void)threads_of(options.threads);
     for (std::size_t i = 0; i < count; ++i) {
-      const bool possible = attempt(outcomes_[i], [&] {
-        cases_[i] = make(i);
+      try {
+        cases_[i] = make_case(i);
         at_[i] = pools_.find(cases_[i]);
         const cases::Passage& s = cases_[i].passage;
-        alike[i] = {at_[i].table, at_[i].geometry, s.speed, s.from, s.to, s.direction, !batches(cases_[i])};
-      });
-      impossible_ += possible ? 0 : 1;
+        alike_[i] = {at_[i].table, at_[i].geometry, s.speed, s.from, s.to, s.direction, !batches(cases_[i])};
+      } catch (const InputError& error) {
+        refuse(i, error);
+      } catch (const ComputeError& error) {
+        refuse(i, error);
+      }
+      impossible_ += alike_[i] ? 0 : 1;
     }
-    together_ = passage::together(alike);
     pools_.forget_unused();
-    schedule(threads_of(options.threads));
   }
 
   std::vector<Outcome> run() {
-    work_off(items_.size(), {options_.threads, impossible_, cases_.size(), options_.progress, options_.cancel},
-             [this](std::size_t i) -> std::size_t {
-               const auto& [kind, index] = items_[i];
-               if (kind == Item::Kind::track) {
-                 Outcome ignored; // the cases on it will be told
-                 (void)attempt(ignored, [&] { (void)pools_.table_of(at_[index]); });
-                 return 0;
-               }
-               answer(together_[index]);
-               return together_[index].passages.size();
-             });
+    passage::simulate_many(alike_, *this,
+                           {options_.threads, impossible_, cases_.size(), options_.progress, options_.cancel});
     return std::move(outcomes_);
   }
 
-private:
-  // Eight at a time only where the stepper allows it; a window of a few steps is left to `simulate` to refuse.
-  [[nodiscard]] bool batches(const Case& c) const {
-    const cases::Passage& s = c.passage;
-    return !options_.probes && cases::wheels_of(c.vehicle) == 1 && s.method == passage::Method::modal_exponential &&
-           c.contact.search == contact::SearchAt::path && s.speed > 0.0 && s.step > 0.0 &&
-           (s.to - s.from) / (s.speed * s.step) > 20.0;
+  void prepare_track(std::size_t i) override { (void)pools_.table_of(at_[i]); }
+  void prepare_path(std::size_t i) override { pools_.help_geometry(at_[i]); }
+  [[nodiscard]] passage::Passage make(std::size_t i) override {
+    plans_[i] = pools_.plan_of(at_[i], cases_[i]);
+    passage::Run run = run_of(cases_[i], *plans_[i]->geometry);
+    run.probes = options_.probes && cases_[i].passage.probes;
+    return passage::make_passage(plans_[i]->plan, run);
   }
-
-  void schedule(std::size_t threads) {
-    const auto table = [&](std::size_t t) { return at_[together_[t].passages.front()].table; };
-    std::vector<std::size_t> on_new_track; // first passages on each track
-    for (std::size_t t = 0; t < together_.size(); ++t) {
-      if (t == 0 || table(t) != table(t - 1)) {
-        on_new_track.push_back(t);
-      }
-    }
-    std::size_t ahead = 0;
-    for (std::size_t k = 0; k < on_new_track.size(); ++k) {
-      for (; ahead < std::min(k + threads, on_new_track.size()); ++ahead) {
-        items_.push_back({Item::Kind::track, together_[on_new_track[ahead]].passages.front()});
-      }
-      const std::size_t end = k + 1 < on_new_track.size() ? on_new_track[k + 1] : together_.size();
-      for (std::size_t t = on_new_track[k]; t < end; ++t) {
-        items_.push_back({Item::Kind::passages, t});
-      }
-    }
-  }
-
-  void answer(const Together& group) {
-    // Two threads that need the same paths make different ones of them first.
-    for (const std::size_t i : group.passages) {
-      pools_.help_geometry(at_[i]);
-    }
-    std::vector<std::size_t> ready;
-    std::vector<std::shared_ptr<const PlanOnPath>> plans;
-    std::vector<passage::Passage> passages;
-    for (const std::size_t i : group.passages) {
-      (void)attempt(outcomes_[i], [&] {
-        auto plan = pools_.plan_of(at_[i], cases_[i]);
-        passage::Run run = run_of(cases_[i], *plan->geometry);
-        run.probes = options_.probes && cases_[i].passage.probes;
-        passages.push_back(passage::make_passage(plan->plan, run));
-        plans.push_back(std::move(plan));
-        ready.push_back(i);
-      });
-    }
-    std::vector<passage::History> histories;
-    Outcome ignored;
-    const bool all_well = group.batch && attempt(ignored, [&] { histories = passage::simulate_batch(passages); });
-    for (std::size_t k = 0; k < ready.size(); ++k) {
-      (void)attempt(outcomes_[ready[k]], [&] {
-        // Where one of a batch failed, each goes by itself, in the same way.
-        finish(ready[k], *plans[k]->geometry,
-               all_well      ? std::move(histories[k])
-               : group.batch ? std::move(passage::simulate_batch(std::span(passages).subspan(k, 1)).front())
-                             : passage::simulate(passages[k]));
-      });
-    }
-    for (const std::size_t i : group.passages) {
-      pools_.release(at_[i]);
-    }
-  }
-
-  void finish(std::size_t i, const Geometry& shape, passage::History history) {
+  void finish(std::size_t i, passage::History history) override {
     const Case& c = cases_[i];
+    const Geometry& shape = *plans_[i]->geometry;
     Result result;
     result.assessment = assessment(c, shape, history);
     if (options_.steel) {
@@ -152,14 +68,33 @@ private:
     }
     outcomes_[i] = std::move(outcome);
   }
+  void refuse(std::size_t i, const InputError& error) override {
+    outcomes_[i] = {State::bad_input, std::nullopt, std::nullopt, error.what()};
+  }
+  void refuse(std::size_t i, const ComputeError& error) override {
+    outcomes_[i] = {State::could_not_compute, std::nullopt, std::nullopt, error.what()};
+  }
+  void release(std::size_t i) override {
+    plans_[i].reset();
+    pools_.release(at_[i]);
+  }
+
+private:
+  // Eight at a time only where the stepper allows it; a window of a few steps is left to `simulate` to refuse.
+  [[nodiscard]] bool batches(const Case& c) const {
+    const cases::Passage& s = c.passage;
+    return !options_.probes && cases::wheels_of(c.vehicle) == 1 && s.method == passage::Method::modal_exponential &&
+           c.contact.search == contact::SearchAt::path && s.speed > 0.0 && s.step > 0.0 &&
+           (s.to - s.from) / (s.speed * s.step) > 20.0;
+  }
 
   const ManyOptions& options_;
   SharedParts::Pools& pools_;
   std::vector<Case> cases_;
   std::vector<Places> at_;
-  std::size_t impossible_ = 0; // cases refused before the work begins
-  std::vector<Together> together_;
-  std::vector<Item> items_;
+  std::vector<std::shared_ptr<const PlanOnPath>> plans_; // of passages under way
+  std::vector<std::optional<passage::Alike>> alike_;     // of cases that are possible
+  std::size_t impossible_ = 0;
   std::vector<Outcome> outcomes_; // each written by one thread
 };
 

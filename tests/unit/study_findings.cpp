@@ -23,7 +23,7 @@ using said::has;
 using said::of_kind;
 using said::refusal;
 using said::says;
-using State = study::MemberAnswer::State;
+using State = assess::ComparedPassage::State;
 
 namespace {
 
@@ -92,8 +92,10 @@ TEST_CASE("a comparison gives its statistics without a grave wheel, and with it 
     weights.push_back(member.weight);
   }
   std::size_t unbounded = 0;
-  for (const auto& r : c.rankings) {
-    const auto& of = r.criterion;
+  REQUIRE(c.criteria.size() == c.rankings.size());
+  for (std::size_t k = 0; k < c.rankings.size(); ++k) {
+    const auto& r = c.rankings[k];
+    const auto& of = c.criteria[k];
     CAPTURE(quantity::named(of).key);
     REQUIRE(r.worst_values.size() == 2);
     for (std::size_t i = 0; i < 2; ++i) {
