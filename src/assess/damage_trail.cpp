@@ -90,7 +90,7 @@ SpinTorque roll(std::span<RollingStep> contacts, const ContactTrail& trail, doub
 
 void check(const DamageOptions& o) {
   demand_ranges(o, "damage");
-  if (o.slip_reduction > o.adhesion_reduction) {
+  if (o.creep_law == CreepTheory::polach && o.slip_reduction > o.adhesion_reduction) {
     throw Contradiction("slip_reduction", o.slip_reduction, Bound::up_to, o.adhesion_reduction, "adhesion_reduction",
                         "The area of slip loses at least as much as the area of adhesion.");
   }

@@ -65,7 +65,10 @@ void check_vehicle(const Case& c) {
   const vehicle::Vehicle v = vehicle_of(c);
   if (c.passage.reported_wheel > static_cast<int>(v.wheels.size())) {
     throw InputError("passage.reported_wheel", std::to_string(c.passage.reported_wheel),
-                     "1 to " + std::to_string(v.wheels.size()), "The vehicle has no more wheels on one rail.");
+                     "1 to " + std::to_string(v.wheels.size()) + " with vehicle." +
+                         (c.vehicle.table ? "file" : "preset") + " \"" +
+                         (c.vehicle.table ? c.vehicle.table->file : c.vehicle.preset) + "\"",
+                     "The vehicle has no more wheels on one rail.");
   }
 }
 

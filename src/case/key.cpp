@@ -20,9 +20,8 @@ double read_number(const Written& value, const Key& key, const std::string& wher
   }
   // Both ends as they are documented count, whatever rounding does to them in SI.
   const double least = key.range.least / key.unit.to_si, most = key.range.most / key.unit.to_si;
-  const double slack = 1e-12 * std::max(std::abs(least), std::abs(most));
-  const bool in = value.number >= least - (std::isfinite(slack) ? slack : 0.0) &&
-                  value.number <= most + (std::isfinite(slack) ? slack : 0.0);
+  const auto slack = [](double end) { return std::isfinite(end) ? 1e-12 * std::abs(end) : 0.0; };
+  const bool in = value.number >= least - slack(least) && value.number <= most + slack(most);
   if (!std::isfinite(value.number) || !in) {
     throw InputError(where, with_unit(plain(value.number), key), allowed_text(key), "Check the value and its unit.");
   }
@@ -181,8 +180,10 @@ void tell_by_keys(const InputError& error, const Schema& schema, void* of, const
   if (key == nullptr || (other == nullptr && !c.other.empty())) {
     throw InputError(error.what());
   }
-  const std::string with =
-      other == nullptr ? "" : " with " + other->full_name() + " = " + with_unit(value_text(*other, of), *other);
+  const std::string theirs = other == nullptr ? "" : value_text(*other, of);
+  const std::string with = other == nullptr ? ""
+                                            : " with " + other->full_name() +
+                                                  (theirs.empty() ? " left out" : " = " + with_unit(theirs, *other));
   throw InputError(place_of(*key, 0, sheet) + key->full_name(), with_unit(in_unit(c.value, *key), *key),
                    std::string(name(c.kind)) + " " + with_unit(in_unit(c.bound, *key), *key) + with, c.advice);
 }

@@ -82,15 +82,17 @@ void read_vehicle(Vehicle& vehicle, const std::filesystem::path& file, const std
   VehicleFile read;
   read.vehicle.name = file.stem().string();
   fill(vehicle_schema(), sheet, &read, files);
-  if (read.vehicle.wheels.empty()) {
+  vehicle::Vehicle& v = read.vehicle;
+  if (v.wheels.empty()) {
     throw InputError(sheet.file() + ": the vehicle has no wheel; add a [[wheel]] table for each");
   }
-  vehicle::Vehicle v =
-      read.given_for == "both rails" ? vehicle::one_side_of(std::move(read.vehicle)) : std::move(read.vehicle);
+  if (read.given_for == "both rails") {
+    v = vehicle::one_side_of(std::move(v));
+  }
   try {
     (void)vehicle::assemble(v); // names, supports, order of wheels: told with the file's name
   } catch (const InputError& error) {
-    throw InputError(sheet.file() + ": " + error.what());
+    tell_by_keys(error, vehicle_schema(), &read, &sheet);
   }
   vehicle.table = VehicleTable{sheet.file(), std::move(v)};
 }

@@ -42,7 +42,8 @@ void check(const Request& request) {
     throw InputError("--traffic needs --tonnage-MGT: how many million gross tonnes of such wheels roll");
   }
   if (request.tonnage_MGT && !(*request.tonnage_MGT > 0.0)) {
-    throw InputError("--tonnage-MGT", number(*request.tonnage_MGT), "above 0", "Busy lines carry 10 to 60 MGT a year.");
+    throw InputError("--tonnage-MGT", number(*request.tonnage_MGT) + " MGT", "above 0",
+                     "Busy lines carry 10 to 60 MGT a year.");
   }
   if (request.stages < 1 || request.stages > 1000) {
     throw InputError("--stages", std::to_string(request.stages), "1 to 1000", "Ten stages show how a steel hardens.");

@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdlib>
+#include <map>
 
 namespace wingnose::io {
 namespace {
@@ -39,11 +40,11 @@ Json values(const Array& a, std::size_t dim, std::size_t begin, std::size_t coun
   return list;
 }
 
-// Lists over one dimension with a text among them: rows of a table.
+// Lists over one dimension, several: rows of a table.
 bool are_records(const std::vector<const Array*>& arrays) {
   return std::all_of(arrays.begin(), arrays.end(),
                      [&](const Array* a) { return a->dims.size() == 1 && a->dims == arrays.front()->dims; }) &&
-         std::any_of(arrays.begin(), arrays.end(), [](const Array* a) { return a->is_text; });
+         (arrays.size() > 1 || arrays.front()->is_text);
 }
 
 Json records(const std::vector<const Array*>& arrays) {
@@ -96,8 +97,17 @@ bool names_content(const quantity::Tree& tree, const std::string& name) {
 std::string json(const quantity::Tree& tree) {
   Json top;
   top["kind"] = tree.kind();
-  for (const auto& [name, text] : tree.attributes) {
-    if (name != "kind" && !names_content(tree, name)) {
+  // Who made it: the file says so of an answer read back.
+  const auto made_by = [&](const char* name, const std::string& now) {
+    const std::string then = tree.attribute(name);
+    top[name] = then.empty() ? now : then;
+  };
+  made_by("version", version);
+  made_by("commit", commit);
+  const std::map<std::string, std::string> attributes(tree.attributes.begin(),
+                                                      tree.attributes.end()); // as a file has them
+  for (const auto& [name, text] : attributes) {
+    if (!top.contains(name) && name != "schema_version" && !names_content(tree, name)) {
       top[name] = text;
     }
   }
@@ -116,12 +126,6 @@ std::string json(const quantity::Tree& tree) {
       *place = std::move(inside);
     } else {
       place->update(inside);
-    }
-  }
-  // Of an answer read back from a file: who made it.
-  for (const auto& [name, text] : {std::pair{"version", version}, std::pair{"commit", commit}}) {
-    if (!top.contains(name)) {
-      top[name] = text;
     }
   }
   top["caution"] = caution;

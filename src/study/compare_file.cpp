@@ -23,7 +23,7 @@ cases::Schema make_schema() {
       {key<options, &O::thin_nose>("thin_nose_mm", "mm", "a transfer onto a thinner nose is early"),
        key<options, &O::confidence>("confidence", "-", "of the intervals"),
        key_within<options, &O::resamples>(resamples_allowed, "resamples", "-", "resamples of the bootstrap"),
-       key_within<options, &O::seed>({0.0, 9e15}, "seed", "-", "of the bootstrap"),
+       key_within<options, &O::seed>({0.0, 4294967295.0}, "seed", "-", "of the bootstrap"),
        key<grid, &G::envelope_step>("envelope_step_mm", "mm", "station step of the envelopes of the force"),
        key<grid, &G::envelope_from>("envelope_from_m", "m", "first station of the envelopes"),
        key<grid, &G::envelope_to>("envelope_to_m", "m", "last station of the envelopes"),

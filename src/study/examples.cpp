@@ -16,10 +16,14 @@ Result passage() {
   contact::WheelPath path;
   for (const char* body : {"wing", "nose"}) {
     r.history.bodies.emplace_back(body);
-    r.history.body_force.emplace_back();
+    r.history.body_force.push_back({0.0});
     path.bodies.emplace_back().name = body;
   }
-  r.history.rail_acceleration = r.history.bearer_acceleration = r.history.wheel_peaks = {0.0};
+  using H = passage::History; // one sample: empty probes would be none
+  for (const auto series : {&H::time, &H::station, &H::force, &H::wheel_height, &H::wheel_acceleration,
+                            &H::rail_deflection, &H::rail_acceleration, &H::bearer_acceleration, &H::wheel_peaks}) {
+    r.history.*series = {0.0};
+  }
   path.station = {};
   r.geometry.path = std::make_shared<const contact::WheelPath>(std::move(path));
   r.assessment.steel.emplace();
@@ -32,7 +36,8 @@ quantity::Tree a_sweep() {
   const quantity::Stream stream = sweep.stream();
   quantity::Tree tree = stream.head;
   for (const auto& column : stream.columns) {
-    tree.add(column.group, column.array);
+    quantity::Array& array = tree.add(column.group, column.array);
+    array.shape.assign(array.dims.size(), 0);
   }
   return tree;
 }

@@ -80,7 +80,13 @@ std::vector<SweepColumn> read_points(const cases::Document& document, const case
 Sweep read_sweep(const cases::Sheet& top, cases::Files& files) {
   top.refuse_others({"case", "vary", "points", "probes", "steel", "history_every"});
   const std::string name = top.text("case", "the name of a case file in quotes");
-  cases::Document document(files.read_case((top.folder() / name).lexically_normal()));
+  const auto document = [&] {
+    try {
+      return cases::Document(files.read_case((top.folder() / name).lexically_normal()));
+    } catch (const InputError& error) {
+      throw InputError(top.where("case") + ": " + error.what());
+    }
+  }();
   SweepContent content;
   content.probes = top.yes_or_no("probes", "true or false").value_or(false);
   content.steel = top.yes_or_no("steel", "true or false").value_or(false);

@@ -89,12 +89,12 @@ void check_wheels(const std::vector<Wheel>& wheels) {
     require_finite("x of wheel \"" + wheel.name + "\"", wheel.x, "m");
   }
   if (wheels.front().x != 0.0) {
-    throw InputError("x of the leading wheel \"" + wheels.front().name + "\"", text(wheels.front().x, "m"), "0",
-                     "Every x is measured from the leading wheel.");
+    throw InputError("wheel[1].x_m", text(wheels.front().x, "m"), "0",
+                     "The leading wheel stands at 0; body.x_m and suspension.x_m are measured from it.");
   }
   for (std::size_t i = 1; i < wheels.size(); ++i) {
     if (!(wheels[i].x < wheels[i - 1].x)) {
-      throw InputError("x of wheel \"" + wheels[i].name + "\"", text(wheels[i].x, "m"),
+      throw InputError("wheel[" + std::to_string(i + 1) + "].x_m", text(wheels[i].x, "m"),
                        "less than " + text(wheels[i - 1].x, "m") + ", the wheel before it",
                        "List the wheels from the leading one backwards; x is negative behind it.");
     }
@@ -107,16 +107,17 @@ const Wheel* find_wheel(const Vehicle& vehicle, const std::string& name) {
   return found == vehicle.wheels.end() ? nullptr : &*found;
 }
 
+// where: the suspension; end: which of its two.
 void check_end(const Vehicle& vehicle, const std::vector<std::string>& names, const std::string& where,
-               const std::string& name, double x) {
+               const std::string& end, const std::string& name, double x) {
   if (std::find(names.begin(), names.end(), name) == names.end()) {
     const std::string guess = nearest_name(name, names);
-    throw InputError(where, "unknown name \"" + name + "\"", join(names),
+    throw InputError(where + end, "unknown name \"" + name + "\"", join(names),
                      guess.empty() ? "Name a body or a wheel." : "Did you mean \"" + guess + "\"?");
   }
   if (const Wheel* wheel = find_wheel(vehicle, name); wheel != nullptr && std::abs(x - wheel->x) > wheel->radius) {
-    throw InputError(where, "x = " + text(x, "m") + " at wheel \"" + name + "\"",
-                     "within one radius of the wheel's own x = " + text(wheel->x, "m"),
+    throw InputError(where + "x_m", text(x, "m"),
+                     "within wheel.radius_mm of wheel.x_m = " + text(wheel->x, "m") + " of the wheel \"" + name + "\"",
                      "A wheel cannot pitch, so its suspension must act close to it.");
   }
 }
@@ -132,18 +133,18 @@ void check_suspensions(const Vehicle& vehicle) {
 
   for (std::size_t i = 0; i < vehicle.suspensions.size(); ++i) {
     const Suspension& element = vehicle.suspensions[i];
-    const std::string where = "suspension " + std::to_string(i + 1);
-    require_finite(where + ", x", element.x, "m");
-    check_end(vehicle, names, where + ", upper", element.upper, element.x);
-    check_end(vehicle, names, where + ", lower", element.lower, element.x);
+    const std::string where = "suspension[" + std::to_string(i + 1) + "].";
+    require_finite(where + "x_m", element.x, "m");
+    check_end(vehicle, names, where, "upper", element.upper, element.x);
+    check_end(vehicle, names, where, "lower", element.lower, element.x);
     if (element.upper == element.lower) {
-      throw InputError(where, "\"" + element.upper + "\" joined to itself", "two different names",
+      throw InputError(where + "upper", "\"" + element.upper + "\" joined to itself", "two different names",
                        "Name the body above and the body or wheel below.");
     }
-    require_not_negative(where + ", stiffness", element.stiffness, "N/m");
-    require_not_negative(where + ", damping", element.damping, "N s/m");
+    require_not_negative(where + "stiffness", element.stiffness, "N/m");
+    require_not_negative(where + "damping", element.damping, "N s/m");
     if (element.stiffness == 0.0 && element.damping == 0.0) {
-      throw InputError(where, "neither stiffness nor damping", "at least one of them above 0",
+      throw InputError(where + "stiffness_MN_m", "0 MN/m", "above 0 where suspension.damping_kNs_m is 0",
                        "Give the element a value or remove it.");
     }
   }

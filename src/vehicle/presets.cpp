@@ -3,9 +3,9 @@
 
 #include "wingnose/words/error.hpp"
 #include "wingnose/words/frame.hpp"
+#include "wingnose/words/range.hpp"
 
 #include <cmath>
-#include <sstream>
 
 namespace wingnose::vehicle {
 namespace {
@@ -133,11 +133,8 @@ Vehicle single_wheel(double static_load, double unsprung_mass, double primary_st
                      double radius) {
   const double sprung_mass = static_load / gravity - unsprung_mass;
   if (!(std::isfinite(sprung_mass) && sprung_mass > 0.0)) {
-    std::ostringstream value;
-    std::ostringstream allowed;
-    value << static_load / 1e3 << " kN";
-    allowed << "more than the " << unsprung_mass * gravity / 1e3 << " kN that the unsprung mass weighs";
-    throw InputError("static wheel load", value.str(), allowed.str(), "Raise the load or lower the unsprung mass.");
+    throw Contradiction("static_load", static_load, Bound::above, unsprung_mass * gravity, "unsprung_mass",
+                        "The unsprung mass alone weighs that much: raise the load or lower the mass.");
   }
   Vehicle vehicle;
   vehicle.name = "wheel";

@@ -104,11 +104,11 @@ TEST_CASE("Damage refuses options, histories and traffic without meaning") {
       (void)trail(p, o);
     });
   };
-  CHECK(has(with([](DamageOptions& o) { o.friction = -0.1; }), "friction coefficient"));
-  CHECK(has(with([](DamageOptions& o) { o.friction = std::nan(""); }), "friction coefficient"));
-  CHECK(has(with([](DamageOptions& o) { o.spin_inertia = 0.0; }), "spin inertia"));
-  CHECK(has(with([](DamageOptions& o) { o.after = 0.0; }), "stretch after"));
-  CHECK(has(with([](DamageOptions& o) { o.spacing_x = 0.0; }), "spacing"));
+  CHECK(has(with([](DamageOptions& o) { o.friction = -0.1; }), "friction:"));
+  CHECK(has(with([](DamageOptions& o) { o.friction = std::nan(""); }), "friction:"));
+  CHECK(has(with([](DamageOptions& o) { o.spin_inertia = 0.0; }), "spin_inertia:"));
+  CHECK(has(with([](DamageOptions& o) { o.after = 0.0; }), "after:"));
+  CHECK(has(with([](DamageOptions& o) { o.spacing_x = 0.0; }), "map_x:"));
   CHECK(has(with([](DamageOptions& o) { o.strips = 2; }), "strips"));
   auto renamed = p;
   renamed.history.bodies[1] = "frog";

@@ -88,13 +88,13 @@ TEST_CASE("Contaminated rail by the reductions of Polach spins the wheel up late
 }
 
 TEST_CASE("Friction ratio, decay and reductions outside their ranges are refused by name") {
-  CHECK(refusal(by(CreepTheory::simplified, 0.0)).find("friction ratio") != std::string::npos);
-  CHECK(refusal(by(CreepTheory::cubic, 1.2)).find("friction ratio") != std::string::npos);
-  CHECK(refusal(by(CreepTheory::cubic, 0.5, -1.0)).find("friction decrease") != std::string::npos);
+  CHECK(refusal(by(CreepTheory::simplified, 0.0)).find("friction_ratio") != std::string::npos);
+  CHECK(refusal(by(CreepTheory::cubic, 1.2)).find("friction_ratio") != std::string::npos);
+  CHECK(refusal(by(CreepTheory::cubic, 0.5, -1.0)).find("friction_decay") != std::string::npos);
   DamageOptions o = by(CreepTheory::polach);
   o.slip_reduction = 0.9;
   o.adhesion_reduction = 0.5;
-  CHECK(refusal(o).find("kS") != std::string::npos);
+  CHECK(refusal(o).find("slip_reduction") != std::string::npos);
   o.creep_law = CreepTheory::simplified; // not its own
   CHECK(refusal(o).empty());
 }

@@ -121,7 +121,7 @@ TEST_CASE("Impossible crossings are refused, naming the quantity") {
   CHECK(refused([](S& s) { s.rate = 2.0; }, "rate"));
   CHECK(refused([](S& s) { s.gauge = 1435.0; }, "gauge"));
   CHECK(refused([](S& s) { s.flangeway = 0.0; }, "flangeway"));
-  CHECK(refused([](S& s) { s.nose_setback = 0.008; }, "nose thickness"));
+  CHECK(refused([](S& s) { s.nose_setback = 0.008; }, "nose_point_thickness"));
   CHECK(refused([](S& s) { s.nose_ramp_end_thickness = 0.005; }, "ramp"));
   CHECK(refused([](S& s) { s.nose_start_depth = std::nan(""); }, "depth"));
   CHECK(refused([](S& s) { s.wing_begin = 0.0; }, "wing"));

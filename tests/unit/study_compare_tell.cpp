@@ -126,7 +126,7 @@ TEST_CASE("what the landings do to the steel is stored and told only when it was
   CHECK(texts(on, "steel/name") == Texts{"R260", "R260"});
   CHECK(numbers(on, "steel/beyond_shakedown_percent") == Numbers{75.0, 75.0});
   CHECK(texts(on, "passages/findings")[2] == "steel_unknown");
-  CHECK_FALSE(on.texts("steel/assumptions/sentence").empty());
+  CHECK_FALSE(on.texts("assumptions/steel/sentence").empty());
   CHECK(arrays_in(on) > arrays_in(off));
   for (const quantity::Group& group : off.groups()) { // nothing else is stored otherwise
     for (const quantity::Array& array : group.arrays) {
@@ -143,7 +143,8 @@ TEST_CASE("what the landings do to the steel is stored and told only when it was
                     untold = io::json(study::tell(crossings(), answers::comparison()));
   for (const std::string piece :
        {"\"wear_volume_mm3\"", "\"shakedown_exceedance_q95\"", "\"surface_fatigue_share_percent\"",
-        "\"name\": \"R260\"", "\"assumptions\": [\n      {\n        \"sentence\": \"the wheelset runs straight",
+        "\"name\": \"R260\"",
+        "\"assumptions\": {\n    \"steel\": [\n      {\n        \"sentence\": \"the wheelset runs straight",
         "\"beyond_shakedown_percent\": 75"}) {
     INFO(piece);
     CHECK(has(told, piece));

@@ -61,6 +61,7 @@ void make_apply(const Schema& schema, const Key& key, const fs::path& folder, Se
   const std::size_t dot = list == nullptr ? std::string::npos : key.section.rfind('.');
   const std::string parent = list == nullptr ? key.section : dot == std::string::npos ? "" : key.section.substr(0, dot);
   const std::string only = list == nullptr ? key.only : list->only;
+  double place = 0.5; // in the range; of needed values each further up, as what begins has to end
   for (const Key& other : schema.keys) {
     if (!only.empty() && other.section == parent && other.selector) {
       sections[parent].try_emplace(other.name, '"' + split(only, '|').front() + '"');
@@ -72,10 +73,11 @@ void make_apply(const Schema& schema, const Key& key, const fs::path& folder, Se
       continue;
     }
     const bool file = std::holds_alternative<cases::FileSlot>(other.slot);
-    const double middle = 0.5 * (other.range.least + other.range.most) / other.unit.to_si;
+    const double inside = std::lerp(other.range.least, other.range.most, place) / other.unit.to_si;
+    place += is_number(other) ? 0.1 : 0.0;
     sections[key.section].try_emplace(other.name, file ? '"' + (folder / (other.name + ".csv")).string() + '"'
                                                   : !other.choices.empty() ? '"' + other.choices.front() + '"'
-                                                                           : plain(middle));
+                                                                           : plain(inside));
   }
 }
 
@@ -166,8 +168,11 @@ TEST_CASE(
   base["body"] = {{"name", "\"load\""}, {"mass_kg", "8000"}, {"x_m", "0"}};
   base["wheel"] = {{"name", "\"wheel\""}, {"unsprung_mass_kg", "900"}, {"x_m", "0"}};
   base["suspension"] = {{"upper", "\"load\""}, {"lower", "\"wheel\""}, {"x_m", "0"}, {"stiffness_MN_m", "1.2"}};
+  // Two more springs, so that a body which can pitch is carried.
+  const std::string springs = "[[suspension]]\nupper = \"load\"\nlower = \"wheel\"\nx_m = 0.1\nstiffness_MN_m = 1\n"
+                              "[[suspension]]\nupper = \"load\"\nlower = \"wheel\"\nx_m = -0.1\nstiffness_MN_m = 1\n";
   const Tried tried = try_ends(cases::vehicle_schema(), base, folder.path, [&](const std::string& text) {
-    folder.write("test.vehicle", text);
+    folder.write("test.vehicle", text + springs);
     (void)io::parse_case("[vehicle]\nfile = \"test.vehicle\"\n", "test.toml", folder.path);
   });
   CHECK(tried.accepted > tried.refused);

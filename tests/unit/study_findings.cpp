@@ -137,7 +137,7 @@ TEST_CASE("a comparison of grave wheels alone is refused with the reason") {
 
 TEST_CASE("a speed with a grave finding keeps no limit, and no speed above it counts as permissible") {
   const std::vector<study::Limit> limits{study::parse_limit("p2_kN=10000", "far off"),
-                                         study::parse_limit("minimum_force_kN=0.000001", "")};
+                                         study::parse_limit("lost_contact_ms=1000", "")};
   const study::SpeedRange range{25.0, 35.0, 5.0};
   const auto usual = study::study_speeds(demo(0.0), range, limits);
   CHECK(usual.permissible.outcome == study::LimitOutcome::not_reached);
@@ -164,9 +164,10 @@ TEST_CASE("a speed with a grave finding keeps no limit, and no speed above it co
 TEST_CASE("a sweep tells the gravest finding of every case, and its summary all of them") {
   const Folder folder;
   folder.write("demo.toml", "base = \"" + (profiles / "demo.toml").string() +
-                                "\"\n[passage]\nfrom_m = -1.5\nto_m = 2\n[track]\nbays = 20\nelements_per_bay = 4\n");
+                                "\"\n[passage]\nfrom_m = -1.5\nto_m = 2.5\n[track]\nbays = 20\nelements_per_bay = 4\n");
   const study::Sweep sweep =
-      parsed::from_text("case = \"demo.toml\"\n[[vary]]\nkey = \"wheel.lateral_offset_mm\"\nvalues = [0, 6, 8]\n",
+      parsed::from_text("case = \"demo.toml\"\n[[vary]]\nkey = \"wheel.lateral_offset_mm\"\nvalues = [0, "
+                        "6]\n[[vary]]\nkey = \"passage.to_m\"\nvalues = [2.5, 2]\n",
                         "sweep.toml", folder.path, study::read_sweep);
   {
     io::StreamFile file(folder.path / "s.h5", sweep.stream(), 2);
@@ -175,8 +176,8 @@ TEST_CASE("a sweep tells the gravest finding of every case, and its summary all 
   const quantity::Tree stored = io::read_tree(folder.path / "s.h5");
   const auto gravity = stored.numbers("gravity");
   const auto kinds = stored.texts("findings");
-  REQUIRE(gravity.size() == 3);
-  for (std::size_t i = 0; i < 3; ++i) {
+  REQUIRE(gravity.size() == 4);
+  for (std::size_t i = 0; i < 4; ++i) {
     cases::Case c = sweep.make(i);
     c.passage.probes = false;
     Gravity gravest = Gravity::note;
@@ -187,12 +188,13 @@ TEST_CASE("a sweep tells the gravest finding of every case, and its summary all 
     CHECK(gravity[i] == static_cast<double>(gravest));
   }
   CHECK(gravity[0] == 0.0);
-  CHECK(gravity[1] == 1.0); // on a sharp edge
-  CHECK(gravity[2] == 2.0);
+  CHECK(gravity[1] == 1.0); // the window is cut
+  CHECK(gravity[2] == 2.0); // the wheel hits the nose's first metal
+  CHECK(gravity[3] == 2.0);
   CHECK(std::isfinite(stored.numbers("measures/p2_kN")[2]));
   const Findings summary = quantity::findings_of(study::summary(stored));
   REQUIRE(any_grave(summary));
-  CHECK(says(of_gravity(summary, Gravity::grave), "1 of 3 cases, first case 2"));
+  CHECK(says(of_gravity(summary, Gravity::grave), "2 of 4 cases, first case 2"));
 }
 
 TEST_CASE("a traffic tells which of its wheels are grave") {

@@ -168,9 +168,9 @@ TEST_CASE("asking for the steel changes no other number of a comparison, to the 
     CHECK(std::find(on.findings.begin(), on.findings.end(), f) != on.findings.end());
   }
   const auto silent = study::tell(crossings, off), telling = study::tell(crossings, on);
-  CHECK(silent.texts("steel/assumptions/sentence").empty());
-  CHECK(says(telling.texts("steel/assumptions/sentence"), "runs straight"));
-  CHECK(says(telling.texts("steel/assumptions/sentence"), "run-in pressure"));
+  CHECK(silent.texts("assumptions/steel/sentence").empty());
+  CHECK(says(telling.texts("assumptions/steel/sentence"), "runs straight"));
+  CHECK(says(telling.texts("assumptions/steel/sentence"), "run-in pressure"));
 }
 
 TEST_CASE("shares of wheels beyond shakedown and at the surface are shares of the weight of those that are") {
@@ -234,8 +234,8 @@ TEST_CASE("asking for the steel changes no force of a study of speeds, and a lim
   }
   CHECK_FALSE(off.steel);
   const auto silent = study::tell(c, off), telling = study::tell(c, on);
-  CHECK(silent.texts("steel/assumptions/sentence").empty());
-  CHECK_FALSE(telling.texts("steel/assumptions/sentence").empty());
+  CHECK(silent.texts("assumptions/steel/sentence").empty());
+  CHECK_FALSE(telling.texts("assumptions/steel/sentence").empty());
   CHECK(telling.text("steel/name") == "R350HT");
   const std::vector<study::Limit> limits{{quantity::find("peak_pressure_MPa"), 1e12, "far off"}};
   const auto asked = study::study_speeds(c, range, limits);

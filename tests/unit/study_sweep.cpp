@@ -229,7 +229,8 @@ TEST_CASE("cases of a sweep are answered as each alone is, whatever the chunks, 
     }
     if (status_of(whole, i) != State::done) {
       CHECK(status_of(whole, i) == State::bad_input);
-      CHECK(has(whole.texts("failure")[i], "passage.from_m: -1 m is not allowed; allowed: up to -1.5 m"));
+      CHECK(has(whole.texts("failure")[i],
+                "passage.from_m: -1 m is not allowed; allowed: less than -1.5 m with passage.to_m = -1.5 m"));
       CHECK(std::isnan(whole.numbers("measures/p2_kN")[i]));
       continue;
     }

@@ -37,7 +37,7 @@ TEST_CASE("A sound vehicle assembles without complaint") {
 
 TEST_CASE("A misspelt name in a suspension is answered with the name that was meant") {
   const std::string message = message_after([](Vehicle& v) { v.suspensions[0].upper = "front bogey"; });
-  CHECK(says(message, "suspension 1, upper: unknown name \"front bogey\""));
+  CHECK(says(message, "suspension[1].upper: unknown name \"front bogey\""));
   CHECK(says(message, "Did you mean \"front bogie\"?"));
   CHECK(says(message_after([](Vehicle& v) { v.suspensions[2].lower = "weel 3"; }), "Did you mean \"wheel"));
 }
@@ -60,27 +60,27 @@ TEST_CASE("Masses, radii, stiffnesses and dampings have their ranges") {
   CHECK(says(message_after([](Vehicle& v) { v.wheels[1].unsprung_mass = -900.0; }),
              "unsprung mass of wheel \"wheel 2\": -900 kg"));
   CHECK(says(message_after([](Vehicle& v) { v.wheels[0].radius = 0.0; }), "radius of wheel \"wheel 1\""));
-  CHECK(says(message_after([](Vehicle& v) { v.suspensions[0].stiffness = -1.0; }), "suspension 1, stiffness: -1 N/m"));
+  CHECK(says(message_after([](Vehicle& v) { v.suspensions[0].stiffness = -1.0; }), "suspension[1].stiffness: -1 N/m"));
   CHECK(says(message_after([](Vehicle& v) { v.suspensions[0].damping = std::numeric_limits<double>::quiet_NaN(); }),
-             "suspension 1, damping"));
+             "suspension[1].damping"));
   CHECK(says(message_after([](Vehicle& v) { v.bodies[0].x = std::numeric_limits<double>::infinity(); }),
              "x of body \"body\""));
   CHECK(says(message_after([](Vehicle& v) { v.suspensions[0].stiffness = v.suspensions[0].damping = 0.0; }),
-             "neither stiffness nor damping"));
+             "suspension[1].stiffness_MN_m: 0 MN/m"));
 }
 
 TEST_CASE("Wheels are listed from the leading one backwards, starting at zero") {
   CHECK(says(message_after([](Vehicle& v) { v.wheels.clear(); }), "wheels of the vehicle: none"));
-  CHECK(says(message_after([](Vehicle& v) { v.wheels[0].x = 1.0; }), "x of the leading wheel \"wheel 1\": 1 m"));
+  CHECK(says(message_after([](Vehicle& v) { v.wheels[0].x = 1.0; }), "wheel[1].x_m: 1 m"));
   CHECK(says(message_after([](Vehicle& v) { std::swap(v.wheels[1], v.wheels[2]); }),
-             "x of wheel \"wheel 2\": -2.56 m is not allowed; allowed: less than -19 m"));
+             "wheel[3].x_m: -2.56 m is not allowed; allowed: less than -19 m"));
   CHECK(says(message_after([](Vehicle& v) { v.wheels[1].x = 2.56; }), "x is negative behind it"));
 }
 
 TEST_CASE("A suspension joins two different things and acts at its wheel") {
   CHECK(says(message_after([](Vehicle& v) { v.suspensions[0].lower = "front bogie"; }),
              "\"front bogie\" joined to itself"));
-  CHECK(says(message_after([](Vehicle& v) { v.suspensions[0].x = -2.56; }), "x = -2.56 m at wheel \"wheel 1\""));
+  CHECK(says(message_after([](Vehicle& v) { v.suspensions[0].x = -2.56; }), "suspension[1].x_m: -2.56 m"));
 }
 
 TEST_CASE("A body that hangs in the air or on one point is named") {

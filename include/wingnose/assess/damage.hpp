@@ -85,7 +85,7 @@ constexpr auto ranges(const DamageOptions*) {
   using O = DamageOptions;
   return std::array{InRange{&O::friction, "friction", "-", 0, 1},
                     InRange{&O::friction_ratio, "friction_ratio", "-", 0.01, 1},
-                    InRange{&O::friction_decay, "friction_decay", "s/m", 0, 100},
+                    InRange{&O::friction_decay, "friction_decay", "s/m", 0, 1e5},
                     InRange{&O::adhesion_reduction, "adhesion_reduction", "-", 0.01, 1},
                     InRange{&O::slip_reduction, "slip_reduction", "-", 0.01, 1},
                     InRange{&O::spin_inertia, "spin_inertia", "kg m2", 1e-3, 1e9},

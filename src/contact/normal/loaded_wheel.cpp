@@ -4,6 +4,7 @@
 
 #include "wingnose/words/constants.hpp"
 #include "wingnose/words/error.hpp"
+#include "wingnose/words/number.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -160,6 +161,10 @@ StationContact contact_at(const WheelSurface& wheel, std::span<const layout::Bod
   std::vector<GapLine> lines(bodies.size());
   for (std::size_t b = 0; b < bodies.size(); ++b) {
     look(wheel, bodies[b], place, lines[b]);
+  }
+  if (std::none_of(lines.begin(), lines.end(), [](const GapLine& line) { return std::isfinite(line.level); })) {
+    throw ComputeError("at station " + fixed(place.station * 1e3, 0) +
+                       " mm the wheel is not over any body; check the station and the lateral place");
   }
   StationContact result = empty_contact(place, theory);
   result.vertical = vertical;
