@@ -54,7 +54,9 @@ struct Wheels {
 };
 
 // Columns name, class, weight and keys, one value per wheel.
-Wheels wheels_of_table(const py::dict& table, const std::map<std::string, std::shared_ptr<ScriptCase>>& classes) {
+using Columns = py::typing::Dict<py::str, std::vector<std::variant<bool, double, std::string>>>;
+
+Wheels wheels_of_table(const Columns& table, const std::map<std::string, std::shared_ptr<ScriptCase>>& classes) {
   Wheels w;
   auto& [all, members] = w.population;
   for (const auto& [name, c] : classes) {
@@ -103,27 +105,25 @@ template <class Read> Wheels wheels_of_file(const std::filesystem::path& path, R
 }
 
 void bind_wheels(py::module_& m) {
-  py::class_<Wheels, std::shared_ptr<Wheels>>(m, "Wheels", "Wheels that roll, each with the weight it has in traffic.")
+  Told<Wheels>(m, "Wheels", "Wheels that roll, each with the weight it has in traffic.")
       .def(py::init(&wheels_of_table), py::arg("table"),
            py::arg("classes") = std::map<std::string, std::shared_ptr<ScriptCase>>{})
       .def("__len__", [](const Wheels& w) { return w.population.members.size(); })
-      .def_property_readonly(
-          "table",
-          [](const Wheels& w) {
-            py::list rows;
-            for (const auto& member : w.population.members) {
-              py::dict row;
-              row["name"] = member.name;
-              row["class"] = w.population.classes[member.wheel_class].name;
-              row["weight"] = member.weight;
-              for (const auto& value : member.values) {
-                row[py::str(value.key)] = py::cast(value.value);
-              }
-              rows.append(row);
-            }
-            return rows;
-          },
-          "one row per wheel: name, class, weight and the keys it sets")
+      .get("table", "one row per wheel: name, class, weight and the keys it sets",
+           [](const Wheels& w) {
+             py::typing::List<py::typing::Dict<py::str, cases::KeyValue>> rows;
+             for (const auto& member : w.population.members) {
+               py::typing::Dict<py::str, cases::KeyValue> row;
+               row["name"] = member.name;
+               row["class"] = w.population.classes[member.wheel_class].name;
+               row["weight"] = member.weight;
+               for (const auto& value : member.values) {
+                 row[py::str(value.key)] = py::cast(value.value);
+               }
+               rows.append(row);
+             }
+             return rows;
+           })
       .def("__repr__",
            [](const Wheels& w) { return "Wheels(" + std::to_string(w.population.members.size()) + " wheels)"; });
   m.def(
@@ -133,23 +133,18 @@ void bind_wheels(py::module_& m) {
 
 // Options of a comparison by the keys of [compare].
 CompareOptions options_of(const KeyValues& values) {
-  std::vector<cases::Sheet::Entry> entries;
-  for (const auto& [key, value] : values) {
-    const bool* flag = std::get_if<bool>(&value);
-    const double* number_of = std::get_if<double>(&value);
-    entries.emplace_back(key, flag != nullptr        ? cases::Written::of(*flag ? "true" : "false")
-                              : number_of != nullptr ? cases::Written::of(*number_of)
-                                                     : cases::Written::of(std::get<std::string>(value)));
-  }
   CompareOptions options;
-  if (!entries.empty()) {
-    cases::Written section;
-    section.kind = cases::Written::Kind::table;
-    section.where = "options";
-    section.table = std::make_shared<cases::Sheet>("options", "options", std::move(entries), ".");
-    io::DiskFiles files(".");
-    cases::fill(compare_schema(), cases::Sheet("options", "options", {{"compare", section}}, "."), &options, files);
+  std::vector<cases::Sheet::Entry> entries;
+  for (const cases::Override& value : overrides_of(values)) {
+    entries.emplace_back(value.key, std::visit([](const auto& of) { return cases::Written::of(of); }, value.value));
+    entries.back().second.where = "options";
   }
+  cases::Written section;
+  section.kind = cases::Written::Kind::table;
+  section.where = "options";
+  section.table = std::make_shared<cases::Sheet>("options", "options", std::move(entries), ".");
+  io::DiskFiles files(".");
+  cases::fill(compare_schema(), cases::Sheet("options", "options", {{"compare", section}}, "."), &options, files);
   return options;
 }
 
@@ -204,7 +199,7 @@ void bind_answers(py::module_ m) {
   bind_wheels(m);
   m.def(
       "damage",
-      [](C c, MaybeNumber tonnage, int stages, const Wheels* wheels, int threads, const ProgressCall& progress) {
+      [](C c, MaybeNumber tonnage, int stages, int threads, const ProgressCall& progress, const Wheels* wheels) {
         return interruptible(progress, [&](Watch& watch) {
           TrafficOptions options;
           options.tonnage = tonnage.value_or(options.tonnage);
@@ -219,8 +214,8 @@ void bind_answers(py::module_ m) {
                        : quantity::Tree{};
         });
       },
-      py::arg("case"), py::arg("tonnage"), py::arg("stages"), py::arg("wheels").none(true), py::arg("threads"),
-      py::arg("progress"));
+      py::arg("case"), py::arg("tonnage"), py::arg("stages"), py::arg("threads"), py::arg("progress"),
+      py::arg("wheels") = py::none());
   m.def(
       "compare",
       [](const std::vector<std::pair<std::string, std::shared_ptr<ScriptCase>>>& named_cases, const Wheels& wheels,

@@ -16,7 +16,9 @@ void bind_assess(py::module_ m) {
       [](const passage::History& history, double landing_station, const O& options) {
         Assessment a;
         a.measures = measure(history, landing_station, options);
-        return numbers_of(a);
+        a.speed =
+            std::abs(history.station.back() - history.station.front()) / (history.time.back() - history.time.front());
+        return numbers_of(a, {quantity::Section::passage});
       },
       py::arg("history"), py::arg("landing_station"), py::arg_v("options", O{}, "..."),
       "Numbers of a history whose wheel lands near `landing_station` (m), by the keys of `wingnose.quantities`, in "
@@ -30,16 +32,7 @@ void bind_assess(py::module_ m) {
       py::arg("signal"), py::arg("step"), py::arg("cut_off"), py::arg("order") = 2,
       R"(Butterworth low pass, forward and back (no phase shift).
 
-Parameters
-----------
-signal : array_like
-    Uniform samples.
-step : float
-    s between samples.
-cut_off : float
-    Hz, per pass.
-order : int
-    Order per pass.)");
+`signal`: uniform samples; `step`: s between samples; `cut_off`: Hz, per pass; `order`: order per pass.)");
 }
 
 } // namespace wingnose::python

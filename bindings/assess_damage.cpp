@@ -7,9 +7,6 @@
 #include "wingnose/words/error.hpp"
 
 #include <cstdint>
-#include <memory>
-#include <optional>
-#include <vector>
 
 namespace wingnose::python {
 
@@ -34,50 +31,39 @@ template <class Get> auto column(Get get) {
 
 void bind_trail(py::module_& m) {
   using S = const RollingStep&;
-  py::class_<ContactTrail, std::shared_ptr<ContactTrail>>(
-      m, "ContactTrail", R"(Rolling contacts of one wheel along one crossing: all that does not depend on the steel.
+  Told<ContactTrail>(m, "ContactTrail",
+                     R"(Rolling contacts of one wheel along one crossing: all that does not depend on the steel.
 
 One value per contact and step of the history, by time, then body; `step_time` and `angular_speed` have one per step.
 Wheelset runs straight; the wheel's spin speed follows from its inertia.)")
       .def_readonly("bodies", &ContactTrail::bodies, "names of the bodies")
-      .def_property_readonly(
-          "body",
-          [](const ContactTrail& t) {
-            py::array_t<std::int64_t> index(static_cast<py::ssize_t>(t.steps.size()));
-            for (std::size_t i = 0; i < t.steps.size(); ++i)
-              index.mutable_at(i) = static_cast<std::int64_t>(t.steps[i].body);
-            return index;
-          },
-          "index into `bodies`, per contact")
-      .def_property_readonly("time", column([](S s) -> const double& { return s.time; }), "s")
-      .def_property_readonly("x", column([](S s) -> const double& { return s.x; }), "m, station of the patch")
-      .def_property_readonly("y", column([](S s) -> const double& { return s.y; }), "m, from the track centre line")
-      .def_property_readonly("contact_angle", column([](S s) -> const double& { return s.angle; }), "rad")
-      .def_property_readonly("change_of_angle", column([](S s) -> const double& { return s.change_of_angle; }),
-                             "rad, across the patch")
-      .def_property_readonly("rolling_radius", column([](S s) -> const double& { return s.rolling_radius; }), "m")
-      .def_property_readonly("normal_force", column([](S s) -> const double& { return s.normal_force; }), "N")
-      .def_property_readonly("half_length", column([](S s) -> const double& { return s.patch.a_x; }),
-                             "m, semi-axis along the track")
-      .def_property_readonly("half_width", column([](S s) -> const double& { return s.patch.a_y; }),
-                             "m, semi-axis across")
-      .def_property_readonly("peak_pressure", column([](S s) -> const double& { return s.patch.peak_pressure; }),
-                             "Pa, elastic")
-      .def_property_readonly("longitudinal_creepage",
-                             column([](S s) -> const double& { return s.creepage.longitudinal; }), "-")
-      .def_property_readonly("spin", column([](S s) -> const double& { return s.creepage.spin; }), "1/m")
-      .def_property_readonly("longitudinal_force", column([](S s) -> const double& { return s.force.longitudinal; }),
-                             "N, on the wheel along travel")
-      .def_property_readonly("lateral_force", column([](S s) -> const double& { return s.force.lateral; }),
-                             "N, on the wheel across")
-      .def_property_readonly("friction_power", column([](S s) -> const double& { return s.friction_power; }), "W")
-      .def_property_readonly(
-          "step_time", [](const py::object& self) { return view(self.cast<const ContactTrail&>().time, self); },
-          "s, start of every step")
-      .def_property_readonly(
-          "angular_speed",
-          [](const py::object& self) { return view(self.cast<const ContactTrail&>().angular_speed, self); },
-          "rad/s, of the wheel at the start of every step")
+      .get("body", "index into `bodies`, per contact",
+           [](const ContactTrail& t) {
+             py::array_t<std::int64_t> index(static_cast<py::ssize_t>(t.steps.size()));
+             for (std::size_t i = 0; i < t.steps.size(); ++i)
+               index.mutable_at(i) = static_cast<std::int64_t>(t.steps[i].body);
+             return index;
+           })
+      .get("time", "s", column([](S s) -> const double& { return s.time; }))
+      .get("x", "m, station of the patch", column([](S s) -> const double& { return s.x; }))
+      .get("y", "m, from the track centre line", column([](S s) -> const double& { return s.y; }))
+      .get("contact_angle", "rad", column([](S s) -> const double& { return s.angle; }))
+      .get("change_of_angle", "rad, across the patch", column([](S s) -> const double& { return s.change_of_angle; }))
+      .get("rolling_radius", "m", column([](S s) -> const double& { return s.rolling_radius; }))
+      .get("normal_force", "N", column([](S s) -> const double& { return s.normal_force; }))
+      .get("half_length", "m, semi-axis along the track", column([](S s) -> const double& { return s.patch.a_x; }))
+      .get("half_width", "m, semi-axis across", column([](S s) -> const double& { return s.patch.a_y; }))
+      .get("peak_pressure", "Pa, elastic", column([](S s) -> const double& { return s.patch.peak_pressure; }))
+      .get("longitudinal_creepage", "-", column([](S s) -> const double& { return s.creepage.longitudinal; }))
+      .get("spin", "1/m", column([](S s) -> const double& { return s.creepage.spin; }))
+      .get("longitudinal_force", "N, on the wheel along travel",
+           column([](S s) -> const double& { return s.force.longitudinal; }))
+      .get("lateral_force", "N, on the wheel across", column([](S s) -> const double& { return s.force.lateral; }))
+      .get("friction_power", "W", column([](S s) -> const double& { return s.friction_power; }))
+      .get("step_time", "s, start of every step",
+           [](const py::object& self) { return view(self.cast<const ContactTrail&>().time, self); })
+      .get("angular_speed", "rad/s, of the wheel at the start of every step",
+           [](const py::object& self) { return view(self.cast<const ContactTrail&>().angular_speed, self); })
       .def_readonly("speed", &ContactTrail::speed, "m/s")
       .def_readonly("yaw", &ContactTrail::yaw, "rad, of the wheel, held all along")
       .def_readonly("duration", &ContactTrail::duration, "s, of one step")
@@ -100,25 +86,9 @@ Wheelset runs straight; the wheel's spin speed follows from its inertia.)")
       py::arg_v("material", contact::Elastic{}, "..."), py::arg_v("options", DamageOptions{}, "..."),
       R"(Contacts of one passage around its landing.
 
-Parameters
-----------
-history : History
-    With its bodies.
-path : WheelPath
-    The history was simulated with.
-wheel : WheelProfile
-    The path was rolled with.
-landing_station : float
-    m, of the axle.
-material : Elastic
-    Of wheel and rail.
-options : DamageOptions
-    Friction, stretch, strips.
-
-Returns
--------
-ContactTrail
-    Places, patches, creepages, forces.)");
+`history`: with its bodies; `path`: that of the history; `wheel`: that of the path;
+`landing_station`: m, of the axle; `material`: of wheel and rail; `options`: friction, stretch, strips. Returns
+places, patches, creepages, forces.)");
 }
 
 template <std::vector<double> DamageMap::*field> py::array_t<double> map_field(const py::object& self) {
@@ -137,26 +107,24 @@ template <class Place> auto axis(std::size_t Grid::*count, Place place) {
 }
 
 void bind_maps(py::module_& m) {
-  py::class_<DamageMap, std::shared_ptr<DamageMap>>(m, "DamageMap",
-                                                    R"(Damage of one body over its running surface, plan view.
+  Told<DamageMap>(m, "DamageMap",
+                  R"(Damage of one body over its running surface, plan view.
 
 Arrays have the shape (len(x), len(y)). Sums of densities times `cell_area` are the amounts. Of one passage the counts
 of wheels are 0 or 1.)")
       .def_readonly("body", &DamageMap::body, "name of the body")
-      .def_property_readonly("x", axis(&Grid::count_x, [](const Grid& g, std::size_t i) { return g.x(i); }),
-                             "m, stations of the nodes")
-      .def_property_readonly("y", axis(&Grid::count_y, [](const Grid& g, std::size_t j) { return g.y(j); }),
-                             "m, nodes from the track centre line")
-      .def_property_readonly(
-          "cell_area", [](const DamageMap& map) { return map.grid.cell_area(); }, "m2, that a node stands for")
-      .def_property_readonly("peak_pressure", &map_field<&DamageMap::peak_pressure>, "Pa, largest seen")
-      .def_property_readonly("wheels", &map_field<&DamageMap::wheels>, "wheels that loaded the node")
-      .def_property_readonly("beyond_shakedown", &map_field<&DamageMap::beyond_shakedown>,
-                             "wheels whose contact there lay beyond elastic shakedown")
-      .def_property_readonly("beyond_surface_flow", &map_field<&DamageMap::beyond_surface_flow>,
-                             "wheels with a surface fatigue index above 0 there")
-      .def_property_readonly("friction_energy", &map_field<&DamageMap::friction_energy>, "J/m2")
-      .def_property_readonly("wear_depth", &map_field<&DamageMap::wear_depth>, "m")
+      .get("x", "m, stations of the nodes", axis(&Grid::count_x, [](const Grid& g, std::size_t i) { return g.x(i); }))
+      .get("y", "m, nodes from the track centre line",
+           axis(&Grid::count_y, [](const Grid& g, std::size_t j) { return g.y(j); }))
+      .get("cell_area", "m2, that a node stands for", [](const DamageMap& map) { return map.grid.cell_area(); })
+      .get("peak_pressure", "Pa, largest seen", &map_field<&DamageMap::peak_pressure>)
+      .get("wheels", "wheels that loaded the node", &map_field<&DamageMap::wheels>)
+      .get("beyond_shakedown", "wheels whose contact there lay beyond elastic shakedown",
+           &map_field<&DamageMap::beyond_shakedown>)
+      .get("beyond_surface_flow", "wheels with a surface fatigue index above 0 there",
+           &map_field<&DamageMap::beyond_surface_flow>)
+      .get("friction_energy", "J/m2", &map_field<&DamageMap::friction_energy>)
+      .get("wear_depth", "m", &map_field<&DamageMap::wear_depth>)
       .def("__repr__", [](const DamageMap& map) {
         return py::str("DamageMap({!r}, {} x {} nodes)").format(map.body, map.grid.count_x, map.grid.count_y);
       });
@@ -169,23 +137,20 @@ Assessment steel_only(const Damage& damage) {
 }
 
 void bind_damage_of_one(py::module_& m) {
-  py::class_<Damage, std::shared_ptr<Damage>>(m, "Damage", "What one passage does to the steel.")
-      .def_property_readonly(
-          "measures", [](const Damage& d) { return numbers_of(steel_only(d)); },
-          "largest values and sums, by the keys of `wingnose.quantities`, in their units")
-      .def_property_readonly(
-          "places",
-          [](const Damage& d) {
-            py::typing::Dict<py::str, py::typing::Tuple<py::str, double, double, double>> places;
-            const Assessment a = steel_only(d);
-            for (const auto& q : quantity::quantities()) {
-              if (const DamagePeak* peak = q.uses.place != nullptr ? q.uses.place(a) : nullptr) {
-                places[py::str(std::string(q.key))] = py::make_tuple(peak->body, peak->x, peak->y, peak->time);
-              }
-            }
-            return places;
-          },
-          "where the largest values are reached: body, station (m), y (m), time (s)")
+  Told<Damage>(m, "Damage", "What one passage does to the steel.")
+      .get("measures", "largest values and sums, by the keys of `wingnose.quantities`, in their units",
+           [](const Damage& d) { return numbers_of(steel_only(d), {quantity::Section::steel}); })
+      .get("places", "where the largest values are reached: body, station (m), y (m), time (s)",
+           [](const Damage& d) {
+             py::typing::Dict<py::str, py::typing::Tuple<py::str, double, double, double>> places;
+             const Assessment a = steel_only(d);
+             for (const auto& q : quantity::quantities()) {
+               if (const DamagePeak* peak = q.uses.place != nullptr ? q.uses.place(a) : nullptr) {
+                 places[py::str(std::string(q.key))] = py::make_tuple(peak->body, peak->x, peak->y, peak->time);
+               }
+             }
+             return places;
+           })
       .def_readonly("friction_energy", &Damage::friction_energy, "J, of the whole stretch")
       .def_readonly("wear_volume", &Damage::wear_volume, "m3")
       .def_readonly("maps", &Damage::maps, "one per body")
@@ -212,21 +177,8 @@ void bind_damage_of_one(py::module_& m) {
       py::arg("trail"), py::arg("steel"), py::arg_v("options", DamageOptions{}, "..."), py::arg("before") = py::none(),
       R"(What a passage does to a steel.
 
-Parameters
-----------
-trail : ContactTrail
-    Of the passage.
-steel : Steel
-    Of wing and nose.
-options : DamageOptions
-    As the trail was made with.
-before : sequence of DamageMap, optional
-    Maps of the traffic so far, whose wheels harden the steel; new steel when left out.
-
-Returns
--------
-Damage
-    Peaks, sums and maps.)");
+`trail`: of the passage; `steel`: of wing and nose; `options`: as the trail was made with; `before`: maps of the
+traffic so far, whose wheels harden the steel; new steel when left out. Returns peaks, sums and maps.)");
   using U = SteelUnderContact;
   struct Along {
     std::vector<double> wheels, shear_yield, hardness, traction, load_factor, shakedown_limit, shakedown, fatigue_index,
@@ -264,23 +216,9 @@ Damage
       py::arg("share") = 1.0,
       R"(What each contact of a passage means for the steel it meets.
 
-Parameters
-----------
-trail : ContactTrail
-    Of the passage.
-steel : Steel
-    Of wing and nose.
-options : DamageOptions
-    As the trail was made with.
-before : sequence of DamageMap, optional
-    Maps of the traffic so far, whose wheels harden the steel.
-share : float
-    Of that traffic which has rolled when the passage comes.
-
-Returns
--------
-SteelAlong
-    One value per contact of the trail.)");
+`trail`: of the passage; `steel`: of wing and nose; `options`: as the trail was made with; `before`: maps of the
+traffic so far, whose wheels harden the steel; `share`: of that traffic which has rolled when the passage comes.
+Returns one value per contact of the trail.)");
 }
 
 } // namespace

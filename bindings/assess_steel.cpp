@@ -32,19 +32,16 @@ void bind_laws(py::module_& m) {
         py::arg("steel"), py::arg("wheels") = 0.0, "Hardness (Pa) at a place so many wheels have loaded.");
 
   named_enum<ContactShape>(m, "ContactShape", "Of the shakedown limit; the line is the lower one.");
-  py::class_<ShakedownMap, std::shared_ptr<ShakedownMap>>(
-      m, "ShakedownMap", R"(Limits of the load factor p0 / k over the traction coefficient (Johnson 1989).
+  Told<ShakedownMap>(m, "ShakedownMap",
+                     R"(Limits of the load factor p0 / k over the traction coefficient (Johnson 1989).
 
-Parameters
-----------
-shape : ContactShape
-    Line contact is exact and the lower one.)")
+`shape`: line contact is exact and the lower one.)")
       .def(py::init<ContactShape>(), py::arg_v("shape", ContactShape::line, "..."))
       .def("first_yield", py::vectorize(&ShakedownMap::first_yield), py::arg("traction"),
            "Load factor below which nothing ever yields.")
       .def("elastic_shakedown", py::vectorize(&ShakedownMap::elastic_shakedown), py::arg("traction"),
            "Load factor below which residual stresses end yielding.")
-      .def_property_readonly("shape", &ShakedownMap::shape, "line or circle");
+      .get("shape", "line or circle", &ShakedownMap::shape);
 
   ranged_type<WearMap>(m, "WearMap", "Wear coefficients over slip speed and pressure (Jendel 2002, middles of bands).",
                        field("mild_up_to", &WearMap::mild_up_to, "m/s"), field("mild_from", &WearMap::mild_from, "m/s"),

@@ -5,11 +5,6 @@
 
 #include "wingnose/assess/damage_traffic.hpp"
 
-#include <memory>
-#include <optional>
-#include <string>
-#include <vector>
-
 namespace wingnose::python {
 
 using namespace assess;
@@ -33,16 +28,9 @@ std::vector<TrafficWheel> plain(const std::vector<std::shared_ptr<Wheels>>& mix)
 } // namespace
 
 void bind_assess_traffic(py::module_ m) {
-  py::class_<Wheels, std::shared_ptr<Wheels>>(m, "TrafficWheel", R"(Wheels alike: one passage and how many of them run.
+  Told<Wheels>(m, "TrafficWheel", R"(Wheels alike: one passage and how many of them run.
 
-Parameters
-----------
-trail : ContactTrail
-    Of the passage.
-wheels : float
-    How many of this kind.
-load : float
-    N, static, needed for a tonnage.)")
+`trail`: of the passage; `wheels`: how many of this kind; `load`: N, static, needed for a tonnage.)")
       .def(py::init([](const ContactTrail& trail, double wheels, double load) {
              return Wheels{py::cast(&trail, py::return_value_policy::reference), &trail, wheels, load};
            }),
@@ -95,21 +83,8 @@ load : float
       py::arg("traffic"), py::arg("steel"), py::arg_v("options", DamageOptions{}, "..."), py::arg("stages") = 1,
       R"(Damage of many wheels over one crossing, the steel hardening between stages.
 
-Parameters
-----------
-traffic : sequence of TrafficWheel
-    Kinds of wheels and how many of each.
-steel : Steel
-    Of wing and nose.
-options : DamageOptions
-    As the trails were made with.
-stages : int
-    1 to 1000; each carries the same share of the traffic.
-
-Returns
--------
-TrafficDamage
-    Sums, maps, and the stages one by one.)");
+`traffic`: kinds of wheels and how many of each; `steel`: of wing and nose; `options`: as the trails were made with;
+`stages`: 1 to 1000; each carries the same share of the traffic. Returns sums, maps, and the stages one by one.)");
 }
 
 } // namespace wingnose::python

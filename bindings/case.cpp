@@ -22,6 +22,11 @@ std::vector<cases::Override> overrides_of(const KeyValues& values) {
   return list;
 }
 
+ScriptCase read_case(const std::filesystem::path& file) {
+  return {cases::Document(io::read_case(file)), io::read_sheet(file, "case").text, // one text, bases within
+          file.filename().generic_string(), std::filesystem::absolute(file).parent_path(), py::list()};
+}
+
 namespace {
 
 ScriptCase parsed(const std::string& text, const std::string& name, const std::filesystem::path& folder) {
@@ -37,9 +42,32 @@ ScriptCase with_step(const ScriptCase& from, cases::Case value, const py::object
   return changed;
 }
 
-ScriptCase vary(const ScriptCase& c, const py::dict& values) {
+using KeyDict = py::typing::Dict<py::str, std::variant<bool, double, std::string>>;
+
+ScriptCase vary(const ScriptCase& c, const KeyDict& values) {
   cases::Case varied = cases::vary(c.document, overrides_of(values.cast<KeyValues>()));
   return with_step(c, std::move(varied), py::make_tuple("vary", values));
+}
+
+void put(cases::Case& c, const std::string& name, const py::handle& part) {
+  if (name == "name") {
+    c.name = part.cast<std::string>();
+  } else if (name == "excitation") {
+    c.excitation = part.cast<layout::Excitation>();
+  } else if (name == "profile") {
+    c.wheel.shape = cases::Shared<profile::WheelProfile>(part.cast<profile::WheelProfile>());
+    c.wheel.hollow = {};
+  } else if (name == "vehicle") {
+    c.vehicle.table = cases::VehicleTable{"", cases::Shared<vehicle::Vehicle>(part.cast<vehicle::Vehicle>())};
+  } else if (name == "track") {
+    static_cast<track::Track&>(c.track) = part.cast<track::Track>();
+    c.track.choice = std::nullopt;
+    c.track.castings.clear();
+  } else if (name == "steel") {
+    c.given_steel = part.cast<assess::Steel>();
+  } else {
+    refuse_unknown("Case", name, {"name", "excitation", "profile", "vehicle", "track", "steel"});
+  }
 }
 
 // Parts a program made, instead of those its keys describe.
@@ -48,32 +76,39 @@ ScriptCase replace(const ScriptCase& from, const py::kwargs& parts) {
   c.source_text.clear();
   for (const auto& [key, part] : parts) {
     const auto name = key.cast<std::string>();
-    if (name == "name") {
-      c.name = part.cast<std::string>();
-    } else if (name == "excitation") {
-      c.excitation = part.cast<layout::Excitation>();
-    } else if (name == "profile") {
-      c.wheel.shape = cases::Shared<profile::WheelProfile>(part.cast<profile::WheelProfile>());
-      c.wheel.hollow = {};
-    } else if (name == "vehicle") {
-      c.vehicle.table = cases::VehicleTable{"", cases::Shared<vehicle::Vehicle>(part.cast<vehicle::Vehicle>())};
-    } else if (name == "track") {
-      static_cast<track::Track&>(c.track) = part.cast<track::Track>();
-      c.track.choice = std::nullopt;
-      c.track.castings.clear();
-    } else if (name == "steel") {
-      c.given_steel = part.cast<assess::Steel>();
-    } else {
-      refuse_unknown("Case", name, {"name", "excitation", "profile", "vehicle", "track", "steel"});
+    try {
+      put(c, name, part);
+    } catch (const py::cast_error&) {
+      throw py::type_error("Case." + name + " cannot be a " +
+                           py::str(py::type::of(part).attr("__name__")).cast<std::string>());
     }
   }
   cases::check(c);
   return with_step(from, std::move(c), py::make_tuple("replace", py::dict(parts)));
 }
 
+using Inputs = std::vector<std::tuple<std::string, std::string, std::string>>;
+
+py::tuple state_of(const ScriptCase& c) {
+  Inputs inputs;
+  for (const auto& input : c.get().inputs) {
+    inputs.emplace_back(input.role, input.path, input.sha256);
+  }
+  return py::make_tuple(c.text, c.name, c.folder.string(), inputs, c.steps);
+}
+
 ScriptCase restored(const py::tuple& state) {
-  ScriptCase c = parsed(state[0].cast<std::string>(), state[1].cast<std::string>(), state[2].cast<std::string>());
-  for (const auto& step : state[3].cast<py::list>()) {
+  ScriptCase c{
+      {}, state[0].cast<std::string>(), state[1].cast<std::string>(), state[2].cast<std::string>(), py::list()};
+  if (!c.text.empty()) {
+    cases::Case read = io::parse_case(c.text, c.name, c.folder);
+    read.inputs.clear();
+    for (const auto& [role, path, sha256] : state[3].cast<Inputs>()) {
+      read.inputs.push_back({role, path, sha256});
+    }
+    c.document = std::move(read);
+  }
+  for (const auto& step : state[4].cast<py::list>()) {
     const auto [how, what] = step.cast<std::pair<std::string, py::dict>>();
     c = how == "vary" ? vary(c, what) : replace(c, py::reinterpret_borrow<py::kwargs>(what));
   }
@@ -113,10 +148,11 @@ void bind_case(py::module_ m) {
                                 field("sha256", &cases::InputFile::sha256, "checksum of its content"));
 
   using C = const ScriptCase&;
-  py::class_<ScriptCase, std::shared_ptr<ScriptCase>>(m, "Case", R"(All a user asked for, validated.
+  Told<ScriptCase>(m, "Case", R"(All a user asked for, validated.
 
 ``case["passage.speed_km_h"]`` is a value in the unit of its key, ``case.vary({"passage.speed_km_h": 120})`` a changed
-copy. What the choices amount to is told in SI by the properties.)")
+copy. What the choices amount to is told in SI by the properties. ``Case()`` has the default of every key.)")
+      .def(py::init<>())
       .def(
           "__getitem__", [](C c, const std::string& key) { return as_python(c.document, key); }, py::arg("key"))
       .def("vary", &vary, py::arg("values"),
@@ -141,47 +177,25 @@ copy. What the choices amount to is told in SI by the properties.)")
             return all;
           },
           "Every key the case rests on, given or default: its value as a case file says it, and its unit.")
-      .def_property_readonly(
-          "name", [](C c) { return c.get().name; }, "name")
-      .def_property_readonly(
-          "text", [](C c) { return c.text; }, "the case file as read, before anything was varied")
-      .def_property_readonly(
-          "folder", [](C c) { return c.folder; }, "relative names of files start here")
-      .def_property_readonly(
-          "inputs", [](C c) { return c.get().inputs; }, "files the case came from")
-      .def_property_readonly(
-          "excitation", [](C c) { return c.get().excitation; },
-          "CrossingShape, SectionedShape, DippedJoint or GivenPath")
-      .def_property_readonly(
-          "profile", [](C c) { return cases::profile_of(c.get().wheel); }, "WheelProfile, as rolled")
-      .def_property_readonly(
-          "vehicle", [](C c) { return cases::vehicle_of(c.get()); }, "Vehicle, with its wheels")
-      .def_property_readonly(
-          "track", [](C c) { return cases::track_of(c.get().track); }, "Track, with its rail")
-      .def_property_readonly(
-          "steel", [](C c) { return cases::steel_of(c.get()); }, "Steel of wing and nose")
-      .def_property_readonly(
-          "material", [](C c) { return c.get().material; }, "elastic constants of wheel and rail")
-      .def_property_readonly(
-          "normal_law", [](C c) { return c.get().contact.law; }, "law of contact of the passage")
-      .def_property_readonly(
-          "kinematics", [](C c) { return c.get().kinematics; }, "how slopes are read")
-      .def_property_readonly(
-          "measures", [](C c) { return c.get().measures; }, "definitions of the measures")
-      .def_property_readonly(
-          "damage", [](C c) { return c.get().damage; }, "how damage is computed")
-      .def(
-          "__eq__", [](C c, C other) { return c.get() == other.get(); }, py::arg("other"), py::is_operator())
+      .get("name", "name", [](C c) { return c.get().name; })
+      .get("text", "the case file as read, before anything was varied", [](C c) { return c.text; })
+      .get("folder", "relative names of files start here", [](C c) { return c.folder; })
+      .get("inputs", "files the case came from", [](C c) { return c.get().inputs; })
+      .get("excitation", "CrossingShape, SectionedShape, DippedJoint or GivenPath",
+           [](C c) { return c.get().excitation; })
+      .get("profile", "WheelProfile, as rolled", [](C c) { return cases::profile_of(c.get().wheel); })
+      .get("vehicle", "Vehicle, with its wheels", [](C c) { return cases::vehicle_of(c.get()); })
+      .get("track", "Track, with its rail", [](C c) { return cases::track_of(c.get().track); })
+      .get("steel", "Steel of wing and nose", [](C c) { return cases::steel_of(c.get()); })
+      .get("material", "elastic constants of wheel and rail", [](C c) { return c.get().material; })
+      .get("normal_law", "law of contact of the passage", [](C c) { return c.get().contact.law; })
+      .get("kinematics", "how slopes are read", [](C c) { return c.get().kinematics; })
+      .get("measures", "definitions of the measures", [](C c) { return c.get().measures; })
+      .get("damage", "how damage is computed", [](C c) { return c.get().damage; })
+      .def("__eq__", &same<ScriptCase>, py::arg("other"))
       .def("__repr__", [](C c) { return py::str("Case({!r})").format(c.get().name); })
-      .def(py::pickle([](C c) { return py::make_tuple(c.text, c.name, c.folder.string(), c.steps); }, &restored));
-  m.def(
-      "read_case",
-      [](const std::filesystem::path& file) {
-        const io::SheetFile read = io::read_sheet(file, "case"); // one text, bases within
-        return ScriptCase{cases::Document(io::read_case(file)), read.text, file.generic_string(), file.parent_path(),
-                          py::list()};
-      },
-      py::arg("file"), "Case of a TOML case file; raises InputError with place and advice.");
+      .def(py::pickle(&state_of, &restored));
+  m.def("read_case", &read_case, py::arg("file"), "Case of a TOML case file; raises InputError with place and advice.");
   m.def("parse_case", &parsed, py::arg("toml_text"), py::arg("name") = "case", py::arg("folder") = ".",
         "Case of TOML text; `folder` anchors relative paths.");
 }

@@ -17,10 +17,12 @@ std::vector<cases::Override> overrides_of(const KeyValues& values);
 
 struct ScriptCase {
   cases::Document document;
-  std::string text, name;       // it was read from
-  std::filesystem::path folder; // relative names of files start here
-  py::list steps;               // what was varied and replaced since, in order
+  std::string text, name = "case";    // it was read from
+  std::filesystem::path folder = "."; // relative names of files start here
+  py::list steps;                     // what was varied and replaced since, in order
   [[nodiscard]] const cases::Case& get() const { return document.base(); }
+  [[nodiscard]] friend bool operator==(const ScriptCase& a, const ScriptCase& b) { return a.get() == b.get(); }
 };
+ScriptCase read_case(const std::filesystem::path& file);
 
 } // namespace wingnose::python

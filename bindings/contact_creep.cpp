@@ -8,7 +8,6 @@
 #include "wingnose/words/error.hpp"
 
 #include <span>
-#include <utility>
 
 namespace wingnose::python {
 
@@ -125,21 +124,8 @@ void bind_laws(py::module_& m) {
         py::arg("spin"), py::arg("speed"),
         R"(Creep forces over many creepages.
 
-Parameters
-----------
-law : Cubic, Polach or Simplified
-contact : RollingContact
-longitudinal, lateral : array of float
-    -, one per force wanted.
-spin : array of float
-    1/m.
-speed : float
-    m/s, > 0, for friction that falls with the slip speed.
-
-Returns
--------
-tuple of ndarray
-    Longitudinal and lateral force (N), moment (N m) on the wheel.)");
+`longitudinal, lateral`: -, one per force wanted; `spin`: 1/m; `speed`: m/s, > 0, for friction that falls with the
+slip speed. Returns longitudinal and lateral force (N), moment (N m) on the wheel.)");
 }
 
 void bind_rolling(py::module_& m) {
@@ -160,10 +146,8 @@ void bind_rolling(py::module_& m) {
       .finalize();
   result_type<RollingMesh>(m, "RollingMesh", "Contact patch in strips of cells.",
                            field("pressure", &RollingMesh::pressure, "Pa, mean over each cell"));
-  py::class_<RollingMatrix, std::shared_ptr<RollingMatrix>>(m, "RollingMatrix",
-                                                            "The tangential problem of a mesh, ready for creepages.")
-      .def_property_readonly(
-          "cells", [](const RollingMatrix& matrix) { return matrix.mesh.cells(); }, "-, of the mesh");
+  Told<RollingMatrix>(m, "RollingMatrix", "The tangential problem of a mesh, ready for creepages.")
+      .get("cells", "-, of the mesh", [](const RollingMatrix& matrix) { return matrix.mesh.cells(); });
   m.def("elliptic_mesh", &elliptic_mesh, py::arg("a"), py::arg("b"), py::arg("normal_force"), py::arg("along") = 16,
         py::arg("across") = 16, "Hertz ellipse, semi-axes `a` along and `b` across (m), force in N.");
   m.def("plane_mesh", &plane_mesh, py::arg("a"), py::arg("force_per_width"), py::arg("along") = 100,

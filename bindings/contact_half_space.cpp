@@ -6,11 +6,6 @@
 #include "wingnose/contact/stress/subsurface_hertz.hpp"
 #include "wingnose/words/error.hpp"
 
-#include <optional>
-#include <string>
-#include <utility>
-#include <vector>
-
 namespace wingnose::python {
 
 using namespace contact;
@@ -66,25 +61,18 @@ void bind_grid(py::module_& m) {
       values[i] = along ? grid.x(i) : grid.y(i);
     return own(std::move(values));
   };
-  py::class_<HalfSpaceGrid, std::shared_ptr<HalfSpaceGrid>>(
-      m, "HalfSpaceGrid", R"(Grid of cells and its influence coefficients (Love 1929), centred on the origin.
+  Told<HalfSpaceGrid>(m, "HalfSpaceGrid",
+                      R"(Grid of cells and its influence coefficients (Love 1929), centred on the origin.
 
-Parameters
-----------
-nx, ny : int
-    Cells along (x) and across (y) the track, 4 to 4096. Fields have the shape (ny, nx).
-dx, dy : float
-    m, pitches.)")
+`nx, ny`: cells along (x) and across (y) the track, 4 to 4096. Fields have the shape (ny, nx); `dx, dy`: m, pitches.)")
       .def(py::init<std::size_t, std::size_t, double, double>(), py::arg("nx"), py::arg("ny"), py::arg("dx"),
            py::arg("dy"))
-      .def_property_readonly("nx", &HalfSpaceGrid::nx, "Cells along the track.")
-      .def_property_readonly("ny", &HalfSpaceGrid::ny, "Cells across.")
-      .def_property_readonly("dx", &HalfSpaceGrid::dx, "m, pitch along the track")
-      .def_property_readonly("dy", &HalfSpaceGrid::dy, "m, pitch across")
-      .def_property_readonly(
-          "x", [axis](const HalfSpaceGrid& grid) { return axis(grid, true); }, "m, cell centres along the track")
-      .def_property_readonly(
-          "y", [axis](const HalfSpaceGrid& grid) { return axis(grid, false); }, "m, cell centres across")
+      .get("nx", "Cells along the track.", &HalfSpaceGrid::nx)
+      .get("ny", "Cells across.", &HalfSpaceGrid::ny)
+      .get("dx", "m, pitch along the track", &HalfSpaceGrid::dx)
+      .get("dy", "m, pitch across", &HalfSpaceGrid::dy)
+      .get("x", "m, cell centres along the track", [axis](const HalfSpaceGrid& grid) { return axis(grid, true); })
+      .get("y", "m, cell centres across", [axis](const HalfSpaceGrid& grid) { return axis(grid, false); })
       .def("__repr__", [](const HalfSpaceGrid& grid) {
         return "HalfSpaceGrid(nx=" + std::to_string(grid.nx()) + ", ny=" + std::to_string(grid.ny()) +
                ", dx=" + number(grid.dx()) + ", dy=" + number(grid.dy()) + ")";
@@ -114,30 +102,20 @@ void bind_solver(py::module_& m) {
       field("tolerance", &HalfSpaceSettings::tolerance, "-, change of the pressure in a step, sum |dp| / sum p"),
       field("max_iterations", &HalfSpaceSettings::max_iterations, "on the finest grid"));
 
-  py::class_<Solution, std::shared_ptr<Solution>>(m, "HalfSpaceContact", "Contact of two half-spaces.")
-      .def_property_readonly(
-          "pressure", [](const Solution& s) { return field_array(std::vector<double>(s.contact.pressure), s.grid); },
-          "Pa, shape (ny, nx)")
-      .def_property_readonly(
-          "force", [](const Solution& s) { return s.contact.force; }, "N")
-      .def_property_readonly(
-          "approach", [](const Solution& s) { return s.contact.approach; }, "m, from the datum of the gap")
-      .def_property_readonly(
-          "peak_pressure", [](const Solution& s) { return s.contact.peak_pressure; }, "Pa, largest cell value")
-      .def_property_readonly(
-          "area", [](const Solution& s) { return s.contact.area; }, "m2, cells under pressure")
-      .def_property_readonly(
-          "smooth_area", [](const Solution& s) { return s.contact.smooth_area; }, "m2, edge drawn through the cells")
-      .def_property_readonly(
-          "iterations", [](const Solution& s) { return s.contact.iterations; }, "on the finest grid")
-      .def_property_readonly(
-          "residual", [](const Solution& s) { return s.contact.residual; },
-          "-, change of the pressure in the last step")
-      .def_property_readonly(
-          "mismatch", [](const Solution& s) { return s.contact.mismatch; }, "m, largest gap or overlap left")
-      .def_property_readonly(
-          "touches_edge", [](const Solution& s) { return s.contact.touches_edge; },
-          "True when the grid is too small and the result is not to be used");
+  Told<Solution>(m, "HalfSpaceContact", "Contact of two half-spaces.")
+      .get("pressure", "Pa, shape (ny, nx)",
+           [](const Solution& s) { return field_array(std::vector<double>(s.contact.pressure), s.grid); })
+      .get("force", "N", [](const Solution& s) { return s.contact.force; })
+      .get("approach", "m, from the datum of the gap", [](const Solution& s) { return s.contact.approach; })
+      .get("peak_pressure", "Pa, largest cell value", [](const Solution& s) { return s.contact.peak_pressure; })
+      .get("area", "m2, cells under pressure", [](const Solution& s) { return s.contact.area; })
+      .get("smooth_area", "m2, edge drawn through the cells", [](const Solution& s) { return s.contact.smooth_area; })
+      .get("iterations", "on the finest grid", [](const Solution& s) { return s.contact.iterations; })
+      .get("residual", "-, change of the pressure in the last step",
+           [](const Solution& s) { return s.contact.residual; })
+      .get("mismatch", "m, largest gap or overlap left", [](const Solution& s) { return s.contact.mismatch; })
+      .get("touches_edge", "True when the grid is too small and the result is not to be used",
+           [](const Solution& s) { return s.contact.touches_edge; });
 
   m.def(
       "solve_for_force",
@@ -151,18 +129,8 @@ void bind_solver(py::module_& m) {
       py::arg_v("settings", HalfSpaceSettings{}, "..."), py::arg("initial_pressure") = py::none(),
       R"(Pressure between two bodies with any gap under a given force (Polonsky and Keer 1999).
 
-Parameters
-----------
-grid : HalfSpaceGrid
-gap : ndarray of float, shape (ny, nx)
-    m, undeformed distance of the surfaces, any datum.
-force : float
-    N, > 0.
-material : Elastic
-    Steel by default, both bodies.
-settings : HalfSpaceSettings
-initial_pressure : ndarray of float, shape (ny, nx), optional
-    Pa, a first guess.)");
+`gap`: m, undeformed distance of the surfaces, any datum; `force`: N, > 0; `material`: steel by default, both bodies;
+`initial_pressure`: Pa, a first guess.)");
   m.def(
       "solve_for_approach",
       [](const HalfSpaceGrid& grid, const Array& gap, double approach, const Elastic& material,
@@ -203,17 +171,8 @@ void bind_subsurface(py::module_& m) {
       py::arg("shear_y") = py::none(), py::arg("poisson") = 0.3,
       R"(Largest equivalent stresses with depth under pressure and shear.
 
-Parameters
-----------
-grid : HalfSpaceGrid
-pressure : ndarray of float, shape (ny, nx)
-    Pa, pushing into the body.
-depths : ndarray of float
-    m, increasing, >= 0.
-shear_x, shear_y : ndarray of float, shape (ny, nx), optional
-    Pa, acting on the body along +x and +y.
-poisson : float
-    Poisson's ratio.)");
+`pressure`: Pa, pushing into the body; `depths`: m, increasing, >= 0; `shear_x, shear_y`: Pa, acting on the body along
++x and +y; `poisson`: Poisson's ratio.)");
   m.def(
       "stress_at",
       [](const HalfSpaceGrid& grid, const Array& pressure, double x, double y, double z,

@@ -29,8 +29,7 @@ void bind_contact_law(py::module_ m) {
   value_type<Ellipse>(m, "Ellipse", "One Hertz ellipse per body, at its deepest point.",
                       field("closing_depth", &Ellipse::closing_depth,
                             "m, at which the lateral curvature is read; rolled paths have always 55 um"));
-  py::class_<Strips, std::shared_ptr<Strips>>(
-      m, "Strips", "All patches of a body by strips, non-elliptic (wingnose/contact/strips.hpp).")
+  Told<Strips>(m, "Strips", "All patches of a body by strips, non-elliptic (wingnose/contact/strips.hpp).")
       .def(py::init<>())
       .def("__repr__", [](const Strips&) { return "Strips()"; })
       .def(
@@ -106,14 +105,7 @@ void bind_contact_law(py::module_ m) {
       py::arg("path"), py::arg("crossing"), py::arg("wheel"), py::call_guard<py::gil_scoped_release>(),
       R"(Strips searched along a path: all patches of each body, the wheel held as the path was rolled.
 
-Parameters
-----------
-path : WheelPath
-    Rolled over this crossing.
-crossing : Crossing
-    From the room layout.
-wheel : WheelProfile
-    With which the path was rolled.)");
+`path`: rolled over this crossing; `crossing`: from the room layout; `wheel`: with which the path was rolled.)");
 }
 
 } // namespace wingnose::python

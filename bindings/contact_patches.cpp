@@ -6,8 +6,6 @@
 #include "wingnose/words/error.hpp"
 #include "wingnose/words/frame.hpp"
 
-#include <algorithm>
-
 namespace wingnose::python {
 
 using namespace contact;
@@ -34,17 +32,14 @@ void bind_results(py::module_& m) {
                  field("peak_pressure", &F::peak_pressure, "Pa"), field("area", &F::area, "m2"),
                  field("half_length", &F::half_length, "m"), field("half_width", &F::half_width, "m"),
                  field("mean_y", &F::mean_y, "m, centre of the pressure"))
-      .def_property_readonly(
-          "pressure",
-          [](const F& f) {
-            py::array_t<double> p({f.y.size(), f.x.size()});
-            std::copy(f.pressure.begin(), f.pressure.end(), p.mutable_data());
-            return p;
-          },
-          "Pa, [y, x]")
-      .def_property_readonly(
-          "turn", [](const F& f) { return f.turn.turn; },
-          "rad, change of the contact angle inside the contact; above 0.15 the half-space is stretched");
+      .get("pressure", "Pa, [y, x]",
+           [](const F& f) {
+             py::array_t<double> p({f.y.size(), f.x.size()});
+             std::copy(f.pressure.begin(), f.pressure.end(), p.mutable_data());
+             return p;
+           })
+      .get("turn", "rad, change of the contact angle inside the contact; above 0.15 the half-space is stretched",
+           [](const F& f) { return f.turn.turn; });
 
   using D = LawDeviation;
   result_type<D>(m, "LawDeviation", "Both fast laws beside the half-space solution for one lateral place.",
@@ -87,18 +82,15 @@ void bind_results(py::module_& m) {
       field("time", &S::time, "s, of that instant"), field("patches", &S::patches, "patches, by body, then across"),
       field("bodies", &S::bodies, "bodies that carry"),
       field("findings", &S::findings, "where the half-space is stretched"))
-      .def_property_readonly(
-          "fields",
-          [](const S& s) {
-            py::typing::Dict<py::str, PressureField> fields;
-            for (const BodyContact& body : s.bodies) {
-              if (body.field) {
-                fields[py::str(body.body)] = *body.field;
-              }
-            }
-            return fields;
-          },
-          "pressure fields by body, where asked for");
+      .get("fields", "pressure fields by body, where asked for", [](const S& s) {
+        py::typing::Dict<py::str, PressureField> fields;
+        for (const BodyContact& body : s.bodies) {
+          if (body.field) {
+            fields[py::str(body.body)] = *body.field;
+          }
+        }
+        return fields;
+      });
 }
 
 StationContact stand(const layout::Crossing& crossing, const profile::WheelProfile& wheel, double station, double force,
@@ -142,58 +134,18 @@ void bind_contact_patches(py::module_ m) {
         py::arg_v("material", Elastic{}, "..."),
         R"(Patches of a wheel that stands at one station of a crossing.
 
-Parameters
-----------
-crossing : Crossing
-    Bodies to stand on.
-wheel : WheelProfile
-    Wheel profile.
-station : float
-    m, of the axle.
-force : float
-    N, vertical load, > 0.
-law : str
-    "ellipse", "strips" or "half-space".
-lateral_offset : float
-    m, shift of the wheelset, + towards the crossing.
-roll, yaw : float
-    rad, of the wheel, up to 0.1.
-wheel_radius : float
-    m, at the taping line.
-cells : int
-    Cells of the half-space pressure fields on either side; 0 for none beside a fast law.
-material : Elastic
-    Steel by default.
-
-Returns
--------
-StationContact
-    Patches and, where asked for, pressure fields.)");
+`crossing`: bodies to stand on; `wheel`: wheel profile; `station`: m, of the axle; `force`: N, vertical load, > 0;
+`law`: "ellipse", "strips" or "half-space"; `lateral_offset`: m, shift of the wheelset, + towards the crossing; `roll,
+yaw`: rad, of the wheel, up to 0.1; `wheel_radius`: m, at the taping line; `cells`: cells of the half-space pressure
+fields on either side; 0 for none beside a fast law; `material`: steel by default. Returns patches and, where asked
+for, pressure fields.)");
   m.def("law_deviations", &deviations, py::arg("wheel"), py::arg("rail"), py::arg("lateral_offset"), py::arg("force"),
         py::kw_only(), py::arg("wheel_radius") = 0.46, py::arg("cells") = 64, py::arg_v("material", Elastic{}, "..."),
         R"(Both fast normal laws beside the half-space solution over lateral shifts of a wheel on plain rail.
 
-Parameters
-----------
-wheel : WheelProfile
-    Wheel profile.
-rail : RailHead
-    Rail head as it lies, its gauge point at half the gauge.
-lateral_offset : numpy.ndarray
-    m, shifts of the wheelset, + towards the field side.
-force : float
-    N, vertical, > 0.
-wheel_radius : float
-    m, at the taping line.
-cells : int
-    Cells of the half-space grid on either side.
-material : Elastic
-    Steel by default.
-
-Returns
--------
-list of LawDeviation
-    One per shift.)");
+`wheel`: wheel profile; `rail`: rail head as it lies, its gauge point at half the gauge; `lateral_offset`: m, shifts
+of the wheelset, + towards the field side; `force`: N, vertical, > 0; `wheel_radius`: m, at the taping line; `cells`:
+cells of the half-space grid on either side; `material`: steel by default. Returns one per shift.)");
 }
 
 } // namespace wingnose::python

@@ -13,8 +13,10 @@ PYBIND11_MODULE(_core, m) {
   m.attr("__version__") = wingnose::version;
   m.attr("__commit__") = wingnose::commit;
 
-  py::register_exception<wingnose::InputError>(m, "InputError", PyExc_ValueError);
-  py::register_exception<wingnose::ComputeError>(m, "ComputeError", PyExc_RuntimeError);
+  py::register_exception<wingnose::InputError>(m, "InputError", PyExc_ValueError).doc() =
+      "A file, key or argument that cannot be: says where, the value, what is allowed and what to do.";
+  py::register_exception<wingnose::ComputeError>(m, "ComputeError", PyExc_RuntimeError).doc() =
+      "A sound question that has no answer: says why.";
 
   using namespace wingnose::python;
   named_enum<wingnose::Direction>(m, "Direction", "Sense of a move over the crossing.");

@@ -15,7 +15,7 @@
 
 namespace wingnose::python {
 
-using ProgressCall = std::optional<py::typing::Callable<void(std::size_t, std::size_t)>>;
+using ProgressCall = std::optional<py::typing::Callable<py::object(std::size_t, std::size_t)>>;
 
 struct Watch {
   std::atomic<bool> cancel{false};

@@ -9,7 +9,6 @@
 
 #include <cmath>
 #include <limits>
-#include <string>
 
 namespace wingnose::python {
 
@@ -70,35 +69,31 @@ void bind_shapes(py::module_& m) {
 }
 
 void bind_surfaces(py::module_& m) {
-  py::class_<Body, std::shared_ptr<Body>>(m, "Body", "One named running surface of a crossing.")
+  Told<Body>(m, "Body", "One named running surface of a crossing.")
       .def_readonly("name", &Body::name, "\"wing\" or \"nose\"")
-      .def_property_readonly(
-          "x_begin", [](const Body& b) { return std::visit([](const auto& s) { return s.x_begin(); }, b.surface); },
-          "m, first station")
-      .def_property_readonly(
-          "x_end", [](const Body& b) { return std::visit([](const auto& s) { return s.x_end(); }, b.surface); },
-          "m, last station")
+      .get("x_begin", "m, first station",
+           [](const Body& b) { return std::visit([](const auto& s) { return s.x_begin(); }, b.surface); })
+      .get("x_end", "m, last station",
+           [](const Body& b) { return std::visit([](const auto& s) { return s.x_end(); }, b.surface); })
       .def("height", py::vectorize(&height_at), py::arg("x"), py::arg("y"),
            "Heights z (m) at stations `x` and lateral positions `y` (m); NaN off the body.")
       .def("section", &section_at, py::arg("x"), py::arg("points") = 401,
            "Cross-section at station `x` (m): y and z (m) across the body; empty arrays where it does not exist.")
       .def("__repr__", [](const Body& b) { return py::str("Body(name={!r})").format(b.name); });
 
-  py::class_<Crossing, std::shared_ptr<Crossing>>(m, "Crossing", "A crossing as a set of named running surfaces.")
+  Told<Crossing>(m, "Crossing", "A crossing as a set of named running surfaces.")
       .def_readonly("name", &Crossing::name, "name")
       .def_readonly("rate", &Crossing::rate, "N of 1:N")
       .def_readonly("gauge", &Crossing::gauge, "m")
-      .def_property_readonly(
-          "bodies",
-          [](const py::object& self) {
-            const auto& bodies = self.cast<const Crossing&>().bodies;
-            py::typing::Tuple<Body, py::ellipsis> out = py::tuple(bodies.size());
-            for (std::size_t i = 0; i < bodies.size(); ++i) {
-              out[i] = py::cast(bodies[i], py::return_value_policy::reference_internal, self);
-            }
-            return out;
-          },
-          "wing, nose")
+      .get("bodies", "wing, nose",
+           [](const py::object& self) {
+             const auto& bodies = self.cast<const Crossing&>().bodies;
+             py::typing::Tuple<Body, py::ellipsis> out = py::tuple(bodies.size());
+             for (std::size_t i = 0; i < bodies.size(); ++i) {
+               out[i] = py::cast(bodies[i], py::return_value_policy::reference_internal, self);
+             }
+             return out;
+           })
       .def("nose_thickness", &Crossing::nose_thickness, py::arg("x"), "Nose thickness (m) at station `x` (m).")
       .def("__repr__", [](const Crossing& c) {
         return py::str("Crossing(name={!r}, rate={!r}, gauge={!r})").format(c.name, c.rate, c.gauge);

@@ -24,7 +24,8 @@ def tidy(text: str) -> str:
     text = text.replace("    @classmethod\n    def __new__(cls, value):\n        ...\n", "")
     # A value with == and no hash: correct, but not what `object` promises.
     text = text.replace("__hash__: typing.ClassVar[None] = None", "__hash__: typing.ClassVar[None] = None  # type: ignore[assignment]")
-    text = re.sub(r"arg0: tuple\b(?!\[)", "arg0: tuple[typing.Any, ...]", text)
+    for plain, full in {"tuple": "tuple[typing.Any, ...]", "list": "list[typing.Any]", "dict": "dict[str, typing.Any]"}.items():
+        text = re.sub(rf"(: |-> ){plain}\b(?!\[)", rf"\1{full}", text)
     text = re.sub(r"os\.PathLike\b(?!\[)", "os.PathLike[str]", text)
     text = re.sub(r"(: [\w.]+) = None(?=[,)])", r"\1 | None = None", text)
     return text.replace("**kwargs)", "**kwargs: typing.Any)")

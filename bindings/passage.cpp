@@ -4,9 +4,6 @@
 
 #include "wingnose/passage/simulate.hpp"
 
-#include <memory>
-#include <vector>
-
 namespace wingnose::python {
 
 using namespace passage;
@@ -53,13 +50,12 @@ void bind_passage(py::module_ m) {
                 field("tolerance", &R::tolerance, "-, relative, adaptive method only"),
                 field("probes", &R::probes, "record rail and bearer motion at fixed points"),
                 field("probe_station", &R::probe_station, "m, where they lie; None: mid-way"));
-  py::class_<Plan, std::shared_ptr<Plan>>(
-      m, "Plan", "What passages share (wheel paths, laws of contact, track, vehicle); immutable, for any thread.")
+  Told<Plan>(m, "Plan",
+             "What passages share (wheel paths, laws of contact, track, vehicle); immutable, for any thread.")
       .def_readonly("from_", &Plan::from, "m, stretch covered by the reported wheel")
       .def_readonly("to", &Plan::to, "m")
-      .def_property_readonly(
-          "step", [](const Plan& p) { return p.steps->step; }, "s")
-      .def_property_readonly("wheels", &Plan::wheels, "number of wheels")
+      .get("step", "s", [](const Plan& p) { return p.steps->step; })
+      .get("wheels", "number of wheels", &Plan::wheels)
       .def("__repr__", [](const Plan& p) {
         return py::str("Plan(from_={!r}, to={!r}, wheels={!r})").format(p.from, p.to, p.wheels());
       });
@@ -84,20 +80,9 @@ void bind_passage(py::module_ m) {
       py::arg("from_") = -4.0, py::arg("to") = 4.0, py::arg("step") = 4e-5,
       R"(What passages share.
 
-Parameters
-----------
-paths : list of WheelPath
-    One per wheel, leading first, or one that all wheels take; from the room layout.
-track : ModalTrack
-    From `track.modal_track`.
-vehicle : VehicleModel
-    From `vehicle.assemble`.
-steel : Elastic
-    Material of wheel and rail.
-from_, to : float
-    m, stretch covered by the reported wheel.
-step : float
-    s, also the sampling step of the history.)");
+`paths`: one per wheel, leading first, or one that all wheels take; from the room layout; `track`: from
+`track.modal_track`; `vehicle`: from `vehicle.assemble`; `steel`: material of wheel and rail; `from_, to`: m, stretch
+covered by the reported wheel; `step`: s, also the sampling step of the history.)");
   m.def(
       "simulate",
       [](const std::shared_ptr<Plan>& plan, const Run& run) {

@@ -15,8 +15,10 @@ py::array_t<double> heights(const Curve& curve, const py::array_t<double>& y) {
   return py::vectorize([&curve](double at) { return curve.value(at); })(y);
 }
 
+using PieceRow = std::tuple<double, double, int, std::array<double, 9>, double>;
+
 void bind_curve(py::module_& m) {
-  py::class_<CurvePoint>(m, "CurvePoint", "Value (m), slope (-) and signed curvature (1/m) of a curve at one y.")
+  Told<CurvePoint>(m, "CurvePoint", "Value (m), slope (-) and signed curvature (1/m) of a curve at one y.")
       .def_readonly("value", &CurvePoint::value, "m")
       .def_readonly("slope", &CurvePoint::slope, "-")
       .def_readonly("curvature", &CurvePoint::curvature, "1/m, positive where the curve bends upward")
@@ -28,14 +30,29 @@ void bind_curve(py::module_& m) {
                    needed("depth", &Bump::depth, "m, largest change of the value"),
                    needed("width", &Bump::width, "m, full width"), needed("centre", &Bump::centre, "m, middle in y"));
 
-  py::class_<Curve, std::shared_ptr<Curve>>(m, "Curve",
-                                            "Plane curve z(y), y and z in m, the form of all cross-sections.")
+  Told<Curve>(m, "Curve", "Plane curve z(y), y and z in m, the form of all cross-sections.")
       .def("__call__", &heights, py::arg("y"),
            "Heights (m) at `y` (m); outside the range the value at the end is returned.")
       .def("at", &Curve::at, py::arg("y"), "Value, slope and curvature at one `y` (m).")
       .def("with_bump", &Curve::with, py::arg("bump"), "The same curve with one more smooth addition.")
-      .def_property_readonly("front", &Curve::front, "m, smallest y")
-      .def_property_readonly("back", &Curve::back, "m, largest y")
+      .get("front", "m, smallest y", &Curve::front)
+      .get("back", "m, largest y", &Curve::back)
+      .def("__eq__", &same<Curve>, py::arg("other"))
+      .def(py::pickle(
+          [](const Curve& c) {
+            std::vector<PieceRow> pieces;
+            for (const Piece& p : c.pieces()) {
+              pieces.emplace_back(p.from, p.to, static_cast<int>(p.kind), p.c, p.origin);
+            }
+            return py::make_tuple(pieces, c.bumps());
+          },
+          [](const py::tuple& state) {
+            std::vector<Piece> pieces;
+            for (const auto& [from, to, kind, c, origin] : state[0].cast<std::vector<PieceRow>>()) {
+              pieces.push_back({from, to, static_cast<Piece::Kind>(kind), c, origin});
+            }
+            return Curve(std::move(pieces), state[1].cast<std::vector<Bump>>());
+          }))
       .def("__repr__", [](const Curve& c) {
         return py::str("Curve(front={!r}, back={!r}, {} pieces)").format(c.front(), c.back(), c.pieces().size());
       });
@@ -52,8 +69,8 @@ void bind_wheel(py::module_& m) {
           "height", [](const WheelProfile& w, const py::array_t<double>& y) { return heights(w.curve, y); },
           py::arg("y"), "Growth of the rolling radius (m) at `y` (m), positive towards the flange tip.")
       .def("at", &WheelProfile::at, py::arg("y"), "Value, slope and curvature at one `y` (m).")
-      .def_property_readonly("y_min", &WheelProfile::y_min, "m, flange back side")
-      .def_property_readonly("y_max", &WheelProfile::y_max, "m, field face");
+      .get("y_min", "m, flange back side", &WheelProfile::y_min)
+      .get("y_max", "m, field face", &WheelProfile::y_max);
 
   ranged_type<Hollow>(m, "Hollow", "Hollow wear of a tread: loss of rolling radius at its centre.");
 
@@ -69,19 +86,8 @@ void bind_wheel(py::module_& m) {
       py::arg("y"), py::arg("height"), py::arg("noise"), py::arg("name") = "measured",
       R"(Wheel profile fitted to measured points.
 
-Parameters
-----------
-y, height : array_like
-    m, points in the wheel frame, either order.
-noise : float
-    m, standard deviation of the measurement, > 0.
-name : str
-    Name of the profile.
-
-Raises
-------
-InputError
-    Points not finite, too few, of implausible scale or not single-valued.)");
+`y, height`: m, points in the wheel frame, either order; `noise`: m, standard deviation of the measurement, > 0;
+`name`: name of the profile. Raises InputError: points not finite, too few, of implausible scale or not single-valued.)");
 }
 
 } // namespace
@@ -97,12 +103,7 @@ void bind_profile(py::module_ m) {
   m.def("rail_head", &rail_head, py::arg("name"), py::arg("inclination") = 0.0,
         R"(Head of a standard rail.
 
-Parameters
-----------
-name : str
-    "60E1", "54E1", ...
-inclination : float
-    rad, positive leans the head towards the track centre.)");
+`name`: "60E1", "54E1", ; `inclination`: rad, positive leans the head towards the track centre.)");
 
   value_type<RailSection>(
       m, "RailSection", "Bending properties of one rail.", needed("name", &RailSection::name, "name of the rail"),

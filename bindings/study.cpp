@@ -27,18 +27,14 @@ void bind_values(py::module_& m) {
                                 field("input", &assess::Estimate::input, "values put in"),
                                 field("forces", &assess::Estimate::forces, "P1 and P2"),
                                 field("assumptions", &assess::Estimate::assumptions, "what the numbers rest on"));
-  py::class_<Result, std::shared_ptr<Result>>(m, "Result", "A passage: path, histories without copies, numbers.")
+  Told<Result>(m, "Result", "A passage: path, histories without copies, numbers.")
       .def_readonly("geometry", &Result::geometry, "path and kinematics")
       .def_readonly("history", &Result::history, "what happened")
-      .def_property_readonly(
-          "measures", [](const Result& r) { return numbers_of(r.assessment); },
-          "every number told, by the keys of `wingnose.quantities`, in their units")
-      .def_property_readonly(
-          "landing_on", [](const Result& r) { return r.assessment.measures->landing_body; }, "body landed on")
-      .def_property_readonly(
-          "estimates", [](const Result& r) { return r.assessment.estimates; }, "closed forms")
-      .def_property_readonly(
-          "findings", [](const Result& r) { return r.assessment.findings; }, "what was found")
+      .get("measures", "every number told, by the keys of `wingnose.quantities`, in their units",
+           [](const Result& r) { return numbers_of(r.assessment); })
+      .get("landing_on", "body landed on", [](const Result& r) { return r.assessment.measures->landing_body; })
+      .get("estimates", "closed forms", [](const Result& r) { return r.assessment.estimates; })
+      .get("findings", "what was found", [](const Result& r) { return r.assessment.findings; })
       .def("__repr__", [](const Result& r) {
         return py::str("Result({} samples, {} findings)").format(r.history.time.size(), r.assessment.findings.size());
       });
@@ -81,17 +77,8 @@ void bind_steps(py::module_& m) {
       py::arg("case"), py::arg("track") = py::none(),
       R"(Run one case through all steps, its values kept as they are.
 
-Parameters
-----------
-case : Case
-    From `read_case`.
-track : ModalTrack, optional
-    Modes of `track_for(case)` built before, to share them between cases.
-
-Returns
--------
-Result
-    Geometry, history without copies, numbers, findings. For named arrays and files: `run`.)");
+`case`: from `read_case`; `track`: modes of `track_for(case)` built before, to share them between cases. Returns
+geometry, history without copies, numbers, findings. For named arrays and files: `run`.)");
   m.def(
       "contact_trail",
       [](C c, const Result& r) {
@@ -110,18 +97,14 @@ Result
       "What the passage of a case does to its new steel; raises ComputeError where there is no landing.");
   result_type<Instant>(m, "Instant", "An instant of a passage and what the bodies carry then.",
                        field("time", &Instant::time, "s"), field("station", &Instant::station, "m, of the axle"))
-      .def_property_readonly(
-          "moment", [](const Instant& i) { return name(i.moment); }, "transfer, landing or peak")
-      .def_property_readonly(
-          "loads",
-          [](const Instant& i) {
-            py::typing::Dict<py::str, py::float_> loads;
-            for (const contact::BodyLoad& load : i.loads) {
-              loads[py::str(load.body)] = load.vertical;
-            }
-            return loads;
-          },
-          "N, vertical force by body");
+      .get("moment", "transfer, landing or peak", [](const Instant& i) { return name(i.moment); })
+      .get("loads", "N, vertical force by body", [](const Instant& i) {
+        py::typing::Dict<py::str, py::float_> loads;
+        for (const contact::BodyLoad& load : i.loads) {
+          loads[py::str(load.body)] = load.vertical;
+        }
+        return loads;
+      });
   m.def(
       "instant",
       [](C c, const Result& r, const std::string& at) {
@@ -130,20 +113,9 @@ Result
       py::arg("case"), py::arg("result"), py::arg("at"),
       R"(An instant of a passage: station of the axle and the force of every body.
 
-Parameters
-----------
-case : Case
-    What was run.
-result : Result
-    What came of it.
-at : str
-    "transfer" (both bodies carry the same), "landing" (first peak of the force) or "peak" (largest force on the body
-    landed on).
-
-Returns
--------
-Instant
-    Time, station, forces. Raises ComputeError where the passage has no such instant.
+`case`: what was run; `result`: what came of it; `at`: "transfer" (both bodies carry the same), "landing" (first peak
+of the force) or "peak" (largest force on the body landed on). Returns time, station, forces. Raises ComputeError
+where the passage has no such instant.
 
 Examples
 --------
@@ -157,24 +129,19 @@ Examples
 
 void bind_many(py::module_& m) {
   named_enum<Outcome::State>(m, "State", "How far a case of many has come.");
-  py::class_<SharedParts, std::shared_ptr<SharedParts>>(
-      m, "SharedParts", "Tracks and wheel paths that outlive one call; used by one call at a time.")
+  Told<SharedParts>(m, "SharedParts", "Tracks and wheel paths that outlive one call; used by one call at a time.")
       .def(py::init<>());
-  py::class_<Outcome, std::shared_ptr<Outcome>>(m, "Outcome", "Answer of one case, or why there is none.")
+  Told<Outcome>(m, "Outcome", "Answer of one case, or why there is none.")
       .def_readonly("state", &Outcome::state, "how far it came")
-      .def_property_readonly(
-          "measures", [](const Outcome& o) { return numbers_of(o.assessment.value_or(assess::Assessment{})); },
-          "every number told, by key; None where there is none")
-      .def_property_readonly(
-          "findings", [](const Outcome& o) { return o.assessment ? o.assessment->findings : Findings{}; },
-          "what was found")
-      .def_property_readonly(
-          "result",
-          [](const Outcome& o) {
-            return o.kept ? std::make_shared<Result>(Result{o.kept->geometry, o.kept->history, *o.assessment})
-                          : nullptr;
-          },
-          "with path and history, when kept")
+      .get("measures", "every number told, by key; None where there is none",
+           [](const Outcome& o) { return o.assessment ? numbers_of(*o.assessment) : numbers_of({}, {}); })
+      .get("findings", "what was found",
+           [](const Outcome& o) { return o.assessment ? o.assessment->findings : Findings{}; })
+      .get("result", "with path and history, when kept",
+           [](const Outcome& o) {
+             return o.kept ? std::make_shared<Result>(Result{o.kept->geometry, o.kept->history, *o.assessment})
+                           : nullptr;
+           })
       .def_readonly("failure", &Outcome::failure, "why there is no answer")
       .def("__repr__", [](const Outcome& o) {
         return py::str("Outcome({}, failure={!r})").format(py::cast(o.state).attr("name"), o.failure);
@@ -202,27 +169,11 @@ void bind_many(py::module_& m) {
       py::arg("keep_history") = false, py::arg("progress") = py::none(), py::arg("parts") = py::none(),
       R"(Run many cases, tracks and wheel paths shared among them.
 
-Parameters
-----------
-cases : sequence of Case
-    What to run. A case that fails does not stop the others.
-threads : int
-    0: one per core.
-probes : bool
-    Record rail and bearer motion; cases then cannot advance eight at a time.
-steel : bool
-    What the landings do to the steel, too.
-keep_history : bool
-    Keep histories, wheel paths and crossings; about 1 MB per case.
-progress : callable, optional
-    Called with the number of cases done and their total.
-parts : SharedParts, optional
-    Tracks and wheel paths kept from call to call.
-
-Returns
--------
-list of Outcome
-    One per case, in order; the same bits whatever the number of threads.)");
+`cases`: what to run. A case that fails does not stop the others; `threads`: 0: one per core; `probes`: record rail
+and bearer motion; cases then cannot advance eight at a time; `steel`: what the landings do to the steel, too;
+`keep_history`: keep histories, wheel paths and crossings; about 1 MB per case; `progress`: called with the number of
+cases done and their total; `parts`: tracks and wheel paths kept from call to call. Returns one per case, in order;
+the same bits whatever the number of threads.)");
 }
 
 } // namespace

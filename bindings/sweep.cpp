@@ -116,45 +116,28 @@ Tree whole(const Sweep& sweep, const RowsDict& columns) {
 
 void bind_sweep_itself(py::module_& m) {
   using S = const ScriptSweep&;
-  py::class_<ScriptSweep, std::shared_ptr<ScriptSweep>>(m, "Sweep", R"(Which keys of a case vary and how.
+  Told<ScriptSweep>(m, "Sweep", R"(Which keys of a case vary and how.
 
-Parameters
-----------
-case : Case
-    The case whose keys vary.
-columns : dict of str to sequence
-    Values of each key, in the unit of the key. Of a grid the dearer keys (KeyInfo.cost) are put first; the
-    last varies fastest.
-grid : bool
-    True: all combinations. False: points, one value per case in every column.
-probes : bool
-    Record rail and bearer motion; cases then cannot advance eight at a time.
-steel : bool
-    What the landings do to the steel, too.
-history_every : int
-    Store every n-th sample of the force histories; 0 none.)")
+`case`: the case whose keys vary; `columns`: values of each key, in the unit of the key. Of a grid the dearer keys
+(KeyInfo.cost) are put first; the last varies fastest; `grid`: true: all combinations. False: points, one value per
+case in every column; `probes`: record rail and bearer motion; cases then cannot advance eight at a time; `steel`:
+what the landings do to the steel, too; `history_every`: store every n-th sample of the force histories; 0 none.)")
       .def(py::init(&make_sweep), py::arg("case"), py::arg("columns"), py::kw_only(), py::arg("grid") = true,
            py::arg("probes") = false, py::arg("steel") = false, py::arg("history_every") = 0)
       .def("__len__", [](S s) { return s.sweep->count(); })
-      .def_property_readonly(
-          "case", [](S s) { return s.of; }, "the case whose keys vary")
-      .def_property_readonly(
-          "columns",
-          [](S s) {
-            py::typing::Dict<py::str, std::vector<cases::KeyValue>> columns;
-            for (const auto& column : s.sweep->columns()) {
-              columns[py::str(column.key)] = py::cast(column.values);
-            }
-            return columns;
-          },
-          "values of each key, in the order in which they vary")
-      .def_property_readonly(
-          "grid", [](S s) { return s.sweep->grid(); }, "all combinations, or points")
-      .def_property_readonly(
-          "history_every", [](S s) { return s.sweep->content().history_every; }, "samples of histories stored, 0 none")
-      .def_property_readonly(
-          "fingerprint", [](S s) { return io::fingerprint(s.sweep->stream()); },
-          "checksum of all that decides the numbers")
+      .get("base", "the case whose keys vary", [](S s) { return s.of; })
+      .get("columns", "values of each key, in the order in which they vary",
+           [](S s) {
+             py::typing::Dict<py::str, std::vector<cases::KeyValue>> columns;
+             for (const auto& column : s.sweep->columns()) {
+               columns[py::str(column.key)] = py::cast(column.values);
+             }
+             return columns;
+           })
+      .get("grid", "all combinations, or points", [](S s) { return s.sweep->grid(); })
+      .get("history_every", "samples of histories stored, 0 none", [](S s) { return s.sweep->content().history_every; })
+      .get("fingerprint", "checksum of all that decides the numbers",
+           [](S s) { return io::fingerprint(s.sweep->stream()); })
       .def(
           "values",
           [](S s, std::size_t i) {
@@ -168,6 +151,12 @@ history_every : int
             return values;
           },
           py::arg("index"), "values of one case, by key")
+      .def(
+          "case",
+          [](const py::object& self, std::size_t i) {
+            return self.attr("base").attr("vary")(self.attr("values")(i)).cast<ScriptCase>();
+          },
+          py::arg("index"), "one case")
       .def(
           "tree", [](S s, const RowsDict& rows) { return whole(*s.sweep, rows); }, py::arg("rows"),
           "What a file of it would hold, with these rows of all cases.")
@@ -186,10 +175,9 @@ history_every : int
   m.def(
       "read_sweep",
       [](const std::filesystem::path& file) {
-        auto read = io::read_file(file, "sweep", study::read_sweep).value;
-        const cases::Case& base = read.document().base();
-        ScriptCase of{read.document(), base.source_text, base.name, file.parent_path(), py::list()};
-        return ScriptSweep{std::make_shared<const Sweep>(std::move(read)), std::move(of)};
+        const std::string named = io::read_sheet(file, "sweep").sheet.text("case", "the name of a case file in quotes");
+        return ScriptSweep{std::make_shared<const Sweep>(io::read_file(file, "sweep", study::read_sweep).value),
+                           read_case(file.parent_path() / named)};
       },
       py::arg("file"), "Sweep of a TOML sweep file.");
 }
@@ -213,8 +201,8 @@ void bind_file(py::module_& m) {
                      field("index", &Chunk::index, "of the chunk"), field("begin", &Chunk::begin, "first case"),
                      field("end", &Chunk::end, "one behind the last case"));
   // HDF5 is not thread-safe as commonly built: Python's own lock is kept while a file is written.
-  py::class_<OpenSweepFile, std::shared_ptr<OpenSweepFile>>(
-      m, "SweepFile", "The file of a sweep under way: made, or opened to go on. Use it in a `with` block.")
+  Told<OpenSweepFile>(m, "SweepFile",
+                      "The file of a sweep under way: made, or opened to go on. Use it in a `with` block.")
       .def(py::init([](const std::filesystem::path& file, const ScriptSweep& sweep, std::size_t cases_per_chunk) {
              quantity::Stream stream = sweep.sweep->stream();
              io::StreamFile made(file, stream, cases_per_chunk);
@@ -223,8 +211,7 @@ void bind_file(py::module_& m) {
            py::arg("file"), py::arg("sweep"), py::arg("cases_per_chunk") = 1024)
       .def(
           "missing", [](OpenSweepFile& self) { return self.get().missing(); }, "chunks not complete, in order")
-      .def_property_readonly(
-          "cases_complete", [](OpenSweepFile& self) { return self.get().cases_complete(); }, "cases stored")
+      .get("cases_complete", "cases stored", [](OpenSweepFile& self) { return self.get().cases_complete(); })
       .def(
           "write",
           [](OpenSweepFile& self, const Chunk& chunk, const RowsDict& rows) {
@@ -262,24 +249,10 @@ void bind_sweep(py::module_ m) {
       py::arg("progress") = py::none(), py::arg("parts") = py::none(),
       R"(Answer cases [begin, end) of a sweep.
 
-Parameters
-----------
-sweep : Sweep
-    What varies.
-begin, end : int
-    First case, and one behind the last.
-threads : int
-    0: one per core.
-progress : callable, optional
-    Called with the number of cases done and their total.
-parts : SharedParts, optional
-    Tracks and wheel paths kept from call to call.
-
-Returns
--------
-dict of str to ndarray
-    By path as in a sweep file, one row per case: "measures/p2_kN", "status", "failure", "gravity", "findings", ...
-    They do not depend on `threads` or on how a sweep is cut.)");
+`sweep`: what varies; `begin, end`: first case, and one behind the last; `threads`: 0: one per core; `progress`:
+called with the number of cases done and their total; `parts`: tracks and wheel paths kept from call to call. Returns
+by path as in a sweep file, one row per case: "measures/p2_kN", "status", "failure", "gravity", "findings", ... They
+do not depend on `threads` or on how a sweep is cut.)");
 }
 
 } // namespace wingnose::python

@@ -6,7 +6,6 @@
 
 #include <pybind11/complex.h>
 
-#include <algorithm>
 #include <complex>
 
 namespace wingnose::python {
@@ -45,14 +44,12 @@ void bind_description(py::module_& m) {
 void bind_track(py::module_ m) {
   bind_description(m);
 
-  py::class_<Assembly, std::shared_ptr<Assembly>>(m, "Assembly", "Finite-element matrices of a track.")
-      .def_property_readonly(
-          "node", [](const py::object& self) { return view(self.cast<const Assembly&>().node, self); },
-          "m, stations of the rail nodes")
-      .def_property_readonly(
-          "seat_station", [](const py::object& self) { return view(self.cast<const Assembly&>().seat_station, self); },
-          "m, stations of the rail seats")
-      .def_property_readonly("dofs", &Assembly::dofs, "number of degrees of freedom")
+  Told<Assembly>(m, "Assembly", "Finite-element matrices of a track.")
+      .get("node", "m, stations of the rail nodes",
+           [](const py::object& self) { return view(self.cast<const Assembly&>().node, self); })
+      .get("seat_station", "m, stations of the rail seats",
+           [](const py::object& self) { return view(self.cast<const Assembly&>().seat_station, self); })
+      .get("dofs", "number of degrees of freedom", &Assembly::dofs)
       .def("__repr__", [](const Assembly& a) {
         return py::str("Assembly(dofs={}, seats={})").format(a.dofs(), a.seat_station.size());
       });
@@ -69,21 +66,8 @@ void bind_track(py::module_ m) {
       py::arg("assembly"), py::arg("load"), py::arg("x_load"), py::arg("at"),
       R"(Static deflection of the rail.
 
-Parameters
-----------
-assembly : Assembly
-    From `assemble`.
-load : float
-    N, downward.
-x_load : float
-    m, where it acts.
-at : array_like
-    m, where the deflection is wanted.
-
-Returns
--------
-ndarray
-    m, downward positive.)");
+`assembly`: from `assemble`; `load`: N, downward; `x_load`: m, where it acts; `at`: m, where the deflection is wanted.
+Returns m, downward positive.)");
   m.def(
       "receptance",
       [](const Assembly& assembly, double x, const Array& frequency) {
@@ -96,33 +80,19 @@ ndarray
       py::arg("assembly"), py::arg("x"), py::arg("frequency"),
       R"(Point receptance of the rail, direct solution with loss factors.
 
-Parameters
-----------
-assembly : Assembly
-    From `assemble`.
-x : float
-    m, station of force and answer.
-frequency : array_like
-    Hz.
+`assembly`: from `assemble`; `x`: m, station of force and answer; `frequency`: Hz. Returns m/N.)");
 
-Returns
--------
-ndarray of complex
-    m/N.)");
-
-  py::class_<ModalTrack, std::shared_ptr<ModalTrack>>(
-      m, "ModalTrack", "Complex modes of a track with residual compliance; built once and shared by all passages.")
-      .def_property_readonly(
-          "assembly", [](const ModalTrack& t) -> const Assembly& { return t.assembly; }, "the matrices it came from")
+  Told<ModalTrack>(m, "ModalTrack",
+                   "Complex modes of a track with residual compliance; built once and shared by all passages.")
+      .get("assembly", "the matrices it came from", [](const ModalTrack& t) -> const Assembly& { return t.assembly; })
       .def_readonly("modes", &ModalTrack::modes, "number of complex modes")
       .def_readonly("highest_frequency", &ModalTrack::highest_frequency, "Hz, highest mode kept")
       .def_readonly("bilinearity_error", &ModalTrack::bilinearity_error,
                     "-, largest relative error of the modal static compliance")
-      .def_property_readonly("begin", &ModalTrack::begin, "m, first station")
-      .def_property_readonly("end", &ModalTrack::end, "m, last station")
-      .def_property_readonly(
-          "decay", [](const py::object& self) { return view(self.cast<const ModalTrack&>().lambda_re, self); },
-          "rad/s, real parts of the eigenvalues (padded)")
+      .get("begin", "m, first station", &ModalTrack::begin)
+      .get("end", "m, last station", &ModalTrack::end)
+      .get("decay", "rad/s, real parts of the eigenvalues (padded)",
+           [](const py::object& self) { return view(self.cast<const ModalTrack&>().lambda_re, self); })
       .def("residual_at", &ModalTrack::residual_at, py::arg("x"), "Residual compliance (m/N) at station `x` (m).")
       .def("__repr__", [](const ModalTrack& t) {
         return py::str("ModalTrack(modes={}, begin={!r}, end={!r}, highest_frequency={:.0f})")

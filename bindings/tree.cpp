@@ -6,6 +6,9 @@
 #include "wingnose/io/tree_file.hpp"
 #include "wingnose/study/examples.hpp"
 
+#include <functional>
+#include <numeric>
+
 namespace wingnose::python {
 
 using quantity::Quantity;
@@ -38,7 +41,8 @@ py::list groups_of(const Tree& tree) {
       attributes["long_name"] = a.label.empty() ? a.name : a.label;
       attributes["description"] = a.meaning;
       attributes["detail"] = details[static_cast<std::size_t>(a.detail)];
-      const bool read = a.size() > 0 || a.shape.empty() || std::count(a.shape.begin(), a.shape.end(), 0U) > 0;
+      const bool read =
+          a.size() == std::accumulate(a.shape.begin(), a.shape.end(), std::size_t{1}, std::multiplies<>());
       arrays.append(py::make_tuple(a.name, py::tuple(py::cast(a.dims)), read ? values_of(a) : py::none(), attributes));
     }
     groups.append(py::make_tuple(group.path, group.title, layouts[static_cast<std::size_t>(group.layout)], arrays));
@@ -48,31 +52,20 @@ py::list groups_of(const Tree& tree) {
 
 void bind_quantities(py::module_& m) {
   const auto mark = [](const Quantity& q) { return q.uses.mark; };
-  py::class_<Quantity>(m, "Quantity", "A number a passage is told by.")
-      .def_property_readonly(
-          "key", [](const Quantity& q) { return q.key; }, "name, with its unit as the last part")
-      .def_property_readonly(
-          "unit", [](const Quantity& q) { return q.unit.name; }, "unit")
-      .def_property_readonly(
-          "per_si", [](const Quantity& q) { return q.unit.per_si; }, "units in one SI unit")
-      .def_property_readonly(
-          "label", [](const Quantity& q) { return q.label; }, "name in print")
-      .def_property_readonly(
-          "decimals", [](const Quantity& q) { return q.decimals; }, "sensible in print")
-      .def_property_readonly(
-          "meaning", [](const Quantity& q) { return q.meaning; }, "meaning")
-      .def_property_readonly(
-          "section", [](const Quantity& q) { return quantity::title(q.section); }, "part of an answer")
-      .def_property_readonly("of_steel", &quantity::of_steel, "what the landing does to the steel")
-      .def_property_readonly(
-          "compared", [](const Quantity& q) { return q.uses.compared; }, "`compare` tells it")
-      .def_property_readonly(
-          "swept", [](const Quantity& q) { return q.uses.swept; }, "a column of sweeps")
-      .def_property_readonly(
-          "limited", [](const Quantity& q) { return q.uses.limit != quantity::Limit::none; }, "may be a limit")
-      .def_property_readonly("mark", mark, "value beyond which something else happens, or None")
-      .def_property_readonly(
-          "beyond", [](const Quantity& q) { return q.uses.beyond; }, "what happens beyond it")
+  Told<Quantity>(m, "Quantity", "A number a passage is told by.")
+      .get("key", "name, with its unit as the last part", [](const Quantity& q) { return q.key; })
+      .get("unit", "unit", [](const Quantity& q) { return q.unit.name; })
+      .get("per_si", "units in one SI unit", [](const Quantity& q) { return q.unit.per_si; })
+      .get("label", "name in print", [](const Quantity& q) { return q.label; })
+      .get("decimals", "sensible in print", [](const Quantity& q) { return q.decimals; })
+      .get("meaning", "meaning", [](const Quantity& q) { return q.meaning; })
+      .get("section", "part of an answer", [](const Quantity& q) { return quantity::title(q.section); })
+      .get("of_steel", "what the landing does to the steel", &quantity::of_steel)
+      .get("compared", "`compare` tells it", [](const Quantity& q) { return q.uses.compared; })
+      .get("swept", "a column of sweeps", [](const Quantity& q) { return q.uses.swept; })
+      .get("limited", "may be a limit", [](const Quantity& q) { return q.uses.limit != quantity::Limit::none; })
+      .get("mark", "value beyond which something else happens, or None", mark)
+      .get("beyond", "what happens beyond it", [](const Quantity& q) { return q.uses.beyond; })
       .def("__repr__", [](const Quantity& q) { return py::str("Quantity({!r})").format(q.key); });
   m.def(
       "quantities",
@@ -89,32 +82,35 @@ void bind_quantities(py::module_& m) {
 } // namespace
 
 void bind_findings(py::module_ m) {
-  py::class_<Finding, std::shared_ptr<Finding>>(m, "Finding", "What a reader must know beside the numbers.")
+  Told<Finding>(m, "Finding", "What a reader must know beside the numbers.")
       .def(py::init([](const std::string& kind, std::string what, std::string where) {
              const auto all = finding_kinds();
              const auto known = std::find_if(all.begin(), all.end(), [&](const auto& w) { return w.key == kind; });
              return Finding{known == all.end() ? FindingKind::reading : known->kind, std::move(what), std::move(where)};
            }),
            py::arg("kind"), py::arg("what"), py::arg("where") = "")
-      .def_property_readonly(
-          "kind", [](const Finding& f) { return words_of(f.kind).key; }, "such as \"rim_contact\"")
-      .def_property_readonly(
-          "gravity", [](const Finding& f) { return name(gravity_of(f)); }, "note, warning or grave")
+      .get("kind", "such as \"rim_contact\"", [](const Finding& f) { return words_of(f.kind).key; })
+      .get("gravity", "note, warning or grave", [](const Finding& f) { return name(gravity_of(f)); })
       .def_readonly("where", &Finding::where, "where it holds; empty: everywhere")
       .def_readonly("what", &Finding::what, "what was found")
-      .def_property_readonly(
-          "advice", [](const Finding& f) { return words_of(f.kind).advice; }, "what to do")
-      .def(
-          "__eq__", [](const Finding& a, const Finding& b) { return a == b; }, py::arg("other"), py::is_operator())
+      .get("advice", "what to do", [](const Finding& f) { return words_of(f.kind).advice; })
+      .def("__eq__", &same<Finding>, py::arg("other"))
+      .def("__reduce__",
+           [](const py::object& self) {
+             const auto& f = self.cast<const Finding&>();
+             return py::make_tuple(py::type::of(self), py::make_tuple(words_of(f.kind).key, f.what, f.where));
+           })
       .def("__str__", [](const Finding& f) { return sentence(f); })
       .def("__repr__",
            [](const Finding& f) { return py::str("Finding({!r}, {!r})").format(words_of(f.kind).key, sentence(f)); });
 }
 
-py::typing::Dict<py::str, std::optional<double>> numbers_of(const assess::Assessment& a) {
+py::typing::Dict<py::str, std::optional<double>> numbers_of(const assess::Assessment& a,
+                                                            std::initializer_list<quantity::Section> sections) {
   py::typing::Dict<py::str, std::optional<double>> numbers;
   for (const Quantity& q : quantity::quantities()) {
-    const auto si = q.of(a);
+    const bool asked = std::find(sections.begin(), sections.end(), q.section) != sections.end();
+    const auto si = asked ? q.of(a) : std::nullopt;
     numbers[py::str(std::string(q.key))] = py::cast(si ? std::optional(*si * q.unit.per_si) : std::nullopt);
   }
   return numbers;
@@ -122,15 +118,14 @@ py::typing::Dict<py::str, std::optional<double>> numbers_of(const assess::Assess
 
 void bind_tree(py::module_ m) {
   bind_quantities(m);
-  py::class_<Tree, std::shared_ptr<Tree>>(m, "Tree", "An answer as named arrays with unit and meaning, in groups.")
-      .def_property_readonly("kind", &Tree::kind, "run, speeds, comparison, ...")
-      .def_property_readonly(
-          "attributes",
-          [](const Tree& t) { return std::map<std::string, std::string>(t.attributes.begin(), t.attributes.end()); },
-          "name of the case, version, ...")
-      .def_property_readonly("groups", &groups_of,
-                             "path, title, layout and arrays of each group; an array is name, dims, values (None: not "
-                             "read) and attributes");
+  Told<Tree>(m, "Tree", "An answer as named arrays with unit and meaning, in groups.")
+      .get("kind", "run, speeds, comparison, ...", &Tree::kind)
+      .get("attributes", "name of the case, version, ...",
+           [](const Tree& t) { return std::map<std::string, std::string>(t.attributes.begin(), t.attributes.end()); })
+      .get("groups",
+           "path, title, layout and arrays of each group; an array is name, dims, values (None: not "
+           "read) and attributes",
+           &groups_of);
   // HDF5 is not thread-safe as commonly built: Python's own lock is kept while a file is open.
   m.def("write_tree", &io::write_tree, py::arg("file"), py::arg("tree"), "Store an answer in HDF5, all or nothing.");
   m.def(

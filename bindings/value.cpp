@@ -1,8 +1,6 @@
 // The parts of value.hpp that do not depend on the type.
 #include "value.hpp"
 
-#include <algorithm>
-
 namespace wingnose::python {
 
 namespace {

@@ -18,6 +18,7 @@
 
 #include <algorithm>
 #include <memory>
+#include <optional>
 #include <string>
 #include <tuple>
 #include <type_traits>
@@ -28,6 +29,11 @@ namespace wingnose::python {
 
 namespace py = pybind11;
 using Array = py::array_t<double, py::array::c_style | py::array::forcecast>;
+
+// == of C++ values that are no fields of which Python knows.
+template <class T> bool same(const T& value, const py::object& other) {
+  return py::isinstance<T>(other) && value == other.cast<const T&>();
+}
 
 template <class M> struct is_vector : std::false_type {};
 template <class X> struct is_vector<std::vector<X>> : std::true_type {};
@@ -56,6 +62,28 @@ inline std::vector<double> to_vector(const Array& array) {
   }
   return {array.data(), array.data() + array.size()};
 }
+
+// A class with properties that are computed: name, meaning, how.
+template <class T> struct Told : py::class_<T, std::shared_ptr<T>> {
+  using Base = py::class_<T, std::shared_ptr<T>>;
+  using Base::Base;
+  template <class Get, class... More> Told& get(const char* name, const char* doc, Get get, const More&... more) {
+    Base::def_property_readonly(name, get, doc, more...);
+    return *this;
+  }
+  template <class... A> Told& def(A&&... arguments) {
+    Base::def(std::forward<A>(arguments)...);
+    return *this;
+  }
+  template <class... A> Told& def_readonly(A&&... arguments) {
+    Base::def_readonly(std::forward<A>(arguments)...);
+    return *this;
+  }
+  template <class... A> Told& def_property_readonly(A&&... arguments) {
+    Base::def_property_readonly(std::forward<A>(arguments)...);
+    return *this;
+  }
+};
 
 // What the constructor takes for a member of type M, and how it becomes one.
 template <class M>
@@ -97,7 +125,7 @@ template <class T, class M> Field<T, M, true> needed(const char* name, M T::*mem
   return {name, member, doc};
 }
 
-template <class T, class F> void define_property(py::class_<T, std::shared_ptr<T>>& type, const F& f) {
+template <class T, class F> void define_property(Told<T>& type, const F& f) {
   using M = typename F::Member;
   const auto member = f.member;
   if constexpr (std::is_same_v<M, std::vector<double>>) {
@@ -171,10 +199,9 @@ template <class... F> std::string numpydoc(const char* summary, const char* head
 
 // A value made by the library only (results): properties, repr and == but no constructor.
 template <class T, class... F>
-py::class_<T, std::shared_ptr<T>> result_type(py::module_& m, const char* name, const char* summary,
-                                              const F&... fields) {
+Told<T> result_type(py::module_& m, const char* name, const char* summary, const F&... fields) {
   const std::string doc = numpydoc(summary, "Attributes", fields...);
-  py::class_<T, std::shared_ptr<T>> type(m, name, doc.c_str());
+  Told<T> type(m, name, doc.c_str());
   (define_property<T>(type, fields), ...);
   const std::vector<std::string> names{fields.name...};
   type.def("__repr__", [names](const py::object& self) { return value_repr(self, names); });
@@ -186,10 +213,9 @@ py::class_<T, std::shared_ptr<T>> result_type(py::module_& m, const char* name, 
 
 // A value a user may make: result_type plus constructor, replace, copy and pickle.
 template <class T, class... F>
-py::class_<T, std::shared_ptr<T>> value_type(py::module_& m, const char* name, const char* summary,
-                                             const F&... fields) {
+Told<T> value_type(py::module_& m, const char* name, const char* summary, const F&... fields) {
   const std::string doc = numpydoc(summary, "Parameters", fields...);
-  py::class_<T, std::shared_ptr<T>> type(m, name, doc.c_str());
+  Told<T> type(m, name, doc.c_str());
   const T defaults{};
   type.def(py::init([fields...](const Argument<typename F::Member>&... arguments) {
              T value{};
@@ -248,7 +274,7 @@ template <class T, std::size_t i> struct RangedField {
   static constexpr auto in = ranges(static_cast<const T*>(nullptr))[i];
   using Member = std::conditional_t<in.number != nullptr, double, int>;
   const char* name = in.name.data();
-  Member T::*member = [] {
+  static constexpr auto member = [] {
     if constexpr (in.number != nullptr) {
       return in.number;
     } else {
@@ -260,13 +286,19 @@ template <class T, std::size_t i> struct RangedField {
                                     wingnose::number(in.range.least) + " to " + wingnose::number(in.range.most);
     return text.c_str();
   }();
-  [[nodiscard]] auto argument(const T& defaults) const { return py::arg_v(name, defaults.*member); }
+  // One whose default its own range does not allow must be given.
+  [[nodiscard]] auto argument(const T& defaults) const {
+    if constexpr (within(T{}.*member, in.range)) {
+      return py::arg_v(name, defaults.*member);
+    } else {
+      return py::arg(name);
+    }
+  }
 };
 
 // value_type with all members that have a range, and the fields given.
 template <class T, class... F>
-py::class_<T, std::shared_ptr<T>> ranged_type(py::module_& m, const char* name, const char* summary,
-                                              const F&... fields) {
+Told<T> ranged_type(py::module_& m, const char* name, const char* summary, const F&... fields) {
   constexpr std::size_t count = ranges(static_cast<const T*>(nullptr)).size();
   return [&]<std::size_t... i>(std::index_sequence<i...>) {
     return value_type<T>(m, name, summary, fields..., RangedField<T, i>{}...);

@@ -27,13 +27,10 @@ void bind_vehicle(py::module_ m) {
                             field("wheel_x", &VehicleModel::wheel_x, "m"),
                             field("static_load", &VehicleModel::static_load, "N per wheel on level track"),
                             field("coordinate", &VehicleModel::coordinate, "names of the coordinates"))
-      .def_property_readonly(
-          "M", [](const VehicleModel& v) -> const Eigen::MatrixXd& { return v.M; }, "kg, kg m2")
-      .def_property_readonly(
-          "C", [](const VehicleModel& v) -> const Eigen::MatrixXd& { return v.C; }, "N s/m, ...")
-      .def_property_readonly(
-          "K", [](const VehicleModel& v) -> const Eigen::MatrixXd& { return v.K; }, "N/m, ...")
-      .def_property_readonly("wheels", &VehicleModel::wheels, "number of wheels");
+      .get("M", "kg, kg m2", [](const VehicleModel& v) -> const Eigen::MatrixXd& { return v.M; })
+      .get("C", "N s/m, ...", [](const VehicleModel& v) -> const Eigen::MatrixXd& { return v.C; })
+      .get("K", "N/m, ...", [](const VehicleModel& v) -> const Eigen::MatrixXd& { return v.K; })
+      .get("wheels", "number of wheels", &VehicleModel::wheels);
   result_type<Mode>(m, "Mode", "One damped mode.", field("frequency", &Mode::frequency, "Hz"),
                     field("damping_ratio", &Mode::damping_ratio, "-"),
                     field("dominant", &Mode::dominant, "coordinate that moves most"));
@@ -51,18 +48,7 @@ void bind_vehicle(py::module_ m) {
         py::arg("primary_damping"), py::arg("radius"),
         R"(One wheel under its primary suspension that carries the rest of the load.
 
-Parameters
-----------
-static_load : float
-    N.
-unsprung_mass : float
-    kg.
-primary_stiffness : float
-    N/m.
-primary_damping : float
-    N s/m.
-radius : float
-    m.)");
+`static_load`: N; `unsprung_mass`: kg; `primary_stiffness`: n/m; `primary_damping`: N s/m; `radius`: m.)");
 }
 
 } // namespace wingnose::python

@@ -24,28 +24,9 @@ judgement of licensed engineers.
 
 from . import study
 from ._core import (
-    Case,
-    ComputeError,
-    Direction,
-    Finding,
-    InputError,
-    KeyInfo,
-    KeyKind,
-    Quantity,
-    __commit__,
-    __version__,
-    assess,
-    closedform,
-    contact,
-    layout,
-    parse_case,
-    passage,
-    profile,
-    read_case,
-    reference,
-    track,
-    vehicle,
-)
+    Case, ComputeError, Direction, Finding, InputError, KeyInfo, KeyKind, Quantity, __commit__, __version__, assess,
+    closedform, contact, layout, parse_case, passage, profile, read_case, reference, track, vehicle,
+)  # fmt: skip
 from ._core import caution as CAUTION
 from ._core import quantities as _quantities
 from ._tree import findings, open, to_datatree
@@ -55,32 +36,7 @@ from .study import run
 quantities: dict[str, Quantity] = _quantities()
 
 __all__ = [
-    "CAUTION",
-    "Case",
-    "ComputeError",
-    "Direction",
-    "Finding",
-    "InputError",
-    "KeyInfo",
-    "KeyKind",
-    "Quantity",
-    "__commit__",
-    "__version__",
-    "assess",
-    "closedform",
-    "contact",
-    "findings",
-    "layout",
-    "open",
-    "parse_case",
-    "passage",
-    "profile",
-    "quantities",
-    "read_case",
-    "reference",
-    "run",
-    "study",
-    "to_datatree",
-    "track",
-    "vehicle",
-]
+    "CAUTION", "Case", "ComputeError", "Direction", "Finding", "InputError", "KeyInfo", "KeyKind", "Quantity",
+    "__commit__", "__version__", "assess", "closedform", "contact", "findings", "layout", "open", "parse_case", "passage",
+    "profile", "quantities", "read_case", "reference", "run", "study", "to_datatree", "track", "vehicle",
+]  # fmt: skip

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING, Any, Protocol
+from typing import TYPE_CHECKING, Any, Literal, TypeAlias
 
 import numpy as np
 
@@ -22,52 +22,29 @@ if TYPE_CHECKING:
 
     from .study.answers import Source
 
+    Numbers: TypeAlias = NDArray[np.float64]
 
 GRAVE = 2  # gravity of a case that cannot happen, or hides what would; see study.datasets
 
 
 @dataclasses.dataclass(frozen=True)
 class Wheel:
-    """One of the wheels a design must carry.
+    """One of the wheels a design must carry."""
 
-    Parameters
-    ----------
-    values : mapping
-        Keys of a case it differs in, in their units: profile, hollow, offset, speed, direction, load, ...
-    weight : float
-        How often it comes, beside the others.
-    group : str
-        Name by which objectives may pick it.
-    """
-
-    values: Mapping[str, Scalar]
-    weight: float = 1.0
-    group: str = ""
+    values: Mapping[str, Scalar]  # keys of a case it differs in, in their units: hollow, offset, speed, direction, ...
+    weight: float = 1.0  # how often it comes, beside the others
+    group: str = ""  # name by which objectives may pick it
 
 
 @dataclasses.dataclass(frozen=True)
 class Problem:
-    """What may change, from where, for whom, within which limits.
+    """What may change, from where, for whom, within which limits."""
 
-    Parameters
-    ----------
-    source : Case or path
-        The case designed; what no key says stays.
-    bounds : mapping of str to (float, float)
-        Least and most of each key of the design, in its unit.
-    start : mapping of str to float
-        The design to compare with: a value of each key within its bounds.
-    wheels : sequence of Wheel
-        The population; all give values of the same keys.
-    limits : Limits
-        Of manufacture and use.
-    """
-
-    source: Source
-    bounds: Mapping[str, tuple[float, float]]
-    start: Mapping[str, float]
-    wheels: Sequence[Wheel]
-    limits: Limits = dataclasses.field(default_factory=Limits)
+    source: Source  # the case designed, or its file; what no key says stays
+    bounds: Mapping[str, tuple[float, float]]  # least and most of each key of the design, in its unit
+    start: Mapping[str, float]  # the design to compare with: a value of each key within its bounds
+    wheels: Sequence[Wheel]  # the population; all give values of the same keys
+    limits: Limits = dataclasses.field(default_factory=Limits)  # of manufacture and use
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "source", case_of(self.source))
@@ -98,33 +75,49 @@ class Problem:
         return case_of(self.source)
 
     @property
-    def low(self) -> NDArray[np.float64]:
-        """Lower bounds in the order of the keys."""
-        return np.array([low for low, _ in self.bounds.values()], dtype=np.float64)
+    def limits_of_search(self) -> tuple[Numbers, Numbers]:
+        """Lower and upper bounds in the order of the keys."""
+        low, high = np.array(list(self.bounds.values()), dtype=np.float64).T
+        return low, high
 
     @property
-    def high(self) -> NDArray[np.float64]:
-        """Upper bounds in the order of the keys."""
-        return np.array([high for _, high in self.bounds.values()], dtype=np.float64)
-
-    @property
-    def start_values(self) -> NDArray[np.float64]:
+    def start_values(self) -> Numbers:
         """The start in the order of the bounds."""
         return np.array([self.start[key] for key in self.bounds], dtype=np.float64)
 
 
-class Aim(Protocol):
-    """What the archive asks of an objective."""
+@dataclasses.dataclass(frozen=True)
+class Objective:
+    """What is to be small: a measure of a sweep in its unit, as the mean over the wheels by their weights or the worst of
+    them, of one group of wheels or of all.
+
+    Peaks count from the landing on: in a trailing move the wheel lands on the wing, and "peak_nose_kN" is only what the
+    nose still carries then; "peak_total_kN" weighs both directions alike.
+    """
+
+    measure: str = "peak_nose_kN"
+    statistic: Literal["mean", "worst"] = "mean"
+    group: str | None = None
 
     @property
-    def measure(self) -> str: ...
+    def name(self) -> str:
+        """Name of its variable: measure, statistic and group."""
+        parts = [self.measure, "worst" if self.statistic == "worst" else "", self.group or ""]
+        return "_".join(part for part in parts if part)
+
     @property
-    def group(self) -> str | None: ...
-    @property
-    def name(self) -> str: ...
-    @property
-    def label(self) -> str: ...
-    def over(self, answers: NDArray[np.float64], wheels: tuple[Wheel, ...]) -> NDArray[np.float64]: ...
+    def label(self) -> str:
+        """In words, for axes."""
+        wheels = f"{self.group} wheels" if self.group else "all wheels"
+        return f"{'mean' if self.statistic == 'mean' else 'worst'} over {wheels}"
+
+    def over(self, answers: Numbers, wheels: tuple[Wheel, ...]) -> Numbers:
+        """Values of designs from the measures [design, wheel]."""
+        chosen = [i for i, wheel in enumerate(wheels) if self.group in (None, wheel.group)]
+        if self.statistic == "worst":
+            return np.asarray(answers[:, chosen].max(axis=1), dtype=np.float64)
+        weights = np.array([wheels[i].weight for i in chosen])
+        return np.asarray(answers[:, chosen] @ (weights / weights.sum()), dtype=np.float64)
 
 
 @dataclasses.dataclass(frozen=True)
@@ -132,8 +125,8 @@ class Entry:
     """A design looked at. `values` are NaN where it breaks a limit of shape or some wheel cannot pass; a wheel with
     a grave finding is told in `failure` and counts in `excess`."""
 
-    design: NDArray[np.float64]
-    values: NDArray[np.float64]
+    design: Numbers
+    values: Numbers
     excess: float
     failure: str
 
@@ -141,7 +134,7 @@ class Entry:
 class Archive:
     """All designs looked at, each once; new ones are answered together in one sweep."""
 
-    def __init__(self, problem: Problem, aims: tuple[Aim, ...], threads: int, executor: Any) -> None:
+    def __init__(self, problem: Problem, aims: tuple[Objective, ...], threads: int, executor: Any) -> None:
         groups = {wheel.group for wheel in problem.wheels}
         for aim in aims:
             if aim.group is not None and aim.group not in groups:
@@ -151,28 +144,27 @@ class Archive:
         self.options["parts"] = None if executor is not None else SharedParts()
         self.entries: dict[bytes, Entry] = {}
 
-    def look_at(self, designs: NDArray[np.float64]) -> NDArray[np.float64]:
+    def look_at(self, designs: Numbers) -> Numbers:
         """Objectives [design, aim]; NaN where there are none."""
         new = {design.tobytes(): design for design in np.ascontiguousarray(designs) if design.tobytes() not in self.entries}
         self._answer(list(new.values()))
         return np.array([self.entries[design.tobytes()].values for design in np.ascontiguousarray(designs)])
 
-    def excess(self, designs: NDArray[np.float64]) -> NDArray[np.float64]:
+    def excess(self, designs: Numbers) -> Numbers:
         """How much designs looked at break their limits; 0: allowed."""
         return np.array([self.entries[design.tobytes()].excess for design in np.ascontiguousarray(designs)])
 
-    def designs(self) -> NDArray[np.float64]:
+    def designs(self) -> Numbers:
         """All designs looked at, in order."""
         return np.array([entry.design for entry in self.entries.values()])
 
-    def allowed_values(self) -> NDArray[np.float64]:
-        """Objectives of the allowed designs."""
-        return np.array([entry.values for entry in self.entries.values() if entry.excess == 0.0])
+    def allowed(self) -> list[Entry]:
+        """The designs that keep all limits, in order."""
+        return [entry for entry in self.entries.values() if entry.excess == 0.0]
 
-    def best(self, aim: int) -> NDArray[np.float64]:
+    def best(self, aim: int) -> Numbers:
         """The allowed design with the smallest objective; the first of equals."""
-        allowed = [entry for entry in self.entries.values() if entry.excess == 0.0]
-        return min(allowed, key=lambda entry: float(entry.values[aim])).design
+        return min(self.allowed(), key=lambda entry: float(entry.values[aim])).design
 
     def check_start(self) -> None:
         """Raise InputError unless the start is allowed and can be answered."""
@@ -199,7 +191,7 @@ class Archive:
         variables["failure"] = ("design", np.array([entry.failure for entry in entries], dtype=object))
         return xarray.Dataset(variables, attrs={"caution": caution})
 
-    def _answer(self, designs: list[NDArray[np.float64]]) -> None:
+    def _answer(self, designs: list[Numbers]) -> None:
         possible = []
         for design in designs:
             excess, failure = self._excess_of_shape(design)
@@ -212,14 +204,9 @@ class Archive:
         if not possible:
             return
         wheels = tuple(self.problem.wheels)
-        keys = list(self.problem.bounds)
-        table: dict[str, list[Scalar]] = {key: [] for key in [*keys, *wheels[0].values]}
-        for design in possible:
-            for wheel in wheels:
-                for key, value in zip(keys, design.tolist(), strict=True):
-                    table[key].append(value)
-                for key, scalar in wheel.values.items():
-                    table[key].append(scalar)
+        rows = [{**dict(zip(self.problem.bounds, design.tolist(), strict=True)), **wheel.values}
+                for design in possible for wheel in wheels]  # fmt: skip
+        table = {key: [row[key] for row in rows] for key in rows[0]}
         answers = sweep(points(self.problem.case, table), **self.options)
         measured = {measure: answers[self._variable(answers, measure)].values.reshape(-1, len(wheels))
                     for measure in [*(aim.measure for aim in self.aims), *self.problem.limits.measures]}  # fmt: skip
@@ -238,7 +225,7 @@ class Archive:
         check_measures(answers, [name])
         return name
 
-    def _excess_of_shape(self, design: NDArray[np.float64]) -> tuple[float, str]:
+    def _excess_of_shape(self, design: Numbers) -> tuple[float, str]:
         values = dict(zip(self.problem.bounds, design.tolist(), strict=True))
         try:
             excess = excess_of_shape(self.problem.case.vary(values), self.problem.limits)
@@ -246,9 +233,7 @@ class Archive:
             return 10.0, str(error).rstrip(". ")
         return excess, "" if excess == 0.0 else f"slopes are over their limits by {100 * excess:.0f} %"
 
-    def _excess_of_answers(
-        self, values: NDArray[np.float64], failures: Any, measured: Mapping[str, NDArray[np.float64]]
-    ) -> tuple[float, str]:
+    def _excess_of_answers(self, values: Numbers, failures: Any, measured: Mapping[str, Numbers]) -> tuple[float, str]:
         missing = [str(reason) for reason in failures if reason]
         if missing:
             return 10.0 * len(missing), missing[0].rstrip(". ")

@@ -15,21 +15,12 @@ REACH = 3.0  # m of the nose looked at, from its point
 
 @dataclasses.dataclass(frozen=True)
 class Limits:
-    """Limits a design must keep. The defaults are assumptions to start from, no standard: set your own.
+    """Limits a design must keep. The defaults are assumptions to start from, no standard: set your own."""
 
-    Parameters
-    ----------
-    ramp_slope : float
-        Most rise of the highest line of the nose per length (m/m), read every 10 mm.
-    wing_lift_slope : float
-        Most lift of the wing per length (m/m), where the case has a lift.
-    measures : mapping of str to (float, float)
-        Least and most of measures under every wheel, in their units; NaN or infinity for none:
-        ``{"nose_thickness_at_transfer_mm": (20, inf)}``.
-    """
-
-    ramp_slope: float = 0.020
-    wing_lift_slope: float = 0.010
+    ramp_slope: float = 0.020  # most rise of the highest line of the nose per length (m/m), read every 10 mm
+    wing_lift_slope: float = 0.010  # most lift of the wing per length (m/m), where the case has a lift
+    # Least and most of measures under every wheel, in their units; NaN or infinity for none:
+    # {"nose_thickness_at_transfer_mm": (20, inf)}.
     measures: Mapping[str, tuple[float, float]] = dataclasses.field(default_factory=dict)
 
     def __post_init__(self) -> None:

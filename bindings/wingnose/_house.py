@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Any, Final
 
 import matplotlib.pyplot as plt
 
-from . import CAUTION
+from . import CAUTION, quantities
+from ._reading import grave_words
 
 if TYPE_CHECKING:
+    import xarray as xr
     from matplotlib.axes import Axes
     from matplotlib.figure import Figure
 
@@ -26,11 +28,11 @@ COLOURS: Final = {
     "closed form": "#4a6fa5",
     "limit": "#b3261e",
 }
-# What the landing does to the steel changes its kind at these values.
-STEEL_MARKS: Final = {
-    "shakedown_exceedance": (1.0, "plastic with every wheel"),
-    "surface_fatigue_index": (0.0, "surface yields"),
-}
+# What stands at the foot of a figure.
+CAUTION_LINE: Final = "wingnose-caution"
+GRAVE_LINE: Final = "wingnose-grave"
+# Behind words that lie on lines.
+CLEAR: Final = {"facecolor": PAPER, "edgecolor": "none", "alpha": 0.8, "pad": 0.8}
 # Speeds or cases without a result.
 MARGIN_SHADE: Final = "#e3d3d0"
 # Crossings compared with each other, told apart by lightness and dashes too.
@@ -48,13 +50,16 @@ def crossing_colour(number: int) -> str:
     return _CROSSINGS[number % len(_CROSSINGS)]
 
 
-def crossing_dashes(number: int) -> str | tuple[float, tuple[float, ...]]:
-    """Line of a crossing of a comparison, by its number from 0 on."""
-    return _CROSSING_DASHES[number % len(_CROSSING_DASHES)]
+def crossing_line(number: int) -> dict[str, Any]:
+    """Colour and dashes of a crossing of a comparison, by its number from 0 on."""
+    return {"color": crossing_colour(number), "linestyle": _CROSSING_DASHES[number % len(_CROSSING_DASHES)]}
 
 
-def sheet(ax: Axes | None, xlabel: str, ylabel: str, title: str) -> Axes:
-    """Axes in the house look, on a new figure unless `ax` is given, with the caution line at the foot."""
+def sheet(ax: Axes | None, xlabel: str, ylabel: str, title: str, *answers: xr.DataTree) -> Axes:
+    """Axes in the house look, on a new figure unless `ax` is given.
+
+    At the foot of the figure stand the caution line and, of `answers` with a grave finding, a line that says so.
+    """
     if ax is None:
         _, ax = plt.subplots(figsize=(8.4, 4.4), layout="constrained", facecolor=PAPER)
     ax.set_facecolor(PAPER)
@@ -67,19 +72,50 @@ def sheet(ax: Axes | None, xlabel: str, ylabel: str, title: str) -> Axes:
     for name, spine in ax.spines.items():
         spine.set_visible(name in ("left", "bottom"))
         spine.set_color(INK)
-    caution(ax.get_figure(root=True))
+    _foot(ax.get_figure(root=True), [words for answer in answers if (words := grave_words(answer))])
     return ax
 
 
-def caution(figure: Figure | None) -> None:
-    """Write the caution line once at the foot of a figure."""
-    gid = "wingnose-caution"
-    if figure is None or any(text.get_gid() == gid for text in figure.texts):
+def _foot(figure: Figure | None, grave: list[str]) -> None:
+    """The caution once at the foot of a figure, and above it what is grave in what it shows, each once."""
+    if figure is None:
         return
+    lines = [text for text in figure.texts if text.get_gid() in (CAUTION_LINE, GRAVE_LINE)]
+    if not lines:
+        lines.append(figure.text(0.012, 0.012, CAUTION, fontsize=6.5, color=INK, alpha=0.8, gid=CAUTION_LINE))
+    for words in dict.fromkeys(grave):
+        if words not in [text.get_text() for text in lines]:
+            y = 0.012 + 0.036 * len(lines)
+            lines.append(figure.text(0.012, y, words, fontsize=7.5, color=COLOURS["limit"], weight="bold", gid=GRAVE_LINE))
+    lift(figure, 0.009 + 0.036 * len(lines))
+
+
+def lift(figure: Figure, foot: float) -> None:
+    """Leave the lowest part of a figure (0 to 1) to its foot."""
     engine = figure.get_layout_engine()
     if engine is not None:
-        engine.set(rect=(0.0, 0.045, 1.0, 0.955))  # type: ignore[call-arg]
-    figure.text(0.012, 0.012, CAUTION, fontsize=6.5, color=INK, alpha=0.8, gid=gid)
+        engine.set(rect=(0.0, foot, 1.0, 1.0 - foot))  # type: ignore[call-arg]
+
+
+def mark(ax: Axes, quantity: str, *, along: bool) -> list[float]:
+    """Draw where a quantity changes in kind, across a value axis that lies `along` x or y; returns these values."""
+    known = quantities.get(quantity)
+    if known is None or known.mark is None:
+        return []
+    if along:
+        upright(ax, known.mark, f" beyond: {known.beyond} ")
+    else:
+        ax.axhline(known.mark, color=colour("wheel"), linewidth=0.9, linestyle=(0, (1, 3)))
+        ax.annotate(f"{known.beyond} above", (0.995, known.mark), xycoords=("axes fraction", "data"), ha="right",
+                    va="bottom", color=colour("wheel"), fontsize=8, bbox=CLEAR)  # fmt: skip
+    return [known.mark]
+
+
+def upright(ax: Axes, at: float, words: str) -> None:
+    """A limit across the axis of values, with words along it."""
+    ax.axvline(at, color=colour("limit"), linewidth=1.1)
+    ax.annotate(words, (at, 0.98), xycoords=("data", "axes fraction"), ha="right", va="top", rotation=90,
+                color=colour("limit"), fontsize=8)  # fmt: skip
 
 
 def legend(ax: Axes) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from ._core import Finding, InputError, Tree, caution, read_tree, write_tree
+from ._core import Finding, InputError, Tree, __commit__, __version__, caution, read_tree, write_tree
 
 if TYPE_CHECKING:
     import os
@@ -16,18 +16,10 @@ __all__ = ["findings", "open", "stored", "to_datatree"]
 
 
 def to_datatree(tree: Tree) -> xr.DataTree:
-    """The DataTree of an answer: its groups as nodes, its arrays as variables.
+    """The DataTree of an answer of the compiled core: its groups as nodes, its arrays as variables.
 
-    Parameters
-    ----------
-    tree : Tree
-        An answer of the compiled core.
-
-    Returns
-    -------
-    xarray.DataTree
-        Each variable has ``units``, ``long_name`` and ``description``; an array named like its dimension is its
-        coordinate. ``attrs`` of the root: ``answer`` (run, speeds, comparison, ...), name, version, caution.
+    Each variable has ``units``, ``long_name`` and ``description``; an array named like its dimension is its coordinate.
+    ``attrs`` of the root: ``answer`` (run, speeds, comparison, ...), name, version, caution.
     """
     import xarray
 
@@ -39,27 +31,16 @@ def to_datatree(tree: Tree) -> xr.DataTree:
         node = xarray.Dataset({name: v for name, v in variables.items() if v.dims != (name,)}, attrs={"title": title})
         nodes["/" + path] = node.assign_coords({name: v for name, v in variables.items() if v.dims == (name,)})
     made: xr.DataTree = xarray.DataTree.from_dict(nodes, name=tree.kind)
-    made.attrs = {"answer": tree.kind, **tree.attributes, "caution": caution}
+    made.attrs = {"answer": tree.kind, "version": __version__, "commit": __commit__, **tree.attributes, "caution": caution}
     return made
 
 
 def open(file: str | os.PathLike[str]) -> xr.DataTree:
     """An answer stored in a file of any kind: a run, a speed study, a comparison, a contact, a damage, a sweep.
 
-    Parameters
-    ----------
-    file : path
-        HDF5, written by a command with ``-o`` or by a function with ``file=``.
-
-    Returns
-    -------
-    xarray.DataTree
-        As the function that made it returns it. ``wingnose keys`` lists what each kind holds.
-
-    Raises
-    ------
-    InputError
-        No file of wingnose, one of a newer layout, or a damaged one.
+    ``file``: HDF5, written by a command with ``-o`` or by a function with ``file=``. Returns the tree that function
+    returned; ``wingnose keys`` lists what each kind holds. Raises InputError for other files, for those of a newer
+    layout, and for damaged ones.
 
     Examples
     --------
@@ -78,20 +59,8 @@ def open(file: str | os.PathLike[str]) -> xr.DataTree:
 
 
 def findings(answer: xr.DataTree, *, gravity: str | None = None) -> list[Finding]:
-    """What a reader of an answer must know beside its numbers.
-
-    Parameters
-    ----------
-    answer : xarray.DataTree
-        Of :func:`open` or of any function that answers.
-    gravity : {"note", "warning", "grave"}, optional
-        Those of one gravity; all when left out.
-
-    Returns
-    -------
-    list of Finding
-        In the order of print.
-    """
+    """What a reader of an answer must know beside its numbers, in the order of print; of one `gravity` ("note",
+    "warning" or "grave") when given."""
     if gravity not in (None, "note", "warning", "grave"):
         raise InputError(f"gravity: {gravity!r} is not allowed; allowed: note, warning or grave.")
     if "findings" not in answer.children:

@@ -29,12 +29,12 @@ proven to be the best there is.
 from __future__ import annotations
 
 import dataclasses
-from typing import TYPE_CHECKING, Any, Literal
+from typing import TYPE_CHECKING, Any, TypeAlias
 
 import numpy as np
 
 from ._core import InputError
-from ._design import Archive, Problem, Wheel
+from ._design import Archive, Objective, Problem, Wheel
 from ._design_limits import Limits
 from ._extras import need
 from ._house import COLOURS, INK, legend, sheet
@@ -46,6 +46,9 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
     from numpy.typing import NDArray
 
+    Numbers: TypeAlias = NDArray[np.float64]
+    Search: TypeAlias = Callable[[Numbers], Numbers]  # of designs [design, key]: how far each is from the aim
+
 __all__ = ["Limits", "Objective", "Optimum", "Problem", "Wheel", "front", "front_plot", "minimise", "non_dominated"]
 
 # Ranks behind every value of a measure that is answered.
@@ -53,64 +56,13 @@ BEHIND_ALL = 1e12
 
 
 @dataclasses.dataclass(frozen=True)
-class Objective:
-    """What is to be small.
-
-    Parameters
-    ----------
-    measure : str
-        Measure of a sweep, in its unit: "peak_nose_kN", "p2_kN", "dip_angle_mrad", ... Peaks count from the landing
-        on: in a trailing move the wheel lands on the wing, and "peak_nose_kN" is only what the nose still carries
-        then; "peak_total_kN" weighs both directions alike.
-    statistic : {"mean", "worst"}
-        Mean over the wheels by their weights, or the largest of them.
-    group : str, optional
-        Only the wheels of this group; all when left out.
-    """
-
-    measure: str = "peak_nose_kN"
-    statistic: Literal["mean", "worst"] = "mean"
-    group: str | None = None
-
-    @property
-    def name(self) -> str:
-        """Name of its variable: measure, statistic and group."""
-        parts = [self.measure, "worst" if self.statistic == "worst" else "", self.group or ""]
-        return "_".join(part for part in parts if part)
-
-    @property
-    def label(self) -> str:
-        """In words, for axes."""
-        wheels = f"{self.group} wheels" if self.group else "all wheels"
-        return f"{'mean' if self.statistic == 'mean' else 'worst'} over {wheels}"
-
-    def over(self, answers: NDArray[np.float64], wheels: tuple[Wheel, ...]) -> NDArray[np.float64]:
-        """Values of designs from the measures [design, wheel]."""
-        chosen = [i for i, wheel in enumerate(wheels) if self.group in (None, wheel.group)]
-        if self.statistic == "worst":
-            return np.asarray(answers[:, chosen].max(axis=1), dtype=np.float64)
-        weights = np.array([wheels[i].weight for i in chosen])
-        return np.asarray(answers[:, chosen] @ (weights / weights.sum()), dtype=np.float64)
-
-
-@dataclasses.dataclass(frozen=True)
 class Optimum:
-    """What a search found.
+    """What a search found."""
 
-    Attributes
-    ----------
-    best : dict
-        Values of the keys, ready for ``Case.vary``.
-    value, start_value : float
-        The objective there and at the start; `value` is never above `start_value`.
-    history : xarray.Dataset
-        Every design looked at, in order, with ``best_so_far``.
-    """
-
-    best: dict[str, float]
-    value: float
+    best: dict[str, float]  # values of the keys, ready for `Case.vary`
+    value: float  # the objective there, never above that of the start
     start_value: float
-    history: xr.Dataset
+    history: xr.Dataset  # every design looked at, in order, with `best_so_far`
 
 
 def minimise(
@@ -124,14 +76,10 @@ def minimise(
     threads: int = 0,
     executor: Any = None,
 ) -> Optimum:
-    """The design with the smallest objective.
+    """The design with the smallest objective: mean of the peak force on the nose when left out.
 
     Parameters
     ----------
-    problem : Problem
-        Keys, bounds, start, wheels and limits.
-    objective : Objective, optional
-        Mean of the peak force on the nose when left out.
     generations, population : int
         Of the differential evolution: population x (generations + 1) designs are looked at, each under every wheel.
     refine : int
@@ -140,10 +88,6 @@ def minimise(
         The same seed gives the same search.
     threads, executor
         As of :func:`wingnose.study.sweep`.
-
-    Returns
-    -------
-    Optimum
 
     Examples
     --------
@@ -159,7 +103,7 @@ def minimise(
     archive = Archive(problem, (objective,), threads, executor)
     archive.check_start()
 
-    def of(designs: NDArray[np.float64]) -> NDArray[np.float64]:
+    def of(designs: Numbers) -> Numbers:
         return _ranked(archive.look_at(designs)[:, 0], archive, designs)
 
     _evolve(of, problem, _first(problem, population, seed), generations, seed)
@@ -193,8 +137,6 @@ def front(
 
     Parameters
     ----------
-    problem : Problem
-        Keys, bounds, start, wheels and limits.
     first, second : Objective
         For example the same measure of two groups of wheels: facing and trailing, or new and hollow.
     n : int
@@ -231,7 +173,7 @@ def front(
     return dataset
 
 
-def non_dominated(values: NDArray[np.float64]) -> NDArray[np.bool_]:
+def non_dominated(values: Numbers) -> NDArray[np.bool_]:
     """Rows [design, objective] of which no other row is as small in all and smaller in one."""
     as_small = (values[:, None, :] <= values[None, :, :]).all(axis=2)
     smaller = (values[:, None, :] < values[None, :, :]).any(axis=2)
@@ -239,20 +181,7 @@ def non_dominated(values: NDArray[np.float64]) -> NDArray[np.bool_]:
 
 
 def front_plot(trade_off: xr.Dataset, ax: Axes | None = None) -> Axes:
-    """The trade-off front among all designs looked at.
-
-    Parameters
-    ----------
-    trade_off : xarray.Dataset
-        From :func:`front`.
-    ax : Axes, optional
-        Where to draw; a new figure when left out.
-
-    Returns
-    -------
-    Axes
-        First objective across, second up, in the units of their measures.
-    """
+    """The trade-off of :func:`front` among all designs looked at: first objective across, second up, in their units."""
     across, up = (trade_off[name] for name in trade_off.attrs["objectives"])
     words = [f"{o.attrs['long_name']}, {o.attrs['description']} [{o.attrs['units']}]" for o in (across, up)]
     ax = sheet(ax, words[0], words[1], f"Trade-off among {int(trade_off['allowed'].sum())} allowed designs")
@@ -266,21 +195,19 @@ def front_plot(trade_off: xr.Dataset, ax: Axes | None = None) -> Axes:
     return ax
 
 
-def _ranked(
-    values: NDArray[np.float64], archive: Archive, designs: NDArray[np.float64]
-) -> NDArray[np.float64]:
+def _ranked(values: Numbers, archive: Archive, designs: Numbers) -> Numbers:
     """Values of allowed designs; behind them the others, by how much they break."""
     excess = archive.excess(designs)
     return np.where(excess > 0.0, BEHIND_ALL * (1.0 + excess), values)
 
 
-def _towards(archive: Archive, share: float) -> Callable[[NDArray[np.float64]], NDArray[np.float64]]:
+def _towards(archive: Archive, share: float) -> Search:
     """Distance from the best values so far, `share` of it weighing the second objective."""
-    values = archive.allowed_values()
+    values = np.array([entry.values for entry in archive.allowed()])
     best, span = values.min(axis=0), np.ptp(values, axis=0)
     weight = np.array([1.0 - share, share]) / np.where(span > 0.0, span, 1.0)
 
-    def of(designs: NDArray[np.float64]) -> NDArray[np.float64]:
+    def of(designs: Numbers) -> Numbers:
         away = (archive.look_at(designs) - best) * weight
         # A little of the sum keeps designs off the front that are as good in the one and worse in the other.
         return _ranked(away.max(axis=1) + 1e-3 * away.sum(axis=1), archive, designs)
@@ -288,51 +215,30 @@ def _towards(archive: Archive, share: float) -> Callable[[NDArray[np.float64]], 
     return of
 
 
-def _first(problem: Problem, n: int, seed: int | None) -> NDArray[np.float64]:
+def _first(problem: Problem, n: int, seed: int | None) -> Numbers:
     """The start and n - 1 designs spread over the bounds."""
     if n < 5:
         raise InputError(f"population: {n} is not allowed; allowed: 5 or more designs.")
     qmc = need("scipy.stats.qmc", "study", "optimise")
-    low, high = problem.low, problem.high
+    low, high = problem.limits_of_search
     power = int(np.ceil(np.log2(n)))
     unit = qmc.Sobol(d=len(low), seed=np.random.default_rng(seed)).random_base2(power)[: n - 1]
     return np.vstack([problem.start_values, low + unit * (high - low)])
 
 
-def _evolve(
-    of: Callable[[NDArray[np.float64]], NDArray[np.float64]],
-    problem: Problem,
-    first: NDArray[np.float64],
-    generations: int,
-    seed: int | None,
-) -> None:
-    scipy_optimize = need("scipy.optimize", "study", "optimise")
-    scipy_optimize.differential_evolution(
-        lambda columns: of(columns.T),
-        list(zip(problem.low, problem.high, strict=True)),
-        init=first,
-        maxiter=generations,
-        tol=1e-4,
-        polish=False,
-        vectorized=True,
-        updating="deferred",
-        seed=np.random.default_rng(seed),
-    )
+def _evolve(of: Search, problem: Problem, first: Numbers, generations: int, seed: int | None) -> None:
+    need("scipy.optimize", "study", "optimise").differential_evolution(
+        lambda columns: of(columns.T), list(problem.bounds.values()), init=first, maxiter=generations,
+        tol=1e-4, polish=False, vectorized=True, updating="deferred", seed=np.random.default_rng(seed),
+    )  # fmt: skip
 
 
-def _simplex(
-    of: Callable[[NDArray[np.float64]], NDArray[np.float64]],
-    problem: Problem,
-    start: NDArray[np.float64],
-    most: int,
-) -> None:
-    scipy_optimize = need("scipy.optimize", "study", "optimise")
-    span = problem.high - problem.low
-    corners = np.vstack([start, start + 0.05 * np.diag(np.where(start + 0.05 * span > problem.high, -span, span))])
-    scipy_optimize.minimize(
-        lambda design: float(of(design[None])[0]),
-        start,
-        method="Nelder-Mead",
-        bounds=list(zip(problem.low, problem.high, strict=True)),
+def _simplex(of: Search, problem: Problem, start: Numbers, most: int) -> None:
+    low, high = problem.limits_of_search
+    span = high - low
+    corners = np.vstack([start, start + 0.05 * np.diag(np.where(start + 0.05 * span > high, -span, span))])
+    need("scipy.optimize", "study", "optimise").minimize(
+        lambda design: float(of(design[None])[0]), start, method="Nelder-Mead",
+        bounds=list(problem.bounds.values()),
         options={"maxfev": most, "initial_simplex": corners, "xatol": 1e-4 * float(span.min())},
-    )
+    )  # fmt: skip

@@ -25,7 +25,7 @@ Screening: Morris 1991, with the absolute mean of Campolongo et al. 2007.
 from __future__ import annotations
 
 import dataclasses
-from typing import TYPE_CHECKING, Any, Literal
+from typing import TYPE_CHECKING, Any, Literal, TypeAlias
 
 import numpy as np
 
@@ -47,6 +47,8 @@ if TYPE_CHECKING:
     from .study.answers import Source
     from .study.sampling import Range
 
+    Numbers: TypeAlias = NDArray[np.float64]
+
 __all__ = ["Design", "analyse", "morris_design", "ranking", "sobol_design"]
 
 FEWEST_BLOCKS = 8  # base points or trajectories left after failures, below which no index is given
@@ -54,33 +56,15 @@ FEWEST_BLOCKS = 8  # base points or trajectories left after failures, below whic
 
 @dataclasses.dataclass(frozen=True)
 class Design:
-    """Cases whose answers give indices.
-
-    Attributes
-    ----------
-    method : {"sobol", "morris"}
-        What they are for.
-    plan : Sweep
-        The cases, to be answered by :func:`wingnose.study.sweep`.
-    keys : tuple of str
-        The inputs that vary.
-    block : int
-        Cases that belong together: a base point with its variations, or a trajectory.
-    unit : ndarray
-        Points of the unit cube the cases stand for, [case, key].
-    seed : int or None
-        Of the sample, and of the confidence intervals.
-    levels : int
-        Grid of Morris trajectories.
-    """
+    """Cases whose answers give indices."""
 
     method: Literal["sobol", "morris"]
-    plan: Sweep
-    keys: tuple[str, ...]
-    block: int
-    unit: NDArray[np.float64]
-    seed: int | None
-    levels: int = 4
+    plan: Sweep  # the cases, to be answered by `wingnose.study.sweep`
+    keys: tuple[str, ...]  # the inputs that vary
+    block: int  # cases that belong together: a base point with its variations, or a trajectory
+    unit: Numbers  # points of the unit cube the cases stand for, [case, key]
+    seed: int | None  # of the sample, and of the confidence intervals
+    levels: int = 4  # grid of Morris trajectories
 
     @property
     def problem(self) -> dict[str, Any]:
@@ -91,20 +75,8 @@ class Design:
 def sobol_design(source: Source, ranges: Mapping[str, Range], n: int = 128, seed: int | None = None) -> Design:
     """Cases for first-order and total Sobol' indices.
 
-    Parameters
-    ----------
-    source : Case or path
-        The case whose keys vary.
-    ranges : mapping
-        As of :func:`wingnose.study.latin_hypercube`: tuple, list of choices or frozen distribution per key.
-    n : int
-        Base points, a power of two. The design holds n (k + 2) cases for k keys.
-    seed : int, optional
-        The same seed gives the same cases.
-
-    Returns
-    -------
-    Design
+    ``ranges`` as of :func:`wingnose.study.latin_hypercube`; ``n``: base points, a power of two. The design holds
+    n (k + 2) cases for k keys; the same ``seed`` gives the same cases.
 
     Examples
     --------
@@ -127,19 +99,9 @@ def morris_design(
 ) -> Design:
     """Cases for Morris screening: few of them tell the inputs that matter from those that do not.
 
-    Parameters
-    ----------
-    source, ranges, seed
-        As of :func:`sobol_design`. Distributions are cut at their 0.5 % and 99.5 % quantiles, since trajectories reach
-        the ends.
-    trajectories : int
-        Paths through the inputs; the design holds trajectories x (k + 1) cases for k keys.
-    levels : int
-        Values per input, an even number.
-
-    Returns
-    -------
-    Design
+    ``trajectories``: paths through the inputs; the design holds trajectories x (k + 1) cases for k keys. ``levels``:
+    values per input, an even number. The rest as of :func:`sobol_design`, but distributions are cut at their 0.5 % and
+    99.5 % quantiles, since trajectories reach the ends.
     """
     if trajectories < 2:
         raise InputError(f"trajectories: {trajectories} is not allowed; allowed: 2 or more. Take 20.")
@@ -170,20 +132,14 @@ def analyse(
 
     Parameters
     ----------
-    design : Design
-        From :func:`sobol_design` or :func:`morris_design`.
     answers : xarray.Dataset
-        Of ``design.plan``, from :func:`wingnose.study.sweep` or ``open_dataset``.
-    measures : sequence of str
-        Names of variables of `answers`.
+        Of ``design.plan``, from :func:`wingnose.study.sweep` or ``open_dataset``; `measures` are its variables.
     failed : {"refuse", "drop"}
         What to do where a measure has no value. "refuse": raise InputError with the first reason. "drop": leave out
         each base point or trajectory with such a case; the indices then hold for the inputs that can be answered, and
         ``dropped`` says how many were left out.
-    confidence : float
-        Level of the confidence half-widths, from bootstrap resampling.
-    resamples : int
-        Of the bootstrap.
+    confidence, resamples
+        Level of the confidence half-widths, and resamples of the bootstrap they come from.
 
     Returns
     -------
@@ -215,7 +171,7 @@ def analyse(
     found = [_of_measure(design, answers, name, failed, confidence, resamples) for name in measures]
     variables: dict[str, Any] = {
         name: (("measure", "factor"), np.array([columns[name] for columns, _ in found]), {"long_name": meaning})
-        for name, meaning in MEANINGS[design.method].items()
+        for name, (_, meaning) in INDICES[design.method].items()
     }
     variables["dropped"] = ("measure", np.array([dropped for _, dropped in found], dtype=np.int64))
     coords = {
@@ -230,22 +186,10 @@ def analyse(
 
 
 def ranking(indices: xr.Dataset, measure: str, ax: Axes | None = None) -> Axes:
-    """Inputs by their influence on a measure, the strongest on top, with confidence intervals.
+    """Inputs by their influence on a measure of :func:`analyse`, the strongest on top, with confidence intervals.
 
-    Parameters
-    ----------
-    indices : xarray.Dataset
-        From :func:`analyse`.
-    measure : str
-        One of its measures.
-    ax : Axes, optional
-        Where to draw; a new figure when left out.
-
-    Returns
-    -------
-    Axes
-        Sobol': shares of the variance, alone and with all interactions. Morris: mean absolute change of the measure
-        over the range of the input, in the unit of the measure, with the spread beside it.
+    Sobol': shares of the variance, alone and with all interactions. Morris: mean absolute change of the measure over
+    the range of the input, in the unit of the measure, with the spread beside it.
     """
     if measure not in indices["measure"].values:
         raise InputError(f"measure: {measure} was not analysed; allowed: {', '.join(indices['measure'].values)}.")
@@ -273,27 +217,19 @@ def ranking(indices: xr.Dataset, measure: str, ax: Axes | None = None) -> Axes:
     return ax
 
 
-MEANINGS = {
+# Indices of each method: their name with SALib, and their meaning.
+INDICES = {
     "sobol": {
-        "first": "share of the variance from this input alone",
-        "first_confidence": "half-width of its confidence interval",
-        "total": "share of the variance from this input with all its interactions",
-        "total_confidence": "half-width of its confidence interval",
+        "first": ("S1", "share of the variance from this input alone"),
+        "first_confidence": ("S1_conf", "half-width of its confidence interval"),
+        "total": ("ST", "share of the variance from this input with all its interactions"),
+        "total_confidence": ("ST_conf", "half-width of its confidence interval"),
     },
     "morris": {
-        "mean": "mean change of the measure over the range of this input",
-        "mean_absolute": "mean of the absolute changes",
-        "mean_absolute_confidence": "half-width of its confidence interval",
-        "spread": "standard deviation of the changes: interaction or curvature",
-    },
-}
-SALIB_NAMES = {
-    "sobol": {"first": "S1", "first_confidence": "S1_conf", "total": "ST", "total_confidence": "ST_conf"},
-    "morris": {
-        "mean": "mu",
-        "mean_absolute": "mu_star",
-        "mean_absolute_confidence": "mu_star_conf",
-        "spread": "sigma",
+        "mean": ("mu", "mean change of the measure over the range of this input"),
+        "mean_absolute": ("mu_star", "mean of the absolute changes"),
+        "mean_absolute_confidence": ("mu_star_conf", "half-width of its confidence interval"),
+        "spread": ("sigma", "standard deviation of the changes: interaction or curvature"),
     },
 }
 
@@ -305,20 +241,13 @@ def _no_plan(case: Case, ranges: Mapping[str, Range]) -> Sweep:
     return Sweep(case, from_unit_cube(case, ranges, np.full((1, len(ranges)), 0.5)), grid=False)
 
 
-def _with(
-    design: Design,
-    case: Case,
-    ranges: Mapping[str, Range],
-    unit: NDArray[np.float64],
-    taken: NDArray[np.float64],
-) -> Design:
-    plan = Sweep(case, from_unit_cube(case, ranges, taken), grid=False)
-    return dataclasses.replace(design, plan=plan, unit=unit)
+def _with(design: Design, case: Case, ranges: Mapping[str, Range], unit: Numbers, taken: Numbers) -> Design:
+    return dataclasses.replace(design, plan=Sweep(case, from_unit_cube(case, ranges, taken), grid=False), unit=unit)
 
 
 def _of_measure(
     design: Design, answers: xr.Dataset, name: str, failed: str, confidence: float, resamples: int
-) -> tuple[dict[str, NDArray[np.float64]], int]:
+) -> tuple[dict[str, Numbers], int]:
     """Columns of one measure, and how many base points or trajectories were left out."""
     values = np.asarray(answers[name].values, dtype=np.float64).reshape(-1, design.block)
     kept = np.asarray(np.isfinite(values).all(axis=1), dtype=np.bool_).reshape(-1)
@@ -333,7 +262,7 @@ def _of_measure(
     if np.count_nonzero(kept) < FEWEST_BLOCKS and dropped:
         raise InputError(f"{name}: only {np.count_nonzero(kept)} of {len(kept)} base points or trajectories are whole.")
     result, unit = values[kept].reshape(-1), design.unit.reshape(-1, design.block, len(design.keys))[kept]
-    names = SALIB_NAMES[design.method]
+    names = INDICES[design.method]
     if np.ptp(result) == 0.0:
         return {ours: np.full(len(design.keys), np.nan) for ours in names}, dropped
     options = {"num_resamples": resamples, "conf_level": confidence, "seed": design.seed}
@@ -343,4 +272,4 @@ def _of_measure(
     else:
         points = unit.reshape(-1, len(design.keys))
         found = analysis.analyze(design.problem, points, result, num_levels=design.levels, **options)
-    return {ours: np.asarray(found[theirs], dtype=np.float64) for ours, theirs in names.items()}, dropped
+    return {ours: np.asarray(found[theirs], dtype=np.float64) for ours, (theirs, _) in names.items()}, dropped

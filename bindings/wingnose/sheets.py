@@ -13,35 +13,27 @@ from typing import TYPE_CHECKING
 
 import matplotlib.pyplot as plt
 
-from . import InputError, plot, read_result, stored
+from . import InputError, plot, quantities
 from ._house import PAPER
+from ._reading import bodies_of, has, taken, texts
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    import xarray as xr
     from matplotlib.axes import Axes
 
     Sheets = dict[str, Callable[[], Axes]]
 
 
-# What the landing does to the steel, in files that tell of it.
-_STEEL = {
-    "peak_pressure": "peak_pressure_MPa",
-    "shakedown": "shakedown_exceedance",
-    "fatigue_index": "surface_fatigue_index",
-    "t_gamma": "t_gamma_N",
-    "wear": "wear_volume_mm3",
-}
-
-
 def draw(result_file: Path, folder: Path) -> list[Path]:
     """Draw the sheets that fit a stored result; returns the pictures written."""
-    kinds = {"run": _of_run, "speeds": _of_speeds, "comparison": _of_comparison, "contact": _of_contact,
-             "damage": _of_damage, "sweep": _of_sweep}  # fmt: skip
-    sheets = kinds[stored.kind_of(result_file)](result_file)
+    kinds = {"run": _of_run, "geometry": _of_geometry, "speeds": _of_speeds, "comparison": _of_comparison,
+             "contact": _of_contact, "damage": _of_damage, "sweep": _of_sweep}  # fmt: skip
+    answer = taken(result_file, *kinds)
     folder.mkdir(parents=True, exist_ok=True)
     written = []
-    for name, make in sheets.items():
+    for name, make in kinds[answer.attrs["answer"]](answer).items():
         figure = make().get_figure(root=True)
         if figure is None:
             continue
@@ -52,9 +44,8 @@ def draw(result_file: Path, folder: Path) -> list[Path]:
     return written
 
 
-def _of_run(file: Path) -> Sheets:
-    result = read_result(file)
-    landing = result.measures["landing_station_mm"] * 1e-3
+def _of_run(result: xr.DataTree) -> Sheets:
+    landing = float(result["measures/landing_station_mm"]) * 1e-3
     around = (landing - 1.5, landing + 2.0)
     return {
         "force": partial(plot.force, result, window=around),
@@ -62,70 +53,70 @@ def _of_run(file: Path) -> Sheets:
     }
 
 
-def _of_speeds(file: Path) -> Sheets:
-    study = stored.read_speeds(file)
+def _of_geometry(result: xr.DataTree) -> Sheets:
+    return {"path": partial(plot.wheel_path, result)}
+
+
+def _of_speeds(study: xr.DataTree) -> Sheets:
     return {
         "p2": partial(plot.force_against_speed, study),
         "factor": partial(plot.dynamic_factor_against_speed, study),
         "peaks": partial(plot.against_speed, study, ["peak_total_kN", "peak_nose_kN", "peak_wing_kN"]),
         "lost_contact": partial(plot.lost_contact_against_speed, study),
-        **{name: partial(plot.against_speed, study, [key]) for name, key in _STEEL.items() if study.steel},
+        **{_short(key): partial(plot.against_speed, study, [key]) for key in _steel(study, "steel")},
     }
 
 
-def _of_comparison(file: Path) -> Sheets:
-    found = stored.read_comparison(file)
+def _of_comparison(found: xr.DataTree) -> Sheets:
+    keys = ["p2_kN", "peak_nose_kN", *_steel(found, "statistics")]
     return {
         "paths": partial(plot.paths, found),
         "envelopes": partial(plot.envelopes, found),
         "transfers": partial(plot.transfers, found),
         "nose_load": partial(plot.nose_load, found),
-        "p2": partial(plot.cumulative, found, "p2_kN"),
-        "peak_nose": partial(plot.cumulative, found, "peak_nose_kN"),
         "differences": partial(plot.differences, found),
-        **{name: partial(plot.cumulative, found, key) for name, key in _STEEL.items() if found.steel_quantities},
+        **{_short(key): partial(plot.cumulative, found, key) for key in keys},
     }
 
 
-def _of_contact(file: Path) -> Sheets:
-    found = stored.read_contact(file)
+def _of_contact(found: xr.DataTree) -> Sheets:
     drawn: Sheets = {}
-    for body in found.bodies:
-        if body.field is not None:
-            drawn[f"pressure_{body.body}"] = partial(plot.pressure_field, found, body=body.body)
-        drawn[f"across_{body.body}"] = partial(plot.pressure_across, found, body=body.body)
+    for body in texts(found, "bodies/body"):
+        if has(found, f"{body}/field"):
+            drawn[f"pressure_{body}"] = partial(plot.pressure_field, found, body=body)
+        drawn[f"across_{body}"] = partial(plot.pressure_across, found, body=body)
     return drawn
 
 
-def _of_damage(file: Path) -> Sheets:
-    found = stored.read_damage(file)
-    maps = {
-        "pressure_map": "peak_pressure_MPa",
-        "shakedown_map": "wheels_beyond_shakedown",
-        "wear_map": "wear_depth_um",
-        "energy_map": "friction_energy_J_mm2",
-    }
-    courses = {
-        "pressure": "peak_pressure_MPa",
-        "shakedown": "shakedown_exceedance",
-        "fatigue_index": "surface_fatigue_index",
-        "t_gamma": "t_gamma_N",
-    }
-    body = "nose" if "nose" in found.bodies else found.bodies[-1]
-    shares = {f"traffic_{name}": quantity for name, quantity in courses.items() if found.classes()}
+def _of_damage(found: xr.DataTree) -> Sheets:
+    bodies = bodies_of(found)
+    body = "nose" if "nose" in bodies else bodies[-1]
+    maps = ("peak_pressure_MPa", "wheels_beyond_shakedown", "wear_depth_um", "friction_energy_J_mm2")
+    courses = ("peak_pressure_MPa", "shakedown_exceedance", "surface_fatigue_index", "t_gamma_N")
+    shares = courses if has(found, "traffic/classes") else ()
     return {
-        **{name: partial(plot.damage_map, found, quantity) for name, quantity in maps.items()},
+        **{f"{_short(key)}_map": partial(plot.damage_map, found, key) for key in maps},
         "shakedown": partial(plot.shakedown, found),
-        **{f"{body}_{name}": partial(plot.along, found, quantity, body=body) for name, quantity in courses.items()},
-        **{name: partial(plot.traffic_shares, found, quantity) for name, quantity in shares.items()},
+        **{f"{body}_{_short(key)}": partial(plot.along, found, key, body=body) for key in courses},
+        **{f"traffic_{_short(key)}": partial(plot.traffic_shares, found, key) for key in shares},
     }
 
 
-def _of_sweep(file: Path) -> Sheets:
-    data = stored.read_datasets(file)
+def _of_sweep(data: xr.DataTree) -> Sheets:
     return {
         f"p2_{key.rsplit('.', 1)[-1]}": partial(plot.against_input, data, key, "p2_kN") for key in plot.inputs_of(data)
     }
+
+
+def _steel(answer: xr.DataTree, node: str) -> list[str]:
+    """What the landing does to the steel, in answers that tell of it."""
+    return [key for key, one in quantities.items() if one.of_steel and one.compared and has(answer, f"{node}/{key}")]
+
+
+def _short(key: str) -> str:
+    """A key without its unit, for the name of a file."""
+    ends = {f"_{one.unit.replace('/', '_').replace('1e-6', '1e_6')}" for one in quantities.values()}
+    return next((key.removesuffix(end) for end in sorted(ends | {"_um", "_J_mm2"}, key=len) if key.endswith(end)), key)
 
 
 def main(arguments: list[str]) -> int:

@@ -86,6 +86,56 @@ SpinTorque roll(std::span<RollingStep> contacts, const ContactTrail& trail, doub
   return sum;
 }
 
+// The contacts of sample i.
+void add_contacts(ContactTrail& trail, const passage::History& history, std::size_t i, const contact::WheelPath& path,
+                  const profile::WheelProfile& wheel, double least_force, contact::PathPatches* patches) {
+  const double x = history.station[i];
+  const Between at = place(path.station, x);
+  for (std::size_t b = 0; b < path.bodies.size(); ++b) {
+    const contact::BodyPath& body = path.bodies[b];
+    const double angle = at.of(body.angle), vertical = history.body_force[b][i], wheel_y = at.of(body.wheel_y);
+    if (!(vertical >= least_force) || !std::isfinite(angle)) {
+      continue;
+    }
+    RollingStep s{};
+    s.body = b;
+    s.time = history.time[i];
+    s.x = x + at.of(body.contact_dx);
+    s.y = at.of(body.contact_y);
+    s.angle = angle;
+    s.normal_force = vertical / std::cos(angle);
+    s.rolling_radius = path.wheel_radius + wheel.height(wheel_y);
+    const double bend = at.of(body.curvature_y);
+    s.patch = contact::hertz_patch(s.normal_force, at.of(body.curvature_x), bend, trail.material);
+    s.change_of_angle = 2.0 * s.patch.a_y * std::abs(0.5 * bend + wheel.at(wheel_y).curvature);
+    const auto found = patches != nullptr ? patches->at(b, x, vertical) : std::vector<contact::PatchSummary>{};
+    if (found.empty()) {
+      trail.steps.push_back(s);
+    }
+    for (const contact::PatchSummary& p : found) {
+      trail.steps.push_back(of_patch(s, p, x, path.wheel_radius + wheel.height(p.wheel_y)));
+    }
+  }
+}
+
+// Spin speed (rad/s) after a step. Implicit midpoint: creepages and forces of a step are those at the mean of the spin
+// speed over it, so that their work is exactly the change of spin energy. Solved with the slope of the linear theory,
+// which is never too small.
+double spin_after(std::span<RollingStep> here, const ContactTrail& trail, double omega, const DamageOptions& o,
+                  const contact::CreepLaw& law, contact::StripWorkspace& ws) {
+  double mean = omega;
+  for (int round = 0; round < spin_rounds; ++round) {
+    const SpinTorque torque = roll(here, trail, mean, o.friction, law, ws);
+    const double half = 0.5 * trail.duration / o.spin_inertia;
+    const double miss = omega + half * torque.moment - mean;
+    if (std::abs(miss) <= spin_tolerance * mean) {
+      break;
+    }
+    mean += miss / (1.0 + half * torque.stiffness);
+  }
+  return 2.0 * mean - omega;
+}
+
 } // namespace
 
 void check(const DamageOptions& o) {
@@ -152,33 +202,8 @@ ContactTrail contact_trail(const passage::History& history, const contact::Wheel
     if (travelled < -o.before || travelled > o.after) {
       continue;
     }
-    const Between at = place(path.station, x);
     const std::size_t begin = trail.steps.size();
-    for (std::size_t b = 0; b < path.bodies.size(); ++b) {
-      const contact::BodyPath& body = path.bodies[b];
-      const double angle = at.of(body.angle), vertical = history.body_force[b][i], wheel_y = at.of(body.wheel_y);
-      if (!(vertical >= o.least_force) || !std::isfinite(angle)) {
-        continue;
-      }
-      RollingStep s{};
-      s.body = b;
-      s.time = history.time[i];
-      s.x = x + at.of(body.contact_dx);
-      s.y = at.of(body.contact_y);
-      s.angle = angle;
-      s.normal_force = vertical / std::cos(angle);
-      s.rolling_radius = path.wheel_radius + wheel.height(wheel_y);
-      const double bend = at.of(body.curvature_y);
-      s.patch = contact::hertz_patch(s.normal_force, at.of(body.curvature_x), bend, material);
-      s.change_of_angle = 2.0 * s.patch.a_y * std::abs(0.5 * bend + wheel.at(wheel_y).curvature);
-      const auto found = patches != nullptr ? patches->at(b, x, vertical) : std::vector<contact::PatchSummary>{};
-      if (found.empty()) {
-        trail.steps.push_back(s);
-      }
-      for (const contact::PatchSummary& p : found) {
-        trail.steps.push_back(of_patch(s, p, x, path.wheel_radius + wheel.height(p.wheel_y)));
-      }
-    }
+    add_contacts(trail, history, i, path, wheel, o.least_force, patches);
     const auto here = std::span(trail.steps).subspan(begin);
     if (trail.time.empty()) { // rolling freely on the body that carries most
       const auto most = std::max_element(here.begin(), here.end(), [](const RollingStep& a, const RollingStep& b) {
@@ -188,19 +213,7 @@ ContactTrail contact_trail(const passage::History& history, const contact::Wheel
     }
     trail.time.push_back(history.time[i]);
     trail.angular_speed.push_back(omega);
-    // Implicit midpoint: creepages and forces of a step are those at the mean of the spin speed over it, so that their
-    // work is exactly the change of spin energy. Solved with the slope of the linear theory, which is never too small.
-    double mean = omega;
-    for (int round = 0; round < spin_rounds; ++round) {
-      const SpinTorque torque = roll(here, trail, mean, o.friction, law, ws);
-      const double half = 0.5 * trail.duration / o.spin_inertia;
-      const double miss = omega + half * torque.moment - mean;
-      if (std::abs(miss) <= spin_tolerance * mean) {
-        break;
-      }
-      mean += miss / (1.0 + half * torque.stiffness);
-    }
-    omega = 2.0 * mean - omega;
+    omega = spin_after(here, trail, omega, o, law, ws);
     if (o.friction > 0.0) {
       for (RollingStep& s : here) {
         const auto c = contact::rolling_contact(s.patch.a_x, s.patch.a_y, s.normal_force, trail.material);

@@ -63,6 +63,18 @@ std::optional<double> largest_acceleration(const std::vector<double>& a, double 
   return top;
 }
 
+// Of a sampled signal, straight between samples; from, to: in samples.
+double integral(const std::vector<double>& signal, double from, double to) {
+  double sum = 0.0;
+  for (auto i = static_cast<std::size_t>(from); static_cast<double>(i) < to; ++i) {
+    const double begin = std::max(from, static_cast<double>(i)) - static_cast<double>(i);
+    const double end = std::min(to, static_cast<double>(i + 1)) - static_cast<double>(i);
+    const double middle = std::lerp(signal[i], signal[std::min(i + 1, signal.size() - 1)], 0.5 * (begin + end));
+    sum += (end - begin) * middle;
+  }
+  return sum;
+}
+
 // Index of the body a crossing's wheel lands on; nullopt for a prescribed path.
 std::optional<std::size_t> landing_body(const History& h) {
   if (h.bodies.size() < 2) {
@@ -73,14 +85,10 @@ std::optional<std::size_t> landing_body(const History& h) {
   return speed(h) > 0.0 ? n : 1 - n;
 }
 
-} // namespace
-
-Measures measure(const History& h, double landing_station, const MeasureOptions& o) {
-  Measures m{};
-  const std::optional<std::size_t> body = landing_body(h);
-  m.landing_body = body ? h.bodies[*body] : "path";
+// landing_body is known; the landing is its first touch, or else the passing of the station.
+void find_landing(const History& h, double landing_station, bool on_a_body, Measures& m) {
   m.landing_time = time_at(h, landing_station);
-  if (body) {
+  if (on_a_body) {
     const auto touch = std::find_if(h.events.begin(), h.events.end(), [&](const Event& e) {
       return e.kind == Event::Kind::touch && e.body == m.landing_body;
     });
@@ -98,6 +106,32 @@ Measures measure(const History& h, double landing_station, const MeasureOptions&
                        " m; move or lengthen the window");
   }
   m.landing_station = h.station.front() + speed(h) * (m.landing_time - h.time.front());
+}
+
+// Where the body landed on carries more than the other; before: the sample before the landing.
+void find_load_transfer(const History& h, std::size_t body, std::size_t before, Measures& m) {
+  const auto transfer = std::find_if(h.events.begin(), h.events.end(), [&](const Event& e) {
+    return e.kind == Event::Kind::transfer && e.body == m.landing_body && e.time >= m.landing_time;
+  });
+  const auto clear = std::find_if(h.events.begin(), h.events.end(), [&](const Event& e) {
+    return e.kind == Event::Kind::lift_off && e.body != m.landing_body && e.time >= m.landing_time;
+  });
+  if (transfer != h.events.end()) {
+    m.dynamic_transfer_station = transfer->station;
+  } else if (h.body_force[1 - body][before] == 0.0) {
+    m.dynamic_transfer_station = m.landing_station; // it flew over: the body landed on carries all from the touch
+  } else if (clear != h.events.end()) {
+    m.dynamic_transfer_station = clear->station;
+  }
+}
+
+} // namespace
+
+Measures measure(const History& h, double landing_station, const MeasureOptions& o) {
+  Measures m{};
+  const std::optional<std::size_t> body = landing_body(h);
+  m.landing_body = body ? h.bodies[*body] : "path";
+  find_landing(h, landing_station, body.has_value(), m);
   m.static_load = h.static_load;
 
   const std::size_t samples = h.time.size();
@@ -137,27 +171,15 @@ Measures measure(const History& h, double landing_station, const MeasureOptions&
   m.peak_total = total.value;
   m.peak_total_station = h.station.front() + speed(h) * total.position * h.step;
   if (m.p2 > m.peak_total) {
-    m.findings.push_back({FindingKind::low_pass_overshoot, "P2 lies " + number(1e-3 * (m.p2 - m.peak_total), 2) +
-                                                               " kN above the largest total force"});
+    m.findings.push_back({FindingKind::low_pass_overshoot,
+                          "P2 lies " + number(1e-3 * (m.p2 - m.peak_total), 2) + " kN above the largest total force"});
   }
   if (body) {
     for (std::size_t b = 0; b < 2; ++b) {
       const double peak = largest(h.body_force[b], landing, end).value;
       (h.roles[b] == layout::Role::nose ? m.peak_nose : m.peak_wing) = peak;
     }
-    const auto transfer = std::find_if(h.events.begin(), h.events.end(), [&](const Event& e) {
-      return e.kind == Event::Kind::transfer && e.body == m.landing_body && e.time >= m.landing_time;
-    });
-    const auto clear = std::find_if(h.events.begin(), h.events.end(), [&](const Event& e) {
-      return e.kind == Event::Kind::lift_off && e.body != m.landing_body && e.time >= m.landing_time;
-    });
-    if (transfer != h.events.end()) {
-      m.dynamic_transfer_station = transfer->station;
-    } else if (h.body_force[1 - *body][before] == 0.0) {
-      m.dynamic_transfer_station = m.landing_station; // it flew over: the body landed on carries all from the touch
-    } else if (clear != h.events.end()) {
-      m.dynamic_transfer_station = clear->station;
-    }
+    find_load_transfer(h, *body, before, m);
   }
 
   const ContactTimes times = contact_times(h, m.landing_time - o.window, m.landing_time + o.window);
@@ -168,6 +190,10 @@ Measures measure(const History& h, double landing_station, const MeasureOptions&
   for (std::size_t i = landing; i + 1 < end; ++i) {
     m.impulse +=
         0.5 * h.step * (std::max(0.0, h.force[i] - h.static_load) + std::max(0.0, h.force[i + 1] - h.static_load));
+  }
+  const double landed = since_start / h.step, impulse_end = landed + o.impulse_window / h.step;
+  if (impulse_end <= static_cast<double>(samples - 1)) {
+    m.landing_impulse = h.step * integral(body ? h.body_force[*body] : h.force, landed, impulse_end);
   }
   m.dynamic_factor = m.peak_total / m.static_load;
   m.p2_dynamic_factor = m.p2 / m.static_load;

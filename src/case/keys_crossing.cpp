@@ -119,7 +119,8 @@ std::vector<Key> other_kinds() {
       key<joint, &DippedJoint::half_length>("half_length_m", "m", "length of the ramp on each side of the joint",
                                             "joint"),
       key<joint, &DippedJoint::at>("at_mm", "mm", "station of the joint", "joint"),
-      word<joint, &DippedJoint::shape>("shape", "two straight ramps meeting in a kink, or two parabolas", "joint"),
+      word<joint, &DippedJoint::shape>(
+          "shape", "two straight ramps meeting in a kink, two parabolas, or two quarters of a sine", "joint"),
       required(
           file<Case, wing_csv, read_path_csv>("path_csv", "path of the wheel: CSV with station_mm, height_mm", "path")),
       word<plain, &PlainRail::head>("rail_head", "rail the wheel runs on, for the contact stiffness", "joint|path",

@@ -113,6 +113,10 @@ constexpr std::array table{
         passed<&M::minimum_force>, {.limit = Limit::at_least}),
     row("impulse_Ns", unit("N s"), "impulse over static", 1,
         "integral of the force above the static load after the landing", passage, passed<&M::impulse>),
+    row("landing_impulse_Ns", unit("N s"), "impulse on body landed on", 1,
+        "integral of the force on the body landed on over the impulse window (measures.impulse_window_ms) after the "
+        "landing",
+        passage, passed<&M::landing_impulse>, {.limit = Limit::at_most, .compared = true}),
     row("dynamic_factor", none, "dynamic factor, total", 3, "largest total force over static load", passage,
         passed<&M::dynamic_factor>, {.limit = Limit::at_most}),
     row("p2_dynamic_factor", none, "dynamic factor, P2", 3, "P2 over static load", passage,

@@ -19,8 +19,8 @@ std::string runs_over(const layout::Excitation& excitation) {
       overloaded{[](const layout::CrossingShape& s) { return s.name + ", 1:" + number(s.rate) + ", generated"; },
                  [](const layout::SectionedShape& s) { return s.name + ", 1:" + number(s.rate) + ", from sections"; },
                  [](const layout::DippedJoint& j) {
-                   return std::string(j.shape == layout::DippedJoint::Shape::kink ? "kinked" : "quadratic") +
-                          " joint, total dip angle " + number(j.dip_angle * 1e3) + " mrad";
+                   return "dipped joint (" + std::string(name(j.shape)) + "), total dip angle " +
+                          number(j.dip_angle * 1e3) + " mrad";
                  },
                  [](const layout::GivenPath& p) {
                    return "given wheel path of " + std::to_string(p.station.size()) + " points";

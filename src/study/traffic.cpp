@@ -135,9 +135,12 @@ public:
         mix, cases::steel_of(base), base.damage, options_.stages,
         [this](std::size_t done, std::size_t of) { report(members() + done * members() / of); });
     Findings& findings = into_.damage.findings;
-    if (members() > 1) {
+    // The case's own wheel, which rolls where none is given, has its findings told with the case.
+    if (members() > 1 || !into_.population.members.front().values.empty()) {
       const Findings of_wheels = found.told(std::to_string(members()) + " wheels");
       findings.insert(findings.end(), of_wheels.begin(), of_wheels.end());
+    }
+    if (members() > 1) {
       findings.push_back(spread_of(into_));
     }
     if (into_.failed > 0) {

@@ -20,7 +20,7 @@ constexpr const char* caution = "local standards and licensed engineers decide";
 
 } // namespace
 
-TEST_CASE("bad input ends with exit code 2 and one prefixed message, nothing on standard output") {
+TEST_CASE("Bad input ends with exit code 2 and one prefixed message, nothing on standard output") {
   const Folder folder;
   for (const std::string& arguments :
        {"run " + source + "/tests/input_errors/speed_out_of_range.toml",
@@ -35,14 +35,14 @@ TEST_CASE("bad input ends with exit code 2 and one prefixed message, nothing on 
   }
 }
 
-TEST_CASE("a misspelt command is answered with the likely one") {
+TEST_CASE("A misspelt command is answered with the likely one") {
   const Folder folder;
   const auto outcome = wingnose(folder, "geomtry case.toml");
   CHECK(outcome.code == 2);
   CHECK(has(outcome.err, "Did you mean \"geometry\"?"));
 }
 
-TEST_CASE("help, version and keys answer with exit code 0") {
+TEST_CASE("Help, version and keys answer with exit code 0") {
   const Folder folder;
   CHECK(has(wingnose(folder, "--help").out, "geometry"));
   CHECK(has(wingnose(folder, "--version").out, "wingnose "));
@@ -52,7 +52,7 @@ TEST_CASE("help, version and keys answer with exit code 0") {
   CHECK(has(keys.out, "`history/force_N`"));
 }
 
-TEST_CASE("a run prints tables with the caution, stores its result, and the result can be shown") {
+TEST_CASE("A run prints tables with the caution, stores its result, and the result can be shown") {
   const Folder folder;
   const std::string result = (folder.path / "demo.h5").string();
   const auto run = wingnose(folder, "run " + source + "/profiles/demo.toml -o " + result);
@@ -68,7 +68,7 @@ TEST_CASE("a run prints tables with the caution, stores its result, and the resu
   CHECK(has(shown.out, caution));
 }
 
-TEST_CASE("every command on a case answers in JSON alone when asked to") {
+TEST_CASE("Every command on a case answers in JSON alone when asked to") {
   const Folder folder;
   for (const std::string command : {"geometry", "estimate", "track", "run"}) {
     const auto outcome = wingnose(folder, command + " --json " + source + "/profiles/demo.toml");

@@ -49,7 +49,7 @@ std::size_t files_in(const Folder& folder) {
 
 } // namespace
 
-TEST_CASE("a comparison stores the same bytes whatever the hour and the number of threads") {
+TEST_CASE("A comparison stores the same bytes whatever the hour and the number of threads") {
   const Folder folder;
   write_comparison(folder);
   REQUIRE(compare(folder, folder.file("compare.toml") + " --threads 1 -o " + folder.file("a.h5")).code == 0);
@@ -59,7 +59,7 @@ TEST_CASE("a comparison stores the same bytes whatever the hour and the number o
   CHECK(same);
 }
 
-TEST_CASE("a comparison interrupted on the way says so, stores nothing and leaves what was there before") {
+TEST_CASE("A comparison interrupted on the way says so, stores nothing and leaves what was there before") {
   const Folder folder;
   write_comparison(folder, "steel = true\n", 60);
   const std::string target = folder.file("a.h5");
@@ -107,7 +107,7 @@ TEST_CASE("a comparison interrupted on the way says so, stores nothing and leave
   CHECK(stopped == 4);
 }
 
-TEST_CASE("what the landings do to the steel is told when asked for, with what it rests on") {
+TEST_CASE("What the landings do to the steel is told when asked for, with what it rests on") {
   const Folder folder;
   write_comparison(folder);
   const auto off = compare(folder, folder.file("compare.toml"));
@@ -125,7 +125,7 @@ TEST_CASE("what the landings do to the steel is told when asked for, with what i
   }
 }
 
-TEST_CASE("a comparison prints distributions, ranking, differences, early wheels and the caution, and is stored") {
+TEST_CASE("A comparison prints distributions, ranking, differences, early wheels and the caution, and is stored") {
   const Folder folder;
   write_comparison(folder);
   const auto outcome = compare(folder, folder.file("compare.toml") + " -o " + folder.file("a.h5"));
@@ -142,7 +142,7 @@ TEST_CASE("a comparison prints distributions, ranking, differences, early wheels
   CHECK(fs::file_size(folder.file("a.h5")) > 10'000);
 }
 
-TEST_CASE("a comparison in JSON is one object, the same for any number of threads") {
+TEST_CASE("A comparison in JSON is one object, the same for any number of threads") {
   const Folder folder;
   write_comparison(folder);
   const auto one = compare(folder, "--json --threads 1 " + folder.file("compare.toml"));
@@ -153,7 +153,7 @@ TEST_CASE("a comparison in JSON is one object, the same for any number of thread
   CHECK(one.out == two.out);
 }
 
-TEST_CASE("mistakes in a comparison end with exit code 2 and nothing stored") {
+TEST_CASE("Mistakes in a comparison end with exit code 2 and nothing stored") {
   const Folder folder;
   write_comparison(folder, "[[population.vary]]\n");
   CHECK(compare(folder, folder.file("compare.toml") + " -o " + folder.file("a.h5")).code == 2);

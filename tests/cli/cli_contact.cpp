@@ -17,7 +17,7 @@ Outcome contact(const Folder& folder, const std::string& file, const std::string
 
 } // namespace
 
-TEST_CASE("contact at the transfer shows a patch on wing and nose, and ends with the caution") {
+TEST_CASE("Contact at the transfer shows a patch on wing and nose, and ends with the caution") {
   const Folder folder;
   const auto r = contact(folder, "demo.toml", "");
   INFO(r.err);
@@ -29,7 +29,7 @@ TEST_CASE("contact at the transfer shows a patch on wing and nose, and ends with
   CHECK(has(r.out, "licensed engineers decide"));
 }
 
-TEST_CASE("contact at a station and load of choice answers by every law, in JSON too, and stores pressure fields") {
+TEST_CASE("Contact at a station and load of choice answers by every law, in JSON too, and stores pressure fields") {
   const Folder folder;
   for (const std::string law : {"ellipse", "strips", "half-space"}) {
     const auto r = contact(folder, "demo.toml", "--station-mm 700 --force-kN 120 --json --law " + law);
@@ -48,7 +48,7 @@ TEST_CASE("contact at a station and load of choice answers by every law, in JSON
   CHECK(content(file).substr(1, 3) == "HDF");
 }
 
-TEST_CASE("contact on a joint is that of plain rail, and a shifted wheel on its flange root is warned of") {
+TEST_CASE("Contact on a joint is that of plain rail, and a shifted wheel on its flange root is warned of") {
   const Folder folder;
   const auto r = contact(folder, "dipped_joint.toml", "--station-mm 0");
   INFO(r.err);
@@ -56,7 +56,7 @@ TEST_CASE("contact on a joint is that of plain rail, and a shifted wheel on its 
   CHECK(has(r.out, "60E1"));
 }
 
-TEST_CASE("contact of a wheel held otherwise than the case has it says so, in the table and in JSON") {
+TEST_CASE("Contact of a wheel held otherwise than the case has it says so, in the table and in JSON") {
   const Folder folder;
   const auto usual = contact(folder, "demo.toml", "--law ellipse");
   const auto turned = contact(folder, "demo.toml", "--law ellipse --yaw-mrad 4");
@@ -68,7 +68,7 @@ TEST_CASE("contact of a wheel held otherwise than the case has it says so, in th
   CHECK(has(json.out, "\"yaw_mrad\": 4"));
 }
 
-TEST_CASE("contact refuses what it cannot answer with one sentence") {
+TEST_CASE("Contact refuses what it cannot answer with one sentence") {
   const Folder folder;
   const auto law = contact(folder, "demo.toml", "--law spring");
   CHECK(law.code == 2);
@@ -89,7 +89,7 @@ TEST_CASE("contact refuses what it cannot answer with one sentence") {
   CHECK(place.code == 2);
 }
 
-TEST_CASE("contact at an instant of the passage takes station and forces from it, and stores its pressure fields") {
+TEST_CASE("Contact at an instant of the passage takes station and forces from it, and stores its pressure fields") {
   const Folder folder;
   for (const std::string at : {"transfer", "landing", "peak"}) {
     const auto r = contact(folder, "demo.toml", "--at " + at);
@@ -111,7 +111,7 @@ TEST_CASE("contact at an instant of the passage takes station and forces from it
   CHECK(has(joint.out, "60E1"));
 }
 
-TEST_CASE("contact tells a misspelt instant, one the passage does not have, and one beside a station of choice") {
+TEST_CASE("Contact tells a misspelt instant, one the passage does not have, and one beside a station of choice") {
   const Folder folder;
   const auto misspelt = contact(folder, "demo.toml", "--at middle");
   CHECK(misspelt.code == 2);

@@ -29,7 +29,7 @@ const std::string little = "[population]\ncount = 6\nseed = 3\n[[population.vary
 
 } // namespace
 
-TEST_CASE("damage tells one wheel's landing in a table that ends with the caution") {
+TEST_CASE("Damage tells one wheel's landing in a table that ends with the caution") {
   const Folder folder;
   const auto r = damage(folder, "demo.toml", "");
   INFO(r.err);
@@ -42,7 +42,7 @@ TEST_CASE("damage tells one wheel's landing in a table that ends with the cautio
   CHECK(has(r.out, "licensed engineers decide"));
 }
 
-TEST_CASE("damage in JSON tells steel, places and stages, and more friction dissipates more") {
+TEST_CASE("Damage in JSON tells steel, places and stages, and more friction dissipates more") {
   const Folder folder;
   const auto dry = parsed(damage(folder, "demo.toml", "--json --steel Mn --tonnage-MGT 5 --stages 3"));
   CHECK(dry["steel"]["name"] == "Mn");
@@ -56,7 +56,7 @@ TEST_CASE("damage in JSON tells steel, places and stages, and more friction diss
   CHECK(!wet.contains("traffic"));
 }
 
-TEST_CASE("damage is stored in a file named at the end") {
+TEST_CASE("Damage is stored in a file named at the end") {
   const Folder folder;
   const fs::path file = folder.path / "damage.h5";
   const auto r = damage(folder, "demo.toml", "--tonnage-MGT 1 --stages 2 -o " + file.string());
@@ -67,7 +67,7 @@ TEST_CASE("damage is stored in a file named at the end") {
   CHECK(content(file).substr(1, 3) == "HDF");
 }
 
-TEST_CASE("damage refuses what it cannot answer with one sentence, and leaves no file") {
+TEST_CASE("Damage refuses what it cannot answer with one sentence, and leaves no file") {
   const Folder folder;
   const fs::path file = folder.path / "damage.h5";
   const auto refused = [&](const std::string& arguments) {
@@ -91,7 +91,7 @@ TEST_CASE("damage refuses what it cannot answer with one sentence, and leaves no
   CHECK(damage(folder, "no_such_case.toml", "").code == 2);
 }
 
-TEST_CASE("a mixed traffic rolls over the case's crossing, whatever the threads, and its file tells every wheel") {
+TEST_CASE("A mixed traffic rolls over the case's crossing, whatever the threads, and its file tells every wheel") {
   const Folder folder;
   const fs::path traffic = folder.path / "traffic.toml", file = folder.path / "damage.h5";
   std::ofstream(traffic) << little;
@@ -112,7 +112,7 @@ TEST_CASE("a mixed traffic rolls over the case's crossing, whatever the threads,
   CHECK(told["failed"] == 0);
 }
 
-TEST_CASE("wheels of a traffic that cannot be computed are counted and named, not dropped in silence") {
+TEST_CASE("Wheels of a traffic that cannot be computed are counted and named, not dropped in silence") {
   const Folder folder;
   const fs::path traffic = folder.path / "traffic.toml";
   std::ofstream(traffic) << "[[wheel]]\nname = \"good\"\nweight = 3\n"
@@ -132,7 +132,7 @@ TEST_CASE("wheels of a traffic that cannot be computed are counted and named, no
   CHECK(has(friction.err, "damage.friction"));
 }
 
-TEST_CASE("steel and friction on the command line go before those of the case file") {
+TEST_CASE("Steel and friction on the command line go before those of the case file") {
   const Folder folder;
   std::ofstream(folder.file("own.toml")) << "base = \"" << profile("demo.toml")
                                          << "\"\n[damage]\nsteel = \"Mn\"\nfriction = 0.2\n";

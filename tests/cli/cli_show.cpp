@@ -56,7 +56,7 @@ void check_shown(const std::string& printed, const std::string& shown) {
 
 } // namespace
 
-TEST_CASE("a stored answer of every kind is shown as it was printed, with its datasets, and in JSON") {
+TEST_CASE("A stored answer of every kind is shown as it was printed, with its datasets, and in JSON") {
   const Folder folder;
   write_files(folder);
   const std::string demo = folder.file("demo.toml");
@@ -91,7 +91,7 @@ TEST_CASE("a stored answer of every kind is shown as it was printed, with its da
   }
 }
 
-TEST_CASE("files of version 0.1 are shown, each number by its name, and in JSON") {
+TEST_CASE("Files of version 0.1 are shown, each number by its name, and in JSON") {
   const Folder folder;
   const auto show = [&](const std::string& options, const std::string& file) {
     return run(folder, "show " + options + " " WINGNOSE_SOURCE_DIR "/tests/data/" + file);

@@ -27,7 +27,7 @@ std::string line_of(const std::string& text, const std::string& beginning) {
 
 } // namespace
 
-TEST_CASE("a speed study prints forces beside closed forms, limits with their source, the change and the caution") {
+TEST_CASE("A speed study prints forces beside closed forms, limits with their source, the change and the caution") {
   const Folder folder;
   const std::string file = (folder.path / "speeds.h5").string();
   const auto r = speeds(folder, "--from 80 --to 140 --step 20 --today 100 --proposed 120 --limit p2_kN=170 --source "
@@ -53,7 +53,7 @@ TEST_CASE("a speed study prints forces beside closed forms, limits with their so
   CHECK(files == 3);
 }
 
-TEST_CASE("a speed study answers in JSON alone when asked to, whatever the number of threads") {
+TEST_CASE("A speed study answers in JSON alone when asked to, whatever the number of threads") {
   const Folder folder;
   const std::string range = "--json --from 90 --to 130 --step 20 --limit p2_kN=165 --source rule ";
   const auto one = speeds(folder, range + "--threads 1"), two = speeds(folder, range + "--threads 2");
@@ -70,7 +70,7 @@ TEST_CASE("a speed study answers in JSON alone when asked to, whatever the numbe
   CHECK(one.out == two.out);
 }
 
-TEST_CASE("a closed form that would allow more than the passages do is warned of before the answer") {
+TEST_CASE("A closed form that would allow more than the passages do is warned of before the answer") {
   const Folder folder;
   const auto r = speeds(folder, "--from 90 --to 130 --step 20 --limit p2_kN=165 --source rule");
   INFO(r.out);
@@ -82,7 +82,7 @@ TEST_CASE("a closed form that would allow more than the passages do is warned of
   CHECK(warning < answer);
 }
 
-TEST_CASE("a speed study tells of the steel when asked to, or when a limit is put on it, and else as ever") {
+TEST_CASE("A speed study tells of the steel when asked to, or when a limit is put on it, and else as ever") {
   const Folder folder;
   const std::string range = "--from 90 --to 110 --step 20 ";
   const auto off = speeds(folder, range), on = speeds(folder, range + "--steel");
@@ -102,7 +102,7 @@ TEST_CASE("a speed study tells of the steel when asked to, or when a limit is pu
   CHECK_FALSE(has(speeds(folder, range + "--json").out, "steel"));
 }
 
-TEST_CASE("options of a speed study that cannot be end with exit code 2 and say what would be right") {
+TEST_CASE("Options of a speed study that cannot be end with exit code 2 and say what would be right") {
   const Folder folder;
   const auto refused = [&](const std::string& arguments, const std::string& piece) {
     const auto r = speeds(folder, arguments);

@@ -37,7 +37,7 @@ int sweep(const Folder& folder, const std::string& output, const std::string& ch
 
 } // namespace
 
-TEST_CASE("a sweep killed at any moment goes on to the same file, byte for byte, as one that was left alone") {
+TEST_CASE("A sweep killed at any moment goes on to the same file, byte for byte, as one that was left alone") {
   const Folder folder;
   write_small_sweep(folder, "from = -3\nto = 3\ncount = 20"); // 60 cases
   const std::string whole = folder.file("whole.h5"), broken = folder.file("broken.h5"), chunk = "4";
@@ -73,7 +73,7 @@ TEST_CASE("a sweep killed at any moment goes on to the same file, byte for byte,
   CHECK(content(broken) == expected);
 }
 
-TEST_CASE("a finished sweep is not computed again, and a file of another sweep is refused and left as it is") {
+TEST_CASE("A finished sweep is not computed again, and a file of another sweep is refused and left as it is") {
   const Folder folder;
   write_small_sweep(folder);
   const std::string file = folder.file("s.h5");

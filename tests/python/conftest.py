@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 import wingnose
+from wingnose import study
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -22,6 +23,13 @@ def case(demo_file):
 
 @pytest.fixture(scope="session")
 def result(case):
+    """The values a passage is made of."""
+    return study.result_of(case)
+
+
+@pytest.fixture(scope="session")
+def answer(case):
+    """The same as named arrays."""
     return wingnose.run(case)
 
 

@@ -10,7 +10,7 @@ import wingnose
 ROOT = Path(__file__).resolve().parents[2]
 
 
-def cheap_document():
+def cheap_case():
     """The demo case on a short stretch of a short, coarse track."""
     text = (ROOT / "profiles" / "demo.toml").read_text(encoding="utf-8")
     for there, here in {
@@ -20,13 +20,13 @@ def cheap_document():
     }.items():
         assert there in text
         text = text.replace(there, here)
-    return wingnose.io.parse_case_document(text, "short", ROOT / "profiles")
+    return wingnose.parse_case(text, "short", ROOT / "profiles")
 
 
 def long_sweep():
     """Cheap, and long enough to be stopped on the way: 600 cases of 150 chunks."""
     return wingnose.study.grid(
-        cheap_document(),
+        cheap_case(),
         {"passage.speed_km_h": [60 + 4 * i for i in range(20)], "vehicle.static_load_kN": [70 + i for i in range(30)]},
         history_every=200,
     )

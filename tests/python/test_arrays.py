@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 import wingnose
+from wingnose import study
 
 
 def test_two_looks_at_the_force_are_the_same_memory(result):
@@ -28,7 +29,7 @@ def test_views_cannot_be_written_through(result):
 
 
 def test_a_view_keeps_its_result_alive(case):
-    path = wingnose.geometry(case).path
+    path = study.geometry_of(case).path
     kept = path.bodies[0].height
     expected = kept.copy()
     del path
@@ -38,16 +39,16 @@ def test_a_view_keeps_its_result_alive(case):
     assert np.array_equal(kept, expected)
 
 
-def test_stored_arrays_are_views(case, result, tmp_path):
+def test_arrays_of_an_answer_outlive_it_and_are_not_copied(case, result, tmp_path):
     target = tmp_path / "r.h5"
-    wingnose.write_result(target, case, result)
-    stored = wingnose.read_result(target)
-    array = stored.arrays["history/force_N"]
+    wingnose.run(case, file=target)
+    stored = wingnose.open(target)
+    array = stored["history/force_N"]
     del stored
     gc.collect()
     assert np.shares_memory(array.values, array.values)
     assert array.values == pytest.approx(result.history.force)
-    assert array.unit == "N"
+    assert array.attrs["units"] == "N"
 
 
 def test_body_forces_add_up_to_the_total(result):

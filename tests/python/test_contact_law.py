@@ -11,9 +11,9 @@ from wingnose import contact, layout, study
 
 @pytest.fixture(scope="module")
 def cases(demo_file):
-    case = wingnose.read_case(demo_file)
-    case = case.replace(passage=case.passage.replace(from_=-0.8, to=1.0, probes=False))
-    return case, case.replace(normal_law=contact.Strips())
+    short = {"passage.from_m": -0.8, "passage.to_m": 1.0, "passage.probes": False}
+    case = wingnose.read_case(demo_file).vary(short)
+    return case, case.vary({"contact.law": "strips"})
 
 
 def test_a_case_carries_its_law(cases):
@@ -21,12 +21,13 @@ def test_a_case_carries_its_law(cases):
     assert ellipse.normal_law == contact.Ellipse()
     assert strips.normal_law == contact.Strips() != contact.Ellipse()
     assert pickle.loads(pickle.dumps(strips.normal_law)) == contact.Strips()
-    assert study.geometry(ellipse).law is None
+    assert (ellipse["contact.law"], strips["contact.law"]) == ("ellipse", "strips")
+    assert study.geometry_of(ellipse).law is None
 
 
 def test_strips_hardly_change_p2_but_the_depth_that_carries_it(cases):
-    ellipse, strips = (wingnose.run(case) for case in cases)
-    assert strips.measures.p2 == pytest.approx(ellipse.measures.p2, rel=0.01)
+    ellipse, strips = (study.result_of(case) for case in cases)
+    assert strips.measures["p2_kN"] == pytest.approx(ellipse.measures["p2_kN"], rel=0.01)
     law, hertz = strips.geometry.law, contact.ellipse_law(ellipse.geometry.path)
     assert law.searched > 0 and hertz.searched == 0
     station = ellipse.geometry.path.station
@@ -41,25 +42,25 @@ def test_strips_hardly_change_p2_but_the_depth_that_carries_it(cases):
 
 def test_a_law_made_by_hand_is_the_one_of_the_case(cases):
     strips = cases[1]
-    g = study.geometry(strips)
-    law = contact.strips_law(g.path, g.crossing, strips.wheel)
+    g = study.geometry_of(strips)
+    law = contact.strips_law(g.path, g.crossing, strips.profile)
     np.testing.assert_array_equal(law.force(0, 1e-4), g.law.force(0, 1e-4))
 
 
 def test_searched_at_every_step_the_passage_is_the_same(cases):
     for case in cases:
-        stepwise = case.replace(contact_search=contact.SearchAt.step)
-        assert case.contact_search == contact.SearchAt.path != stepwise.contact_search
-        along, at_steps = wingnose.run(case), wingnose.run(stepwise)
-        assert at_steps.measures.p2 != along.measures.p2
-        assert at_steps.measures.p2 == pytest.approx(along.measures.p2, rel=0.001)
+        stepwise = case.vary({"contact.search": "step"})
+        assert (case["contact.search"], stepwise["contact.search"]) == ("path", "step")
+        along, at_steps = (float(wingnose.run(one)["measures/p2_kN"]) for one in (case, stepwise))
+        assert at_steps != along
+        assert at_steps == pytest.approx(along, rel=0.001)
 
 
 def test_a_yawed_wheel_touches_ahead_where_the_contact_is_inclined(cases):
-    strips = cases[1].replace(lateral_offset=0.002)
-    yawed = strips.replace(yaw=0.01)
-    assert (yawed.yaw, yawed.roll) == (0.01, 0)
-    a, b = (study.geometry(case) for case in (strips, yawed))
+    strips = cases[1].vary({"wheel.lateral_offset_mm": 2})
+    yawed = strips.vary({"wheel.yaw_mrad": 10})
+    assert (yawed["wheel.yaw_mrad"], yawed["wheel.roll_mrad"]) == (10, 0)
+    a, b = (study.geometry_of(case) for case in (strips, yawed))
     assert (b.path.yaw, b.path.roll, b.path.lateral_offset) == (0.01, 0, 0.002)
     nose, before = b.path.bodies[1], a.path.bodies[1]
     x = 0.6  # behind the transfer, on the nose
@@ -67,25 +68,24 @@ def test_a_yawed_wheel_touches_ahead_where_the_contact_is_inclined(cases):
     ahead = 0.01 * ((b.path.wheel_radius * np.tan(nose.angle[i])) - nose.wheel_y[i])
     assert abs(ahead) > 2e-4
     assert nose.contact_dx[i] - before.contact_dx[j] == pytest.approx(ahead, rel=0.2)
-    law = contact.strips_law(b.path, b.crossing, yawed.wheel)
+    law = contact.strips_law(b.path, b.crossing, yawed.profile)
     np.testing.assert_array_equal(law.force(1, 1e-4), b.law.force(1, 1e-4))
     # the contact at an instant follows the case unless told otherwise
-    result = wingnose.run(yawed)
     dx = [
-        study.contact_at_instant(yawed, result, "peak", cells=0, **attitude).patches[0].dx
+        float(study.contact(yawed, at="peak", cells=0, **attitude)["patches/ahead_of_axle_mm"][0])
         for attitude in ({}, {"yaw": 0.01}, {"yaw": 0.0})
     ]
     assert dx[0] == dx[1] != dx[2]
 
 
 def test_a_turned_wheel_needs_a_surface(cases):
-    with pytest.raises(wingnose.InputError, match="-0.03 to 0.03"):
-        study.geometry(cases[0].replace(yaw=0.5))
+    with pytest.raises(wingnose.InputError, match="yaw_mrad: 500 mrad.*-30 to 30"):
+        cases[0].vary({"wheel.yaw_mrad": 500})
     joint = cases[0].replace(excitation=layout.DippedJoint(dip_angle=0.01, half_length=1.0))
     with pytest.raises(wingnose.InputError, match="yaw_mrad"):
-        study.geometry(joint.replace(yaw=0.005))
+        study.geometry(joint.vary({"wheel.yaw_mrad": 5}))
     with pytest.raises(wingnose.InputError, match="contact.search"):
-        study.geometry(joint.replace(contact_search=contact.SearchAt.step))
+        study.geometry(joint.vary({"contact.search": "step"}))
 
 
 def test_force_laws_take_arrays_and_refuse_what_cannot_be():

@@ -1,13 +1,11 @@
 """What a landing does to the steel, from Python."""
 
-import json
-
 import h5py
 import numpy as np
 import pytest
 
 import wingnose
-from wingnose import InputError, assess, io
+from wingnose import InputError, assess, study
 
 
 @pytest.fixture(scope="module")
@@ -18,7 +16,7 @@ def options():
 @pytest.fixture(scope="module")
 def trail(case, result, options):
     landing = wingnose.study.landing_station(result.geometry)
-    return assess.contact_trail(result.history, result.geometry.path, case.wheel, landing, case.steel, options)
+    return assess.contact_trail(result.history, result.geometry.path, case.profile, landing, case.material, options)
 
 
 @pytest.fixture(scope="module")
@@ -64,7 +62,7 @@ def test_laws_answer_arrays_as_they_answer_numbers():
     index = assess.surface_fatigue_index(0.3, half_length, half_width, shear_yield, force)
     assert index == pytest.approx(0.3 - shear_yield / pressure)
     coefficient = assess.wear_coefficient(0.4, 1e9, 3e9)
-    assert coefficient == assess.WearMap().severe
+    assert coefficient == assess.WearMap().wear_severe
     assert assess.archard_volume(coefficient, 1e5, 0.1, 3e9) == pytest.approx(coefficient * 1e5 * 0.1 / 3e9)
     assert assess.energy_wear_rate(5e6) > 0.0
 
@@ -83,8 +81,8 @@ def test_columns_of_contacts_are_views_that_cannot_be_written_to(trail):
 
 def test_columns_outlive_the_trail(case, result):
     landing = wingnose.study.landing_station(result.geometry)
-    column = assess.contact_trail(result.history, result.geometry.path, case.wheel, landing).normal_force
-    again = assess.contact_trail(result.history, result.geometry.path, case.wheel, landing).normal_force
+    column = assess.contact_trail(result.history, result.geometry.path, case.profile, landing).normal_force
+    again = assess.contact_trail(result.history, result.geometry.path, case.profile, landing).normal_force
     assert np.array_equal(column, again)
 
 
@@ -104,17 +102,20 @@ def test_maps_are_arrays_of_stations_and_lateral_places(damage):
         assert np.all(np.diff(map_.x) > 0) and np.all(np.diff(map_.y) > 0)
     nose = damage.maps[1]
     i, _ = np.unravel_index(nose.peak_pressure.argmax(), nose.peak_pressure.shape)
-    assert damage.peak_pressure.body in ("wing", "nose")
-    if damage.peak_pressure.body == "nose":
-        assert nose.x[i] == pytest.approx(damage.peak_pressure.x, abs=0.01)
+    body, x, _, _ = damage.places["peak_pressure_MPa"]
+    assert body in ("wing", "nose")
+    if body == "nose":
+        assert nose.x[i] == pytest.approx(x, abs=0.01)
 
 
 def test_contact_by_contact_the_largest_values_are_the_peaks(trail, damage, options):
     along = assess.steel_along(trail, assess.steel("R350HT"), options)
-    for name in ("load_factor", "shakedown", "fatigue_index", "t_gamma", "crack_damage", "traction"):
+    told = {"load_factor": "load_factor", "shakedown": "shakedown_exceedance", "fatigue_index": "surface_fatigue_index",
+            "t_gamma": "t_gamma_N", "crack_damage": "crack_damage_1e_6", "traction": "traction_coefficient"}  # fmt: skip
+    for name, key in told.items():
         values = getattr(along, name)
         assert values.size == len(trail)
-        assert values.max() == getattr(damage, name).value
+        assert values.max() * wingnose.quantities[key].per_si == damage.measures[key]
     assert along.shakedown == pytest.approx(along.load_factor / along.shakedown_limit)
 
 
@@ -141,7 +142,7 @@ def test_traffic_hardens_manganese_steel_where_it_rolls(trail, options):
     assert np.all(later.shear_yield >= half.shear_yield) and np.all(half.shear_yield >= fresh.shear_yield)
     assert later.shakedown.max() < fresh.shakedown.max()
     again = assess.damage(trail, assess.steel("Mn"), options, before=told.maps)
-    assert again.shakedown.value == later.shakedown.max()
+    assert again.measures["shakedown_exceedance"] == later.shakedown.max()
 
 
 def test_a_tonnage_is_that_of_all_axles(trail, result):
@@ -155,7 +156,7 @@ def test_a_tonnage_is_that_of_all_axles(trail, result):
 
 
 def test_options_out_of_range_are_told_with_value_and_range(trail, options):
-    with pytest.raises(InputError, match="friction coefficient.*1.5.*0 to 1"):
+    with pytest.raises(InputError, match="friction: 1.5.*0 to 1"):
         assess.damage(trail, assess.steel("R260"), options.replace(friction=1.5))
     with pytest.raises(InputError, match="stages of the traffic.*0.*1 to 1000"):
         assess.damage_of_traffic([assess.TrafficWheel(trail)], assess.steel("R260"), stages=0)
@@ -163,70 +164,72 @@ def test_options_out_of_range_are_told_with_value_and_range(trail, options):
         assess.damage(trail, assess.steel("Mn"), options, before=[])
 
 
-def test_a_report_is_written_and_told_as_the_command_does(case, result, trail, damage, options, tmp_path):
+def test_an_answer_tells_and_stores_what_the_steps_compute(case, result, trail, damage, options, tmp_path):
     steel = assess.steel("R350HT")
     mix = assess.for_tonnage([assess.TrafficWheel(trail, 1.0, result.history.static_load)], 2e9)
     traffic = assess.damage_of_traffic(mix, steel, options, stages=2)
-    report = io.DamageReport(steel=steel, options=options, trail=trail, damage=damage, traffic=traffic, tonnage=2e9)
-    told = json.loads(io.damage_json(case, report))
-    assert told["steel"]["name"] == "R350HT"
-    assert told["passage"]["friction_energy_J"] == pytest.approx(damage.friction_energy, rel=1e-5)
-    assert told["traffic"]["wheels"] == pytest.approx(traffic.wheels, rel=1e-5)
-    assert told["caution"] == wingnose.CAUTION
     file = tmp_path / "damage.h5"
-    io.write_damage(file, case, report)
+    told = study.damage(case, tonnage=2e9, stages=2, file=file)
+    assert told["steel/name"] == "R350HT"
+    assert float(told["measures/friction_energy_J"]) == pytest.approx(damage.friction_energy, rel=1e-5)
+    assert float(told["traffic/wheels"]) == pytest.approx(traffic.wheels, rel=1e-5)
+    assert float(told["traffic/tonnage_MGT"]) == pytest.approx(2.0)
+    assert told.attrs["caution"] == wingnose.CAUTION
     with h5py.File(file) as opened:
         depth = opened["passage/nose/wear_depth_um"][()]
         assert depth * 1e-6 == pytest.approx(damage.maps[1].wear_depth)
-    assert report.traffic.wheels == traffic.wheels
+    assert wingnose.open(file)["traffic/wheels"] == told["traffic/wheels"]
 
 
 def test_a_case_names_its_steel_and_options_and_study_joins_them(case, result, trail):
-    assert case.grade == assess.steel("R350HT")
-    assert np.array_equal(wingnose.study.contact_trail(case, result).peak_pressure, trail.peak_pressure)
-    manganese = case.replace(grade=assess.steel("Mn"), damage=case.damage.replace(friction=0.1))
-    told = wingnose.study.damage(manganese, result)
-    assert told.load_factor.value > wingnose.study.damage(case, result).load_factor.value
-    assert told.traction.value <= 0.1 + 1e-9
+    assert case.steel == assess.steel("R350HT")
+    assert case["damage.steel"] == "R350HT"
+    assert np.array_equal(study.contact_trail(case, result).peak_pressure, trail.peak_pressure)
+    manganese = case.replace(steel=assess.steel("Mn")).vary({"damage.friction": 0.1})
+    told = study.steel_damage(manganese, result).measures
+    assert told["load_factor"] > study.steel_damage(case, result).measures["load_factor"]
+    assert told["traction_coefficient"] <= 0.1 + 1e-9
 
 
 def wheels(offsets, weights):
-    kind = wingnose.study.WheelClass(name="new")
-    members = [
-        wingnose.study.Member(name=f"at {offset:g}", weight=weight, values={"wheel.lateral_offset_mm": offset})
-        for offset, weight in zip(offsets, weights, strict=True)
-    ]
-    return wingnose.study.Population(classes=[kind], members=members)
+    names = [f"at {offset:g}" for offset in offsets]
+    return study.Wheels({"name": names, "weight": weights, "wheel.lateral_offset_mm": offsets})
 
 
-def test_a_mixed_traffic_rolls_wheel_by_wheel_and_names_those_that_failed(case, demo_file, tmp_path):
-    document = io.read_case_document(demo_file)
+def test_a_mixed_traffic_rolls_wheel_by_wheel_and_names_those_that_failed(case, tmp_path):
     told = []
-    found = wingnose.study.traffic(document, wheels([-2.0, 1.0, 1000.0], [1.0, 2.0, 1.0]), tonnage=1e9, stages=2,
-                                   steel=assess.steel("Mn"), progress=lambda *done: told.append(done))  # fmt: skip
+    manganese = case.vary({"damage.steel": "Mn"})
+    found = study.damage(manganese, tonnage=1e9, stages=2, wheels=wheels([-2.0, 1.0, 1000.0], [1.0, 2.0, 1.0]),
+                         progress=lambda *done: told.append(done), file=tmp_path / "mix.h5")  # fmt: skip
     assert told and told[-1][0] == told[-1][1]
-    assert found.failed == 1 and found.failed_share == pytest.approx(0.25)
-    assert found.members[2].failure and found.members[2].wheels == 0.0
-    assert found.members[1].wheels == pytest.approx(2.0 * found.members[0].wheels)
-    assert any("at 1000" in note for note in found.damage.notes)
-    energy = sum(one.wheels * one.friction_energy for one in found.members[:2])
-    assert energy == pytest.approx(found.damage.friction_energy)
-    result = wingnose.run(case)
-    trail = wingnose.study.contact_trail(case, result)
-    report = io.DamageReport(steel=found.steel, options=case.damage, trail=trail,
-                             damage=assess.damage(trail, found.steel, case.damage), mix=found, mix_text="x")  # fmt: skip
-    assert report.tonnage == 1e9 and report.traffic.wheels == found.damage.wheels
-    io.write_damage(tmp_path / "mix.h5", case, report)
+    traffic, members = found["traffic"], found["traffic/population"]
+    assert traffic["failed"] == 1
+    assert float(traffic["failed_share"]) == pytest.approx(0.25)
+    assert members["failure"].values[2]
+    assert members["wheels"].values[2] == 0.0
+    assert members["wheels"].values[1] == pytest.approx(2.0 * members["wheels"].values[0])
+    assert any("at 1000" in str(finding) for finding in wingnose.findings(found))
+    energy = float((members["wheels"] * members["friction_energy_J"])[:2].sum())
+    maps = [found[f"traffic/{body}"] for body in ("wing", "nose")]
+    of_maps = sum(float(node["friction_energy_J_mm2"].sum()) * cell_mm2(node) for node in maps)
+    assert energy == pytest.approx(of_maps)
+    assert float(traffic["tonnage_MGT"]) == pytest.approx(1.0)
     with h5py.File(tmp_path / "mix.h5") as opened:
-        assert opened["traffic/population/wheels"][()] == pytest.approx([one.wheels for one in found.members])
+        assert opened["traffic/population/wheels"][()] == pytest.approx(members["wheels"].values)
 
 
-def test_wheels_of_a_file_are_those_of_a_comparison_without_crossings(demo_file):
-    file = io.read_population(demo_file.with_name("traffic.toml"))
-    population = wingnose.study.wheels_of(file.wheels)
-    assert len(population.members) == file.wheels.count
-    assert len(population.classes) == 3
-    listed = wingnose.study.wheels_of(io.parse_population("[[wheel]]\nweight = 1\n").wheels)
-    assert len(listed.members) == 1
+def cell_mm2(node):
+    return float(np.diff(node["x_mm"])[0] * np.diff(node["y_mm"])[0])
+
+
+def test_wheels_of_a_file_are_those_of_a_comparison_without_crossings(demo_file, tmp_path):
+    file = demo_file.with_name("traffic.toml")
+    population = study.read_wheels(file)
+    assert f"count = {len(population)}\n" in file.read_text(encoding="utf-8")
+    assert len({row["class"] for row in population.table}) == 3
+    listed = tmp_path / "wheels.toml"
+    listed.write_text("[[wheel]]\nweight = 1\n", encoding="utf-8")
+    assert len(study.read_wheels(listed)) == 1
+    listed.write_text("[compare]\nseed = 1\n[population]\ncount = 2\n", encoding="utf-8")
     with pytest.raises(InputError, match="belongs to a comparison"):
-        io.parse_population("[compare]\nseed = 1\n[population]\ncount = 2\n")
+        study.read_wheels(listed)

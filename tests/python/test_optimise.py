@@ -3,7 +3,7 @@
 import matplotlib.pyplot as plt
 import numpy as np
 import pytest
-from study_cases import cheap_document
+from study_cases import cheap_case
 
 import wingnose
 from wingnose import _design_limits, optimise, study
@@ -17,13 +17,13 @@ SMALL = {"generations": 2, "population": 6, "refine": 5}
 
 
 @pytest.fixture(scope="module")
-def document():
-    return cheap_document()
+def case():
+    return cheap_case()
 
 
 @pytest.fixture(scope="module")
-def problem(document):
-    return optimise.Problem(document, BOUNDS, START, WHEELS)
+def problem(case):
+    return optimise.Problem(case, BOUNDS, START, WHEELS)
 
 
 @pytest.fixture(scope="module")
@@ -37,14 +37,14 @@ def trade_off(problem):
     return optimise.front(problem, *objectives, n=8, directions=2, generations=1, population=5, seed=3)
 
 
-def test_the_design_found_is_better_than_the_start_and_within_its_bounds(document, found):
+def test_the_design_found_is_better_than_the_start_and_within_its_bounds(case, found):
     assert found.value < found.start_value
     for key, (low, high) in BOUNDS.items():
         assert low <= found.best[key] <= high
     # Answered again, wheel by wheel.
     for design, value in ((found.best, found.value), (START, found.start_value)):
         table = {key: [number] * 2 for key, number in design.items()} | {"wheel.hollow_depth_mm": [0, 2]}
-        new, hollow = study.sweep(study.points(document, table), progress=False)["peak_nose_kN"].values
+        new, hollow = study.sweep(study.points(case, table), progress=False)["peak_nose_kN"].values
         assert value == pytest.approx((2 * new + hollow) / 3, rel=1e-14)
 
 
@@ -98,19 +98,19 @@ def test_non_dominated_rows_of_a_known_set():
     assert optimise.non_dominated(values).tolist() == [True, True, True, False, True, False]
 
 
-def test_the_steepest_rise_of_the_nose_is_that_of_its_drawing(document):
+def test_the_steepest_rise_of_the_nose_is_that_of_its_drawing(case):
     # 6 mm to 1 mm below rail level while the nose of 1:15 thickens from 10 to 45 mm, the ends rounded over 200 mm.
-    assert _design_limits.ramp_slope(document.base) == pytest.approx(5 / (15 * 35), rel=1e-3)
-    lifted = document.vary({LIFT: 3, "crossing.wing_lift_run_mm": 400})
+    assert _design_limits.ramp_slope(case) == pytest.approx(5 / (15 * 35), rel=1e-3)
+    lifted = case.vary({LIFT: 3, "crossing.wing_lift_run_mm": 400})
     assert _design_limits.wing_lift_slope(lifted) == pytest.approx(3 / 400)
 
 
-def test_limits_of_manufacture_are_kept(document):
+def test_limits_of_manufacture_are_kept(case):
     problem = optimise.Problem(
-        document, {**BOUNDS, LIFT: (0.0, 10.0)}, {**START, LIFT: 0.0}, WHEELS, optimise.Limits(ramp_slope=0.0097)
+        case, {**BOUNDS, LIFT: (0.0, 10.0)}, {**START, LIFT: 0.0}, WHEELS, optimise.Limits(ramp_slope=0.0097)
     )
     found = optimise.minimise(problem, seed=3, **SMALL)
-    best = document.vary(found.best)
+    best = case.vary(found.best)
     assert _design_limits.ramp_slope(best) <= 0.0097
     assert _design_limits.wing_lift_slope(best) <= 0.010
     assert not found.history["allowed"].all()
@@ -119,17 +119,17 @@ def test_limits_of_manufacture_are_kept(document):
     assert refused["peak_nose_kN"].isnull().all()  # not run
 
 
-def test_limits_of_use_are_kept_under_every_wheel(document):
+def test_limits_of_use_are_kept_under_every_wheel(case):
     thick = optimise.Limits(measures={"nose_thickness_at_transfer_mm": (26.0, np.inf)})
-    found = optimise.minimise(optimise.Problem(document, BOUNDS, START, WHEELS, thick), seed=3, **SMALL)
+    found = optimise.minimise(optimise.Problem(case, BOUNDS, START, WHEELS, thick), seed=3, **SMALL)
     table = {key: [number] * 2 for key, number in found.best.items()} | {"wheel.hollow_depth_mm": [0, 2]}
-    answers = study.sweep(study.points(document, table), progress=False)
+    answers = study.sweep(study.points(case, table), progress=False)
     assert (answers["nose_thickness_at_transfer_mm"] >= 26.0).all()
 
 
-def test_designs_that_cannot_be_made_are_recorded_and_passed_over(document):
+def test_designs_that_cannot_be_made_are_recorded_and_passed_over(case):
     # From a ramp end of 85 mm on there is no room left before the full height at 85 mm.
-    problem = optimise.Problem(document, {END: (60.0, 120.0)}, {END: 60.0}, WHEELS)
+    problem = optimise.Problem(case, {END: (60.0, 120.0)}, {END: 60.0}, WHEELS)
     found = optimise.minimise(problem, seed=1, **SMALL)
     assert found.best[END] < 85
     impossible = found.history.where(found.history[END.rpartition(".")[2]] >= 85, drop=True)
@@ -138,8 +138,8 @@ def test_designs_that_cannot_be_made_are_recorded_and_passed_over(document):
     assert all(impossible["failure"].values)
 
 
-def test_a_start_that_breaks_a_limit_is_refused(document):
-    problem = optimise.Problem(document, BOUNDS, START, WHEELS, optimise.Limits(ramp_slope=0.005))
+def test_a_start_that_breaks_a_limit_is_refused(case):
+    problem = optimise.Problem(case, BOUNDS, START, WHEELS, optimise.Limits(ramp_slope=0.005))
     with pytest.raises(wingnose.InputError, match="start: slopes are over their limits"):
         optimise.minimise(problem, **SMALL)
 
@@ -156,10 +156,10 @@ def test_a_start_that_breaks_a_limit_is_refused(document):
         ({"wheels": [optimise.Wheel(NEW, weight=0)]}, "weight 0"),
     ],
 )
-def test_problems_that_do_not_hang_together_are_refused(document, changes, said):
+def test_problems_that_do_not_hang_together_are_refused(case, changes, said):
     arguments = {"bounds": BOUNDS, "start": START, "wheels": WHEELS} | changes
     with pytest.raises(wingnose.InputError, match=said):
-        optimise.Problem(document, **arguments)
+        optimise.Problem(case, **arguments)
 
 
 def test_groups_and_measures_that_do_not_exist_are_refused(problem):
@@ -169,9 +169,25 @@ def test_groups_and_measures_that_do_not_exist_are_refused(problem):
         optimise.minimise(problem, optimise.Objective("p3_kN"), **SMALL)
 
 
-def test_the_worst_wheel_counts_when_asked(document):
+def test_the_worst_wheel_counts_when_asked(case):
     wheels = tuple(WHEELS)
     answers = np.array([[1.0, 4.0], [3.0, 2.0]])
     assert optimise.Objective(statistic="worst").over(answers, wheels).tolist() == [4.0, 3.0]
     assert optimise.Objective().over(answers, wheels) == pytest.approx([2.0, 8 / 3])
     assert optimise.Objective(group="hollow").over(answers, wheels).tolist() == [4.0, 2.0]
+
+
+def test_a_design_that_some_wheel_hits_is_no_design_however_good_its_numbers_look(case):
+    # The shallower the nose begins, the sooner it bears - until the wheel runs against its first metal.
+    problem = optimise.Problem(case, {DEPTH: (0.0, 8.0)}, {DEPTH: 6.0}, WHEELS)
+    found = optimise.minimise(problem, seed=3, **SMALL)
+    grave = np.array(["grave" in reason for reason in found.history["failure"].values])
+    assert grave.any()
+    assert not found.history["allowed"].values[grave].any()
+    assert np.isfinite(found.history["peak_nose_kN"].values[grave]).any()  # told, not counted
+    for wheel in WHEELS:
+        best = study.run(case.vary({**found.best, **wheel.values}))
+        assert wingnose.findings(best, gravity="grave") == []
+    with pytest.raises(wingnose.InputError, match="start: grave under some wheel: .*flange_contact"):
+        beside = [optimise.Wheel({"wheel.lateral_offset_mm": 20})]
+        optimise.minimise(optimise.Problem(case, BOUNDS, START, beside), **SMALL)

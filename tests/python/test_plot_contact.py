@@ -1,15 +1,12 @@
 """Sheets of a contact: pressures, outlines and laws are those of the values they are drawn from."""
 
-import re
-import subprocess
-
 import matplotlib.pyplot as plt
 import numpy as np
 import pytest
-from matplotlib.axes import Axes
+from drawn import check_sheet, line
 
 import wingnose
-from wingnose import contact, plot, profile, sheets, stored, study
+from wingnose import contact, plot, profile, sheets, study
 
 
 @pytest.fixture(autouse=True)
@@ -19,73 +16,68 @@ def close_figures():
 
 
 @pytest.fixture(scope="module")
-def by_law(case, result):
-    return {law: study.contact_at_instant(case, result, "transfer", law=law, cells=48)
-            for law in ("ellipse", "strips", "half-space")}  # fmt: skip
+def by_law(case):
+    return {law: study.contact(case, at="transfer", law=law, cells=48) for law in ("ellipse", "strips", "half-space")}
 
 
-def line(ax, start):
-    return next(item for item in ax.get_lines() if item.get_label().startswith(start))
-
-
-def check_sheet(ax):
-    assert isinstance(ax, Axes)
-    for label in (ax.get_xlabel(), ax.get_ylabel()):
-        assert re.search(r"\[[^\]]+\]$", label), label
-    cautions = [text for text in ax.get_figure().texts if text.get_text() == wingnose.CAUTION]
-    assert len(cautions) == 1
+def forces(found):
+    return dict(zip(found["bodies/body"].values, found["bodies/vertical_force_kN"].values, strict=True))
 
 
 def test_forces_of_the_fields_are_those_of_the_passage(case, result, by_law):
     now = study.instant(case, result, "transfer")
     assert now.loads["wing"] == pytest.approx(now.loads["nose"], rel=0.005)
     for one in by_law.values():
-        assert one.instant == "transfer"
-        assert one.station == now.station
-        for body in one.bodies:
-            assert body.vertical == pytest.approx(now.loads[body.body], rel=1e-8)
-            assert body.field.vertical == pytest.approx(now.loads[body.body], rel=2e-5)
-            assert body.vertical == pytest.approx(
-                sum(patch.force * np.cos(patch.angle) for patch in one.patches if patch.body == body.body), rel=0.01
-            )
-    with pytest.raises(wingnose.InputError, match="transfer, landing or peak"):
+        assert one.attrs["instant"] == "transfer"
+        assert float(one["place/station_mm"]) == pytest.approx(now.station * 1e3)
+        patches = one["patches"]
+        carried = patches["normal_force_kN"].values * np.cos(patches["contact_angle_mrad"].values * 1e-3)
+        for body, force in forces(one).items():
+            assert force == pytest.approx(now.loads[body] * 1e-3, rel=1e-8)
+            assert force == pytest.approx(carried[patches["body"].values == body].sum(), rel=0.01)
+            field = one[f"{body}/field"]
+            # Rows lie side by side on the surface; their widths in plan are known to the differences of their middles.
+            across = field["pressure_MPa"].values.sum(axis=1) * np.gradient(field["y_mm"].values)
+            assert across.sum() * np.diff(field["x_mm"].values[:2])[0] * 1e-3 == pytest.approx(force, rel=2e-4)
+    with pytest.raises(wingnose.InputError, match='"transfer", "landing" or "peak"'):
         study.instant(case, result, "middle")
 
 
 def test_a_standing_wheel_shares_its_static_load(case, result):
-    standing = study.contact_standing(case, result.geometry, cells=0)
-    assert standing.instant == ""
-    assert sum(body.vertical for body in standing.bodies) == pytest.approx(result.measures.static_load, rel=1e-6)
-    assert all(body.field is None for body in standing.bodies)
-    with pytest.raises(ValueError, match="cells=64"):
+    standing = study.contact(case, cells=0)
+    assert standing.attrs["instant"] == "standing"
+    assert sum(forces(standing).values()) == pytest.approx(result.measures["static_load_kN"], rel=1e-6)
+    assert not any("field" in standing[body].children for body in forces(standing))
+    check_sheet(plot.pressure_across(standing))
+    geometry = result.geometry
+    at = contact.contact_at(geometry.crossing, geometry.wheel, geometry.kinematics.transfer_station, 90e3, cells=48)
+    for body in at.bodies:
+        assert body.field.vertical == pytest.approx(body.vertical, rel=2e-5)
+    with pytest.raises(wingnose.InputError, match="cells=64"):
         plot.pressure_field(standing)
 
 
 def test_pressure_field_draws_the_field_and_an_outline_per_law(by_law):
-    ax = plot.pressure_field(by_law["half-space"], body="nose", beside=[by_law["strips"], by_law["ellipse"]])
-    check_sheet(ax)
-    nose = next(body for body in by_law["half-space"].bodies if body.body == "nose")
+    ax = check_sheet(plot.pressure_field(by_law["half-space"], body="nose", beside=[by_law["strips"], by_law["ellipse"]]))
+    pressure = by_law["half-space"]["nose/field/pressure_MPa"].values
     drawn = ax.collections[0].get_array()
-    assert np.nanmax(drawn) == pytest.approx(nose.field.pressure.max() * 1e-6)
-    assert np.nansum(drawn) == pytest.approx(nose.field.pressure.sum() * 1e-6)
+    assert np.nanmax(drawn) == pytest.approx(pressure.max())
+    assert np.nansum(drawn) == pytest.approx(pressure.sum())
     for law in ("strips", "ellipse"):
-        strips = next(body for body in by_law[law].bodies if body.body == "nose").strips
-        outline = line(ax, law)
-        longest = max(strips, key=lambda strip: strip.half_length)
-        assert np.max(outline.get_xdata()) >= (longest.dx + longest.half_length) * 1e3 * (1 - 1e-12)
-        assert np.ptp(outline.get_ydata()) == pytest.approx(
-            (strips[-1].y + strips[-1].width / 2 - strips[0].y + strips[0].width / 2) * 1e3
-        )
-        assert f"{max(strip.pressure for strip in strips) * 1e-6:.0f} MPa" in outline.get_label()
-    with pytest.raises(ValueError, match="nose"):
+        strips = by_law[law]["nose/strips"]
+        y, width, ahead, half = (strips[key].values for key in ("y_mm", "width_mm", "ahead_of_axle_mm", "half_length_mm"))
+        outline, longest = line(ax, law), int(np.argmax(half))
+        assert np.max(outline.get_xdata()) >= (ahead[longest] + half[longest]) * (1 - 1e-12)
+        assert np.ptp(outline.get_ydata()) == pytest.approx(y[-1] + width[-1] / 2 - y[0] + width[0] / 2)
+        assert f"{strips['pressure_MPa'].values.max():.0f} MPa" in outline.get_label()
+    with pytest.raises(wingnose.InputError, match="nose"):
         plot.pressure_field(by_law["half-space"], body="check rail")
 
 
 def test_pressure_across_shows_every_law(by_law):
-    ax = plot.pressure_across(by_law["half-space"], beside=[by_law["strips"], by_law["ellipse"]], body="wing")
-    check_sheet(ax)
-    wing = next(body for body in by_law["half-space"].bodies if body.body == "wing")
-    assert np.max(line(ax, "half-space").get_ydata()) == pytest.approx(wing.field.peak_pressure * 1e-6)
+    ax = check_sheet(plot.pressure_across(by_law["half-space"], beside=[by_law["strips"], by_law["ellipse"]], body="wing"))
+    most = by_law["half-space"]["wing/field/pressure_MPa"].values.max()
+    assert np.max(line(ax, "half-space").get_ydata()) == pytest.approx(most)
     assert {text.get_text() for text in ax.get_legend().get_texts()} == {"half-space", "strips", "ellipse"}
 
 
@@ -122,21 +114,15 @@ def test_creep_laws_tell_how_far_each_is_from_exact_rolling():
         assert small.forces[law][0] == pytest.approx(small.forces["linear"][0], rel=0.06)
 
 
-def test_sheets_and_reader_of_a_contact_file(command_line, demo_file, tmp_path, capsys, by_law):
+def test_sheets_of_a_contact_file(case, demo_file, tmp_path, capsys, by_law):
     target = tmp_path / "contact.h5"
-    subprocess.run(
-        [command_line, "contact", demo_file, "--at", "transfer", "--cells", "48", "-o", target],
-        check=True, capture_output=True,
-    )  # fmt: skip
-    found = stored.read_contact(target)
-    assert (found.law, found.instant) == ("strips", "transfer")
-    assert found.force == pytest.approx(by_law["strips"].vertical * 1e-3)
-    for body in found.bodies:
-        ours = next(one for one in by_law["strips"].bodies if one.body == body.body)
-        assert body.field.pressure == pytest.approx(ours.field.pressure * 1e-6, rel=1e-6, abs=1e-3)
-        assert body.vertical == pytest.approx(ours.vertical * 1e-3)
+    study.contact(case, at="transfer", cells=48, file=target)
+    found = wingnose.open(target)
+    assert (found.attrs["law"], found.attrs["instant"]) == ("strips", "transfer")
+    for path in ("nose/field/pressure_MPa", "wing/strips/pressure_MPa", "bodies/vertical_force_kN"):
+        assert np.array_equal(found[path].values, by_law["strips"][path].values)
     assert sheets.main([str(target), str(tmp_path)]) == 0
     names = {path.rsplit("/", 1)[-1] for path in capsys.readouterr().out.split()}
     assert names == {f"contact_{kind}_{body}.png" for kind in ("pressure", "across") for body in ("wing", "nose")}
     with pytest.raises(wingnose.InputError):
-        stored.read_contact(demo_file)
+        plot.pressure_across(demo_file)

@@ -1,11 +1,9 @@
 """Sheets: every plot returns Axes with units on them and carries the caution line once."""
 
-import re
-
 import matplotlib.pyplot as plt
 import numpy as np
 import pytest
-from matplotlib.axes import Axes
+from drawn import check_sheet, labels, line, with_grave, words
 
 import wingnose
 from wingnose import plot, sheets
@@ -19,64 +17,51 @@ def close_figures():
 
 
 @pytest.fixture(scope="module")
-def stored(case, result, tmp_path_factory):
+def stored(case, tmp_path_factory):
     target = tmp_path_factory.mktemp("sheets") / "run.h5"
-    wingnose.write_result(target, case, result)
+    wingnose.run(case, file=target)
     return target
 
 
-def line(ax, label):
-    return next(item for item in ax.get_lines() if item.get_label() == label)
-
-
-def labels(ax):
-    return {item.get_label() for item in ax.get_lines() if not item.get_label().startswith("_")}
-
-
-def check_sheet(ax):
-    assert isinstance(ax, Axes)
-    for label in (ax.get_xlabel(), ax.get_ylabel()):
-        assert re.search(r"\[[^\]]+\]$", label), label
-    cautions = [text for text in ax.get_figure().texts if text.get_text() == wingnose.CAUTION]
-    assert len(cautions) == 1
-
-
-def test_force_shows_wing_nose_total_and_the_line_p2_is_read_from(result):
-    ax = plot.force(result)
-    check_sheet(ax)
+def test_force_shows_wing_nose_total_and_the_line_p2_is_read_from(answer, result):
+    ax = check_sheet(plot.force(answer))
     assert line(ax, "total").get_ydata() == pytest.approx(result.history.force / 1e3)
     for name, values in zip(result.history.bodies, result.history.body_force, strict=True):
         assert line(ax, name).get_ydata() == pytest.approx(values / 1e3)
-    smooth = next(item for item in ax.get_lines() if item.get_label().startswith("low-passed 150 Hz"))
-    after = result.history.time > result.measures.landing_time
-    assert np.max(smooth.get_ydata()[after]) == pytest.approx(result.measures.p2 / 1e3, rel=1e-3)
+    smooth = line(ax, "low-passed 150 Hz")
+    after = result.history.time > result.measures["landing_time_ms"] * 1e-3
+    assert np.max(smooth.get_ydata()[after]) == pytest.approx(result.measures["p2_kN"], rel=1e-3)
+
+
+def test_another_filter_draws_another_line_and_no_p2(answer):
+    ax = plot.force(answer, options=wingnose.assess.MeasureOptions(p2_cut_off=60.0))
+    assert "low-passed 60 Hz, order 2, zero phase" in labels(ax)
+    assert not any(text.get_text().startswith("P2") for text in ax.texts)
 
 
 @pytest.mark.parametrize("panels", [1, 2])
-def test_names_of_the_forces_stand_above_all_lines(result, panels):
+def test_names_of_the_forces_stand_above_all_lines(answer, result, panels):
     figure, axes = plt.subplots(1, panels, figsize=(11.0, 3.8), layout="constrained", squeeze=False)
     for ax in axes[0]:
-        plot.force(result, ax, window=(-0.5, 1.8))
+        plot.force(answer, ax, window=(-0.5, 1.8))
     figure.canvas.draw()
     for ax in axes[0]:
         box = ax.get_legend().get_window_extent()
         level = ax.transData.inverted().transform((0.0, box.y0))[1]
-        assert level > max(np.max(result.history.force), result.measures.p2) / 1e3
+        assert level > max(np.max(result.history.force) / 1e3, result.measures["p2_kN"])
         assert box.x1 <= ax.get_window_extent().x1
 
 
-def test_force_from_a_file_draws_the_same(result, stored):
-    ax = plot.force(wingnose.read_result(stored))
-    check_sheet(ax)
+def test_force_from_a_file_draws_the_same(answer, stored):
+    ax = check_sheet(plot.force(stored))
     assert labels(ax) == {"wing", "nose", "total", "low-passed 150 Hz, order 2, zero phase", "static load"}
-    assert line(ax, "nose").get_ydata() == pytest.approx(line(plot.force(result), "nose").get_ydata(), abs=1e-6)
-    assert plot.force(result.history, window=(0.0, 1.0)).get_xlim() == (0.0, 1.0)
+    assert line(ax, "nose").get_ydata() == pytest.approx(line(plot.force(answer), "nose").get_ydata(), abs=1e-6)
+    assert plot.force(wingnose.open(stored), window=(0.0, 1.0)).get_xlim() == (0.0, 1.0)
 
 
-def test_wheel_path_marks_the_transfer(result, stored):
-    for source in (result, result.geometry, wingnose.read_result(stored)):
-        ax = plot.wheel_path(source, window=(-0.5, 1.0))
-        check_sheet(ax)
+def test_wheel_path_marks_the_transfer(case, answer, result, stored):
+    for source in (answer, wingnose.study.geometry(case), stored):
+        ax = check_sheet(plot.wheel_path(source, window=(-0.5, 1.0)))
         assert labels(ax) == {"wing", "nose", "combined"}
         assert any("transfer" in text.get_text() for text in ax.texts)
     check_sheet(plot.wheel_path(result.geometry.path))
@@ -85,9 +70,8 @@ def test_wheel_path_marks_the_transfer(result, stored):
 def test_sections_at_transfer_leave_the_wheel_resting_not_sunk(case, result):
     found = result.geometry
     station = found.kinematics.transfer_station
-    ax = plot.sections_at(found.crossing, case.wheel, station)
-    check_sheet(ax)
-    wheel = line(ax, f"wheel {case.wheel.name}")
+    ax = check_sheet(plot.sections_at(found.crossing, case.profile, station))
+    wheel = line(ax, f"wheel {case.profile.name}")
     gaps = []
     for body in found.crossing.bodies:
         under = body.height(station, wheel.get_xdata() / 1e3) * 1e3
@@ -96,17 +80,32 @@ def test_sections_at_transfer_leave_the_wheel_resting_not_sunk(case, result):
 
 
 def test_receptance_has_a_line_per_station():
-    modal = wingnose.modal_track(wingnose.track.Track())
-    ax = plot.receptance(modal, [0.0, 0.3], frequency=[50.0, 100.0, 200.0])
-    check_sheet(ax)
+    modal = wingnose.track.modal_track(wingnose.track.Track())
+    ax = check_sheet(plot.receptance(modal, [0.0, 0.3], frequency=[50.0, 100.0, 200.0]))
     assert len(ax.get_lines()) == 2
 
 
-def test_plots_draw_on_given_axes_and_say_the_caution_once(result):
+def test_plots_draw_on_given_axes_and_say_the_caution_once(answer):
     _, axes = plt.subplots(2, 1)
-    assert plot.force(result, axes[0]) is axes[0]
-    assert plot.wheel_path(result, axes[1]) is axes[1]
+    assert plot.force(answer, axes[0]) is axes[0]
+    assert plot.wheel_path(answer, axes[1]) is axes[1]
     check_sheet(axes[0])
+
+
+def test_a_figure_says_once_that_its_answer_is_grave_and_where_to_read_more(answer):
+    grave = with_grave(answer)
+    said = "Grave: flange contact; see the findings first"
+    _, axes = plt.subplots(2, 1)
+    for draw, ax in ((plot.force, axes[0]), (plot.wheel_path, axes[1])):
+        assert words(check_sheet(draw(grave, ax))).count(said) == 1
+        assert not any("Grave" in text for text in words(draw(answer)))
+
+
+def test_an_answer_of_another_kind_is_refused_with_those_that_fit(case, stored):
+    with pytest.raises(wingnose.InputError, match="holds a geometry; allowed: run"):
+        plot.force(wingnose.study.geometry(case))
+    with pytest.raises(wingnose.InputError, match=r'run.h5" holds a run; allowed: speeds'):
+        plot.force_against_speed(stored)
 
 
 def test_sheets_of_a_result_file(stored, tmp_path, capsys):

@@ -1,12 +1,13 @@
-"""Damage read back from its file, and its sheets."""
+"""Sheets of damage show what the answer holds."""
 
 import matplotlib.pyplot as plt
 import numpy as np
 import pytest
-from matplotlib.axes import Axes
+from drawn import check_sheet, with_grave, words
 
 import wingnose
-from wingnose import InputError, assess, io, plot, sheets, stored, study
+from wingnose import InputError, assess, plot, sheets, study
+from wingnose._reading import contacts_of, maps_of
 
 STAGES = 4
 
@@ -17,75 +18,39 @@ def close_figures():
     plt.close("all")
 
 
-def store(target, case, result, steel, tonnage):
-    trail = study.contact_trail(case, result)
-    mix = assess.for_tonnage([assess.TrafficWheel(trail, 1.0, result.history.static_load)], tonnage)
-    traffic = assess.damage_of_traffic(mix, steel, case.damage, stages=STAGES)
-    damage = assess.damage(trail, steel, case.damage)
-    report = io.DamageReport(steel=steel, options=case.damage, trail=trail, damage=damage, traffic=traffic,
-                             tonnage=tonnage)  # fmt: skip
-    io.write_damage(target, case, report)
+@pytest.fixture(scope="module")
+def manganese(case, tmp_path_factory):
+    target = tmp_path_factory.mktemp("mn") / "mn.h5"
+    study.damage(case.vary({"damage.steel": "Mn"}), tonnage=3e9, stages=STAGES, file=target)
     return target
 
 
 @pytest.fixture(scope="module")
-def manganese(case, result, tmp_path_factory):
-    return store(tmp_path_factory.mktemp("mn") / "mn.h5", case, result, assess.steel("Mn"), 3e9)
+def rail_steel(case):
+    return study.damage(case.vary({"damage.steel": "R350HT"}), tonnage=3e9, stages=STAGES)
 
 
-@pytest.fixture(scope="module")
-def rail_steel(case, result, tmp_path_factory):
-    return store(tmp_path_factory.mktemp("ht") / "ht.h5", case, result, assess.steel("R350HT"), 3e9)
-
-
-def check_sheet(ax):
-    assert isinstance(ax, Axes)
-    assert ax.get_xlabel() and ax.get_ylabel() and ax.get_title(loc="left")
-    assert any(wingnose.CAUTION in text.get_text() for text in ax.figure.texts)
-    ax.figure.canvas.draw()
-    return ax
-
-
-def test_a_file_is_read_back_with_its_maps_contacts_and_stages(case, result, manganese):
-    found = stored.read_damage(manganese)
-    assert stored.kind_of(manganese) == "damage"
-    assert (found.name, found.steel, found.has_traffic) == (case.name, "Mn", True)
-    assert found.bodies == ["wing", "nose"]
+def test_maps_and_contacts_are_those_of_the_computed_damage(case, result, manganese):
+    found = wingnose.open(manganese)
     trail = study.contact_trail(case, result)
     on_nose = trail.body == trail.bodies.index("nose")
-    x, pressure = found.contacts("nose", "x_mm", "peak_pressure_MPa")
+    x, pressure = contacts_of(found, "nose", "x_mm", "peak_pressure_MPa")
     assert x == pytest.approx(trail.x[on_nose] * 1e3)
     assert pressure == pytest.approx(trail.peak_pressure[on_nose] * 1e-6)
-    one = found.map("nose", "wear_depth_um", part="passage")
-    assert one.values.shape == (one.x.size, one.y.size) and one.unit == "um"
-    assert found.stages["wheels"].size == STAGES
-    yields = found.in_stages("nose", "shear_yield_MPa")
-    assert yields.shape == (STAGES, x.size)
-    assert np.all(np.diff(yields, axis=0) >= 0.0) and yields[-1].max() > found.shear_yield
-    measures = {measure.key: measure for measure in found.measures()}
-    assert measures["peak_pressure_MPa"].value == pytest.approx(found.contacts(None, "peak_pressure_MPa")[0].max())
-    assert {measure.key for measure in found.measures("traffic")} >= {"wheels", "tonnage_MGT"}
-    assert found.notes and found.trust
+    assert list(maps_of(found, "wear_depth_um")) == ["wing", "nose"]
+    assert found["traffic/stages/wheels"].size == STAGES
+    yields = found["traffic/contacts/shear_yield_MPa"].values
+    assert np.all(np.diff(yields, axis=0) >= 0.0) and yields[-1].max() > float(found["steel/shear_yield_MPa"])
 
 
-def test_maps_come_as_datasets_with_units(manganese):
-    pytest.importorskip("xarray")
-    found = stored.read_damage(manganese).maps(part="traffic")
-    nose = found["nose"]
-    assert nose["wear_depth_um"].dims == ("x_mm", "y_mm")
-    assert nose["friction_energy_J_mm2"].attrs["units"] == "J/mm2"
-    assert float(nose["wheels"].max()) > 1.0
-
-
-def test_what_a_file_does_not_hold_is_told(manganese, result, case, tmp_path):
-    found = stored.read_damage(manganese)
+def test_what_an_answer_does_not_hold_is_told(manganese, case):
+    found = wingnose.open(manganese)
     with pytest.raises(InputError, match="no map.*wear_depth_um"):
-        found.map("nose", "wear")
-    with pytest.raises(InputError, match="no column"):
-        found.contacts("nose", "pressure")
-    wingnose.write_result(tmp_path / "run.h5", case, result)
-    with pytest.raises(InputError, match="holds a run"):
-        stored.read_damage(tmp_path / "run.h5")
+        plot.damage_map(found, "wear")
+    with pytest.raises(InputError, match="traffic where there was one"):
+        plot.damage_map(study.damage(case), part="traffic")
+    with pytest.raises(InputError, match="holds a run; allowed: damage"):
+        plot.shakedown(wingnose.run(case))
     with pytest.raises(InputError, match="no course.*t_gamma_N"):
         plot.along(found, "t_gamma")
 
@@ -97,11 +62,11 @@ def test_maps_are_drawn_with_both_bodies_and_their_running_edges(manganese, quan
     assert "3 MGT" in ax.get_title(loc="left")
     labels = [line.get_label() for line in ax.get_lines()]
     assert labels == ["running edge of the wing", "running edge of the nose"]
-    found = stored.read_damage(manganese)
-    for mesh, body in zip(ax.collections, found.bodies, strict=True):
+    found = wingnose.open(manganese)
+    wheels = float(found["traffic/wheels"])
+    for mesh, one in zip(ax.collections, maps_of(found, quantity, "traffic").values(), strict=True):
         drawn = np.ma.filled(mesh.get_array(), np.nan).reshape(mesh.get_coordinates().shape[0] - 1, -1).T
-        expected = found.map(body, quantity, part="traffic").values
-        wheels = {measure.key: measure.value for measure in found.measures("traffic")}["wheels"]
+        expected = one.values
         if quantity == "wheels_beyond_shakedown":
             expected = expected * 1e-3  # thousand
         elif quantity == "wear_depth_um":
@@ -140,8 +105,8 @@ def test_two_steels_are_drawn_along_the_nose_and_the_one_that_hardens_in_stages(
 def test_sheets_of_a_damage_file_are_drawn(manganese, tmp_path):
     written = sheets.draw(manganese, tmp_path)
     names = {path.stem.removeprefix("mn_") for path in written}
-    assert names >= {"pressure_map", "wear_map", "energy_map", "shakedown_map", "shakedown", "nose_fatigue_index",
-                     "nose_pressure", "nose_t_gamma"}  # fmt: skip
+    assert names >= {"peak_pressure_map", "wear_depth_map", "friction_energy_map", "wheels_beyond_shakedown_map", "shakedown",
+                     "nose_surface_fatigue_index", "nose_peak_pressure", "nose_t_gamma"}  # fmt: skip
     assert all(path.stat().st_size > 10_000 for path in written)
 
 
@@ -149,8 +114,8 @@ def test_wear_and_energy_are_drawn_over_three_decades_that_end_at_the_largest(ma
     for quantity in ("wear_depth_um", "friction_energy_J_mm2"):
         ax = check_sheet(plot.damage_map(manganese, quantity, part="passage"))
         mesh = ax.collections[0]
-        found = stored.read_damage(manganese)
-        most = max(found.map(body, quantity).values.max() for body in found.bodies)
+        found = wingnose.open(manganese)
+        most = max(one.values.max() for one in maps_of(found, quantity).values())
         scale = 1e3 if quantity == "wear_depth_um" else 1.0  # drawn in nm
         assert mesh.norm.vmax == pytest.approx(most * scale)
         assert mesh.norm(mesh.norm.vmax / 10.0) == pytest.approx(2.0 / 3.0)
@@ -161,27 +126,20 @@ def test_t_gamma_has_the_limits_of_the_crack_function_that_it_comes_near_to(mang
         return {line.get_ydata()[0] for line in ax.get_lines() if "cracks" in line.get_label()}
 
     function = assess.CrackFunction()
-    t_gamma = stored.read_damage(manganese).contacts("nose", "t_gamma_N")[0].max()
+    t_gamma = contacts_of(wingnose.open(manganese), "nose", "t_gamma_N")[0].max()
     assert t_gamma > function.balance
     assert limits(check_sheet(plot.along(manganese, "t_gamma_N"))) == {function.threshold, function.balance}
     assert limits(check_sheet(plot.along(manganese, "t_gamma_N", body="wing"))) == set()
 
 
-def test_wheels_of_a_traffic_are_drawn_class_by_class_with_their_shares(case, demo_file, result, tmp_path):
-    members = [study.Member(name=f"{shift:g}", wheel_class=number % 2, weight=weight,
-                            values={"wheel.lateral_offset_mm": shift})
-               for number, (shift, weight) in enumerate([(-2.0, 3.0), (0.0, 1.0), (2.0, 1.0)])]  # fmt: skip
-    population = study.Population(classes=[study.WheelClass(name="light"), study.WheelClass(name="heavy")],
-                                  members=members)  # fmt: skip
-    mix = study.traffic(io.read_case_document(demo_file), population, tonnage=1e9, stages=1, steel=assess.steel("R260"))
-    trail = study.contact_trail(case, result)
-    damage = assess.damage(trail, assess.steel("R260"), case.damage)
-    io.write_damage(tmp_path / "mix.h5", case,
-                    io.DamageReport(steel=mix.steel, options=case.damage, trail=trail, damage=damage, mix=mix))  # fmt: skip
+def test_wheels_of_a_traffic_are_drawn_class_by_class_with_their_shares(case, tmp_path):
+    wheels = study.Wheels({"class": ["light", "heavy", "light"], "weight": [3.0, 1.0, 1.0],
+                           "wheel.lateral_offset_mm": [-2.0, 0.0, 2.0]}, {"light": case, "heavy": case})  # fmt: skip
+    mix = study.damage(case.vary({"damage.steel": "R260"}), tonnage=1e9, stages=1, wheels=wheels, file=tmp_path / "mix.h5")
     ax = check_sheet(plot.traffic_shares(tmp_path / "mix.h5", "t_gamma_N"))
     lines = {line.get_label(): line for line in ax.get_lines()}
     assert list(lines) == ["all wheels", "light", "heavy"]
-    values = [member.t_gamma for member in mix.members]
+    values = mix["traffic/population/t_gamma_N"].values
     light = lines["light"]
     assert light.get_xdata()[1:] == pytest.approx(sorted([values[0], values[2]]))
     assert light.get_ydata()[-1] == pytest.approx(100.0)
@@ -189,21 +147,28 @@ def test_wheels_of_a_traffic_are_drawn_class_by_class_with_their_shares(case, de
     assert light.get_ydata()[1] == pytest.approx(first)
     assert lines["all wheels"].get_xdata()[-1] == pytest.approx(max(values))
     written = {path.stem.removeprefix("mix_") for path in sheets.draw(tmp_path / "mix.h5", tmp_path)}
-    assert "traffic_shakedown" in written
+    assert "traffic_shakedown_exceedance" in written
+    with pytest.raises(InputError, match="not told wheel by wheel.*t_gamma_N"):
+        plot.traffic_shares(mix, "wear")
 
 
-def test_shares_need_a_mixed_traffic_and_a_quantity_told_wheel_by_wheel(manganese):
+def test_shares_need_a_mixed_traffic(manganese):
     with pytest.raises(InputError, match="no wheels of a mixed traffic.*--traffic"):
         plot.traffic_shares(manganese)
-    with pytest.raises(InputError, match="not told wheel by wheel.*t_gamma_N"):
-        plot.traffic_shares(manganese, "wear")
+
+
+def test_figures_of_several_answers_say_what_is_grave_in_any_of_them(manganese, rail_steel):
+    said = "Grave: flange contact; see the findings first"
+    assert said in words(check_sheet(plot.along([manganese, with_grave(rail_steel)], "t_gamma_N")))
+    for draw in (plot.damage_map, plot.shakedown, plot.along):
+        assert said in words(draw(with_grave(rail_steel))) and said not in words(draw(rail_steel))
 
 
 def test_sheets_of_a_joint_are_of_its_rail(demo_file, tmp_path):
-    joint = wingnose.read_case(demo_file.with_name("dipped_joint.toml"))
-    store(tmp_path / "joint.h5", joint, wingnose.run(joint), assess.steel("R260"), 1e9)
+    joint = wingnose.read_case(demo_file.with_name("dipped_joint.toml")).vary({"damage.steel": "R260"})
+    study.damage(joint, file=tmp_path / "joint.h5")
     names = {path.stem for path in sheets.draw(tmp_path / "joint.h5", tmp_path)}
-    assert "joint_path_pressure" in names and not any("nose" in name for name in names)
+    assert "joint_path_peak_pressure" in names and not any("nose" in name for name in names)
     ax = plot.along(tmp_path / "joint.h5", "peak_pressure_MPa", body="path")
     assert np.nanmax(ax.get_lines()[0].get_ydata()) > 100.0
     assert plot.damage_map(tmp_path / "joint.h5").get_legend() is None  # no running edge to name

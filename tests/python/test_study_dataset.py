@@ -4,22 +4,22 @@ import h5py
 import numpy as np
 import pytest
 import xarray as xr
-from study_cases import cheap_document
+from study_cases import cheap_case
 
 import wingnose
-from wingnose import io, study
+from wingnose import study
 
 SPEED, SIDE, LOAD = "passage.speed_km_h", "passage.direction", "vehicle.static_load_kN"
 
 
 @pytest.fixture(scope="module")
-def document():
-    return cheap_document()
+def case():
+    return cheap_case()
 
 
 @pytest.fixture(scope="module")
-def plan(document):
-    return study.grid(document, {SPEED: [80, 120], SIDE: ["facing", "trailing"]}, history_every=20)
+def plan(case):
+    return study.grid(case, {SPEED: [80, 120], SIDE: ["facing", "trailing"]}, history_every=20)
 
 
 @pytest.fixture(scope="module")
@@ -33,7 +33,7 @@ def file(plan, tmp_path_factory):
 def half(plan, tmp_path_factory):
     """The same with the first and third of four chunks only, but the second half written."""
     file = tmp_path_factory.mktemp("sweep") / "half.h5"
-    with io.SweepFile(file, plan, 1) as stored:
+    with study.SweepFile(file, plan, 1) as stored:
         for chunk in stored.missing()[::2]:
             stored.write(chunk, study.answer_cases(plan, chunk.begin, chunk.end))
     return file
@@ -41,21 +41,23 @@ def half(plan, tmp_path_factory):
 
 def test_every_variable_has_unit_and_meaning(file):
     dataset = study.open_dataset(file)
-    for measure in io.sweep_measures():
-        name = measure.key if measure.key != "speed_km_h" else "result_speed_km_h"
+    told = [quantity for quantity in wingnose.quantities.values() if quantity.swept and not quantity.of_steel]
+    assert len(told) > 20
+    for quantity in told:
+        name = quantity.key if quantity.key != "speed_km_h" else "result_speed_km_h"
         attrs = dataset[name].attrs
-        assert attrs["units"] == measure.unit
-        assert attrs["long_name"] == measure.label
-        assert attrs["description"]
+        assert attrs["units"] == quantity.unit
+        assert attrs["long_name"] == quantity.label
+        assert attrs["description"] == quantity.meaning
     assert dataset["speed_km_h"].attrs == {"units": "km/h", "long_name": "speed", "key": SPEED}
     assert dataset.attrs["caution"] == wingnose.CAUTION
     assert dataset.attrs["version"] == wingnose.__version__
     assert "[crossing]" in dataset.attrs["case_text"]
 
 
-def test_a_grid_has_a_dimension_per_key_and_points_have_cases(document, file):
+def test_a_grid_has_a_dimension_per_key_and_points_have_cases(case, file):
     assert study.open_dataset(file)["p2_kN"].dims == ("direction", "speed_km_h")
-    points = study.sweep(study.points(document, {SPEED: [80, 90, 85], SIDE: "facing"}), progress=False)
+    points = study.sweep(study.points(case, {SPEED: [80, 90, 85], SIDE: "facing"}), progress=False)
     assert points["p2_kN"].dims == ("case",)
     assert points["speed_km_h"].values.tolist() == [80, 90, 85]
     assert points["case"].values.tolist() == [0, 1, 2]
@@ -78,8 +80,8 @@ def test_keys_that_end_alike_are_written_in_full():
     }
 
 
-def test_flags_are_flags(document):
-    plan = study.grid(document, {"passage.probes": [False, True]})
+def test_flags_are_flags(case):
+    plan = study.grid(case, {"passage.probes": [False, True]})
     dataset = study.sweep(plan, progress=False)
     assert dataset["probes"].values.tolist() == [False, True]
 
@@ -131,8 +133,8 @@ def test_histories_are_read_when_used_and_only_what_is_used(file):
         xr.testing.assert_identical(lazy.isel(pick).load(), loaded.isel(pick))
 
 
-def test_equal_stations_are_one_coordinate(document):
-    plan = study.grid(document, {LOAD: [80, 90]}, history_every=20)
+def test_equal_stations_are_one_coordinate(case):
+    plan = study.grid(case, {LOAD: [80, 90]}, history_every=20)
     assert study.sweep(plan, progress=False)["station_mm"].dims == ("sample",)
 
 

@@ -7,7 +7,7 @@ import time
 import pytest
 from study_cases import CHUNK, long_sweep, start, wait_until_done
 
-from wingnose import io, study
+from wingnose import study
 
 SWEEP = "wingnose.study.sweep(plan, file, chunk=CHUNK, progress=tell)\n"
 
@@ -30,7 +30,7 @@ def test_a_sweep_killed_seven_times_at_random_moments_ends_with_the_same_bytes(w
         process.kill()
         process.communicate()
         assert process.returncode == -signal.SIGKILL
-        with io.SweepFile(file, plan, CHUNK) as stored:
+        with study.SweepFile(file, plan, CHUNK) as stored:
             done = stored.cases_complete
         assert before <= done < len(plan)
         assert done % CHUNK == 0
@@ -49,7 +49,7 @@ def test_ctrl_c_says_how_to_go_on_and_leaves_a_file_that_goes_on(whole, tmp_path
     assert process.returncode != 0
     assert "KeyboardInterrupt: stopped: " in said
     assert f'of 600 cases are stored in "{file}". Call the same again to go on from there' in said
-    with io.SweepFile(file, long_sweep(), CHUNK) as stored:
+    with study.SweepFile(file, long_sweep(), CHUNK) as stored:
         assert 100 - CHUNK <= stored.cases_complete < 600
     study.sweep(long_sweep(), file, progress=False)
     assert file.read_bytes() == whole

@@ -8,7 +8,7 @@ import threading
 import numpy as np
 import pytest
 import xarray as xr
-from study_cases import cheap_document
+from study_cases import cheap_case
 
 import wingnose
 from wingnose import study
@@ -19,7 +19,7 @@ dask = pytest.importorskip("dask.distributed")
 @pytest.fixture(scope="module")
 def plan():
     ranges = {"passage.speed_km_h": (80, 140), "crossing.nose_start_depth_mm": (4, 7), "track.bays": [20, 22]}
-    return study.latin_hypercube(cheap_document(), ranges, n=24, seed=2, history_every=100)
+    return study.latin_hypercube(cheap_case(), ranges, n=24, seed=2, history_every=100)
 
 
 @pytest.fixture(scope="module")

@@ -7,9 +7,9 @@ import numpy as np
 import pytest
 
 import wingnose
-from wingnose import _core, layout, passage, track, vehicle
+from wingnose import _core, layout, passage, profile, track, vehicle
 
-ROOMS = ("profile", "crossing", "contact", "track", "vehicle", "closedform", "passage", "assess", "study", "io")
+ROOMS = ("profile", "layout", "contact", "track", "vehicle", "closedform", "passage", "assess", "study", "answers")
 
 
 def test_replace_changes_a_copy_and_leaves_the_value_alone():
@@ -62,23 +62,69 @@ def test_values_survive_copy_and_pickle():
     assert copy.deepcopy(table).wheels[1].x == table.wheels[1].x
 
 
+def test_a_case_survives_copy_and_pickle_with_all_that_was_changed(case):
+    changed = case.vary({"passage.speed_km_h": 120, "wheel.lateral_offset_mm": 2}).replace(
+        name="bogie on a cone", vehicle=vehicle.preset("bogie"), profile=profile.cone(0.05)
+    )
+    for one in (case, changed, wingnose.Case()):
+        assert pickle.loads(pickle.dumps(one)) == one
+        assert copy.deepcopy(one).all_keys() == one.all_keys()
+    assert changed != case
+    assert changed.inputs == case.inputs
+    assert pickle.loads(pickle.dumps(changed)).profile == profile.cone(0.05)
+
+
+def test_a_key_of_a_case_is_read_in_its_unit_and_a_wrong_one_answered_with_the_likely_one(case):
+    assert case["passage.speed_km_h"] == 108
+    assert case["passage.direction"] == "facing"
+    assert case["passage.probes"] is True
+    assert case.key("passage.speed_km_h").unit == "km/h"
+    assert {info.key for info in case.keys()} <= set(case.all_keys())
+    with pytest.raises(wingnose.InputError, match="Did you mean \"passage.speed_km_h\""):
+        case["passage.sped_km_h"]
+    with pytest.raises(wingnose.InputError, match="1000 km/h is not allowed; allowed: 1 to 500 km/h"):
+        case.vary({"passage.speed_km_h": 1000})
+
+
+def test_a_part_of_the_wrong_kind_is_refused_by_name(case):
+    with pytest.raises(TypeError, match="vehicle cannot be a int"):
+        case.replace(vehicle=3)
+    with pytest.raises(TypeError, match="no field 'vehicel'"):
+        case.replace(vehicel=vehicle.preset("bogie"))
+
+
+def test_findings_are_values(result):
+    [finding] = result.findings
+    assert pickle.loads(pickle.dumps(finding)) == finding
+    assert finding.kind == "no_first_peak"
+    assert finding.gravity == "note"
+    assert "first peak" in str(finding)
+
+
 def test_lists_of_values_are_tuples():
     assert isinstance(vehicle.preset("bogie").wheels, tuple)
 
 
-def classes_of(room):
-    return [item for item in vars(getattr(_core, room)).values() if isinstance(item, type)]
+def classes_of(module):
+    return [item for item in vars(module).values() if isinstance(item, type)]
 
 
 @pytest.mark.parametrize("room", ROOMS)
 def test_every_class_field_and_function_is_documented(room):
-    module = getattr(_core, room)
+    check_documented(getattr(_core, room), room)
+
+
+def test_what_stands_above_the_rooms_is_documented():
+    check_documented(_core, "wingnose")
+
+
+def check_documented(module, room):
     assert module.__doc__
     for name, item in vars(module).items():
         if name.startswith("_") or not callable(item):
             continue
         assert item.__doc__, f"{room}.{name}"
-    for kind in classes_of(room):
+    for kind in classes_of(module):
         for name, item in vars(kind).items():
             if isinstance(item, property):
                 assert item.__doc__, f"{room}.{kind.__name__}.{name}"

@@ -85,6 +85,15 @@ TEST_CASE("A kink: sharp first peak, slow second one") {
   CHECK(m.p2_cut_off == 150.0);
   CHECK(m.p2_delay > 3e-3);
   CHECK(m.p2_delay < 8e-3);
+  // The impulse over 10 ms: exactly load times time and the two half waves, here by fine sums.
+  double impulse = 0.0;
+  for (double t = 0.5e-7; t < 10e-3; t += 1e-7) {
+    impulse += 1e-7 * (load + p1 * bell(t, p1_at, 0.12e-3) + hump * half_sine(t, 0.0, 14e-3));
+  }
+  REQUIRE(m.landing_impulse);
+  CHECK(*m.landing_impulse == Approx(impulse).epsilon(1e-4));
+  CHECK(*assess::measure(k, 0.0, {.impulse_window = 1e-4}).landing_impulse < 0.02 * impulse);
+  CHECK(!assess::measure(k, 0.0, {.impulse_window = 0.9}).landing_impulse); // the simulation ends before
   CHECK(m.static_load == load);
   CHECK(m.force_before_landing == Approx(load));
   CHECK(m.dynamic_factor == Approx(m.peak_total / load).epsilon(1e-12));

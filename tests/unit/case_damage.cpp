@@ -26,7 +26,7 @@ bool lists(const cases::Case& c, const std::string& line) {
 
 } // namespace
 
-TEST_CASE("a case without a section on damage has the defaults of the values, and lists them") {
+TEST_CASE("A case without a section on damage has the defaults of the values, and lists them") {
   const auto c = parse("[case]\nname = \"bare\"\n");
   CHECK(c.damage == assess::DamageOptions{});
   CHECK(cases::steel_of(c) == assess::steel("R350HT"));
@@ -37,7 +37,7 @@ TEST_CASE("a case without a section on damage has the defaults of the values, an
   CHECK_FALSE(lists(c, "damage.slip_reduction = 1"));
 }
 
-TEST_CASE("every key of the section on damage reaches its value in SI, and comes back in the list of keys") {
+TEST_CASE("Every key of the section on damage reaches its value in SI, and comes back in the list of keys") {
   const std::string text = "[damage]\nsteel = \"Mn\"\nfriction = 0.15\nfriction_ratio = 0.4\nfriction_decay_s_m = 0.6\n"
                            "creep_law = \"polach\"\nadhesion_reduction = 0.5\nslip_reduction = 0.25\n"
                            "spin_inertia_kg_m2 = 45\nbefore_mm = 200\nafter_mm = 400\nleast_force_N = 900\n"
@@ -73,7 +73,7 @@ TEST_CASE("every key of the section on damage reaches its value in SI, and comes
   }
 }
 
-TEST_CASE("keys of another law, unknown steels and values out of range are refused with the key and what is allowed") {
+TEST_CASE("Keys of another law, unknown steels and values out of range are refused with the key and what is allowed") {
   CHECK(refusal("[damage]\nslip_reduction = 0.4\n").find("creep_law = \"polach\"") != std::string::npos);
   CHECK(refusal("[damage]\nsteel = \"R26\"\n").find("Did you mean \"R260\"") != std::string::npos);
   CHECK(refusal("[damage]\nfriction = 1.5\n").find("0 to 1") != std::string::npos);

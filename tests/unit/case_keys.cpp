@@ -17,7 +17,7 @@ const layout::CrossingShape& shape(const cases::Case& c) { return std::get<layou
 
 } // namespace
 
-TEST_CASE("values in the units of the trade arrive in SI") {
+TEST_CASE("Values in the units of the trade arrive in SI") {
   const auto c = parse(R"(
 [crossing]
 rate = 9.5
@@ -74,7 +74,7 @@ first_peak_window_ms = 2
   CHECK(c.measures.first_peak_window == Approx(0.002));
 }
 
-TEST_CASE("keys that are left out keep the defaults of the value structs") {
+TEST_CASE("Keys that are left out keep the defaults of the value structs") {
   const auto c = parse("[case]\nname = \"bare\"\n");
   CHECK(c.name == "bare");
   const layout::CrossingShape plain;
@@ -85,7 +85,7 @@ TEST_CASE("keys that are left out keep the defaults of the value structs") {
   CHECK(c.measures.p2_cut_off == assess::MeasureOptions{}.p2_cut_off);
 }
 
-TEST_CASE("a casting multiplies the rail, and a single seat changes only what it names") {
+TEST_CASE("A casting multiplies the rail, and a single seat changes only what it names") {
   const auto c = parse(R"(
 [track]
 bearer_mass_kg = 160
@@ -108,7 +108,7 @@ ballast_stiffness_MN_m = 20
   CHECK(t.overrides[0].seat.ballast_stiffness == Approx(20e6));
 }
 
-TEST_CASE("a vehicle given for both rails is halved, wheels keep their radius") {
+TEST_CASE("A vehicle given for both rails is halved, wheels keep their radius") {
   const Folder folder;
   const std::string table = "[[body]]\nname = \"load\"\nmass_kg = 16000\nx_m = 0\n[[wheel]]\nname = \"w\"\n"
                             "unsprung_mass_kg = 1800\nx_m = 0\nradius_mm = 420\n[[suspension]]\nupper = \"load\"\n"
@@ -126,7 +126,7 @@ TEST_CASE("a vehicle given for both rails is halved, wheels keep their radius") 
   CHECK(vehicle::assemble(both).static_load.at(0) == Approx(8900 * 9.81));
 }
 
-TEST_CASE("a case lists every value it rests on, given or default, and nothing that does not apply to it") {
+TEST_CASE("A case lists every value it rests on, given or default, and nothing that does not apply to it") {
   const auto lists = [](const cases::Case& c, const std::string& line) {
     const auto keys = cases::all_keys(c);
     return std::any_of(keys.begin(), keys.end(),

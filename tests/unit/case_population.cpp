@@ -39,7 +39,7 @@ double offset(const cases::Member& member) { return number_of(member.values.fron
 
 } // namespace
 
-TEST_CASE("the same seed draws the same wheels and another seed other ones") {
+TEST_CASE("The same seed draws the same wheels and another seed other ones") {
   for (const auto sampling : {cases::Sampling::stratified, cases::Sampling::simple}) {
     auto r = recipe(50, sampling);
     const auto first = cases::draw(r), again = cases::draw(r);
@@ -55,7 +55,7 @@ TEST_CASE("the same seed draws the same wheels and another seed other ones") {
   }
 }
 
-TEST_CASE("a stratified population has one wheel of a class in each part of equal probability") {
+TEST_CASE("A stratified population has one wheel of a class in each part of equal probability") {
   const auto population = cases::draw(recipe(40, cases::Sampling::stratified));
   std::set<int> strata;
   for (const auto& member : population.members) {
@@ -66,7 +66,7 @@ TEST_CASE("a stratified population has one wheel of a class in each part of equa
   CHECK(strata.size() == 10); // a quarter of 40 wheels is hollow, depths from 1 to 3 mm
 }
 
-TEST_CASE("classes keep their share of the weight however few wheels are drawn") {
+TEST_CASE("Classes keep their share of the weight however few wheels are drawn") {
   for (const std::size_t count : {2UL, 3UL, 7UL, 40UL}) {
     const auto population = cases::draw(recipe(count, cases::Sampling::stratified));
     REQUIRE(population.members.size() == count);
@@ -80,7 +80,7 @@ TEST_CASE("classes keep their share of the weight however few wheels are drawn")
   }
 }
 
-TEST_CASE("drawn offsets follow their distribution and stay within its cuts") {
+TEST_CASE("Drawn offsets follow their distribution and stay within its cuts") {
   const auto population = cases::draw(recipe(4000, cases::Sampling::stratified));
   double mean = 0.0, square = 0.0; // weights sum to 1
   for (const auto& member : population.members) {
@@ -96,14 +96,14 @@ TEST_CASE("drawn offsets follow their distribution and stay within its cuts") {
   CHECK(std::sqrt(square - mean * mean) == Approx(2.0 * std::sqrt(1.0 - 2.0 * a * phi / inside)).epsilon(0.005));
 }
 
-TEST_CASE("drawn values have six digits, so that they are the same on every machine") {
+TEST_CASE("Drawn values have six digits, so that they are the same on every machine") {
   for (const auto& member : cases::draw(recipe(30, cases::Sampling::simple)).members) {
     const std::string text = number(offset(member));
     CHECK(std::stod(text) == offset(member));
   }
 }
 
-TEST_CASE("a distribution of a class replaces that of all classes for the same key") {
+TEST_CASE("A distribution of a class replaces that of all classes for the same key") {
   auto r = recipe(20, cases::Sampling::stratified);
   r.classes[1].variations.push_back({"wheel.lateral_offset_mm", UniformSpread{8.0, 9.0}});
   for (const auto& member : cases::draw(r).members) {
@@ -111,14 +111,14 @@ TEST_CASE("a distribution of a class replaces that of all classes for the same k
   }
 }
 
-TEST_CASE("a choice is drawn as often as its weights say and never where its weight is 0") {
+TEST_CASE("A choice is drawn as often as its weights say and never where its weight is 0") {
   const cases::ChoiceSpread spread{{1.0, 2.0, 3.0}, {1.0, 0.0, 3.0}};
   CHECK(number_of(cases::value_at(spread, 0.2499)) == 1.0);
   CHECK(number_of(cases::value_at(spread, 0.2501)) == 3.0);
   CHECK(number_of(cases::value_at(spread, 0.9999)) == 3.0);
 }
 
-TEST_CASE("impossible populations are refused") {
+TEST_CASE("Impossible populations are refused") {
   using cases::draw;
   auto r = recipe(1, cases::Sampling::stratified);
   CHECK_THROWS_AS(draw(r), InputError); // two classes, one wheel

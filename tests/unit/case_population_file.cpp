@@ -29,7 +29,7 @@ void refused(const std::string& text, const std::string& message) {
 
 } // namespace
 
-TEST_CASE("wheels are listed one by one, with keys written as in a case") {
+TEST_CASE("Wheels are listed one by one, with keys written as in a case") {
   const auto wheels = parse("[[class]]\nname = \"hollow\"\nwheel = { profile = \"S1002\", hollow_depth_mm = 2 }\n"
                             "[[wheel]]\nweight = 3\nwheel.lateral_offset_mm = -2\npassage.speed_km_h = 90\n"
                             "[[wheel]]\nname = \"the other\"\nclass = \"hollow\"\nweight = 0.5\n");
@@ -42,7 +42,7 @@ TEST_CASE("wheels are listed one by one, with keys written as in a case") {
   CHECK(population.classes[0].wheel.has_value());
 }
 
-TEST_CASE("wheels are listed in a CSV file, where an empty cell leaves the value to the case") {
+TEST_CASE("Wheels are listed in a CSV file, where an empty cell leaves the value to the case") {
   const Folder folder;
   folder.write("wheels.csv", "# measured\nname,class,weight,wheel.lateral_offset_mm,passage.speed_km_h\n"
                              "a,new,2,1.5,100\nb,old,1,,80\n");
@@ -55,7 +55,7 @@ TEST_CASE("wheels are listed in a CSV file, where an empty cell leaves the value
   CHECK(population.members[1].values[0].key == "passage.speed_km_h");
 }
 
-TEST_CASE("a file of wheels has the tables of a comparison without its crossings") {
+TEST_CASE("A file of wheels has the tables of a comparison without its crossings") {
   const auto file = io::read_file(profiles / "traffic.toml", "traffic", cases::read_population);
   const auto& recipe = std::get<cases::PopulationRecipe>(file.value);
   CHECK(recipe.count == 60);
@@ -70,7 +70,7 @@ TEST_CASE("a file of wheels has the tables of a comparison without its crossings
   refused("[[class]]\nname = \"new\"\n", "[population]");
 }
 
-TEST_CASE("mistakes in a file of wheels are told with place and what to do") {
+TEST_CASE("Mistakes in a file of wheels are told with place and what to do") {
   refused("[[class]]\nname = \"new\"\n", "either drawn or from a CSV file");
   refused(one + "[population]\ncount = 3\n", "either drawn or from a CSV file");
   refused("[[wheel]]\nweight = -1\n", "-1 is not allowed; allowed: 0 or more");

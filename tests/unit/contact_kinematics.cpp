@@ -3,6 +3,9 @@
 #include "path_samples.hpp"
 #include "wingnose/profile/rail.hpp"
 
+#include <cmath>
+#include <numbers>
+
 using namespace samples;
 
 namespace {
@@ -70,12 +73,27 @@ TEST_CASE("An endless kink keeps its slopes to the ends of the window") {
 TEST_CASE("A quadratic dip is level at its ends and has half the dip angle at the joint on each side") {
   const WheelPath p =
       dipped_joint({.dip_angle = 0.010, .half_length = 1.0, .shape = DippedJoint::Shape::quadratic}, plain, window);
-  CHECK(p.excitation == "quadratic dip");
+  CHECK(p.excitation == "quadratic");
   CHECK(read(p, p.bodies[0].height, 0.0) == Approx(-0.0025).epsilon(1e-12)); // alpha L / 2
   CHECK(read(p, p.bodies[0].height, 0.5) == Approx(-0.0025 * 0.25).epsilon(1e-9));
   const Kinematics k = kinematics(p, nullptr, profile::s1002(), {.slope_length = 0.002});
   // The secant over the first 2 mm falls short of the slope at the joint by length / (2 L).
   CHECK(k.dip_angle == Approx(0.010 * (1.0 - 0.001)).epsilon(1e-4));
+}
+
+TEST_CASE("A sine dip is level at its ends, has half the dip angle at the joint on each side and lies deeper than a "
+          "parabola") {
+  const double alpha = 0.005, half = 1.0;
+  const WheelPath p =
+      dipped_joint({.dip_angle = 2.0 * alpha, .half_length = half, .shape = DippedJoint::Shape::sine}, plain, window);
+  const std::vector<double>& z = p.bodies[0].height;
+  CHECK(p.excitation == "sine");
+  CHECK(read(p, z, 0.0) == Approx(-2.0 / std::numbers::pi * alpha * half).epsilon(1e-12));
+  CHECK(read(p, z, -0.5) == Approx(-2.0 / std::numbers::pi * alpha * half * (1.0 - std::sqrt(0.5))).epsilon(1e-6));
+  CHECK(read(p, z, 0.999) == Approx(0.0).margin(1e-8));
+  // The sine leaves the tangent at the joint by the third power only: the secant over 2 mm is the slope.
+  const Kinematics k = kinematics(p, nullptr, profile::s1002(), {.slope_length = 0.002});
+  CHECK(k.dip_angle == Approx(2.0 * alpha).epsilon(1e-5));
 }
 
 TEST_CASE("A given path runs straight between its points and lands at its largest change of slope") {

@@ -15,7 +15,7 @@ const layout::CrossingShape& shape(const cases::Case& c) { return std::get<layou
 
 } // namespace
 
-TEST_CASE("worn and repaired crossings derive from the designed one by naming it as base") {
+TEST_CASE("Worn and repaired crossings derive from the designed one by naming it as base") {
   const Folder folder;
   folder.write("designed.toml", "[crossing]\nrate = 9\nflangeway_mm = 45\n[passage]\nspeed_km_h = 72\n"
                                 "[[crossing.modifier]]\nbody = \"wing\"\nstation_mm = 0\nlength_mm = 300\ndepth_mm = "
@@ -37,7 +37,7 @@ TEST_CASE("worn and repaired crossings derive from the designed one by naming it
   CHECK(fast.source_text.find("flangeway_mm = 45") != std::string::npos);
 }
 
-TEST_CASE("a base's keys for another kind of crossing are left behind when the case changes the kind") {
+TEST_CASE("A base's keys for another kind of crossing are left behind when the case changes the kind") {
   const Folder folder;
   folder.write("designed.toml", "[crossing]\nkind = \"generated\"\nflangeway_mm = 45\n[vehicle]\npreset = \"coach\"\n");
   folder.write("joint.toml", "base = \"designed.toml\"\n[crossing]\nkind = \"joint\"\ndip_angle_mrad = 10\n");
@@ -45,7 +45,7 @@ TEST_CASE("a base's keys for another kind of crossing are left behind when the c
   CHECK(std::get<layout::DippedJoint>(c.excitation).dip_angle == Approx(0.010));
 }
 
-TEST_CASE("file names are taken from the folder of the file that names them") {
+TEST_CASE("File names are taken from the folder of the file that names them") {
   const Folder folder;
   folder.write("path.csv", "# measured\nheight_mm,station_mm,remark\r\n0,-1000,1\r\n-1.5,0,2\r\n0,1000,3\r\n");
   folder.write("base.toml", "[crossing]\nkind = \"path\"\npath_csv = \"path.csv\"\n");
@@ -58,7 +58,7 @@ TEST_CASE("file names are taken from the folder of the file that names them") {
   CHECK(c.inputs.back().role == "wheel path");
 }
 
-TEST_CASE("input files are identified by their SHA-256 checksum") {
+TEST_CASE("Input files are identified by their SHA-256 checksum") {
   const auto c = io::parse_case("[case]\nname=\"x\"\n", "a.toml", ".");
   REQUIRE(c.inputs.size() == 1);
   // From an independent tool: printf '[case]\nname="x"\n' | sha256sum

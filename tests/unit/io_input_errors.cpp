@@ -32,7 +32,7 @@ std::string message(const fs::path& file) {
 
 } // namespace
 
-TEST_CASE("every mistake in a case file is refused with file, place, value and advice") {
+TEST_CASE("Every mistake in a case file is refused with file, place, value and advice") {
   const auto files = mistakes();
   REQUIRE(files.size() >= 20);
   for (const auto& file : files) {
@@ -52,7 +52,7 @@ TEST_CASE("every mistake in a case file is refused with file, place, value and a
   }
 }
 
-TEST_CASE("a case file that does not exist is told so") {
+TEST_CASE("A case file that does not exist is told so") {
   const std::string text = message("no_such_folder/no_such_case.toml");
   CHECK(text.find("no_such_case.toml\" does not exist") != std::string::npos);
 }

@@ -26,7 +26,7 @@ struct Sources {
 
 } // namespace
 
-TEST_CASE("the reference page names every key once in its section") {
+TEST_CASE("The reference page names every key once in its section") {
   Sources from;
   const std::string page = io::reference(from.keys, from.answers);
   for (const auto* key : {"speed_km_h", "dip_angle_mrad", "pad_stiffness_MN_m", "cut_off_Hz", "step_us", "given_for"}) {
@@ -51,7 +51,7 @@ TEST_CASE("the reference page names every key once in its section") {
   }
 }
 
-TEST_CASE("the reference page names every number told, every finding and every dataset of every kind of answer") {
+TEST_CASE("The reference page names every number told, every finding and every dataset of every kind of answer") {
   Sources from;
   const std::string page = io::reference(from.keys, from.answers);
   for (const quantity::Quantity& q : quantity::quantities()) {
@@ -75,7 +75,7 @@ TEST_CASE("the reference page names every number told, every finding and every d
   }
 }
 
-TEST_CASE("the reference in JSON holds the same keys, numbers, findings and datasets") {
+TEST_CASE("The reference in JSON holds the same keys, numbers, findings and datasets") {
   Sources from;
   const auto told = nlohmann::json::parse(io::reference_json(from.keys, from.answers));
   CAPTURE(told.begin().key());

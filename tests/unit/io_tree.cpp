@@ -167,7 +167,7 @@ bool above(const std::string& group, const std::string& place) {
 
 } // namespace
 
-TEST_CASE("answers of every kind are sound: units known, values as many as their dimensions say, no name taken twice") {
+TEST_CASE("Answers of every kind are sound: units known, values as many as their dimensions say, no name taken twice") {
   for (const auto& [what, tree] : answers_told()) {
     CAPTURE(what);
     std::map<std::string, int> seen;
@@ -199,7 +199,7 @@ TEST_CASE("answers of every kind are sound: units known, values as many as their
   }
 }
 
-TEST_CASE("answers of every kind come back from a file as they were written") {
+TEST_CASE("Answers of every kind come back from a file as they were written") {
   const Folder folder;
   for (const auto& [what, tree] : answers_told()) {
     CAPTURE(what);
@@ -211,7 +211,7 @@ TEST_CASE("answers of every kind come back from a file as they were written") {
   }
 }
 
-TEST_CASE("of an answer read without what is only stored, the rest is whole and the places of what is left out known") {
+TEST_CASE("Of an answer read without what is only stored, the rest is whole and the places of what is left out known") {
   const Folder folder;
   const Tree& tree = answers_told().front().second;
   io::write_tree(folder.path / "a.h5", tree);
@@ -254,7 +254,7 @@ void flatten(const nlohmann::json& value, std::vector<nlohmann::json>& into) {
 
 } // namespace
 
-TEST_CASE("the JSON of answers of every kind holds what is told, in its place, null where there is no value") {
+TEST_CASE("The JSON of answers of every kind holds what is told, in its place, null where there is no value") {
   for (const auto& [what, tree] : answers_told()) {
     CAPTURE(what);
     const auto json = nlohmann::json::parse(io::json(tree));
@@ -287,7 +287,7 @@ TEST_CASE("the JSON of answers of every kind holds what is told, in its place, n
   }
 }
 
-TEST_CASE("a sweep stored chunk by chunk comes back as it was answered") {
+TEST_CASE("A sweep stored chunk by chunk comes back as it was answered") {
   const Folder folder;
   folder.write("quick.toml", quick);
   const study::Sweep sweep =
@@ -324,7 +324,7 @@ TEST_CASE("a sweep stored chunk by chunk comes back as it was answered") {
   }
 }
 
-TEST_CASE("an answer that cannot be written leaves the earlier file as it was") {
+TEST_CASE("An answer that cannot be written leaves the earlier file as it was") {
   const Folder folder;
   const auto c = io::parse_case("[case]\nname=\"x\"\n", "x", ".");
   const fs::path file = folder.path / "a.h5";
@@ -343,7 +343,7 @@ TEST_CASE("an answer that cannot be written leaves the earlier file as it was") 
   CHECK(folder.files() == 2); // nothing unfinished is left behind
 }
 
-TEST_CASE("files that are no wingnose results are refused by name and reason") {
+TEST_CASE("Files that are no wingnose results are refused by name and reason") {
   const Folder folder;
   const auto refused = [&](const char* name) {
     return refusal<InputError>([&] { (void)io::read_tree(folder.path / name); });
@@ -354,7 +354,7 @@ TEST_CASE("files that are no wingnose results are refused by name and reason") {
   CHECK(has(refused("text.h5"), "text.h5"));
 }
 
-TEST_CASE("a file of a later layout is refused, as it may hold what this program does not know") {
+TEST_CASE("A file of a later layout is refused, as it may hold what this program does not know") {
   const Folder folder;
   const fs::path file = folder.path / "a.h5";
   io::write_tree(file, Tree("run"));

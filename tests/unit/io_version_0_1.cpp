@@ -15,7 +15,7 @@ quantity::Tree old(const std::string& name) { return io::read_tree(source_folder
 
 } // namespace
 
-TEST_CASE("a passage stored by version 0.1 opens with its measures, histories and texts") {
+TEST_CASE("A passage stored by version 0.1 opens with its measures, histories and texts") {
   const quantity::Tree run = old("run");
   CHECK(run.kind() == "result"); // as 0.1 called it
   CHECK(run.attribute("version") == "0.1.0");
@@ -36,7 +36,7 @@ TEST_CASE("a passage stored by version 0.1 opens with its measures, histories an
   CHECK(run.find("path/path/height_mm")->shape == run.find("path/station_mm")->shape);
 }
 
-TEST_CASE("damage, speeds, contact and sweeps stored by version 0.1 open too") {
+TEST_CASE("Damage, speeds, contact and sweeps stored by version 0.1 open too") {
   const quantity::Tree damage = old("damage");
   CHECK(damage.kind() == "damage");
   CHECK(damage.number("measures/shakedown_exceedance") == Approx(3.57).margin(0.005));
@@ -66,7 +66,7 @@ TEST_CASE("damage, speeds, contact and sweeps stored by version 0.1 open too") {
   CHECK(sweep.numbers("measures/p2_kN")[1] > sweep.numbers("measures/p2_kN")[0]);
 }
 
-TEST_CASE("a file of version 0.1 is written again in today's layout with everything it held") {
+TEST_CASE("A file of version 0.1 is written again in today's layout with everything it held") {
   const Folder folder;
   for (const std::string name : {"run", "contact", "damage", "speeds"}) {
     CAPTURE(name);

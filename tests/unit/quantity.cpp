@@ -55,7 +55,7 @@ assess::Assessment all_one() {
 
 } // namespace
 
-TEST_CASE("every quantity has a key of its own that ends in its unit, and is found by it") {
+TEST_CASE("Every quantity has a key of its own that ends in its unit, and is found by it") {
   std::set<std::string_view> keys, labels;
   for (const Quantity& q : quantities()) {
     CAPTURE(q.key);
@@ -76,7 +76,7 @@ TEST_CASE("every quantity has a key of its own that ends in its unit, and is fou
   CHECK(find("") == nullptr);
 }
 
-TEST_CASE("every number told comes from the assessment, in its own unit, and from nowhere where there is none") {
+TEST_CASE("Every number told comes from the assessment, in its own unit, and from nowhere where there is none") {
   const assess::Assessment one = all_one(), none;
   for (const Quantity& q : quantities()) {
     CAPTURE(q.key);
@@ -88,7 +88,7 @@ TEST_CASE("every number told comes from the assessment, in its own unit, and fro
   }
 }
 
-TEST_CASE("every member of the measures of the steel is told by one quantity") {
+TEST_CASE("Every member of the measures of the steel is told by one quantity") {
   const assess::SteelMeasures zero;
   assess::Assessment a;
   a.steel = zero;
@@ -120,7 +120,7 @@ TEST_CASE("every member of the measures of the steel is told by one quantity") {
   CHECK(told.size() == of_the_steel); // none is left out
 }
 
-TEST_CASE("where a largest value is reached is told with it, and nowhere where it was never reached") {
+TEST_CASE("Where a largest value is reached is told with it, and nowhere where it was never reached") {
   const assess::Assessment one = all_one();
   assess::Assessment never = one;
   never.steel = assess::SteelMeasures{};
@@ -136,7 +136,7 @@ TEST_CASE("where a largest value is reached is told with it, and nowhere where i
   }
 }
 
-TEST_CASE("what may be limited, is compared or is swept is found by its key; others are refused with the likely one") {
+TEST_CASE("What may be limited, is compared or is swept is found by its key; others are refused with the likely one") {
   std::size_t limits = 0;
   for (const Quantity& q : quantities()) {
     CAPTURE(q.key);
@@ -161,7 +161,7 @@ TEST_CASE("what may be limited, is compared or is swept is found by its key; oth
                   "no quantity that can be limited"));
 }
 
-TEST_CASE("every criterion and statistic has a key of its own that ends in its unit or level") {
+TEST_CASE("Every criterion and statistic has a key of its own that ends in its unit or level") {
   std::set<std::string> keys;
   for (const Quantity* q : compared(true)) {
     CHECK(keys.insert(std::string(q->key)).second);
@@ -185,7 +185,7 @@ TEST_CASE("every criterion and statistic has a key of its own that ends in its u
   CHECK(median.label == "P2, median");
 }
 
-TEST_CASE("numbers are told with their decimals and unit, and as none where there is none") {
+TEST_CASE("Numbers are told with their decimals and unit, and as none where there is none") {
   CHECK(told(*find("p2_kN"), 123.456) == "123.46 kN");
   CHECK(told(*find("dynamic_factor"), 1.23456) == "1.235");
   CHECK(told(*find("p2_kN"), std::nan("")) == "none");

@@ -11,7 +11,7 @@
 using namespace wingnose;
 using namespace wingnose::quantity;
 
-TEST_CASE("arrays are found by their path, and what is not there is no number, no text, nothing") {
+TEST_CASE("Arrays are found by their path, and what is not there is no number, no text, nothing") {
   Tree tree("run");
   Filler measures(tree, "measures", "Measures", Layout::rows);
   measures.number({"p2_kN", "kN", "P2", "largest low-passed force"}, 200e3);
@@ -40,7 +40,7 @@ TEST_CASE("arrays are found by their path, and what is not there is no number, n
   CHECK(p2.shape.empty());
 }
 
-TEST_CASE("what does not exist is not a number where it is told: a wheel over no body has no height") {
+TEST_CASE("What does not exist is not a number where it is told: a wheel over no body has no height") {
   Tree tree;
   constexpr double inf = std::numeric_limits<double>::infinity();
   Filler(tree, "path").list({"height_mm", "mm", "", ""}, "station", {-inf, 0.001, std::nan("")});
@@ -50,7 +50,7 @@ TEST_CASE("what does not exist is not a number where it is told: a wheel over no
   CHECK(std::isnan(heights[2]));
 }
 
-TEST_CASE("tables hold their dimensions in order, columns what they are made of") {
+TEST_CASE("Tables hold their dimensions in order, columns what they are made of") {
   Tree tree;
   Filler(tree, "t").table({"force_kN", "kN", "", ""}, {{"crossing", 2}, {"wheel", 3}}, {1e3, 2e3, 3e3, 4e3, 5e3, 6e3});
   const Array& a = *tree.find("t/force_kN");
@@ -69,7 +69,7 @@ TEST_CASE("tables hold their dimensions in order, columns what they are made of"
   CHECK(tree.numbers("wheels/load_kN")[1] == Approx(55.0));
 }
 
-TEST_CASE("measures of one passage and of many are the quantities of the table") {
+TEST_CASE("Measures of one passage and of many are the quantities of the table") {
   assess::Assessment a, b;
   a.kinematics.dip_angle = 0.010;
   b.kinematics.dip_angle = 0.012;
@@ -90,7 +90,7 @@ TEST_CASE("measures of one passage and of many are the quantities of the table")
   CHECK(tree.find("speeds/transfer_station_mm")->detail == Detail::told);
 }
 
-TEST_CASE("findings of every kind come back from a tree as they were put in") {
+TEST_CASE("Findings of every kind come back from a tree as they were put in") {
   Findings findings;
   for (const FindingWords& words : finding_kinds()) {
     findings.push_back({words.kind, "what of " + std::string(words.key), "where of " + std::string(words.key)});

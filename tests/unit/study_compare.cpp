@@ -25,7 +25,7 @@ const std::size_t p2 = study::observed("p2_kN", false),
 
 } // namespace
 
-TEST_CASE("each wheel on each crossing is answered as its case alone is") {
+TEST_CASE("Each wheel on each crossing is answered as its case alone is") {
   const auto crossings = designed_and_worn();
   const auto population = wheels({-2, 1, 2});
   const auto c = compared(crossings, population);
@@ -41,7 +41,7 @@ TEST_CASE("each wheel on each crossing is answered as its case alone is") {
   }
 }
 
-TEST_CASE("a comparison gives the same bits whatever threads and chunks it was worked off in") {
+TEST_CASE("A comparison gives the same bits whatever threads and chunks it was worked off in") {
   const auto crossings = designed_and_worn();
   const auto population = wheels({-3, -1, 0, 1, 2});
   auto options = few(3);
@@ -58,7 +58,7 @@ TEST_CASE("a comparison gives the same bits whatever threads and chunks it was w
   CHECK(one.dependence == other.dependence);
 }
 
-TEST_CASE("a crossing compared with itself differs by nothing, and nothing ranks before the other") {
+TEST_CASE("A crossing compared with itself differs by nothing, and nothing ranks before the other") {
   const auto c =
       compared({demo_crossing("first", "demo.toml"), demo_crossing("second", "demo.toml")}, wheels({-2, 0, 1, 3}));
   for (const auto& d : c.differences) {
@@ -74,7 +74,7 @@ TEST_CASE("a crossing compared with itself differs by nothing, and nothing ranks
   CHECK(says(c.dependence, "all crossings are equal"));
 }
 
-TEST_CASE("differences change their sign when two crossings change places") {
+TEST_CASE("Differences change their sign when two crossings change places") {
   const auto crossings = designed_and_worn();
   const auto population = wheels({-2, 0, 1, 3});
   const auto there = compared(crossings, population), back = compared({crossings[1], crossings[0]}, population);
@@ -85,7 +85,7 @@ TEST_CASE("differences change their sign when two crossings change places") {
   }
 }
 
-TEST_CASE("weights in other units change nothing") {
+TEST_CASE("Weights in other units change nothing") {
   const auto crossings = designed_and_worn();
   auto population = wheels({-2, 0, 1, 3});
   const auto before = compared(crossings, population);
@@ -99,7 +99,7 @@ TEST_CASE("weights in other units change nothing") {
   }
 }
 
-TEST_CASE("a wheel that fails on one crossing is told with its reason and left out on all of them") {
+TEST_CASE("A wheel that fails on one crossing is told with its reason and left out on all of them") {
   auto population = wheels({-2, 0, 1, 3});
   population.members[1].values.push_back({"vehicle.static_load_kN", -5.0});
   const auto c = compared(designed_and_worn(), population);
@@ -115,13 +115,13 @@ TEST_CASE("a wheel that fails on one crossing is told with its reason and left o
   CHECK(c.differences.front().value == compared(designed_and_worn(), population).differences.front().value);
 }
 
-TEST_CASE("when no wheel works on all crossings the comparison says why") {
+TEST_CASE("When no wheel works on all crossings the comparison says why") {
   auto population = wheels({0});
   population.members[0].values.push_back({"vehicle.static_load_kN", -5.0});
   CHECK(has(refusal([&] { (void)study::compare(designed_and_worn(), population, few()); }), "static_load_kN"));
 }
 
-TEST_CASE("wheels that transfer early onto a thin nose are named with crossing, class and place") {
+TEST_CASE("Wheels that transfer early onto a thin nose are named with crossing, class and place") {
   auto options = few();
   const auto population = wheels({0, 0, 4, -2});
   const auto c = compared(designed_and_worn(), population, options);
@@ -142,7 +142,7 @@ TEST_CASE("wheels that transfer early onto a thin nose are named with crossing, 
   CHECK(says(none.findings, "the earliest is wheel 3 on \"worn\""));
 }
 
-TEST_CASE("envelopes hold the peaks of every passage and nose loads end where the nose is not yet reached") {
+TEST_CASE("Envelopes hold the peaks of every passage and nose loads end where the nose is not yet reached") {
   const auto crossings = designed_and_worn();
   const auto population = wheels({-2, 0, 2});
   const auto c = compared(crossings, population);
@@ -178,7 +178,7 @@ TEST_CASE("envelopes hold the peaks of every passage and nose loads end where th
   }
 }
 
-TEST_CASE("classes keep the profile they name on every crossing, and the wheel paths stored are of every class") {
+TEST_CASE("Classes keep the profile they name on every crossing, and the wheel paths stored are of every class") {
   auto population = wheels({0, 1});
   population.classes[1].wheel = io::parse_case(
       "[wheel]\nprofile = \"cone\"\nconicity = 0.05\n[crossing]\nkind = \"joint\"\ndip_angle_mrad = 1\n", "cone", "");
@@ -200,14 +200,14 @@ TEST_CASE("classes keep the profile they name on every crossing, and the wheel p
   }
 }
 
-TEST_CASE("a cancelled comparison has no answer") {
+TEST_CASE("A cancelled comparison has no answer") {
   std::atomic<bool> stop{true};
   auto options = few();
   options.cancel = &stop;
   CHECK(!study::compare(designed_and_worn(), wheels({0, 1}), options));
 }
 
-TEST_CASE("impossible comparisons are refused with what to do") {
+TEST_CASE("Impossible comparisons are refused with what to do") {
   const auto crossings = designed_and_worn();
   const auto population = wheels({0});
   using Crossings = std::vector<study::ComparedCrossing>;

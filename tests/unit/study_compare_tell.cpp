@@ -49,7 +49,7 @@ std::size_t arrays_in(const quantity::Tree& tree) {
 
 } // namespace
 
-TEST_CASE("a comparison stored is read back with units, texts and wheels that failed") {
+TEST_CASE("A comparison stored is read back with units, texts and wheels that failed") {
   const Folder folder;
   const auto file = folder.path / "a.h5";
   const auto c = answers::comparison();
@@ -82,7 +82,7 @@ TEST_CASE("a comparison stored is read back with units, texts and wheels that fa
   }
 }
 
-TEST_CASE("statistics of a comparison stand by quantity, crossing and name of the statistic") {
+TEST_CASE("Statistics of a comparison stand by quantity, crossing and name of the statistic") {
   const quantity::Tree told = study::tell(crossings(), answers::comparison());
   const auto statistic = texts(told, "statistic");
   const auto at = [&](const std::string& name) {
@@ -95,7 +95,7 @@ TEST_CASE("statistics of a comparison stand by quantity, crossing and name of th
   CHECK(told.find("statistics/p2_kN")->unit == "kN");
 }
 
-TEST_CASE("the worst case of a ranking is told, and none where it has no bound") {
+TEST_CASE("The worst case of a ranking is told, and none where it has no bound") {
   const quantity::Tree told = study::tell(crossings(), answers::comparison());
   const auto worst = numbers(told, "ranking/worst_value");
   REQUIRE(worst.size() == 2 * quantity::criteria().size());
@@ -105,7 +105,7 @@ TEST_CASE("the worst case of a ranking is told, and none where it has no bound")
   CHECK(nlohmann::json::parse(io::json(told)).at("ranking").at("worst_value").at(0).at(1).is_null());
 }
 
-TEST_CASE("a failing write of a comparison leaves the old one") {
+TEST_CASE("A failing write of a comparison leaves the old one") {
   const Folder folder;
   io::write_tree(folder.path / "a.h5", study::tell(crossings(), answers::comparison()));
   quantity::Tree twice = study::tell(crossings(), answers::comparison());
@@ -116,7 +116,7 @@ TEST_CASE("a failing write of a comparison leaves the old one") {
   CHECK_THROWS_AS(io::write_tree(folder.path / "no_folder/a.h5", twice), InputError);
 }
 
-TEST_CASE("what the landings do to the steel is stored and told only when it was asked for") {
+TEST_CASE("What the landings do to the steel is stored and told only when it was asked for") {
   const Folder folder;
   io::write_tree(folder.path / "on.h5", study::tell(crossings(), answers::comparison(true)));
   io::write_tree(folder.path / "off.h5", study::tell(crossings(), answers::comparison()));
@@ -152,7 +152,7 @@ TEST_CASE("what the landings do to the steel is stored and told only when it was
   }
 }
 
-TEST_CASE("a stored comparison names every file it rests on with its checksum") {
+TEST_CASE("A stored comparison names every file it rests on with its checksum") {
   const Folder folder;
   const quantity::Tree tree = study::tell(crossings(), answers::comparison());
   io::write_tree(folder.path / "a.h5", tree);

@@ -32,7 +32,7 @@ void refused(const std::string& text, const std::string& message) {
 
 } // namespace
 
-TEST_CASE("the demo comparison is read with its crossings, classes and distributions") {
+TEST_CASE("The demo comparison is read with its crossings, classes and distributions") {
   const auto [file, text, inputs] = io::read_file(profiles / "compare.toml", "comparison", study::read_comparison);
   REQUIRE(file.crossings.size() >= 3);
   CHECK(file.crossings.front().name == "designed");
@@ -49,7 +49,7 @@ TEST_CASE("the demo comparison is read with its crossings, classes and distribut
   CHECK(inputs.front().path == "compare.toml");
 }
 
-TEST_CASE("every option of a comparison reaches its value in SI") {
+TEST_CASE("Every option of a comparison reaches its value in SI") {
   const auto o = parse(two + one +
                        "[compare]\nthin_nose_mm = 15\nconfidence = 0.9\nresamples = 500\nseed = 7\n"
                        "envelope_step_mm = 5\nenvelope_from_m = -1\nenvelope_to_m = 2\nthickness_step_mm = 4\n"
@@ -66,7 +66,7 @@ TEST_CASE("every option of a comparison reaches its value in SI") {
   CHECK(o.grid.thickness_to == Approx(0.060));
 }
 
-TEST_CASE("mistakes in a comparison file are told with place and what to do") {
+TEST_CASE("Mistakes in a comparison file are told with place and what to do") {
   refused(one, "at least two [[crossing]] tables");
   refused("[[crossing]]\nname = \"a\"\ncase = \"demo.toml\"\n" + one, "at least two [[crossing]] tables");
   refused("[[crosing]]\nname = \"a\"\n", "Did you mean \"crossing\"?");
@@ -81,7 +81,7 @@ TEST_CASE("mistakes in a comparison file are told with place and what to do") {
   refused(two + one + "[compare]\nsteal = true\n", "Did you mean \"steel\"?");
 }
 
-TEST_CASE("options of a comparison that contradict each other are told by their keys, in their units") {
+TEST_CASE("Options of a comparison that contradict each other are told by their keys, in their units") {
   refused(two + one + "[compare]\nenvelope_from_m = 1\nenvelope_to_m = 1\n",
           "compare.toml:11: compare.envelope_to_m: 1 m is not allowed; allowed: at least 1.01 m with "
           "compare.envelope_from_m = 1 m");
@@ -89,7 +89,7 @@ TEST_CASE("options of a comparison that contradict each other are told by their 
           "compare.thickness_to_mm: 1 mm is not allowed; allowed: at least 2 mm with compare.thickness_step_mm = 2 mm");
 }
 
-TEST_CASE("a comparison names every file it rests on with its checksum") {
+TEST_CASE("A comparison names every file it rests on with its checksum") {
   const Folder folder;
   folder.write("wheels.csv", "weight,wheel.lateral_offset_mm\n1,0\n");
   folder.write("compare.toml", "[[crossing]]\nname = \"a\"\ncase = \"" + (profiles / "demo_sections.toml").string() +

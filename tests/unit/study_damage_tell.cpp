@@ -47,7 +47,7 @@ double largest(std::span<const double> values) { return *std::max_element(values
 
 } // namespace
 
-TEST_CASE("every dataset of a damage file has a unit and a description, and names end with their unit") {
+TEST_CASE("Every dataset of a damage file has a unit and a description, and names end with their unit") {
   std::size_t arrays = 0;
   const quantity::Tree all = stored(demo());
   for (const quantity::Group& group : all.groups()) {
@@ -63,7 +63,7 @@ TEST_CASE("every dataset of a damage file has a unit and a description, and name
   CHECK(arrays > 60);
 }
 
-TEST_CASE("the maps of a damage file hold the energy and the wear its measures tell") {
+TEST_CASE("The maps of a damage file hold the energy and the wear its measures tell") {
   const cases::Case c = demo();
   const quantity::Tree all = stored(c);
   const double cell = c.damage.spacing_x * c.damage.spacing_y * 1e6; // mm2
@@ -86,7 +86,7 @@ TEST_CASE("the maps of a damage file hold the energy and the wear its measures t
   CHECK(largest(all.numbers("contacts/surface_fatigue_index")) == Approx(all.number("measures/surface_fatigue_index")));
 }
 
-TEST_CASE("a damage file tells the stages of a traffic, the steel hardening from one to the next") {
+TEST_CASE("A damage file tells the stages of a traffic, the steel hardening from one to the next") {
   const cases::Case c = demo("Mn");
   const quantity::Tree all = stored(c);
   const auto yield = all.numbers("traffic/stages/shear_yield_MPa");
@@ -104,7 +104,7 @@ TEST_CASE("a damage file tells the stages of a traffic, the steel hardening from
   CHECK(all.text("traffic/text") == "[population]\n");
 }
 
-TEST_CASE("a damage file draws the running edges of the crossing and the limits of shakedown") {
+TEST_CASE("A damage file draws the running edges of the crossing and the limits of shakedown") {
   const cases::Case c = demo();
   study::DamageStudy s = answers::damage(c);
   s.crossing = study::geometry(c).crossing;
@@ -115,7 +115,7 @@ TEST_CASE("a damage file draws the running edges of the crossing and the limits 
   CHECK(all.numbers("limits/elastic_shakedown").front() == Approx(limits.elastic_shakedown(0.0)));
 }
 
-TEST_CASE("the JSON of damage has the keys of the measures, places, stages and the caution") {
+TEST_CASE("The JSON of damage has the keys of the measures, places, stages and the caution") {
   const cases::Case c = demo();
   const study::DamageStudy s = answers::damage(c);
   const auto json = nlohmann::json::parse(io::json(told(c)));
@@ -144,7 +144,7 @@ TEST_CASE("the JSON of damage has the keys of the measures, places, stages and t
   CHECK(json.at("caution") == io::caution);
 }
 
-TEST_CASE("a damage file that cannot be written leaves nothing, and the earlier one as it was") {
+TEST_CASE("A damage file that cannot be written leaves nothing, and the earlier one as it was") {
   const Folder folder;
   const cases::Case c = demo();
   CHECK(has(refusal([&] { io::write_tree(folder.path / "none" / "damage.h5", told(c)); }), "none"));

@@ -149,7 +149,7 @@ void add_files(const Folder& folder) {
 
 } // namespace
 
-TEST_CASE("every documented end point of every key of a case is accepted or contradicts another key, in its own unit") {
+TEST_CASE("Every documented end point of every key of a case is accepted or contradicts another key, in its own unit") {
   const Folder folder;
   add_files(folder);
   const Tried tried = try_ends(cases::case_schema(), {}, folder.path, [](const std::string& text) {
@@ -161,7 +161,7 @@ TEST_CASE("every documented end point of every key of a case is accepted or cont
 }
 
 TEST_CASE(
-    "every documented end point of every key of a vehicle is accepted or contradicts another key, in its own unit") {
+    "Every documented end point of every key of a vehicle is accepted or contradicts another key, in its own unit") {
   const Folder folder;
   Sections base;
   base[""]["given_for"] = "\"one rail\"";
@@ -179,7 +179,7 @@ TEST_CASE(
 }
 
 TEST_CASE(
-    "every documented end point of every key of a comparison is accepted or contradicts another key, in its own unit") {
+    "Every documented end point of every key of a comparison is accepted or contradicts another key, in its own unit") {
   const Folder folder;
   const std::string rest = "[[crossing]]\nname = \"a\"\ncase = \"demo.toml\"\n[[crossing]]\nname = \"b\"\ncase = "
                            "\"worn.toml\"\n[[wheel]]\nweight = 1\n";

@@ -39,7 +39,7 @@ cases::Case demo(double offset_mm, const std::string& more = "") {
 
 } // namespace
 
-TEST_CASE("a wheel carried by its flange is a grave finding of the path and of the passage, and is told first") {
+TEST_CASE("A wheel carried by its flange is a grave finding of the path and of the passage, and is told first") {
   const cases::Case usual = demo(0.0), flange = demo(on_its_flange);
   CHECK_FALSE(any_grave(study::geometry(usual).findings));
   const study::Geometry g = study::geometry(flange);
@@ -54,7 +54,7 @@ TEST_CASE("a wheel carried by its flange is a grave finding of the path and of t
   CHECK(std::isfinite(told.number("measures/p2_kN"))); // the numbers are told all the same
 }
 
-TEST_CASE("a comparison gives its statistics without a grave wheel, and with it counted as the worst") {
+TEST_CASE("A comparison gives its statistics without a grave wheel, and with it counted as the worst") {
   const auto crossings = designed_and_worn();
   const auto population = wheels({-2, 0, on_its_flange, 1});
   const auto c = compared(crossings, population);
@@ -127,7 +127,7 @@ TEST_CASE("a comparison gives its statistics without a grave wheel, and with it 
   CHECK(told.number("about/wheels_compared") == 3);
 }
 
-TEST_CASE("a comparison of grave wheels alone is refused with the reason") {
+TEST_CASE("A comparison of grave wheels alone is refused with the reason") {
   const std::string told = refusal<ComputeError>([] {
     (void)compared(designed_and_worn(), wheels({on_its_flange, on_its_flange}));
   });
@@ -135,7 +135,7 @@ TEST_CASE("a comparison of grave wheels alone is refused with the reason") {
   CHECK(has(told, "carries the wheel"));
 }
 
-TEST_CASE("a speed with a grave finding keeps no limit, and no speed above it counts as permissible") {
+TEST_CASE("A speed with a grave finding keeps no limit, and no speed above it counts as permissible") {
   const std::vector<study::Limit> limits{study::parse_limit("p2_kN=10000", "far off"),
                                          study::parse_limit("lost_contact_ms=1000", "")};
   const study::SpeedRange range{25.0, 35.0, 5.0};
@@ -161,7 +161,7 @@ TEST_CASE("a speed with a grave finding keeps no limit, and no speed above it co
   CHECK(has(told.text("permissible/answer"), "no speed from 90 km/h upwards can be permitted"));
 }
 
-TEST_CASE("a sweep tells the gravest finding of every case, and its summary all of them") {
+TEST_CASE("A sweep tells the gravest finding of every case, and its summary all of them") {
   const Folder folder;
   folder.write("demo.toml", "base = \"" + (profiles / "demo.toml").string() +
                                 "\"\n[passage]\nfrom_m = -1.5\nto_m = 2.5\n[track]\nbays = 20\nelements_per_bay = 4\n");
@@ -197,7 +197,7 @@ TEST_CASE("a sweep tells the gravest finding of every case, and its summary all 
   CHECK(says(of_gravity(summary, Gravity::grave), "2 of 4 cases, first case 2"));
 }
 
-TEST_CASE("a traffic tells which of its wheels are grave") {
+TEST_CASE("A traffic tells which of its wheels are grave") {
   const cases::Document document = demo(0.0);
   cases::Population population;
   population.classes.emplace_back().name = "new";
@@ -208,7 +208,7 @@ TEST_CASE("a traffic tells which of its wheels are grave") {
   CHECK(says(of_gravity(s->findings, Gravity::grave), "1 of 2 wheels, other"));
 }
 
-TEST_CASE("theory that is stretched is a warning and never grave: the wheel counts like any other") {
+TEST_CASE("Theory that is stretched is a warning and never grave: the wheel counts like any other") {
   CHECK(words_of(FindingKind::theory_stretched).gravity == Gravity::warning);
   const auto crossings = designed_and_worn();
   auto options = few();

@@ -97,7 +97,7 @@ Tables tables_in_headers() {
 
 } // namespace
 
-TEST_CASE("every value of every enum and every alternative of every variant has a name that leads back to it") {
+TEST_CASE("Every value of every enum and every alternative of every variant has a name that leads back to it") {
   std::vector<std::size_t> named_values = check_all(static_cast<const Enums*>(nullptr));
   CHECK(check_all(static_cast<const Variants*>(nullptr)) == alternatives(static_cast<const Variants*>(nullptr)));
   std::sort(named_values.begin(), named_values.end());

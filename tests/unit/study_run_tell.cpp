@@ -17,7 +17,7 @@
 using namespace wingnose;
 using said::has;
 
-TEST_CASE("what is written to a result file is read back, with units, descriptions and origin") {
+TEST_CASE("What is written to a result file is read back, with units, descriptions and origin") {
   const Folder folder;
   const auto c = io::parse_case("[case]\nname = \"kept\"\n[passage]\nspeed_km_h = 90\n", "kept.toml", ".");
   const auto r = answers::run();
@@ -59,7 +59,7 @@ TEST_CASE("what is written to a result file is read back, with units, descriptio
   }
 }
 
-TEST_CASE("a stored passage tells every key its case rests on, and its unit") {
+TEST_CASE("A stored passage tells every key its case rests on, and its unit") {
   const auto c = io::parse_case("[passage]\nspeed_km_h = 90\n", "x", ".");
   const quantity::Tree told = study::tell(c, answers::run());
   const auto keys = told.texts("case/keys/key"), values = told.texts("case/keys/value"),
@@ -70,7 +70,7 @@ TEST_CASE("a stored passage tells every key its case rests on, and its unit") {
   CHECK(units[speed] == "km/h");
 }
 
-TEST_CASE("the JSON object carries units in its keys and null where there is no value") {
+TEST_CASE("The JSON object carries units in its keys and null where there is no value") {
   const auto c = io::parse_case("[case]\nname = \"a \\\"quoted\\\" name\"\n", "x.toml", ".");
   const std::string text = io::json(study::tell(c, answers::run()));
   const auto told = nlohmann::json::parse(text);

@@ -56,7 +56,7 @@ const Quantity *const p2 = quantity::find("p2_kN"), *const peak_total = quantity
 
 } // namespace
 
-TEST_CASE("the speed of a limit is found where the force crosses it, on the keeping side") {
+TEST_CASE("The speed of a limit is found where the force crosses it, on the keeping side") {
   const auto rising = [](double v) { return 0.1 * v * v; };
   const LimitAnswer a = solve(rising, p2, 120.0);
   REQUIRE(a.outcome == Outcome::found);
@@ -66,14 +66,14 @@ TEST_CASE("the speed of a limit is found where the force crosses it, on the keep
   CHECK(a.kept_again.empty());
 }
 
-TEST_CASE("a limit met exactly is kept") {
+TEST_CASE("A limit met exactly is kept") {
   const LimitAnswer a = solve([](double v) { return v; }, p2, 30.0);
   REQUIRE(a.outcome == Outcome::found);
   CHECK(*a.speed == Approx(30.0).margin(1e-3));
   CHECK(*a.first_broken == 40.0);
 }
 
-TEST_CASE("a limit above all forces is not reached, one below the lowest is broken there already") {
+TEST_CASE("A limit above all forces is not reached, one below the lowest is broken there already") {
   const auto rising = [](double v) { return v; };
   const LimitAnswer high = solve(rising, p2, 51.0);
   CHECK(high.outcome == Outcome::not_reached);
@@ -85,7 +85,7 @@ TEST_CASE("a limit above all forces is not reached, one below the lowest is brok
   CHECK(*low.first_broken == 10.0);
 }
 
-TEST_CASE("where forces fall again with speed the first break counts and the speeds kept again are told") {
+TEST_CASE("Where forces fall again with speed the first break counts and the speeds kept again are told") {
   // 10 kN at most at 10 and 15 m/s, exceeded from about 20, kept from 30 to 40, exceeded at 50.
   const auto wavy = [](double v) { return v < 25.0 ? 0.6 * v : (v < 45.0 ? 5.0 : 12.0); };
   const LimitAnswer a = solve(wavy, p2, 10.0);
@@ -103,7 +103,7 @@ TEST_CASE("where forces fall again with speed the first break counts and the spe
   }
 }
 
-TEST_CASE("no loss of contact at all is a limit like others, although contact time rests at zero below it") {
+TEST_CASE("No loss of contact at all is a limit like others, although contact time rests at zero below it") {
   const auto onset = [](double v) { return std::max(0.0, v - 33.3) * 1e-4; };
   const LimitAnswer a = solve(onset, lost_contact, 0.0);
   REQUIRE(a.outcome == Outcome::found);
@@ -111,13 +111,13 @@ TEST_CASE("no loss of contact at all is a limit like others, although contact ti
   CHECK(onset(*a.speed) == 0.0);
 }
 
-TEST_CASE("a least force must not be fallen short of") {
+TEST_CASE("A least force must not be fallen short of") {
   const LimitAnswer a = solve([](double v) { return 100.0 - v; }, minimum_force, 65.0);
   REQUIRE(a.outcome == Outcome::found);
   CHECK(*a.speed == Approx(35.0).margin(1e-3));
 }
 
-TEST_CASE("a jump of the measure between two speeds is closed in from the keeping side") {
+TEST_CASE("A jump of the measure between two speeds is closed in from the keeping side") {
   const auto jump = [](double v) { return v <= 27.0 ? 1.0 : 100.0; };
   const LimitAnswer a = solve(jump, peak_total, 50.0);
   REQUIRE(a.outcome == Outcome::found);
@@ -125,7 +125,7 @@ TEST_CASE("a jump of the measure between two speeds is closed in from the keepin
   CHECK(*a.speed == Approx(27.0).margin(1e-3));
 }
 
-TEST_CASE("speeds without a first peak keep a limit on it") {
+TEST_CASE("Speeds without a first peak keep a limit on it") {
   const std::vector<Maybe> values{std::nullopt, std::nullopt, 100.0, 200.0, 300.0};
   const auto at = [](double v) { return v < 30.0 ? Maybe() : Maybe(10.0 * v - 200.0); };
   const LimitAnswer a = study::solve_limit(speeds, values, {first_peak, 150.0, ""}, at, 1e-3);
@@ -133,7 +133,7 @@ TEST_CASE("speeds without a first peak keep a limit on it") {
   CHECK(*a.speed == Approx(35.0).margin(1e-3));
 }
 
-TEST_CASE("speeds out of order and values that are no numbers are refused") {
+TEST_CASE("Speeds out of order and values that are no numbers are refused") {
   const std::vector<double> unordered{2.0, 1.0};
   const std::vector<Maybe> two{1.0, 2.0}, bad{1.0, std::numeric_limits<double>::quiet_NaN()};
   const auto at = [](double) { return Maybe(1.0); };
@@ -144,7 +144,7 @@ TEST_CASE("speeds out of order and values that are no numbers are refused") {
   CHECK_THROWS_AS(study::solve_limit(ordered, bad, {p2, 1.0, ""}, at, 1e-3), ComputeError);
 }
 
-TEST_CASE("the lowest speed over all limits governs, and a limit broken at the lowest speed governs everything") {
+TEST_CASE("The lowest speed over all limits governs, and a limit broken at the lowest speed governs everything") {
   LimitAnswer never, slow, fast, broken;
   slow.outcome = fast.outcome = Outcome::found;
   slow.speed = 30.0;
@@ -162,7 +162,7 @@ TEST_CASE("the lowest speed over all limits governs, and a limit broken at the l
   CHECK_FALSE(study::verdict(free).governs);
 }
 
-TEST_CASE("on a dipped joint P2 rises with speed, and the permissible speed is that of a dense scan") {
+TEST_CASE("On a dipped joint P2 rises with speed, and the permissible speed is that of a dense scan") {
   const std::vector<Limit> limits{{p2, 140e3, "a house rule"}, {peak_total, 1e6, "far off"}};
   const study::SpeedStudy s = study::study_speeds(joint(), {60 * km_h, 160 * km_h, 10 * km_h}, limits);
   REQUIRE(s.points.size() == 11);
@@ -187,7 +187,7 @@ TEST_CASE("on a dipped joint P2 rises with speed, and the permissible speed is t
   CHECK(*s.answers[0].estimates[0].speed == Approx(found).epsilon(0.03 * 140.0 / (140.0 - 90.0)));
 }
 
-TEST_CASE("a heavier unsprung mass lowers the permissible speed, a lighter one raises it") {
+TEST_CASE("A heavier unsprung mass lowers the permissible speed, a lighter one raises it") {
   const std::vector<Limit> limits{{p2, 140e3, ""}};
   const study::SpeedRange range{60 * km_h, 200 * km_h, 20 * km_h};
   const auto at = [&](double mass) { return study::study_speeds(joint(mass), range, limits).permissible.speed; };
@@ -199,7 +199,7 @@ TEST_CASE("a heavier unsprung mass lowers the permissible speed, a lighter one r
   CHECK(*usual > *heavy);
 }
 
-TEST_CASE("a speed study gives the same bits on one thread and on three") {
+TEST_CASE("A speed study gives the same bits on one thread and on three") {
   const std::vector<Limit> limits{{p2, 140e3, ""}};
   const study::SpeedRange range{60 * km_h, 160 * km_h, 20 * km_h};
   study::SpeedOptions one, three;
@@ -217,7 +217,7 @@ TEST_CASE("a speed study gives the same bits on one thread and on three") {
   CHECK(a.permissible.speed == b.permissible.speed);
 }
 
-TEST_CASE("one speed of a study is the single run at that speed") {
+TEST_CASE("One speed of a study is the single run at that speed") {
   study::SpeedOptions options;
   options.today = 105 * km_h;
   options.proposed = 120 * km_h;
@@ -234,7 +234,7 @@ TEST_CASE("one speed of a study is the single run at that speed") {
   CHECK(r.assessment.estimates[0].forces.P2 == s.points[*s.today].assessment.estimates[0].forces.P2);
 }
 
-TEST_CASE("a speed whose passage fails does not stop the others, and no limit counts as kept there") {
+TEST_CASE("A speed whose passage fails does not stop the others, and no limit counts as kept there") {
   cases::Case c = joint();
   c.passage.to = 0.4; // 0.1 m behind the joint: less than a millisecond above 100 m/s
   const std::vector<Limit> limits{{p2, 1e9, ""}, {minimum_force, 1e-6, ""}};
@@ -252,7 +252,7 @@ TEST_CASE("a speed whose passage fails does not stop the others, and no limit co
   CHECK_THROWS_AS(study::study_speeds(c, {60.0, 140.0, 20.0}), ComputeError);
 }
 
-TEST_CASE("ranges, speeds and limits that cannot be are refused") {
+TEST_CASE("Ranges, speeds and limits that cannot be are refused") {
   const cases::Case c = joint();
   const study::SpeedRange good{20.0, 30.0, 5.0};
   CHECK_THROWS_AS(study::study_speeds(c, {0.0, 30.0, 5.0}), InputError);

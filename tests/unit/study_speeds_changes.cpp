@@ -50,7 +50,7 @@ std::string_view key_of(const study::Limit& limit) { return limit.quantity->key;
 
 } // namespace
 
-TEST_CASE("a limit is read with its unit from its name") {
+TEST_CASE("A limit is read with its unit from its name") {
   const auto p2 = study::parse_limit("p2_kN=200", "a rule");
   CHECK(key_of(p2) == "p2_kN");
   CHECK(p2.value == Approx(200e3));
@@ -71,7 +71,7 @@ TEST_CASE("a limit is read with its unit from its name") {
 }
 
 TEST_CASE(
-    "a limit in its unit comes back as the sentence that tells it, and only numbers that may be limited have one") {
+    "A limit in its unit comes back as the sentence that tells it, and only numbers that may be limited have one") {
   std::size_t limits = 0;
   for (const quantity::Quantity& q : quantity::quantities()) {
     CAPTURE(q.key);
@@ -90,7 +90,7 @@ TEST_CASE(
   CHECK(limits == 15);
 }
 
-TEST_CASE("a change is given as difference and in per cent of today; per cent of nothing is not given") {
+TEST_CASE("A change is given as difference and in per cent of today; per cent of nothing is not given") {
   study::SpeedStudy s{};
   s.points = {point(20.0, 100e3, 0.0), point(30.0, 125e3, 2e-3)};
   CHECK(study::speed_changes(s).empty());

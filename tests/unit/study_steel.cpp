@@ -82,7 +82,7 @@ bool same(double a, double b) { return a == b || (std::isnan(a) && std::isnan(b)
 
 } // namespace
 
-TEST_CASE("measures of the steel are the peaks and sums of the damage, whatever its maps are spaced like") {
+TEST_CASE("Measures of the steel are the peaks and sums of the damage, whatever its maps are spaced like") {
   cases::Case c = document("worn.toml").base();
   c.passage.probes = false;
   const study::Result result = study::run(c);
@@ -103,7 +103,7 @@ TEST_CASE("measures of the steel are the peaks and sums of the damage, whatever 
   CHECK(steel.steel->wear_volume > 0.0);
 }
 
-TEST_CASE("the steel under each wheel of a comparison is that of its case alone, for any number of threads") {
+TEST_CASE("The steel under each wheel of a comparison is that of its case alone, for any number of threads") {
   const auto crossings = designed_and_worn();
   const auto population = wheels({-2, 1, 2});
   const auto c = compared(crossings, population, true), one = compared(crossings, population, true, 1);
@@ -125,7 +125,7 @@ TEST_CASE("the steel under each wheel of a comparison is that of its case alone,
   }
 }
 
-TEST_CASE("asking for the steel changes no other number of a comparison, to the last bit") {
+TEST_CASE("Asking for the steel changes no other number of a comparison, to the last bit") {
   const auto crossings = designed_and_worn();
   const auto population = wheels({-3, -1, 0, 1, 4});
   const auto off = compared(crossings, population, false), on = compared(crossings, population, true);
@@ -173,7 +173,7 @@ TEST_CASE("asking for the steel changes no other number of a comparison, to the 
   CHECK(says(telling.texts("assumptions/steel/sentence"), "run-in pressure"));
 }
 
-TEST_CASE("shares of wheels beyond shakedown and at the surface are shares of the weight of those that are") {
+TEST_CASE("Shares of wheels beyond shakedown and at the surface are shares of the weight of those that are") {
   const auto c = compared(designed_and_worn(), wheels({-2, 0, 1, 3}), true);
   for (const auto& crossing : c.crossings) {
     double shakedown = 0.0, surface = 0.0;
@@ -188,7 +188,7 @@ TEST_CASE("shares of wheels beyond shakedown and at the surface are shares of th
   }
 }
 
-TEST_CASE("a softer steel is strained more under the same pressures, and the comparison says that it differs") {
+TEST_CASE("A softer steel is strained more under the same pressures, and the comparison says that it differs") {
   const auto base = designed_and_worn();
   const std::vector<study::ComparedCrossing> crossings{
       base[0], {"softer", document("demo.toml", "[damage]\nsteel = \"R260\"\n")}};
@@ -205,7 +205,7 @@ TEST_CASE("a softer steel is strained more under the same pressures, and the com
   CHECK_FALSE(says(compared(crossings, wheels({0}), false).findings, "also in"));
 }
 
-TEST_CASE("a wheel whose steel cannot be told is compared all the same, and told with the reason") {
+TEST_CASE("A wheel whose steel cannot be told is compared all the same, and told with the reason") {
   // No contact counts as one: there is nothing to tell of the worn crossing's steel.
   const auto crossings = designed_and_worn("[damage]\nleast_force_N = 1000000\n");
   const auto population = wheels({-2, 0, 2});
@@ -218,7 +218,7 @@ TEST_CASE("a wheel whose steel cannot be told is compared all the same, and told
   CHECK(c.differences.front().value == off.differences.front().value);
 }
 
-TEST_CASE("asking for the steel changes no force of a study of speeds, and a limit on the steel asks for it") {
+TEST_CASE("Asking for the steel changes no force of a study of speeds, and a limit on the steel asks for it") {
   const cases::Case c = document("demo.toml").base();
   const study::SpeedRange range{80 * km_h, 120 * km_h, 20 * km_h};
   const auto off = study::study_speeds(c, range), on = study::study_speeds(c, range, {}, with_steel());
@@ -244,7 +244,7 @@ TEST_CASE("asking for the steel changes no force of a study of speeds, and a lim
   CHECK(asked.answers[0].outcome == study::LimitOutcome::not_reached);
 }
 
-TEST_CASE("a limit on shakedown, pressure or T-gamma is kept at the speed answered and broken just above") {
+TEST_CASE("A limit on shakedown, pressure or T-gamma is kept at the speed answered and broken just above") {
   const cases::Case c = document("demo.toml").base();
   const study::SpeedRange range{60 * km_h, 160 * km_h, 10 * km_h};
   const auto free = study::study_speeds(c, range, {}, with_steel());
@@ -279,7 +279,7 @@ TEST_CASE("a limit on shakedown, pressure or T-gamma is kept at the speed answer
   }
 }
 
-TEST_CASE("a limit on a steel that cannot be told is no limit kept") {
+TEST_CASE("A limit on a steel that cannot be told is no limit kept") {
   cases::Case c = document("demo.toml").base();
   c.damage.least_force = 1e6;
   const study::SpeedRange range{80 * km_h, 100 * km_h, 20 * km_h};

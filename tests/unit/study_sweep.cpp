@@ -83,7 +83,7 @@ State status_of(const quantity::Tree& stored, std::size_t i) {
 
 } // namespace
 
-TEST_CASE("a grid holds all combinations, the key that moves the wheel path slowest") {
+TEST_CASE("A grid holds all combinations, the key that moves the wheel path slowest") {
   const study::Sweep sweep = grid();
   REQUIRE(sweep.count() == 12);
   CHECK(sweep.columns()[0].key == "wheel.lateral_offset_mm");
@@ -96,7 +96,7 @@ TEST_CASE("a grid holds all combinations, the key that moves the wheel path slow
   CHECK(grid("[80, 100, 121]").stream().identity != sweep.stream().identity);
 }
 
-TEST_CASE("points come from a CSV file, one case per line, and a wrong value is told with its line") {
+TEST_CASE("Points come from a CSV file, one case per line, and a wrong value is told with its line") {
   const Folder folder;
   const auto sweep = [&folder](const std::string& csv) {
     folder.write("points.csv", csv);
@@ -110,7 +110,7 @@ TEST_CASE("points come from a CSV file, one case per line, and a wrong value is 
   CHECK(has(refusal<InputError>([&] { (void)sweep("passage.speed_km_h\n90\n-5\n"); }), "points.csv:3"));
 }
 
-TEST_CASE("mistakes in a sweep file are told with place and what to do") {
+TEST_CASE("Mistakes in a sweep file are told with place and what to do") {
   const std::string speeds = "[[vary]]\nkey = \"passage.speed_km_h\"\n";
   const auto refused = [](const std::string& text, const std::string& message) {
     const std::string told = refusal<InputError>([&] { (void)parse(text); });
@@ -132,7 +132,7 @@ TEST_CASE("mistakes in a sweep file are told with place and what to do") {
   refused("case = \"demo.toml\"\nsteel = \"R260\"\n" + speeds + "values = [80]\n", "true or false");
 }
 
-TEST_CASE("a sweep stopped between chunks goes on to the same bytes; a failed case keeps its reason") {
+TEST_CASE("A sweep stopped between chunks goes on to the same bytes; a failed case keeps its reason") {
   const Folder folder;
   const study::Sweep sweep = grid();
   const quantity::Stream stream = sweep.stream();
@@ -190,7 +190,7 @@ TEST_CASE("a sweep stopped between chunks goes on to the same bytes; a failed ca
   CHECK(said::says(quantity::findings_of(summary), "the wheel leaves the rail"));
 }
 
-TEST_CASE("a file that holds another sweep, or none, is refused") {
+TEST_CASE("A file that holds another sweep, or none, is refused") {
   const Folder folder;
   const fs::path file = folder.path / "s.h5";
   const study::Sweep sweep = grid(), other = grid("[80, 100]");
@@ -203,7 +203,7 @@ TEST_CASE("a file that holds another sweep, or none, is refused") {
   CHECK_THROWS_AS(io::StreamFile(folder.path / "t.h5", sweep.stream(), 0), InputError);
 }
 
-TEST_CASE("cases of a sweep are answered as each alone is, whatever the chunks, and one that cannot be says why") {
+TEST_CASE("Cases of a sweep are answered as each alone is, whatever the chunks, and one that cannot be says why") {
   const Folder folder;
   const study::Sweep sweep = quick(folder, "steel = true\nhistory_every = 50\n");
   REQUIRE(sweep.count() == 6);
@@ -249,7 +249,7 @@ TEST_CASE("cases of a sweep are answered as each alone is, whatever the chunks, 
   CHECK_THROWS_AS(study::answer_cases(sweep, 4, 7), InputError);
 }
 
-TEST_CASE("a sweep told to end stores whole chunks only, and goes on from there") {
+TEST_CASE("A sweep told to end stores whole chunks only, and goes on from there") {
   const Folder folder;
   const study::Sweep sweep = quick(folder);
   io::StreamFile file(folder.path / "s.h5", sweep.stream(), 2);

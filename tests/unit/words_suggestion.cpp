@@ -4,7 +4,7 @@
 
 using namespace wingnose;
 
-TEST_CASE("a suggestion is made for a slip of the finger and for a missing unit, not for another word") {
+TEST_CASE("A suggestion is made for a slip of the finger and for a missing unit, not for another word") {
   CHECK(edit_distance("spacign", "spacing") == 1);
   CHECK(edit_distance("kitten", "sitting") == 3);
   CHECK(nearest("presett", {"preset", "file"}) == "preset");

@@ -9,10 +9,9 @@ import numpy.typing
 import typing
 import wingnose._core
 import wingnose._core.contact
-import wingnose._core.layout
 import wingnose._core.passage
 import wingnose._core.profile
-__all__: list[str] = ['ContactShape', 'ContactTrail', 'CrackFunction', 'CreepTheory', 'Damage', 'DamageMap', 'DamageOptions', 'DamagePeak', 'MeasureOptions', 'Measures', 'ShakedownMap', 'Steel', 'SteelAlong', 'TrafficDamage', 'TrafficStage', 'TrafficWheel', 'WearMap', 'WorkHardening', 'archard_volume', 'contact_trail', 'crack_damage', 'damage', 'damage_of_traffic', 'energy_wear_rate', 'for_tonnage', 'from_brinell', 'low_pass_zero_phase', 'measure', 'shear_yield', 'steel', 'steel_along', 'steel_names', 'surface_fatigue_index', 'wear_coefficient', 'wear_hardness']
+__all__: list[str] = ['ContactShape', 'ContactTrail', 'CrackFunction', 'CreepTheory', 'Damage', 'DamageMap', 'DamageOptions', 'MeasureOptions', 'ShakedownMap', 'Steel', 'SteelAlong', 'TrafficDamage', 'TrafficStage', 'TrafficWheel', 'WearMap', 'WorkHardening', 'archard_volume', 'contact_trail', 'crack_damage', 'damage', 'damage_of_traffic', 'energy_wear_rate', 'for_tonnage', 'from_brinell', 'low_pass_zero_phase', 'measure', 'shear_yield', 'steel', 'steel_along', 'steel_names', 'surface_fatigue_index', 'wear_coefficient', 'wear_hardness']
 class MeasureOptions:
     """
     Definitions behind the measures.
@@ -20,17 +19,17 @@ class MeasureOptions:
     Parameters
     ----------
     p2_cut_off : float
-        Hz
+        Hz, 20 to 2000
     p2_order : int
-        order per pass, applied forward and back
+        1 to 8
     first_peak_window : float
-        s after landing
+        s, 0.0001 to 0.05
     first_peak_prominence : float
-        -, of its rise over the force before the landing
+        0 to 10
     window : float
-        s after landing in which peaks are sought
+        s, 0.001 to 1
     acceleration_cut_off : float
-        Hz
+        Hz, 20 to 10000
     """
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
     def __eq__(self, other: typing.Any) -> bool:
@@ -50,212 +49,32 @@ class MeasureOptions:
     @property
     def acceleration_cut_off(self) -> float:
         """
-        Hz
+        Hz, 20 to 10000
         """
     @property
     def first_peak_prominence(self) -> float:
         """
-        -, of its rise over the force before the landing
+        0 to 10
         """
     @property
     def first_peak_window(self) -> float:
         """
-        s after landing
+        s, 0.0001 to 0.05
         """
     @property
     def p2_cut_off(self) -> float:
         """
-        Hz
+        Hz, 20 to 2000
         """
     @property
     def p2_order(self) -> int:
         """
-        order per pass, applied forward and back
+        1 to 8
         """
     @property
     def window(self) -> float:
         """
-        s after landing in which peaks are sought
-        """
-class Measures:
-    """
-    What a history means.
-    
-    Attributes
-    ----------
-    landing_body : str
-        "nose" facing, "wing" trailing, "path" for prescribed paths
-    landing_time : float
-        s
-    landing_station : float
-        m
-    first_peak : value
-        N, or None where no peak stands out
-    first_peak_delay : value
-        s after landing, or None
-    p2 : float
-        N
-    p2_delay : float
-        s after landing
-    p2_cut_off : float
-        Hz
-    peak_total : float
-        N
-    peak_total_station : float
-        m
-    peak_nose : value
-        N, or None
-    peak_wing : value
-        N, or None
-    dynamic_transfer_station : value
-        m, where the body landed on first carries more, or None
-    overlap_length : float
-        m, both bodies loaded at once
-    lost_contact : float
-        s, without any contact
-    minimum_force : float
-        N
-    impulse : float
-        N s, above the static load after landing
-    force_before_landing : float
-        N
-    static_load : float
-        N
-    dynamic_factor : float
-        -, peak_total / static_load
-    p2_dynamic_factor : float
-        -, p2 / static_load
-    rail_acceleration : value
-        m/s2, or None
-    bearer_acceleration : value
-        m/s2, or None
-    notes : tuple
-        what to know about these numbers
-    """
-    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
-    def __eq__(self, other: typing.Any) -> bool:
-        ...
-    def __repr__(self) -> str:
-        ...
-    @property
-    def bearer_acceleration(self) -> float | None:
-        """
-        m/s2, or None
-        """
-    @property
-    def dynamic_factor(self) -> float:
-        """
-        -, peak_total / static_load
-        """
-    @property
-    def dynamic_transfer_station(self) -> float | None:
-        """
-        m, where the body landed on first carries more, or None
-        """
-    @property
-    def first_peak(self) -> float | None:
-        """
-        N, or None where no peak stands out
-        """
-    @property
-    def first_peak_delay(self) -> float | None:
-        """
-        s after landing, or None
-        """
-    @property
-    def force_before_landing(self) -> float:
-        """
-        N
-        """
-    @property
-    def impulse(self) -> float:
-        """
-        N s, above the static load after landing
-        """
-    @property
-    def landing_body(self) -> str:
-        """
-        "nose" facing, "wing" trailing, "path" for prescribed paths
-        """
-    @property
-    def landing_station(self) -> float:
-        """
-        m
-        """
-    @property
-    def landing_time(self) -> float:
-        """
-        s
-        """
-    @property
-    def lost_contact(self) -> float:
-        """
-        s, without any contact
-        """
-    @property
-    def minimum_force(self) -> float:
-        """
-        N
-        """
-    @property
-    def notes(self) -> tuple[str, ...]:
-        """
-        what to know about these numbers
-        """
-    @property
-    def overlap_length(self) -> float:
-        """
-        m, both bodies loaded at once
-        """
-    @property
-    def p2(self) -> float:
-        """
-        N
-        """
-    @property
-    def p2_cut_off(self) -> float:
-        """
-        Hz
-        """
-    @property
-    def p2_delay(self) -> float:
-        """
-        s after landing
-        """
-    @property
-    def p2_dynamic_factor(self) -> float:
-        """
-        -, p2 / static_load
-        """
-    @property
-    def peak_nose(self) -> float | None:
-        """
-        N, or None
-        """
-    @property
-    def peak_total(self) -> float:
-        """
-        N
-        """
-    @property
-    def peak_total_station(self) -> float:
-        """
-        m
-        """
-    @property
-    def peak_wing(self) -> float | None:
-        """
-        N, or None
-        """
-    @property
-    def rail_acceleration(self) -> float | None:
-        """
-        m/s2, or None
-        """
-    @property
-    def static_load(self) -> float:
-        """
-        N
+        s, 0.001 to 1
         """
 class WorkHardening:
     """
@@ -374,10 +193,7 @@ class ShakedownMap:
     """
     Limits of the load factor p0 / k over the traction coefficient (Johnson 1989).
     
-    Parameters
-    ----------
-    shape : ContactShape
-        Line contact is exact and the lower one.
+    `shape`: line contact is exact and the lower one.
     """
     def __init__(self, shape: ContactShape = ...) -> None:
         ...
@@ -400,25 +216,25 @@ class WearMap:
     
     Parameters
     ----------
-    mild : float
-        -
-    severe : float
-        -
-    seizure : float
-        -
     mild_up_to : float
         m/s
     mild_from : float
         m/s
     seizure_from : float
         -, pressure over hardness
+    wear_mild : float
+        0 to 1
+    wear_severe : float
+        0 to 1
+    wear_seizure : float
+        0 to 1
     """
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
     def __eq__(self, other: typing.Any) -> bool:
         ...
     def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any]:
         ...
-    def __init__(self, *, mild: float = ..., severe: float = ..., seizure: float = ..., mild_up_to: float = ..., mild_from: float = ..., seizure_from: float = ...) -> None:
+    def __init__(self, *, mild_up_to: float = ..., mild_from: float = ..., seizure_from: float = ..., wear_mild: float = ..., wear_severe: float = ..., wear_seizure: float = ...) -> None:
         ...
     def __repr__(self) -> str:
         ...
@@ -427,11 +243,6 @@ class WearMap:
     def replace(self, **kwargs: typing.Any) -> WearMap:
         """
         A copy with the given fields changed; the value itself stays as it is.
-        """
-    @property
-    def mild(self) -> float:
-        """
-        -
         """
     @property
     def mild_from(self) -> float:
@@ -444,19 +255,24 @@ class WearMap:
         m/s
         """
     @property
-    def seizure(self) -> float:
-        """
-        -
-        """
-    @property
     def seizure_from(self) -> float:
         """
         -, pressure over hardness
         """
     @property
-    def severe(self) -> float:
+    def wear_mild(self) -> float:
         """
-        -
+        0 to 1
+        """
+    @property
+    def wear_seizure(self) -> float:
+        """
+        0 to 1
+        """
+    @property
+    def wear_severe(self) -> float:
+        """
+        0 to 1
         """
 class CrackFunction:
     """
@@ -521,34 +337,8 @@ class DamageOptions:
     
     Parameters
     ----------
-    friction : float
-        -, 0 to 1, at no slip
-    friction_ratio : float
-        -, friction at very high slip speed over that; 1: constant
-    friction_decay : float
-        s/m, how fast it falls; 0: constant
     creep_law : value
         law of the creep force; wear keeps to the simplified theory
-    adhesion_reduction : float
-        -, of Polach's slopes in adhesion
-    slip_reduction : float
-        -, likewise in slip
-    spin_inertia : float
-        kg m2, of one wheel with its half of the axle
-    before : float
-        m, stretch before the landing in the sense of travel
-    after : float
-        m, stretch after the landing
-    least_force : float
-        N, below which a body counts as not touched
-    strips : int
-        of the simplified theory, across
-    cells : int
-        of the simplified theory, along
-    spacing_x : float
-        m, of the maps along the track
-    spacing_y : float
-        m, of the maps across
     shakedown_shape : value
         line or circle
     run_in : bool
@@ -557,13 +347,39 @@ class DamageOptions:
         wear coefficients
     cracks : value
         crack function
+    friction : float
+        0 to 1
+    friction_ratio : float
+        0.01 to 1
+    friction_decay : float
+        s/m, 0 to 100
+    adhesion_reduction : float
+        0.01 to 1
+    slip_reduction : float
+        0.01 to 1
+    spin_inertia : float
+        kg m2, 0.001 to 1e+09
+    before : float
+        m, 0.001 to 100
+    after : float
+        m, 0.001 to 100
+    least_force : float
+        N, 0.001 to 1e+06
+    strips : int
+        3 to 400
+    cells : int
+        3 to 400
+    map_x : float
+        m, 0.0001 to 0.1
+    map_y : float
+        m, 1e-05 to 0.05
     """
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
     def __eq__(self, other: typing.Any) -> bool:
         ...
     def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any]:
         ...
-    def __init__(self, *, friction: float = ..., friction_ratio: float = ..., friction_decay: float = ..., creep_law: CreepTheory = ..., adhesion_reduction: float = ..., slip_reduction: float = ..., spin_inertia: float = ..., before: float = ..., after: float = ..., least_force: float = ..., strips: int = ..., cells: int = ..., spacing_x: float = ..., spacing_y: float = ..., shakedown_shape: ContactShape = ..., run_in: bool = ..., wear: WearMap = ..., cracks: CrackFunction = ...) -> None:
+    def __init__(self, *, creep_law: CreepTheory = ..., shakedown_shape: ContactShape = ..., run_in: bool = ..., wear: WearMap = ..., cracks: CrackFunction = ..., friction: float = ..., friction_ratio: float = ..., friction_decay: float = ..., adhesion_reduction: float = ..., slip_reduction: float = ..., spin_inertia: float = ..., before: float = ..., after: float = ..., least_force: float = ..., strips: int = ..., cells: int = ..., map_x: float = ..., map_y: float = ...) -> None:
         ...
     def __repr__(self) -> str:
         ...
@@ -576,22 +392,22 @@ class DamageOptions:
     @property
     def adhesion_reduction(self) -> float:
         """
-        -, of Polach's slopes in adhesion
+        0.01 to 1
         """
     @property
     def after(self) -> float:
         """
-        m, stretch after the landing
+        m, 0.001 to 100
         """
     @property
     def before(self) -> float:
         """
-        m, stretch before the landing in the sense of travel
+        m, 0.001 to 100
         """
     @property
     def cells(self) -> int:
         """
-        of the simplified theory, along
+        3 to 400
         """
     @property
     def cracks(self) -> CrackFunction:
@@ -606,22 +422,32 @@ class DamageOptions:
     @property
     def friction(self) -> float:
         """
-        -, 0 to 1, at no slip
+        0 to 1
         """
     @property
     def friction_decay(self) -> float:
         """
-        s/m, how fast it falls; 0: constant
+        s/m, 0 to 100
         """
     @property
     def friction_ratio(self) -> float:
         """
-        -, friction at very high slip speed over that; 1: constant
+        0.01 to 1
         """
     @property
     def least_force(self) -> float:
         """
-        N, below which a body counts as not touched
+        N, 0.001 to 1e+06
+        """
+    @property
+    def map_x(self) -> float:
+        """
+        m, 0.0001 to 0.1
+        """
+    @property
+    def map_y(self) -> float:
+        """
+        m, 1e-05 to 0.05
         """
     @property
     def run_in(self) -> bool:
@@ -636,27 +462,17 @@ class DamageOptions:
     @property
     def slip_reduction(self) -> float:
         """
-        -, likewise in slip
-        """
-    @property
-    def spacing_x(self) -> float:
-        """
-        m, of the maps along the track
-        """
-    @property
-    def spacing_y(self) -> float:
-        """
-        m, of the maps across
+        0.01 to 1
         """
     @property
     def spin_inertia(self) -> float:
         """
-        kg m2, of one wheel with its half of the axle
+        kg m2, 0.001 to 1e+09
         """
     @property
     def strips(self) -> int:
         """
-        of the simplified theory, across
+        3 to 400
         """
     @property
     def wear(self) -> WearMap:
@@ -858,121 +674,16 @@ class DamageMap:
         """
         m, nodes from the track centre line
         """
-class DamagePeak:
-    """
-    A largest value and where it is.
-    
-    Attributes
-    ----------
-    value : float
-        in the unit of what it is of
-    body : str
-        empty: never
-    x : float
-        m, centre of the patch
-    y : float
-        m, centre of the patch
-    time : float
-        s
-    """
-    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
-    def __eq__(self, other: typing.Any) -> bool:
-        ...
-    def __repr__(self) -> str:
-        ...
-    @property
-    def body(self) -> str:
-        """
-        empty: never
-        """
-    @property
-    def time(self) -> float:
-        """
-        s
-        """
-    @property
-    def value(self) -> float:
-        """
-        in the unit of what it is of
-        """
-    @property
-    def x(self) -> float:
-        """
-        m, centre of the patch
-        """
-    @property
-    def y(self) -> float:
-        """
-        m, centre of the patch
-        """
 class Damage:
     """
-    What one passage does to the steel; peaks are DamagePeak.
-    
-    Attributes
-    ----------
-    peak_pressure : value
-        Pa, elastic
-    load_factor : value
-        p0 / k
-    shakedown : value
-        load factor over the elastic shakedown limit; above 1 is plastic
-    fatigue_index : value
-        surface, f - k / p0; above 0 the surface yields
-    creepage : value
-        -, size of the longitudinal creepage
-    creep_force : value
-        N
-    traction : value
-        -, creep over normal force
-    t_gamma : value
-        N (J/m)
-    crack_damage : value
-        -, largest of the crack function
-    friction_power : value
-        W
-    change_of_angle : value
-        rad, inside a patch
-    wear_depth : value
-        m, deepest node
-    friction_energy : float
-        J, of the whole stretch
-    wear_volume : float
-        m3
-    maps : tuple
-        one per body
-    notes : tuple
-        what a reader must know
+    What one passage does to the steel.
     """
-    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
-    def __eq__(self, other: typing.Any) -> bool:
-        ...
     def __repr__(self) -> str:
         ...
     @property
-    def change_of_angle(self) -> DamagePeak:
+    def findings(self) -> list[wingnose._core.Finding]:
         """
-        rad, inside a patch
-        """
-    @property
-    def crack_damage(self) -> DamagePeak:
-        """
-        -, largest of the crack function
-        """
-    @property
-    def creep_force(self) -> DamagePeak:
-        """
-        N
-        """
-    @property
-    def creepage(self) -> DamagePeak:
-        """
-        -, size of the longitudinal creepage
-        """
-    @property
-    def fatigue_index(self) -> DamagePeak:
-        """
-        surface, f - k / p0; above 0 the surface yields
+        what a reader must know
         """
     @property
     def friction_energy(self) -> float:
@@ -980,49 +691,19 @@ class Damage:
         J, of the whole stretch
         """
     @property
-    def friction_power(self) -> DamagePeak:
-        """
-        W
-        """
-    @property
-    def load_factor(self) -> DamagePeak:
-        """
-        p0 / k
-        """
-    @property
-    def maps(self) -> tuple[DamageMap, ...]:
+    def maps(self) -> list[DamageMap]:
         """
         one per body
         """
     @property
-    def notes(self) -> tuple[str, ...]:
+    def measures(self) -> dict[str, float | None]:
         """
-        what a reader must know
-        """
-    @property
-    def peak_pressure(self) -> DamagePeak:
-        """
-        Pa, elastic
+        largest values and sums, by the keys of `wingnose.quantities`, in their units
         """
     @property
-    def shakedown(self) -> DamagePeak:
+    def places(self) -> dict[str, tuple[str, float, float, float]]:
         """
-        load factor over the elastic shakedown limit; above 1 is plastic
-        """
-    @property
-    def t_gamma(self) -> DamagePeak:
-        """
-        N (J/m)
-        """
-    @property
-    def traction(self) -> DamagePeak:
-        """
-        -, creep over normal force
-        """
-    @property
-    def wear_depth(self) -> DamagePeak:
-        """
-        m, deepest node
+        where the largest values are reached: body, station (m), y (m), time (s)
         """
     @property
     def wear_volume(self) -> float:
@@ -1115,14 +796,7 @@ class TrafficWheel:
     """
     Wheels alike: one passage and how many of them run.
     
-    Parameters
-    ----------
-    trail : ContactTrail
-        Of the passage.
-    wheels : float
-        How many of this kind.
-    load : float
-        N, static, needed for a tonnage.
+    `trail`: of the passage; `wheels`: how many of this kind; `load`: N, static, needed for a tonnage.
     """
     def __init__(self, trail: ContactTrail, wheels: float = ..., load: float = ...) -> None:
         ...
@@ -1215,11 +889,11 @@ class TrafficDamage:
         wheels beyond shakedown somewhere
     beyond_surface_flow : float
         wheels with a fatigue index above 0 somewhere
-    maps : tuple
+    maps : tuple[typing.Any, ...]
         one per body
-    stages : tuple
+    stages : tuple[typing.Any, ...]
         by time
-    notes : tuple
+    findings : tuple[typing.Any, ...]
         what a reader must know
     """
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
@@ -1243,6 +917,11 @@ class TrafficDamage:
         -, sum of each wheel's largest: an upper bound
         """
     @property
+    def findings(self) -> tuple[wingnose._core.Finding, ...]:
+        """
+        what a reader must know
+        """
+    @property
     def friction_energy(self) -> float:
         """
         J
@@ -1251,11 +930,6 @@ class TrafficDamage:
     def maps(self) -> tuple[DamageMap, ...]:
         """
         one per body
-        """
-    @property
-    def notes(self) -> tuple[str, ...]:
-        """
-        what a reader must know
         """
     @property
     def stages(self) -> tuple[TrafficStage, ...]:
@@ -1276,29 +950,13 @@ def archard_volume(coefficient: typing.Annotated[numpy.typing.ArrayLike, numpy.f
     """
     Worn volume K N s / H (m3): N, m, Pa.
     """
-def contact_trail(history: wingnose._core.passage.History, path: wingnose._core.layout.WheelPath, wheel: wingnose._core.profile.WheelProfile, landing_station: float, material: wingnose._core.contact.Elastic = ..., options: DamageOptions = ...) -> ContactTrail:
+def contact_trail(history: wingnose._core.passage.History, path: wingnose._core.contact.WheelPath, wheel: wingnose._core.profile.WheelProfile, landing_station: float, material: wingnose._core.contact.Elastic = ..., options: DamageOptions = ...) -> ContactTrail:
     """
     Contacts of one passage around its landing.
     
-    Parameters
-    ----------
-    history : History
-        With its bodies.
-    path : WheelPath
-        The history was simulated with.
-    wheel : WheelProfile
-        The path was rolled with.
-    landing_station : float
-        m, of the axle.
-    material : Elastic
-        Of wheel and rail.
-    options : DamageOptions
-        Friction, stretch, strips.
-    
-    Returns
-    -------
-    ContactTrail
-        Places, patches, creepages, forces.
+    `history`: with its bodies; `path`: that of the history; `wheel`: that of the path;
+    `landing_station`: m, of the axle; `material`: of wheel and rail; `options`: friction, stretch, strips. Returns
+    places, patches, creepages, forces.
     """
 def crack_damage(t_gamma: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], function: CrackFunction = ...) -> typing.Any:
     """
@@ -1308,41 +966,15 @@ def damage(trail: ContactTrail, steel: Steel, options: DamageOptions = ..., befo
     """
     What a passage does to a steel.
     
-    Parameters
-    ----------
-    trail : ContactTrail
-        Of the passage.
-    steel : Steel
-        Of wing and nose.
-    options : DamageOptions
-        As the trail was made with.
-    before : sequence of DamageMap, optional
-        Maps of the traffic so far, whose wheels harden the steel; new steel when left out.
-    
-    Returns
-    -------
-    Damage
-        Peaks, sums and maps.
+    `trail`: of the passage; `steel`: of wing and nose; `options`: as the trail was made with; `before`: maps of the
+    traffic so far, whose wheels harden the steel; new steel when left out. Returns peaks, sums and maps.
     """
 def damage_of_traffic(traffic: collections.abc.Sequence[TrafficWheel], steel: Steel, options: DamageOptions = ..., stages: int = ...) -> TrafficDamage:
     """
     Damage of many wheels over one crossing, the steel hardening between stages.
     
-    Parameters
-    ----------
-    traffic : sequence of TrafficWheel
-        Kinds of wheels and how many of each.
-    steel : Steel
-        Of wing and nose.
-    options : DamageOptions
-        As the trails were made with.
-    stages : int
-        1 to 1000; each carries the same share of the traffic.
-    
-    Returns
-    -------
-    TrafficDamage
-        Sums, maps, and the stages one by one.
+    `traffic`: kinds of wheels and how many of each; `steel`: of wing and nose; `options`: as the trails were made with;
+    `stages`: 1 to 1000; each carries the same share of the traffic. Returns sums, maps, and the stages one by one.
     """
 def energy_wear_rate(t_gamma_over_area: typing.Annotated[numpy.typing.ArrayLike, numpy.float64]) -> typing.Any:
     """
@@ -1360,20 +992,11 @@ def low_pass_zero_phase(signal: typing.Annotated[numpy.typing.ArrayLike, numpy.f
     """
     Butterworth low pass, forward and back (no phase shift).
     
-    Parameters
-    ----------
-    signal : array_like
-        Uniform samples.
-    step : float
-        s between samples.
-    cut_off : float
-        Hz, per pass.
-    order : int
-        Order per pass.
+    `signal`: uniform samples; `step`: s between samples; `cut_off`: Hz, per pass; `order`: order per pass.
     """
-def measure(history: wingnose._core.passage.History, landing_station: float, options: MeasureOptions = ...) -> Measures:
+def measure(history: wingnose._core.passage.History, landing_station: float, options: MeasureOptions = ...) -> dict[str, float | None]:
     """
-    Measures of a history whose wheel lands near `landing_station` (m).
+    Numbers of a history whose wheel lands near `landing_station` (m), by the keys of `wingnose.quantities`, in their units; None where there is none.
     """
 def shear_yield(steel: Steel, wheels: typing.Annotated[numpy.typing.ArrayLike, numpy.float64] = 0.0) -> typing.Any:
     """
@@ -1387,23 +1010,9 @@ def steel_along(trail: ContactTrail, steel: Steel, options: DamageOptions = ...,
     """
     What each contact of a passage means for the steel it meets.
     
-    Parameters
-    ----------
-    trail : ContactTrail
-        Of the passage.
-    steel : Steel
-        Of wing and nose.
-    options : DamageOptions
-        As the trail was made with.
-    before : sequence of DamageMap, optional
-        Maps of the traffic so far, whose wheels harden the steel.
-    share : float
-        Of that traffic which has rolled when the passage comes.
-    
-    Returns
-    -------
-    SteelAlong
-        One value per contact of the trail.
+    `trail`: of the passage; `steel`: of wing and nose; `options`: as the trail was made with; `before`: maps of the
+    traffic so far, whose wheels harden the steel; `share`: of that traffic which has rolled when the passage comes.
+    Returns one value per contact of the trail.
     """
 def steel_names() -> list[str]:
     """

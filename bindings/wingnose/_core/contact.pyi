@@ -9,7 +9,396 @@ import typing
 import wingnose._core
 import wingnose._core.layout
 import wingnose._core.profile
-__all__: list[str] = ['BodyContact', 'CreepCoefficients', 'CreepForce', 'Creepage', 'Cubic', 'Elastic', 'Ellipse', 'ForceLaw', 'Friction', 'HalfSpaceContact', 'HalfSpaceGrid', 'HalfSpaceSettings', 'HertzPatch', 'HertzShape', 'LawDeviation', 'NormalContact', 'PatchSummary', 'PathLaw', 'Polach', 'PressureField', 'RollingContact', 'RollingField', 'RollingMatrix', 'RollingMesh', 'SearchAt', 'Simplified', 'Sliding', 'StationContact', 'Stress', 'StressPeak', 'Strip', 'Strips', 'Subsurface', 'WheelMotion', 'circular_contact_axis_stress', 'circular_contact_surface_stress', 'contact_at', 'creep_coefficients', 'creep_force', 'creep_forces', 'creepage', 'creepage_linearised', 'cubic_saturation', 'ellipse_law', 'elliptic_mesh', 'extrapolated_coefficients', 'fit_force_law', 'friction_coefficient', 'grid_for_hertz', 'grid_mesh', 'half_space_coefficients', 'hertz_patch', 'hertz_shape', 'hertz_stiffness', 'law_deviations', 'line_contact_stress', 'linear_creep_force', 'max_shear', 'plane_mesh', 'polach_dry', 'polach_saturation', 'polach_wet', 'quadratic_gap', 'rolling_contact', 'rolling_contact_field', 'rolling_gap', 'rolling_matrix', 'solve_for_approach', 'solve_for_force', 'stress_at', 'strips_law', 'subsurface_stress', 'track_force', 'von_mises']
+__all__: list[str] = ['BodyContact', 'BodyPath', 'CreepCoefficients', 'CreepForce', 'Creepage', 'Cubic', 'Elastic', 'Ellipse', 'ForceLaw', 'Friction', 'HalfSpaceContact', 'HalfSpaceGrid', 'HalfSpaceSettings', 'HertzPatch', 'HertzShape', 'Kinematics', 'KinematicsOptions', 'LawDeviation', 'NormalContact', 'PatchSummary', 'PathLaw', 'PathOptions', 'PlainContact', 'Polach', 'PressureField', 'RollingContact', 'RollingField', 'RollingMatrix', 'RollingMesh', 'SearchAt', 'Simplified', 'Sliding', 'StationContact', 'Stress', 'StressPeak', 'Strip', 'Strips', 'Subsurface', 'WheelMotion', 'WheelPath', 'circular_contact_axis_stress', 'circular_contact_surface_stress', 'contact_at', 'creep_coefficients', 'creep_force', 'creep_forces', 'creepage', 'creepage_linearised', 'cubic_saturation', 'dipped_joint', 'ellipse_law', 'elliptic_mesh', 'extrapolated_coefficients', 'fit_force_law', 'friction_coefficient', 'given_path', 'grid_for_hertz', 'grid_mesh', 'half_space_coefficients', 'hertz_patch', 'hertz_shape', 'hertz_stiffness', 'kinematics', 'law_deviations', 'line_contact_stress', 'linear_creep_force', 'max_shear', 'plain_contact', 'plane_mesh', 'polach_dry', 'polach_saturation', 'polach_wet', 'quadratic_gap', 'roll', 'rolling_contact', 'rolling_contact_field', 'rolling_gap', 'rolling_matrix', 'solve_for_approach', 'solve_for_force', 'stress_at', 'strips_law', 'subsurface_stress', 'track_force', 'von_mises']
+class BodyPath:
+    """
+    Rolling of one wheel on one body, over the stations of its WheelPath.
+    
+    Attributes
+    ----------
+    name : str
+        body
+    height : ndarray of float
+        m, -inf where the body is out of reach
+    contact_y : ndarray of float
+        m, from the track centre line
+    contact_dx : ndarray of float
+        m, contact ahead (+x) of the axle
+    wheel_y : ndarray of float
+        m, contact on the wheel from its taping line
+    angle : ndarray of float
+        rad, contact angle
+    curvature_x : ndarray of float
+        1/m, sum of longitudinal curvatures
+    curvature_y : ndarray of float
+        1/m, sum of lateral curvatures
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __repr__(self) -> str:
+        ...
+    @property
+    def angle(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        rad, contact angle
+        """
+    @property
+    def contact_dx(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        m, contact ahead (+x) of the axle
+        """
+    @property
+    def contact_y(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        m, from the track centre line
+        """
+    @property
+    def curvature_x(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        1/m, sum of longitudinal curvatures
+        """
+    @property
+    def curvature_y(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        1/m, sum of lateral curvatures
+        """
+    @property
+    def height(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        m, -inf where the body is out of reach
+        """
+    @property
+    def name(self) -> str:
+        """
+        body
+        """
+    @property
+    def wheel_y(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        m, contact on the wheel from its taping line
+        """
+class WheelPath:
+    """
+    Path of a rigid wheel's centre, body by body.
+    
+    Attributes
+    ----------
+    station : ndarray of float
+        m, strictly increasing
+    bodies : tuple[typing.Any, ...]
+        one or two
+    excitation : str
+        kind of path
+    landing : value
+        m, kink of a prescribed path, or None
+    wheel_radius : float
+        m
+    lateral_offset : float
+        m, shift of the wheelset to +y
+    roll : float
+        rad, + lifts the wheel's field side
+    yaw : float
+        rad, + turns the wheel from x to y
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __repr__(self) -> str:
+        ...
+    @property
+    def bodies(self) -> tuple[BodyPath, ...]:
+        """
+        one or two
+        """
+    @property
+    def excitation(self) -> str:
+        """
+        kind of path
+        """
+    @property
+    def landing(self) -> float | None:
+        """
+        m, kink of a prescribed path, or None
+        """
+    @property
+    def lateral_offset(self) -> float:
+        """
+        m, shift of the wheelset to +y
+        """
+    @property
+    def roll(self) -> float:
+        """
+        rad, + lifts the wheel's field side
+        """
+    @property
+    def station(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        m, strictly increasing
+        """
+    @property
+    def wheel_radius(self) -> float:
+        """
+        m
+        """
+    @property
+    def yaw(self) -> float:
+        """
+        rad, + turns the wheel from x to y
+        """
+class PathOptions:
+    """
+    What is rolled, and how finely.
+    
+    Parameters
+    ----------
+    lateral_offset : float
+        m, shift of the wheelset to +y
+    from_ : float
+        m, first station
+    to : float
+        m, last station
+    pitch : float
+        m, spacing of stations
+    wheel_radius : float
+        m
+    roll : float
+        rad, -0.03 to 0.03, + lifts the wheel's field side
+    yaw : float
+        rad, -0.03 to 0.03, + turns the wheel from x to y
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any]:
+        ...
+    def __init__(self, *, lateral_offset: float = ..., from_: float, to: float, pitch: float = ..., wheel_radius: float = ..., roll: float = ..., yaw: float = ...) -> None:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    def replace(self, **kwargs: typing.Any) -> PathOptions:
+        """
+        A copy with the given fields changed; the value itself stays as it is.
+        """
+    @property
+    def from_(self) -> float:
+        """
+        m, first station
+        """
+    @property
+    def lateral_offset(self) -> float:
+        """
+        m, shift of the wheelset to +y
+        """
+    @property
+    def pitch(self) -> float:
+        """
+        m, spacing of stations
+        """
+    @property
+    def roll(self) -> float:
+        """
+        rad, -0.03 to 0.03, + lifts the wheel's field side
+        """
+    @property
+    def to(self) -> float:
+        """
+        m, last station
+        """
+    @property
+    def wheel_radius(self) -> float:
+        """
+        m
+        """
+    @property
+    def yaw(self) -> float:
+        """
+        rad, -0.03 to 0.03, + turns the wheel from x to y
+        """
+class PlainContact:
+    """
+    Contact of a wheel on plain rail.
+    
+    Parameters
+    ----------
+    curvature_x : float
+        1/m
+    curvature_y : float
+        1/m
+    angle : float
+        rad
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any]:
+        ...
+    def __init__(self, *, curvature_x: float, curvature_y: float, angle: float) -> None:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    def replace(self, **kwargs: typing.Any) -> PlainContact:
+        """
+        A copy with the given fields changed; the value itself stays as it is.
+        """
+    @property
+    def angle(self) -> float:
+        """
+        rad
+        """
+    @property
+    def curvature_x(self) -> float:
+        """
+        1/m
+        """
+    @property
+    def curvature_y(self) -> float:
+        """
+        1/m
+        """
+class Kinematics:
+    """
+    What a wheel path means before any force acts.
+    
+    Attributes
+    ----------
+    transfer_station : value
+        m, where the bodies' heights cross, or None
+    nose_thickness : value
+        m, at transfer, or None
+    contact_y_wing : value
+        m, at transfer, or None
+    contact_y_nose : value
+        m, at transfer, or None
+    zone_begin : value
+        m, transfer zone, or None
+    zone_end : value
+        m, transfer zone, or None
+    dip_depth : float
+        m, >= 0
+    slope_before : float
+        rad, in the sense of travel
+    slope_after : float
+        rad, in the sense of travel
+    dip_angle : float
+        rad, |slope before| + |slope after|
+    findings : tuple[typing.Any, ...]
+        what to look at, how grave and where
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __repr__(self) -> str:
+        ...
+    @property
+    def contact_y_nose(self) -> float | None:
+        """
+        m, at transfer, or None
+        """
+    @property
+    def contact_y_wing(self) -> float | None:
+        """
+        m, at transfer, or None
+        """
+    @property
+    def dip_angle(self) -> float:
+        """
+        rad, |slope before| + |slope after|
+        """
+    @property
+    def dip_depth(self) -> float:
+        """
+        m, >= 0
+        """
+    @property
+    def findings(self) -> tuple[wingnose._core.Finding, ...]:
+        """
+        what to look at, how grave and where
+        """
+    @property
+    def nose_thickness(self) -> float | None:
+        """
+        m, at transfer, or None
+        """
+    @property
+    def slope_after(self) -> float:
+        """
+        rad, in the sense of travel
+        """
+    @property
+    def slope_before(self) -> float:
+        """
+        rad, in the sense of travel
+        """
+    @property
+    def transfer_station(self) -> float | None:
+        """
+        m, where the bodies' heights cross, or None
+        """
+    @property
+    def zone_begin(self) -> float | None:
+        """
+        m, transfer zone, or None
+        """
+    @property
+    def zone_end(self) -> float | None:
+        """
+        m, transfer zone, or None
+        """
+class KinematicsOptions:
+    """
+    How slopes and zones are read from a path.
+    
+    Parameters
+    ----------
+    direction : value
+        facing or trailing
+    slope_length : float
+        m, 0.001 to 1
+    zone_tolerance : float
+        m, 1e-06 to 0.002
+    rim_margin : float
+        m, 0 to 0.05
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any]:
+        ...
+    def __init__(self, *, direction: wingnose._core.Direction = ..., slope_length: float = ..., zone_tolerance: float = ..., rim_margin: float = ...) -> None:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    def replace(self, **kwargs: typing.Any) -> KinematicsOptions:
+        """
+        A copy with the given fields changed; the value itself stays as it is.
+        """
+    @property
+    def direction(self) -> wingnose._core.Direction:
+        """
+        facing or trailing
+        """
+    @property
+    def rim_margin(self) -> float:
+        """
+        m, 0 to 0.05
+        """
+    @property
+    def slope_length(self) -> float:
+        """
+        m, 0.001 to 1
+        """
+    @property
+    def zone_tolerance(self) -> float:
+        """
+        m, 1e-06 to 0.002
+        """
 class Elastic:
     """
     Elastic constants of wheel and rail (both of this material).
@@ -17,9 +406,9 @@ class Elastic:
     Parameters
     ----------
     young : float
-        Pa, Young's modulus
+        Pa, 1e+09 to 1e+12
     poisson : float
-        -, Poisson's ratio
+        0 to 0.499
     """
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
     def __eq__(self, other: typing.Any) -> bool:
@@ -43,12 +432,12 @@ class Elastic:
     @property
     def poisson(self) -> float:
         """
-        -, Poisson's ratio
+        0 to 0.499
         """
     @property
     def young(self) -> float:
         """
-        Pa, Young's modulus
+        Pa, 1e+09 to 1e+12
         """
 class HertzShape:
     """
@@ -506,7 +895,7 @@ class BodyContact:
         N, its share of the load or its force in the passage
     height : float
         m, of the taping circle's bottom under which it carries that
-    strips : tuple
+    strips : tuple[typing.Any, ...]
         pressure over the width
     field : value
         half-space pressure field, or None
@@ -565,12 +954,12 @@ class StationContact:
         of a passage; empty: a wheel that stands
     time : float
         s, of that instant
-    patches : tuple
+    patches : tuple[typing.Any, ...]
         patches, by body, then across
-    bodies : tuple
+    bodies : tuple[typing.Any, ...]
         bodies that carry
-    warnings : tuple
-        where the half-space assumption is stretched
+    findings : tuple[typing.Any, ...]
+        where the half-space is stretched
     """
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
     def __eq__(self, other: typing.Any) -> bool:
@@ -586,6 +975,11 @@ class StationContact:
     def fields(self) -> dict[str, PressureField]:
         """
         pressure fields by body, where asked for
+        """
+    @property
+    def findings(self) -> tuple[wingnose._core.Finding, ...]:
+        """
+        where the half-space is stretched
         """
     @property
     def height(self) -> float:
@@ -631,11 +1025,6 @@ class StationContact:
     def vertical(self) -> float:
         """
         N, load
-        """
-    @property
-    def warnings(self) -> tuple[str, ...]:
-        """
-        where the half-space assumption is stretched
         """
     @property
     def yaw(self) -> float:
@@ -1213,12 +1602,7 @@ class HalfSpaceGrid:
     """
     Grid of cells and its influence coefficients (Love 1929), centred on the origin.
     
-    Parameters
-    ----------
-    nx, ny : int
-        Cells along (x) and across (y) the track, 4 to 4096. Fields have the shape (ny, nx).
-    dx, dy : float
-        m, pitches.
+    `nx, ny`: cells along (x) and across (y) the track, 4 to 4096. Fields have the shape (ny, nx); `dx, dy`: m, pitches.
     """
     def __init__(self, nx: int, ny: int, dx: float, dy: float) -> None:
         ...
@@ -1667,33 +2051,11 @@ def contact_at(crossing: wingnose._core.layout.Crossing, wheel: wingnose._core.p
     """
     Patches of a wheel that stands at one station of a crossing.
     
-    Parameters
-    ----------
-    crossing : Crossing
-        Bodies to stand on.
-    wheel : WheelProfile
-        Wheel profile.
-    station : float
-        m, of the axle.
-    force : float
-        N, vertical load, > 0.
-    law : str
-        "ellipse", "strips" or "half-space".
-    lateral_offset : float
-        m, shift of the wheelset, + towards the crossing.
-    roll, yaw : float
-        rad, of the wheel, up to 0.1.
-    wheel_radius : float
-        m, at the taping line.
-    cells : int
-        Cells of the half-space pressure fields on either side; 0 for none beside a fast law.
-    material : Elastic
-        Steel by default.
-    
-    Returns
-    -------
-    StationContact
-        Patches and, where asked for, pressure fields.
+    `crossing`: bodies to stand on; `wheel`: wheel profile; `station`: m, of the axle; `force`: N, vertical load, > 0;
+    `law`: "ellipse", "strips" or "half-space"; `lateral_offset`: m, shift of the wheelset, + towards the crossing; `roll,
+    yaw`: rad, of the wheel, up to 0.1; `wheel_radius`: m, at the taping line; `cells`: cells of the half-space pressure
+    fields on either side; 0 for none beside a fast law; `material`: steel by default. Returns patches and, where asked
+    for, pressure fields.
     """
 def creep_coefficients(axis_ratio: float, poisson: float) -> CreepCoefficients:
     """
@@ -1707,21 +2069,8 @@ def creep_forces(law: Cubic | Polach | Simplified, contact: RollingContact, long
     """
     Creep forces over many creepages.
     
-    Parameters
-    ----------
-    law : Cubic, Polach or Simplified
-    contact : RollingContact
-    longitudinal, lateral : array of float
-        -, one per force wanted.
-    spin : array of float
-        1/m.
-    speed : float
-        m/s, > 0, for friction that falls with the slip speed.
-    
-    Returns
-    -------
-    tuple of ndarray
-        Longitudinal and lateral force (N), moment (N m) on the wheel.
+    `longitudinal, lateral`: -, one per force wanted; `spin`: 1/m; `speed`: m/s, > 0, for friction that falls with the
+    slip speed. Returns longitudinal and lateral force (N), moment (N m) on the wheel.
     """
 def creepage(motion: WheelMotion) -> Creepage:
     """
@@ -1735,7 +2084,11 @@ def cubic_saturation(u: float) -> float:
     """
     Force over its limit for the linear force over its limit.
     """
-def ellipse_law(path: wingnose._core.layout.WheelPath) -> PathLaw:
+def dipped_joint(joint: wingnose._core.layout.DippedJoint, contact: PlainContact, options: PathOptions) -> WheelPath:
+    """
+    Wheel path over a dipped joint.
+    """
+def ellipse_law(path: WheelPath) -> PathLaw:
     """
     One ellipse per body from the curvatures of a path (Hertz 1881).
     """
@@ -1755,6 +2108,10 @@ def friction_coefficient(friction: Friction, slip_speed: float) -> float:
     """
     Friction (-) at a slip speed (m/s).
     """
+def given_path(path: wingnose._core.layout.GivenPath, contact: PlainContact, options: PathOptions) -> WheelPath:
+    """
+    Wheel path through given points.
+    """
 def grid_for_hertz(nx: int, ny: int, patch: HertzPatch, margin: float = ...) -> HalfSpaceGrid:
     """
     Grid `margin` times as long and wide as a Hertz patch.
@@ -1771,14 +2128,8 @@ def hertz_patch(force: float, curvature_x: float, curvature_y: float, material: 
     """
     Contact patch of two smooth bodies after Hertz (1881).
     
-    Parameters
-    ----------
-    force : float
-        N, >= 0.
-    curvature_x, curvature_y : float
-        1/m, sum of both bodies' curvatures along and across, > 0.
-    material : Elastic
-        Steel by default.
+    `force`: N, >= 0; `curvature_x, curvature_y`: 1/m, sum of both bodies' curvatures along and across, > 0; `material`:
+    steel by default.
     """
 def hertz_shape(A: float, B: float) -> HertzShape:
     """
@@ -1788,31 +2139,17 @@ def hertz_stiffness(curvature_x: float, curvature_y: float, material: Elastic = 
     """
     C_H (N/m^1.5) in F = C_H approach^1.5.
     """
+def kinematics(path: WheelPath, crossing: wingnose._core.layout.Crossing, wheel: wingnose._core.profile.WheelProfile, options: KinematicsOptions = ...) -> Kinematics:
+    """
+    Transfer, dip and slopes of a path; `crossing` may be None for prescribed paths.
+    """
 def law_deviations(wheel: wingnose._core.profile.WheelProfile, rail: wingnose._core.profile.RailHead, lateral_offset: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], force: float, *, wheel_radius: float = ..., cells: int = ..., material: Elastic = ...) -> list[LawDeviation]:
     """
     Both fast normal laws beside the half-space solution over lateral shifts of a wheel on plain rail.
     
-    Parameters
-    ----------
-    wheel : WheelProfile
-        Wheel profile.
-    rail : RailHead
-        Rail head as it lies, its gauge point at half the gauge.
-    lateral_offset : numpy.ndarray
-        m, shifts of the wheelset, + towards the field side.
-    force : float
-        N, vertical, > 0.
-    wheel_radius : float
-        m, at the taping line.
-    cells : int
-        Cells of the half-space grid on either side.
-    material : Elastic
-        Steel by default.
-    
-    Returns
-    -------
-    list of LawDeviation
-        One per shift.
+    `wheel`: wheel profile; `rail`: rail head as it lies, its gauge point at half the gauge; `lateral_offset`: m, shifts
+    of the wheelset, + towards the field side; `force`: N, vertical, > 0; `wheel_radius`: m, at the taping line; `cells`:
+    cells of the half-space grid on either side; `material`: steel by default. Returns one per shift.
     """
 def line_contact_stress(peak_pressure: float, half_width: float, x: float, z: float, poisson: float = ...) -> Stress:
     """
@@ -1826,6 +2163,10 @@ def max_shear(stress: Stress) -> float:
     """
     Largest shear stress (Pa) in any plane.
     """
+def plain_contact(wheel: wingnose._core.profile.WheelProfile, rail: wingnose._core.profile.RailHead, wheel_radius: float) -> PlainContact:
+    """
+    Where and how a wheel of the radius (m) touches a plain rail.
+    """
 def plane_mesh(a: float, force_per_width: float, along: int = ...) -> RollingMesh:
     """
     Line contact of half length `a` (m), force in N/m.
@@ -1837,6 +2178,10 @@ def polach_saturation(u: float, kA: float = ..., kS: float = ...) -> float:
 def quadratic_gap(grid: HalfSpaceGrid, curvature_x: float, curvature_y: float) -> numpy.typing.NDArray[numpy.float64]:
     """
     Gap (m) of two bodies whose curvatures (1/m) along and across add up to these.
+    """
+def roll(crossing: wingnose._core.layout.Crossing, wheel: wingnose._core.profile.WheelProfile, options: PathOptions) -> WheelPath:
+    """
+    Roll a rigid wheel over a crossing (rolling envelope per body).
     """
 def rolling_contact(a: float, b: float, normal_force: float, material: Elastic = ...) -> RollingContact:
     """
@@ -1862,51 +2207,25 @@ def solve_for_force(grid: HalfSpaceGrid, gap: typing.Annotated[numpy.typing.Arra
     """
     Pressure between two bodies with any gap under a given force (Polonsky and Keer 1999).
     
-    Parameters
-    ----------
-    grid : HalfSpaceGrid
-    gap : ndarray of float, shape (ny, nx)
-        m, undeformed distance of the surfaces, any datum.
-    force : float
-        N, > 0.
-    material : Elastic
-        Steel by default, both bodies.
-    settings : HalfSpaceSettings
-    initial_pressure : ndarray of float, shape (ny, nx), optional
-        Pa, a first guess.
+    `gap`: m, undeformed distance of the surfaces, any datum; `force`: N, > 0; `material`: steel by default, both bodies;
+    `initial_pressure`: Pa, a first guess.
     """
 def stress_at(grid: HalfSpaceGrid, pressure: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], x: float, y: float, z: float, shear_x: typing.Annotated[numpy.typing.ArrayLike, numpy.float64] | None = None, shear_y: typing.Annotated[numpy.typing.ArrayLike, numpy.float64] | None = None, poisson: float = ...) -> Stress:
     """
     Stress in one point (m), z >= 0 the depth.
     """
-def strips_law(path: wingnose._core.layout.WheelPath, crossing: wingnose._core.layout.Crossing, wheel: wingnose._core.profile.WheelProfile) -> PathLaw:
+def strips_law(path: WheelPath, crossing: wingnose._core.layout.Crossing, wheel: wingnose._core.profile.WheelProfile) -> PathLaw:
     """
     Strips searched along a path: all patches of each body, the wheel held as the path was rolled.
     
-    Parameters
-    ----------
-    path : WheelPath
-        Rolled over this crossing.
-    crossing : Crossing
-        From the room crossing.
-    wheel : WheelProfile
-        With which the path was rolled.
+    `path`: rolled over this crossing; `crossing`: from the room layout; `wheel`: with which the path was rolled.
     """
 def subsurface_stress(grid: HalfSpaceGrid, pressure: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], depths: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], shear_x: typing.Annotated[numpy.typing.ArrayLike, numpy.float64] | None = None, shear_y: typing.Annotated[numpy.typing.ArrayLike, numpy.float64] | None = None, poisson: float = ...) -> Subsurface:
     """
     Largest equivalent stresses with depth under pressure and shear.
     
-    Parameters
-    ----------
-    grid : HalfSpaceGrid
-    pressure : ndarray of float, shape (ny, nx)
-        Pa, pushing into the body.
-    depths : ndarray of float
-        m, increasing, >= 0.
-    shear_x, shear_y : ndarray of float, shape (ny, nx), optional
-        Pa, acting on the body along +x and +y.
-    poisson : float
-        Poisson's ratio.
+    `pressure`: Pa, pushing into the body; `depths`: m, increasing, >= 0; `shear_x, shear_y`: Pa, acting on the body along
+    +x and +y; `poisson`: Poisson's ratio.
     """
 def track_force(force: CreepForce, normal: float, contact_angle: float, direction: wingnose._core.Direction = ...) -> typing.Annotated[list[float], "FixedSize(3)"]:
     """

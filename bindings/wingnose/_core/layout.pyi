@@ -7,34 +7,32 @@ import enum
 import numpy
 import numpy.typing
 import typing
-import wingnose._core
-import wingnose._core.profile
-__all__: list[str] = ['Body', 'BodyPath', 'Crossing', 'CrossingShape', 'DippedJoint', 'GivenPath', 'JointShape', 'Kinematics', 'KinematicsOptions', 'Modifier', 'PathOptions', 'PlainContact', 'Section', 'SectionedBody', 'SectionedShape', 'WheelPath', 'dipped_joint', 'from_sections', 'generate', 'given_path', 'kinematics', 'plain_contact', 'roll']
+__all__: list[str] = ['Body', 'Crossing', 'CrossingShape', 'DippedJoint', 'GivenPath', 'JointShape', 'Modifier', 'Section', 'SectionedBody', 'SectionedShape', 'from_sections', 'generate']
 class Modifier:
     """
-    Smooth (C2) wear or weld repair of a running surface.
+    Smooth (C2) wear or weld repair of a running surface; depth > 0 removes.
     
     Parameters
     ----------
     body : str
         "wing" or "nose"
     station : float
-        m, centre along the route
+        m, -100 to 100
     length : float
-        m, full length
+        m, 0.01 to 20
     depth : float
-        m, > 0 removes, < 0 adds
+        m, -0.02 to 0.02
     eta : float
-        m, centre across, from the running edge
+        m, 0 to 0.3
     width : float
-        m, full width across, 0 for the whole width
+        m, 0 to 0.5
     """
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
     def __eq__(self, other: typing.Any) -> bool:
         ...
     def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any]:
         ...
-    def __init__(self, *, body: str, station: float, length: float, depth: float, eta: float = ..., width: float = ...) -> None:
+    def __init__(self, *, body: str, station: float = ..., length: float, depth: float = ..., eta: float = ..., width: float = ...) -> None:
         ...
     def __repr__(self) -> str:
         ...
@@ -52,27 +50,27 @@ class Modifier:
     @property
     def depth(self) -> float:
         """
-        m, > 0 removes, < 0 adds
+        m, -0.02 to 0.02
         """
     @property
     def eta(self) -> float:
         """
-        m, centre across, from the running edge
+        m, 0 to 0.3
         """
     @property
     def length(self) -> float:
         """
-        m, full length
+        m, 0.01 to 20
         """
     @property
     def station(self) -> float:
         """
-        m, centre along the route
+        m, -100 to 100
         """
     @property
     def width(self) -> float:
         """
-        m, full width across, 0 for the whole width
+        m, 0 to 0.5
         """
 class CrossingShape:
     """
@@ -82,73 +80,73 @@ class CrossingShape:
     ----------
     name : str
         name
-    rate : float
-        N of 1:N, right-angle method, 4 to 60
-    gauge : float
-        m
-    flangeway : float
-        m
-    wing_knuckle_radius : float
-        m, rounding of the knuckle in plan
-    wing_run : float
-        m, length of wing behind the knuckle
-    wing_edge_radius : float
-        m
-    wing_cross_slope : float
-        -, negative falls to the field side
     wing_head : str
         "flat" or the name of a rail head
-    wing_inclination : float
-        rad, only for a sectioned head
-    wing_lift : float
-        m
-    wing_lift_begin : float
-        m, where the lift starts
-    wing_lift_run : float
-        m, length over which it is reached
-    nose_point_thickness : float
-        m, where the nose begins
-    nose_start_depth : float
-        m, top of the nose below z = 0 at its point
-    nose_ramp_end_thickness : float
-        m, where full height is reached
-    nose_ramp_start_thickness : float
-        m
-    nose_ramp_rounding : float
-        m, length over which the ramp end is rounded
-    nose_setback : float
-        m, faces behind the gauge lines
-    nose_shoulder_radius : float
-        m
-    nose_crown_radius : float
-        m
-    nose_length : float
-        m, modelled length behind the theoretical point
-    nose_ramp_end_depth : float
-        m, top of the nose below z = 0 where the ramp ends
-    nose_full_thickness : float
-        m, where the rest of the height is reached
-    wing_begin : float
-        m, where the modelled run-in begins
-    wing_run_in_edge_radius : float
-        m, rounding of the edge on the run-in
-    wing_crown_radius : float
-        m, crown of the run-in head; 0: flat
-    wing_flat_offset : float
-        m, run-out at which the crown has faded
-    crown_place : float
-        m, highest line from the gauge line
-    head_width : float
-        m, width of the head used for running
-    modifiers : tuple
+    modifiers : tuple[typing.Any, ...]
         wear and repair
+    rate : float
+        4 to 60
+    gauge : float
+        m, 1.425 to 1.47
+    flangeway : float
+        m, 0.02 to 0.12
+    wing_knuckle_radius : float
+        m, 0.01 to 200
+    wing_run : float
+        m, 0 to 20
+    wing_edge_radius : float
+        m, 0.001 to 0.03
+    wing_cross_slope : float
+        -0.2 to 0.2
+    wing_inclination : float
+        rad, -0.1 to 0.1
+    wing_lift : float
+        m, -0.02 to 0.02
+    wing_lift_begin : float
+        m, -5 to 5
+    wing_lift_run : float
+        m, 0.02 to 10
+    nose_point_thickness : float
+        m, 0.001 to 0.1
+    nose_start_depth : float
+        m, 0 to 0.03
+    nose_ramp_end_thickness : float
+        m, 0.005 to 0.3
+    nose_ramp_start_thickness : float
+        m, 0 to 0.1
+    nose_ramp_rounding : float
+        m, 0.001 to 5
+    nose_setback : float
+        m, 0 to 0.01
+    nose_shoulder_radius : float
+        m, 0.002 to 0.03
+    nose_crown_radius : float
+        m, 0.05 to 100
+    nose_length : float
+        m, 0.1 to 100
+    wing_begin : float
+        m, -50 to -0.1
+    wing_run_in_edge_radius : float
+        m, 0.001 to 0.03
+    nose_ramp_end_depth : float
+        m, 0 to 0.03
+    nose_full_thickness : float
+        m, 0.005 to 0.5
+    wing_crown_radius : float
+        m, 0 to 100
+    wing_flat_offset : float
+        m, 0.005 to 0.2
+    crown_place : float
+        m, 0.005 to 0.12
+    head_width : float
+        m, 0.03 to 0.12
     """
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
     def __eq__(self, other: typing.Any) -> bool:
         ...
     def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any]:
         ...
-    def __init__(self, *, name: str = ..., rate: float = ..., gauge: float = ..., flangeway: float = ..., wing_knuckle_radius: float = ..., wing_run: float = ..., wing_edge_radius: float = ..., wing_cross_slope: float = ..., wing_head: str = ..., wing_inclination: float = ..., wing_lift: float = ..., wing_lift_begin: float = ..., wing_lift_run: float = ..., nose_point_thickness: float = ..., nose_start_depth: float = ..., nose_ramp_end_thickness: float = ..., nose_ramp_start_thickness: float = ..., nose_ramp_rounding: float = ..., nose_setback: float = ..., nose_shoulder_radius: float = ..., nose_crown_radius: float = ..., nose_length: float = ..., nose_ramp_end_depth: float = ..., nose_full_thickness: float = ..., wing_begin: float = ..., wing_run_in_edge_radius: float = ..., wing_crown_radius: float = ..., wing_flat_offset: float = ..., crown_place: float = ..., head_width: float = ..., modifiers: collections.abc.Sequence[Modifier] = ...) -> None:
+    def __init__(self, *, name: str = ..., wing_head: str = ..., modifiers: collections.abc.Sequence[Modifier] = ..., rate: float = ..., gauge: float = ..., flangeway: float = ..., wing_knuckle_radius: float = ..., wing_run: float = ..., wing_edge_radius: float = ..., wing_cross_slope: float = ..., wing_inclination: float = ..., wing_lift: float = ..., wing_lift_begin: float = ..., wing_lift_run: float = ..., nose_point_thickness: float = ..., nose_start_depth: float = ..., nose_ramp_end_thickness: float = ..., nose_ramp_start_thickness: float = ..., nose_ramp_rounding: float = ..., nose_setback: float = ..., nose_shoulder_radius: float = ..., nose_crown_radius: float = ..., nose_length: float = ..., wing_begin: float = ..., wing_run_in_edge_radius: float = ..., nose_ramp_end_depth: float = ..., nose_full_thickness: float = ..., wing_crown_radius: float = ..., wing_flat_offset: float = ..., crown_place: float = ..., head_width: float = ...) -> None:
         ...
     def __repr__(self) -> str:
         ...
@@ -161,22 +159,22 @@ class CrossingShape:
     @property
     def crown_place(self) -> float:
         """
-        m, highest line from the gauge line
+        m, 0.005 to 0.12
         """
     @property
     def flangeway(self) -> float:
         """
-        m
+        m, 0.02 to 0.12
         """
     @property
     def gauge(self) -> float:
         """
-        m
+        m, 1.425 to 1.47
         """
     @property
     def head_width(self) -> float:
         """
-        m, width of the head used for running
+        m, 0.03 to 0.12
         """
     @property
     def modifiers(self) -> tuple[Modifier, ...]:
@@ -191,87 +189,87 @@ class CrossingShape:
     @property
     def nose_crown_radius(self) -> float:
         """
-        m
+        m, 0.05 to 100
         """
     @property
     def nose_full_thickness(self) -> float:
         """
-        m, where the rest of the height is reached
+        m, 0.005 to 0.5
         """
     @property
     def nose_length(self) -> float:
         """
-        m, modelled length behind the theoretical point
+        m, 0.1 to 100
         """
     @property
     def nose_point_thickness(self) -> float:
         """
-        m, where the nose begins
+        m, 0.001 to 0.1
         """
     @property
     def nose_ramp_end_depth(self) -> float:
         """
-        m, top of the nose below z = 0 where the ramp ends
+        m, 0 to 0.03
         """
     @property
     def nose_ramp_end_thickness(self) -> float:
         """
-        m, where full height is reached
+        m, 0.005 to 0.3
         """
     @property
     def nose_ramp_rounding(self) -> float:
         """
-        m, length over which the ramp end is rounded
+        m, 0.001 to 5
         """
     @property
     def nose_ramp_start_thickness(self) -> float:
         """
-        m
+        m, 0 to 0.1
         """
     @property
     def nose_setback(self) -> float:
         """
-        m, faces behind the gauge lines
+        m, 0 to 0.01
         """
     @property
     def nose_shoulder_radius(self) -> float:
         """
-        m
+        m, 0.002 to 0.03
         """
     @property
     def nose_start_depth(self) -> float:
         """
-        m, top of the nose below z = 0 at its point
+        m, 0 to 0.03
         """
     @property
     def rate(self) -> float:
         """
-        N of 1:N, right-angle method, 4 to 60
+        4 to 60
         """
     @property
     def wing_begin(self) -> float:
         """
-        m, where the modelled run-in begins
+        m, -50 to -0.1
         """
     @property
     def wing_cross_slope(self) -> float:
         """
-        -, negative falls to the field side
+        -0.2 to 0.2
         """
     @property
     def wing_crown_radius(self) -> float:
         """
-        m, crown of the run-in head; 0: flat
+        m, 0 to 100
         """
     @property
     def wing_edge_radius(self) -> float:
         """
-        m
+        m, 0.001 to 0.03
         """
     @property
     def wing_flat_offset(self) -> float:
         """
-        m, run-out at which the crown has faded
+        m, 0.005 to 0.2
         """
     @property
     def wing_head(self) -> str:
@@ -281,37 +279,37 @@ class CrossingShape:
     @property
     def wing_inclination(self) -> float:
         """
-        rad, only for a sectioned head
+        rad, -0.1 to 0.1
         """
     @property
     def wing_knuckle_radius(self) -> float:
         """
-        m, rounding of the knuckle in plan
+        m, 0.01 to 200
         """
     @property
     def wing_lift(self) -> float:
         """
-        m
+        m, -0.02 to 0.02
         """
     @property
     def wing_lift_begin(self) -> float:
         """
-        m, where the lift starts
+        m, -5 to 5
         """
     @property
     def wing_lift_run(self) -> float:
         """
-        m, length over which it is reached
+        m, 0.02 to 10
         """
     @property
     def wing_run(self) -> float:
         """
-        m, length of wing behind the knuckle
+        m, 0 to 20
         """
     @property
     def wing_run_in_edge_radius(self) -> float:
         """
-        m, rounding of the edge on the run-in
+        m, 0.001 to 0.03
         """
 class Section:
     """
@@ -364,7 +362,7 @@ class SectionedBody:
     ----------
     name : str
         "wing" or "nose"
-    sections : tuple
+    sections : tuple[typing.Any, ...]
         in order of station
     """
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
@@ -400,21 +398,21 @@ class SectionedShape:
     ----------
     name : str
         name
-    rate : float
-        N of 1:N
-    gauge : float
-        m
-    noise : float
-        m, measurement noise per point
-    bodies : tuple
+    bodies : tuple[typing.Any, ...]
         wing and nose
+    rate : float
+        4 to 60
+    gauge : float
+        m, 1.425 to 1.47
+    noise : float
+        m, 0 to 0.001
     """
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
     def __eq__(self, other: typing.Any) -> bool:
         ...
     def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any, typing.Any]:
         ...
-    def __init__(self, *, name: str = ..., rate: float = ..., gauge: float = ..., noise: float = ..., bodies: collections.abc.Sequence[SectionedBody]) -> None:
+    def __init__(self, *, name: str = ..., bodies: collections.abc.Sequence[SectionedBody], rate: float = ..., gauge: float = ..., noise: float = ...) -> None:
         ...
     def __repr__(self) -> str:
         ...
@@ -432,7 +430,7 @@ class SectionedShape:
     @property
     def gauge(self) -> float:
         """
-        m
+        m, 1.425 to 1.47
         """
     @property
     def name(self) -> str:
@@ -442,12 +440,12 @@ class SectionedShape:
     @property
     def noise(self) -> float:
         """
-        m, measurement noise per point
+        m, 0 to 0.001
         """
     @property
     def rate(self) -> float:
         """
-        N of 1:N
+        4 to 60
         """
 class Body:
     """
@@ -507,256 +505,6 @@ class Crossing:
     def rate(self) -> float:
         """
         N of 1:N
-        """
-class BodyPath:
-    """
-    Rolling of one wheel on one body, over the stations of its WheelPath.
-    
-    Attributes
-    ----------
-    name : str
-        body
-    height : ndarray of float
-        m, -inf where the body is out of reach
-    contact_y : ndarray of float
-        m, from the track centre line
-    contact_dx : ndarray of float
-        m, contact ahead (+x) of the axle
-    wheel_y : ndarray of float
-        m, contact on the wheel from its taping line
-    angle : ndarray of float
-        rad, contact angle
-    curvature_x : ndarray of float
-        1/m, sum of longitudinal curvatures
-    curvature_y : ndarray of float
-        1/m, sum of lateral curvatures
-    """
-    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
-    def __eq__(self, other: typing.Any) -> bool:
-        ...
-    def __repr__(self) -> str:
-        ...
-    @property
-    def angle(self) -> numpy.typing.NDArray[numpy.float64]:
-        """
-        rad, contact angle
-        """
-    @property
-    def contact_dx(self) -> numpy.typing.NDArray[numpy.float64]:
-        """
-        m, contact ahead (+x) of the axle
-        """
-    @property
-    def contact_y(self) -> numpy.typing.NDArray[numpy.float64]:
-        """
-        m, from the track centre line
-        """
-    @property
-    def curvature_x(self) -> numpy.typing.NDArray[numpy.float64]:
-        """
-        1/m, sum of longitudinal curvatures
-        """
-    @property
-    def curvature_y(self) -> numpy.typing.NDArray[numpy.float64]:
-        """
-        1/m, sum of lateral curvatures
-        """
-    @property
-    def height(self) -> numpy.typing.NDArray[numpy.float64]:
-        """
-        m, -inf where the body is out of reach
-        """
-    @property
-    def name(self) -> str:
-        """
-        body
-        """
-    @property
-    def wheel_y(self) -> numpy.typing.NDArray[numpy.float64]:
-        """
-        m, contact on the wheel from its taping line
-        """
-class WheelPath:
-    """
-    Path of a rigid wheel's centre, body by body.
-    
-    Attributes
-    ----------
-    station : ndarray of float
-        m, strictly increasing
-    bodies : tuple
-        one or two
-    excitation : str
-        kind of path
-    landing : value
-        m, kink of a prescribed path, or None
-    wheel_radius : float
-        m
-    lateral_offset : float
-        m, shift of the wheelset to +y
-    roll : float
-        rad, + lifts the wheel's field side
-    yaw : float
-        rad, + turns the wheel from x to y
-    """
-    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
-    def __eq__(self, other: typing.Any) -> bool:
-        ...
-    def __repr__(self) -> str:
-        ...
-    @property
-    def bodies(self) -> tuple[BodyPath, ...]:
-        """
-        one or two
-        """
-    @property
-    def excitation(self) -> str:
-        """
-        kind of path
-        """
-    @property
-    def landing(self) -> float | None:
-        """
-        m, kink of a prescribed path, or None
-        """
-    @property
-    def lateral_offset(self) -> float:
-        """
-        m, shift of the wheelset to +y
-        """
-    @property
-    def roll(self) -> float:
-        """
-        rad, + lifts the wheel's field side
-        """
-    @property
-    def station(self) -> numpy.typing.NDArray[numpy.float64]:
-        """
-        m, strictly increasing
-        """
-    @property
-    def wheel_radius(self) -> float:
-        """
-        m
-        """
-    @property
-    def yaw(self) -> float:
-        """
-        rad, + turns the wheel from x to y
-        """
-class PathOptions:
-    """
-    What is rolled, and how finely.
-    
-    Parameters
-    ----------
-    lateral_offset : float
-        m, shift of the wheelset to +y
-    from_ : float
-        m, first station
-    to : float
-        m, last station
-    pitch : float
-        m, spacing of stations
-    wheel_radius : float
-        m
-    roll : float
-        rad, -0.03 to 0.03, + lifts the wheel's field side
-    yaw : float
-        rad, -0.03 to 0.03, + turns the wheel from x to y
-    """
-    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
-    def __eq__(self, other: typing.Any) -> bool:
-        ...
-    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any]:
-        ...
-    def __init__(self, *, lateral_offset: float = ..., from_: float, to: float, pitch: float = ..., wheel_radius: float = ..., roll: float = ..., yaw: float = ...) -> None:
-        ...
-    def __repr__(self) -> str:
-        ...
-    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
-        ...
-    def replace(self, **kwargs: typing.Any) -> PathOptions:
-        """
-        A copy with the given fields changed; the value itself stays as it is.
-        """
-    @property
-    def from_(self) -> float:
-        """
-        m, first station
-        """
-    @property
-    def lateral_offset(self) -> float:
-        """
-        m, shift of the wheelset to +y
-        """
-    @property
-    def pitch(self) -> float:
-        """
-        m, spacing of stations
-        """
-    @property
-    def roll(self) -> float:
-        """
-        rad, -0.03 to 0.03, + lifts the wheel's field side
-        """
-    @property
-    def to(self) -> float:
-        """
-        m, last station
-        """
-    @property
-    def wheel_radius(self) -> float:
-        """
-        m
-        """
-    @property
-    def yaw(self) -> float:
-        """
-        rad, -0.03 to 0.03, + turns the wheel from x to y
-        """
-class PlainContact:
-    """
-    Contact of a wheel on plain rail.
-    
-    Parameters
-    ----------
-    curvature_x : float
-        1/m
-    curvature_y : float
-        1/m
-    angle : float
-        rad
-    """
-    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
-    def __eq__(self, other: typing.Any) -> bool:
-        ...
-    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any]:
-        ...
-    def __init__(self, *, curvature_x: float, curvature_y: float, angle: float) -> None:
-        ...
-    def __repr__(self) -> str:
-        ...
-    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
-        ...
-    def replace(self, **kwargs: typing.Any) -> PlainContact:
-        """
-        A copy with the given fields changed; the value itself stays as it is.
-        """
-    @property
-    def angle(self) -> float:
-        """
-        rad
-        """
-    @property
-    def curvature_x(self) -> float:
-        """
-        1/m
-        """
-    @property
-    def curvature_y(self) -> float:
-        """
-        1/m
         """
 class JointShape(enum.Enum):
     """
@@ -850,149 +598,6 @@ class GivenPath:
         """
         m, increasing
         """
-class Kinematics:
-    """
-    What a wheel path means before any force acts.
-    
-    Attributes
-    ----------
-    transfer_station : value
-        m, where the bodies' heights cross, or None
-    nose_thickness : value
-        m, at transfer, or None
-    contact_y_wing : value
-        m, at transfer, or None
-    contact_y_nose : value
-        m, at transfer, or None
-    zone_begin : value
-        m, transfer zone, or None
-    zone_end : value
-        m, transfer zone, or None
-    dip_depth : float
-        m, >= 0
-    slope_before : float
-        rad, in the sense of travel
-    slope_after : float
-        rad, in the sense of travel
-    dip_angle : float
-        rad, |slope before| + |slope after|
-    warnings : tuple
-        what to doubt
-    """
-    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
-    def __eq__(self, other: typing.Any) -> bool:
-        ...
-    def __repr__(self) -> str:
-        ...
-    @property
-    def contact_y_nose(self) -> float | None:
-        """
-        m, at transfer, or None
-        """
-    @property
-    def contact_y_wing(self) -> float | None:
-        """
-        m, at transfer, or None
-        """
-    @property
-    def dip_angle(self) -> float:
-        """
-        rad, |slope before| + |slope after|
-        """
-    @property
-    def dip_depth(self) -> float:
-        """
-        m, >= 0
-        """
-    @property
-    def nose_thickness(self) -> float | None:
-        """
-        m, at transfer, or None
-        """
-    @property
-    def slope_after(self) -> float:
-        """
-        rad, in the sense of travel
-        """
-    @property
-    def slope_before(self) -> float:
-        """
-        rad, in the sense of travel
-        """
-    @property
-    def transfer_station(self) -> float | None:
-        """
-        m, where the bodies' heights cross, or None
-        """
-    @property
-    def warnings(self) -> tuple[str, ...]:
-        """
-        what to doubt
-        """
-    @property
-    def zone_begin(self) -> float | None:
-        """
-        m, transfer zone, or None
-        """
-    @property
-    def zone_end(self) -> float | None:
-        """
-        m, transfer zone, or None
-        """
-class KinematicsOptions:
-    """
-    How slopes and zones are read from a path.
-    
-    Parameters
-    ----------
-    direction : value
-        facing or trailing
-    slope_length : float
-        m, length of the straight fits
-    zone_tolerance : float
-        m, height difference that counts as transfer zone
-    rim_margin : float
-        m, from the field face that counts as rim contact
-    """
-    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
-    def __eq__(self, other: typing.Any) -> bool:
-        ...
-    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any]:
-        ...
-    def __init__(self, *, direction: wingnose._core.Direction = ..., slope_length: float = ..., zone_tolerance: float = ..., rim_margin: float = ...) -> None:
-        ...
-    def __repr__(self) -> str:
-        ...
-    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
-        ...
-    def replace(self, **kwargs: typing.Any) -> KinematicsOptions:
-        """
-        A copy with the given fields changed; the value itself stays as it is.
-        """
-    @property
-    def direction(self) -> wingnose._core.Direction:
-        """
-        facing or trailing
-        """
-    @property
-    def rim_margin(self) -> float:
-        """
-        m, from the field face that counts as rim contact
-        """
-    @property
-    def slope_length(self) -> float:
-        """
-        m, length of the straight fits
-        """
-    @property
-    def zone_tolerance(self) -> float:
-        """
-        m, height difference that counts as transfer zone
-        """
-def dipped_joint(joint: DippedJoint, contact: PlainContact, options: PathOptions) -> WheelPath:
-    """
-    Wheel path over a dipped joint.
-    """
 def from_sections(shape: SectionedShape) -> Crossing:
     """
     Crossing lofted through measured sections.
@@ -1000,20 +605,4 @@ def from_sections(shape: SectionedShape) -> Crossing:
 def generate(shape: CrossingShape) -> Crossing:
     """
     Crossing of a CrossingShape; raises InputError on impossible shapes.
-    """
-def given_path(path: GivenPath, contact: PlainContact, options: PathOptions) -> WheelPath:
-    """
-    Wheel path through given points.
-    """
-def kinematics(path: WheelPath, crossing: Crossing, wheel: wingnose._core.profile.WheelProfile, options: KinematicsOptions = ...) -> Kinematics:
-    """
-    Transfer, dip and slopes of a path; `crossing` may be None for prescribed paths.
-    """
-def plain_contact(wheel: wingnose._core.profile.WheelProfile, rail: wingnose._core.profile.RailHead, wheel_radius: float) -> PlainContact:
-    """
-    Where and how a wheel of the radius (m) touches a plain rail.
-    """
-def roll(crossing: Crossing, wheel: wingnose._core.profile.WheelProfile, options: PathOptions) -> WheelPath:
-    """
-    Roll a rigid wheel over a crossing (rolling envelope per body).
     """

@@ -2,22 +2,22 @@
 Couples contact, track and vehicle through time.
 """
 from __future__ import annotations
+import collections.abc
 import enum
 import numpy
 import numpy.typing
 import typing
 import wingnose._core
 import wingnose._core.contact
-import wingnose._core.layout
 import wingnose._core.track
 import wingnose._core.vehicle
-__all__: list[str] = ['Event', 'EventKind', 'History', 'Method', 'Scene', 'Settings', 'make_scene', 'simulate']
+__all__: list[str] = ['Event', 'EventKind', 'History', 'Method', 'Plan', 'Run', 'Settings', 'make_plan', 'simulate']
 class Method(enum.Enum):
     """
     How the passage is integrated.
     """
-    adaptive_runge_kutta = ...
     modal_exponential = ...
+    runge_kutta = ...
 class Settings:
     """
     One passage: sense, speed, stretch, step.
@@ -160,9 +160,9 @@ class History:
         s, uniform
     station : ndarray of float
         m
-    bodies : tuple
+    bodies : tuple[typing.Any, ...]
         names, order of body_force
-    body_force : tuple
+    body_force : tuple[typing.Any, ...]
         N, one array per body
     force : ndarray of float
         N, total
@@ -180,9 +180,9 @@ class History:
         m/s2, downward, at the probe
     bearer_acceleration : ndarray of float
         m/s2, downward, at the probe
-    other_wheel_peak : ndarray of float
+    wheel_peaks : ndarray of float
         N, largest force of every wheel
-    events : tuple
+    events : tuple[typing.Any, ...]
         touch, lift-off, transfer
     static_load : float
         N
@@ -232,11 +232,6 @@ class History:
         how it was integrated
         """
     @property
-    def other_wheel_peak(self) -> numpy.typing.NDArray[numpy.float64]:
-        """
-        N, largest force of every wheel
-        """
-    @property
     def rail_acceleration(self) -> numpy.typing.NDArray[numpy.float64]:
         """
         m/s2, downward, at the probe
@@ -281,42 +276,124 @@ class History:
         """
         m, up, from static level on undeflected track
         """
-class Scene:
+    @property
+    def wheel_peaks(self) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        N, largest force of every wheel
+        """
+class Run:
     """
-    Everything one passage needs, immutable and shared by threads.
+    One move over a plan: what a passage adds to what passages share.
+    
+    Parameters
+    ----------
+    direction : value
+        facing or trailing
+    speed : float
+        m/s, 0.1 to 200
+    reported_wheel : int
+        index, leading wheel 0
+    load : value
+        N, static load of the reported wheel; None: as the vehicle has it
+    method : value
+        integration method
+    tolerance : float
+        -, relative, adaptive method only
+    probes : bool
+        record rail and bearer motion at fixed points
+    probe_station : value
+        m, where they lie; None: mid-way
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any]:
+        ...
+    def __init__(self, *, direction: wingnose._core.Direction = ..., speed: float = ..., reported_wheel: int = ..., load: float | None = ..., method: Method = ..., tolerance: float = ..., probes: bool = ..., probe_station: float | None = ...) -> None:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    def replace(self, **kwargs: typing.Any) -> Run:
+        """
+        A copy with the given fields changed; the value itself stays as it is.
+        """
+    @property
+    def direction(self) -> wingnose._core.Direction:
+        """
+        facing or trailing
+        """
+    @property
+    def load(self) -> float | None:
+        """
+        N, static load of the reported wheel; None: as the vehicle has it
+        """
+    @property
+    def method(self) -> Method:
+        """
+        integration method
+        """
+    @property
+    def probe_station(self) -> float | None:
+        """
+        m, where they lie; None: mid-way
+        """
+    @property
+    def probes(self) -> bool:
+        """
+        record rail and bearer motion at fixed points
+        """
+    @property
+    def reported_wheel(self) -> int:
+        """
+        index, leading wheel 0
+        """
+    @property
+    def speed(self) -> float:
+        """
+        m/s, 0.1 to 200
+        """
+    @property
+    def tolerance(self) -> float:
+        """
+        -, relative, adaptive method only
+        """
+class Plan:
+    """
+    What passages share (wheel paths, laws of contact, track, vehicle); immutable, for any thread.
     """
     def __repr__(self) -> str:
         ...
     @property
-    def landing_station(self) -> float:
+    def from_(self) -> float:
         """
-        m, NaN when there is none
+        m, stretch covered by the reported wheel
         """
     @property
-    def settings(self) -> Settings:
+    def step(self) -> float:
         """
-        speed, stretch, step
+        s
         """
-def make_scene(path: wingnose._core.layout.WheelPath, track: wingnose._core.track.ModalTrack, vehicle: wingnose._core.vehicle.VehicleModel, settings: Settings = ..., landing_station: float = ..., steel: wingnose._core.contact.Elastic = ...) -> Scene:
+    @property
+    def to(self) -> float:
+        """
+        m
+        """
+    @property
+    def wheels(self) -> int:
+        """
+        number of wheels
+        """
+def make_plan(paths: collections.abc.Sequence[wingnose._core.contact.WheelPath], track: wingnose._core.track.ModalTrack, vehicle: wingnose._core.vehicle.VehicleModel, steel: wingnose._core.contact.Elastic = ..., from_: float = ..., to: float = ..., step: float = ...) -> Plan:
     """
-    Couple path, track and vehicle.
+    What passages share.
     
-    Parameters
-    ----------
-    path : WheelPath
-        From the room crossing.
-    track : ModalTrack
-        From `track.modal_track`.
-    vehicle : VehicleModel
-        From `vehicle.assemble`.
-    settings : Settings
-        Speed, stretch, step.
-    landing_station : float
-        m, where the wheel is expected to land; NaN when unknown.
-    steel : Elastic
-        Material of wheel and rail.
+    `paths`: one per wheel, leading first, or one that all wheels take; from the room layout; `track`: from
+    `track.modal_track`; `vehicle`: from `vehicle.assemble`; `steel`: material of wheel and rail; `from_, to`: m, stretch
+    covered by the reported wheel; `step`: s, also the sampling step of the history.
     """
-def simulate(scene: Scene) -> History:
+def simulate(plan: Plan, run: Run = ...) -> History:
     """
     Run one passage; raises ComputeError when the motion does not stay finite.
     """

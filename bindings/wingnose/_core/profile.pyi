@@ -74,11 +74,18 @@ class Curve:
     """
     Plane curve z(y), y and z in m, the form of all cross-sections.
     """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
     def __call__(self, y: typing.Annotated[numpy.typing.ArrayLike, numpy.float64]) -> numpy.typing.NDArray[numpy.float64]:
         """
         Heights (m) at `y` (m); outside the range the value at the end is returned.
         """
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[list[tuple[float, float, int, typing.Annotated[list[float], "FixedSize(9)"], float]], list[Bump]]:
+        ...
     def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
         ...
     def at(self, y: float) -> CurvePoint:
         """
@@ -154,16 +161,16 @@ class WheelProfile:
         """
 class Hollow:
     """
-    Hollow wear of a tread.
+    Hollow wear of a tread: loss of rolling radius at its centre.
     
     Parameters
     ----------
     depth : float
-        m, >= 0, loss of rolling radius at the centre
+        m, 0 to 0.01
     width : float
-        m, full width
+        m, 0.005 to 0.12
     centre : float
-        m, from the taping line
+        m, -0.04 to 0.06
     """
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
     def __eq__(self, other: typing.Any) -> bool:
@@ -183,17 +190,17 @@ class Hollow:
     @property
     def centre(self) -> float:
         """
-        m, from the taping line
+        m, -0.04 to 0.06
         """
     @property
     def depth(self) -> float:
         """
-        m, >= 0, loss of rolling radius at the centre
+        m, 0 to 0.01
         """
     @property
     def width(self) -> float:
         """
-        m, full width
+        m, 0.005 to 0.12
         """
 class RailHead:
     """
@@ -307,30 +314,14 @@ def measured_wheel(y: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], h
     """
     Wheel profile fitted to measured points.
     
-    Parameters
-    ----------
-    y, height : array_like
-        m, points in the wheel frame, either order.
-    noise : float
-        m, standard deviation of the measurement, > 0.
-    name : str
-        Name of the profile.
-    
-    Raises
-    ------
-    InputError
-        Points not finite, too few, of implausible scale or not single-valued.
+    `y, height`: m, points in the wheel frame, either order; `noise`: m, standard deviation of the measurement, > 0;
+    `name`: name of the profile. Raises InputError: points not finite, too few, of implausible scale or not single-valued.
     """
 def rail_head(name: str, inclination: float = ...) -> RailHead:
     """
     Head of a standard rail.
     
-    Parameters
-    ----------
-    name : str
-        "60E1", "54E1", ...
-    inclination : float
-        rad, positive leans the head towards the track centre.
+    `name`: "60E1", "54E1", ; `inclination`: rad, positive leans the head towards the track centre.
     """
 def rail_section(name: str) -> RailSection:
     """

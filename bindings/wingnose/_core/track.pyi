@@ -14,13 +14,13 @@ class RailProperties:
     Parameters
     ----------
     EI : float
-        N m2, vertical bending stiffness
+        N m2, 100000 to 1e+08
     kappa_GA : float
-        N, shear stiffness
+        N, 1e+06 to 1e+11
     rho_A : float
-        kg/m
+        kg/m, 5 to 500
     rho_I : float
-        kg m, rotary inertia per metre
+        kg m, 0 to 10
     """
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
     def __eq__(self, other: typing.Any) -> bool:
@@ -40,22 +40,22 @@ class RailProperties:
     @property
     def EI(self) -> float:
         """
-        N m2, vertical bending stiffness
+        N m2, 100000 to 1e+08
         """
     @property
     def kappa_GA(self) -> float:
         """
-        N, shear stiffness
+        N, 1e+06 to 1e+11
         """
     @property
     def rho_A(self) -> float:
         """
-        kg/m
+        kg/m, 5 to 500
         """
     @property
     def rho_I(self) -> float:
         """
-        kg m, rotary inertia per metre
+        kg m, 0 to 10
         """
 class RailZone:
     """
@@ -102,24 +102,24 @@ class RailZone:
         """
 class Seat:
     """
-    One rail seat: pad, bearer (half a sleeper), ballast.
+    One rail seat: pad, bearer (half a sleeper), ballast; losses in the frequency domain.
     
     Parameters
     ----------
     pad_stiffness : float
-        N/m
+        N/m, 1e+06 to 5e+09
     pad_damping : float
-        N s/m
+        N s/m, 0 to 1e+06
     pad_loss : float
-        -, loss factor, frequency domain only
+        0 to 2
     bearer_mass : float
-        kg per rail seat
+        kg, 1 to 2000
     ballast_stiffness : float
-        N/m
+        N/m, 1e+06 to 5e+09
     ballast_damping : float
-        N s/m
+        N s/m, 0 to 2e+06
     ballast_loss : float
-        -, loss factor, frequency domain only
+        0 to 2
     """
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
     def __eq__(self, other: typing.Any) -> bool:
@@ -139,37 +139,37 @@ class Seat:
     @property
     def ballast_damping(self) -> float:
         """
-        N s/m
+        N s/m, 0 to 2e+06
         """
     @property
     def ballast_loss(self) -> float:
         """
-        -, loss factor, frequency domain only
+        0 to 2
         """
     @property
     def ballast_stiffness(self) -> float:
         """
-        N/m
+        N/m, 1e+06 to 5e+09
         """
     @property
     def bearer_mass(self) -> float:
         """
-        kg per rail seat
+        kg, 1 to 2000
         """
     @property
     def pad_damping(self) -> float:
         """
-        N s/m
+        N s/m, 0 to 1e+06
         """
     @property
     def pad_loss(self) -> float:
         """
-        -, loss factor, frequency domain only
+        0 to 2
         """
     @property
     def pad_stiffness(self) -> float:
         """
-        N/m
+        N/m, 1e+06 to 5e+09
         """
 class SeatOverride:
     """
@@ -215,33 +215,33 @@ class Track:
     ----------
     rail : value
         the rail
-    zones : tuple
+    zones : tuple[typing.Any, ...]
         stretches where the rail differs
     seat : value
         every rail seat
-    overrides : tuple
+    overrides : tuple[typing.Any, ...]
         seats that differ
-    spacing : float
-        m, between bearers
-    first_seat : float
-        m, station of any one seat
-    bays : int
-        modelled length in bays
     centre : float
         m, middle of the model
+    spacing : float
+        m, 0.2 to 2
+    first_seat : float
+        m, -2 to 2
+    bays : int
+        10 to 400
     elements_per_bay : int
-        beam elements between two bearers
+        2 to 40
     cut_off : float
-        Hz, modes above are replaced by their static compliance
+        Hz, 200 to 50000
     rail_loss : float
-        -, loss factor, frequency domain only
+        0 to 1
     """
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
     def __eq__(self, other: typing.Any) -> bool:
         ...
     def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any]:
         ...
-    def __init__(self, *, rail: RailProperties = ..., zones: collections.abc.Sequence[RailZone] = ..., seat: Seat = ..., overrides: collections.abc.Sequence[SeatOverride] = ..., spacing: float = ..., first_seat: float = ..., bays: int = ..., centre: float = ..., elements_per_bay: int = ..., cut_off: float = ..., rail_loss: float = ...) -> None:
+    def __init__(self, *, rail: RailProperties = ..., zones: collections.abc.Sequence[RailZone] = ..., seat: Seat = ..., overrides: collections.abc.Sequence[SeatOverride] = ..., centre: float = ..., spacing: float = ..., first_seat: float = ..., bays: int = ..., elements_per_bay: int = ..., cut_off: float = ..., rail_loss: float = ...) -> None:
         ...
     def __repr__(self) -> str:
         ...
@@ -254,7 +254,7 @@ class Track:
     @property
     def bays(self) -> int:
         """
-        modelled length in bays
+        10 to 400
         """
     @property
     def centre(self) -> float:
@@ -264,17 +264,17 @@ class Track:
     @property
     def cut_off(self) -> float:
         """
-        Hz, modes above are replaced by their static compliance
+        Hz, 200 to 50000
         """
     @property
     def elements_per_bay(self) -> int:
         """
-        beam elements between two bearers
+        2 to 40
         """
     @property
     def first_seat(self) -> float:
         """
-        m, station of any one seat
+        m, -2 to 2
         """
     @property
     def overrides(self) -> tuple[SeatOverride, ...]:
@@ -289,7 +289,7 @@ class Track:
     @property
     def rail_loss(self) -> float:
         """
-        -, loss factor, frequency domain only
+        0 to 1
         """
     @property
     def seat(self) -> Seat:
@@ -299,7 +299,7 @@ class Track:
     @property
     def spacing(self) -> float:
         """
-        m, between bearers
+        m, 0.2 to 2
         """
     @property
     def zones(self) -> tuple[RailZone, ...]:
@@ -388,39 +388,14 @@ def receptance(assembly: Assembly, x: float, frequency: typing.Annotated[numpy.t
     """
     Point receptance of the rail, direct solution with loss factors.
     
-    Parameters
-    ----------
-    assembly : Assembly
-        From `assemble`.
-    x : float
-        m, station of force and answer.
-    frequency : array_like
-        Hz.
-    
-    Returns
-    -------
-    ndarray of complex
-        m/N.
+    `assembly`: from `assemble`; `x`: m, station of force and answer; `frequency`: Hz. Returns m/N.
     """
 def static_deflection(assembly: Assembly, load: float, x_load: float, at: typing.Annotated[numpy.typing.ArrayLike, numpy.float64]) -> numpy.typing.NDArray[numpy.float64]:
     """
     Static deflection of the rail.
     
-    Parameters
-    ----------
-    assembly : Assembly
-        From `assemble`.
-    load : float
-        N, downward.
-    x_load : float
-        m, where it acts.
-    at : array_like
-        m, where the deflection is wanted.
-    
-    Returns
-    -------
-    ndarray
-        m, downward positive.
+    `assembly`: from `assemble`; `load`: N, downward; `x_load`: m, where it acts; `at`: m, where the deflection is wanted.
+    Returns m, downward positive.
     """
 def steel_rail(area: float, inertia: float, mass_per_m: float, kappa: float = ...) -> RailProperties:
     """

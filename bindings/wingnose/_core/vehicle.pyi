@@ -9,25 +9,25 @@ import typing
 __all__: list[str] = ['Body', 'Mode', 'Suspension', 'Vehicle', 'VehicleModel', 'Wheel', 'assemble', 'modes', 'preset', 'preset_names', 'single_wheel', 'undamped_frequencies']
 class Body:
     """
-    Rigid body, per rail (half of the whole vehicle's values).
+    Rigid body, per rail (half of the whole vehicle's values); x is its centre.
     
     Parameters
     ----------
     name : str
         unique name
     mass : float
-        kg, > 0
+        kg, 1 to 500000
     pitch_inertia : float
-        kg m2, 0 for a body that cannot pitch
+        kg m2, 0 to 1e+08
     x : float
-        m, centre ahead of the leading wheel
+        m, -200 to 50
     """
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
     def __eq__(self, other: typing.Any) -> bool:
         ...
     def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any]:
         ...
-    def __init__(self, *, name: str, mass: float, pitch_inertia: float, x: float) -> None:
+    def __init__(self, *, name: str, mass: float, pitch_inertia: float = ..., x: float = ...) -> None:
         ...
     def __repr__(self) -> str:
         ...
@@ -40,7 +40,7 @@ class Body:
     @property
     def mass(self) -> float:
         """
-        kg, > 0
+        kg, 1 to 500000
         """
     @property
     def name(self) -> str:
@@ -50,12 +50,12 @@ class Body:
     @property
     def pitch_inertia(self) -> float:
         """
-        kg m2, 0 for a body that cannot pitch
+        kg m2, 0 to 1e+08
         """
     @property
     def x(self) -> float:
         """
-        m, centre ahead of the leading wheel
+        m, -200 to 50
         """
 class Suspension:
     """
@@ -68,18 +68,18 @@ class Suspension:
     lower : str
         name
     x : float
-        m, where it acts
+        m, -200 to 50
     stiffness : float
-        N/m
+        N/m, 0 to 1e+09
     damping : float
-        N s/m
+        N s/m, 0 to 1e+07
     """
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
     def __eq__(self, other: typing.Any) -> bool:
         ...
     def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any, typing.Any]:
         ...
-    def __init__(self, *, upper: str, lower: str, x: float, stiffness: float, damping: float) -> None:
+    def __init__(self, *, upper: str, lower: str, x: float = ..., stiffness: float = ..., damping: float = ...) -> None:
         ...
     def __repr__(self) -> str:
         ...
@@ -92,7 +92,7 @@ class Suspension:
     @property
     def damping(self) -> float:
         """
-        N s/m
+        N s/m, 0 to 1e+07
         """
     @property
     def lower(self) -> str:
@@ -102,7 +102,7 @@ class Suspension:
     @property
     def stiffness(self) -> float:
         """
-        N/m
+        N/m, 0 to 1e+09
         """
     @property
     def upper(self) -> str:
@@ -112,29 +112,29 @@ class Suspension:
     @property
     def x(self) -> float:
         """
-        m, where it acts
+        m, -200 to 50
         """
 class Wheel:
     """
-    One wheel with its share of the unsprung mass.
+    One wheel with its share of the unsprung mass; x is 0 for the leading one.
     
     Parameters
     ----------
     name : str
         unique name
     unsprung_mass : float
-        kg per wheel
+        kg, 10 to 20000
     x : float
-        m, 0 for the leading wheel, negative behind
+        m, -200 to 0
     radius : float
-        m
+        m, 0.15 to 1
     """
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
     def __eq__(self, other: typing.Any) -> bool:
         ...
     def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any]:
         ...
-    def __init__(self, *, name: str, unsprung_mass: float, x: float, radius: float) -> None:
+    def __init__(self, *, name: str, unsprung_mass: float, x: float = ..., radius: float = ...) -> None:
         ...
     def __repr__(self) -> str:
         ...
@@ -152,17 +152,17 @@ class Wheel:
     @property
     def radius(self) -> float:
         """
-        m
+        m, 0.15 to 1
         """
     @property
     def unsprung_mass(self) -> float:
         """
-        kg per wheel
+        kg, 10 to 20000
         """
     @property
     def x(self) -> float:
         """
-        m, 0 for the leading wheel, negative behind
+        m, -200 to 0
         """
 class Vehicle:
     """
@@ -172,11 +172,11 @@ class Vehicle:
     ----------
     name : str
         name
-    bodies : tuple
+    bodies : tuple[typing.Any, ...]
         sprung bodies
-    wheels : tuple
+    wheels : tuple[typing.Any, ...]
         leading first
-    suspensions : tuple
+    suspensions : tuple[typing.Any, ...]
         springs and dampers
     source : str
         where the values come from
@@ -231,7 +231,7 @@ class VehicleModel:
         m
     static_load : ndarray of float
         N per wheel on level track
-    coordinate : tuple
+    coordinate : tuple[typing.Any, ...]
         names of the coordinates
     """
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
@@ -327,18 +327,7 @@ def single_wheel(static_load: float, unsprung_mass: float, primary_stiffness: fl
     """
     One wheel under its primary suspension that carries the rest of the load.
     
-    Parameters
-    ----------
-    static_load : float
-        N.
-    unsprung_mass : float
-        kg.
-    primary_stiffness : float
-        N/m.
-    primary_damping : float
-        N s/m.
-    radius : float
-        m.
+    `static_load`: N; `unsprung_mass`: kg; `primary_stiffness`: n/m; `primary_damping`: N s/m; `radius`: m.
     """
 def undamped_frequencies(model: VehicleModel, wheels_held: bool = ...) -> numpy.typing.NDArray[numpy.float64]:
     """

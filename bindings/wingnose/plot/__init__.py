@@ -6,17 +6,19 @@ A passage: `force`, `wheel_path`, `sections_at`, `receptance`. A speed study: `f
 `along`, `traffic_shares`. A sweep: `against_input`. A contact: `pressure_field`, `pressure_across`, `law_deviations`,
 `creep_laws`.
 
-Lengths are drawn in mm, forces in kN, speeds in km/h; values passed in as numbers are SI, as everywhere.
+Common parameters: `source` is an answer of the kind drawn (an ``xarray.DataTree``) or the file it is stored in, `ax`
+where to draw; a new figure when left out. An answer of another kind is an InputError. Lengths are drawn in mm, forces
+in kN, speeds in km/h; values passed in as numbers are SI, as everywhere. A figure says at its foot when what it shows
+has a grave finding.
 """
 
 from .comparison import cumulative, differences, envelopes, nose_load, paths, transfers
 from .contact import law_deviations, pressure_across, pressure_field
 from .creep import creep_law_differences, creep_laws
-from .damage import along, damage_map, shakedown
+from .damage import along, damage_map, shakedown, traffic_shares
 from .passage import force, receptance, sections_at, wheel_path
 from .speeds import against_speed, dynamic_factor_against_speed, force_against_speed, lost_contact_against_speed
 from .sweep import against_input, inputs_of
-from .traffic import traffic_shares
 
 __all__ = [
     "against_input",
@@ -31,9 +33,9 @@ __all__ = [
     "envelopes",
     "force",
     "force_against_speed",
-    "lost_contact_against_speed",
     "inputs_of",
     "law_deviations",
+    "lost_contact_against_speed",
     "nose_load",
     "paths",
     "pressure_across",

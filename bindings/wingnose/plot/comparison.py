@@ -2,35 +2,34 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from .._house import INK, PAPER, STEEL_MARKS, colour, crossing_colour, crossing_dashes, legend, sheet
-from ..stored import ComparisonFile, read_comparison
+from .. import InputError
+from .._house import INK, PAPER, crossing_line, legend, mark, sheet, upright
+from .._reading import cumulative as steps, has, label, number, read, taken, texts, title, variable
 from ._places import freest, size_of
 
 if TYPE_CHECKING:
-    from os import PathLike
+    from collections.abc import Iterator
 
+    import xarray as xr
     from matplotlib.axes import Axes
     from numpy.typing import NDArray
 
-    from ..stored import ComparedCrossing
+    from .._reading import Source
 
 __all__ = ["cumulative", "differences", "envelopes", "nose_load", "paths", "transfers"]
 
+_THICKNESS = "nose_thickness_at_transfer_mm"
 
-def paths(source: ComparisonFile | str | PathLike[str], ax: Axes | None = None, *, wheel: int = 0) -> Axes:
+
+def paths(source: Source, ax: Axes | None = None, *, wheel: int = 0) -> Axes:
     """Paths of one typical wheel over every crossing, laid over each other.
 
     Parameters
     ----------
-    source : ComparisonFile or path
-        A comparison, read or as a file.
-    ax : Axes, optional
-        Where to draw; a new figure when left out.
     wheel : int
         Which of the stored wheels, from 0 on.
 
@@ -39,21 +38,19 @@ def paths(source: ComparisonFile | str | PathLike[str], ax: Axes | None = None, 
     Axes
         Station in m, height in mm.
     """
-    found = _comparison(source)
-    reasons = found.data.texts.get("paths/reason", [])
-    members = found.data.column("paths/member")
-    title = "Path of the rigid wheel"
+    found = taken(source, "comparison")
+    reasons = texts(found, "paths/reason")
+    words = "Path of the rigid wheel"
     if wheel < len(reasons):
-        names = found.data.texts["members/name"]
-        title += f": {names[int(members[wheel])]}, {reasons[wheel]}"
-    ax = sheet(ax, "station of the axle [m]", "height of the wheel [mm]", title)
+        words += f": {texts(found, 'wheels/name')[int(read(found, 'paths/wheel')[wheel])]}, {reasons[wheel]}"
+    ax = sheet(ax, "station of the axle [m]", "height of the wheel [mm]", words, found)
     lowest, highest = np.inf, -np.inf
-    for crossing in found.crossings:
-        station = crossing.column(f"path/{wheel}/station_mm") * 1e-3
-        height = crossing.column(f"path/{wheel}/height_mm")
-        if station.size == 0:
+    for number_of, name, line in _crossings(found):
+        if not has(found, f"paths/crossing_{number_of}/{wheel}"):
             continue
-        ax.plot(station, height, **_line(crossing), linewidth=1.6, label=crossing.name)
+        station, height = (read(found, f"paths/crossing_{number_of}/{wheel}/{key}_mm") for key in ("station", "height"))
+        station = station * 1e-3
+        ax.plot(station, height, **line, linewidth=1.6, label=name)
         near = (station > -0.3) & (station < 1.2) & np.isfinite(height)
         if np.any(near):
             lowest, highest = min(lowest, float(height[near].min())), max(highest, float(height[near].max()))
@@ -65,45 +62,49 @@ def paths(source: ComparisonFile | str | PathLike[str], ax: Axes | None = None, 
     return ax
 
 
-def envelopes(source: ComparisonFile | str | PathLike[str], ax: Axes | None = None) -> Axes:
+def envelopes(source: Source, ax: Axes | None = None) -> Axes:
     """Total force against station: median of the wheels as a line, 5 to 95 % as a band, per crossing.
-
-    Parameters
-    ----------
-    source : ComparisonFile or path
-        A comparison, read or as a file.
-    ax : Axes, optional
-        Where to draw; a new figure when left out.
 
     Returns
     -------
     Axes
         Station in m, force in kN.
     """
-    found = _comparison(source)
+    found = taken(source, "comparison")
     ax = sheet(ax, "station of the axle [m]", "total contact force [kN]",
-               "Force over the wheels: median, and band from 5 to 95 %")  # fmt: skip
-    for crossing in found.crossings:
-        station = crossing.column("envelope/station_mm") * 1e-3
-        shade = crossing_colour(crossing.number)
-        ax.fill_between(station, crossing.column("envelope/q05_kN"), crossing.column("envelope/q95_kN"),
-                        color=shade, alpha=0.1, linewidth=0)  # fmt: skip
-        ax.plot(station, crossing.column("envelope/q95_kN"), color=shade, linewidth=0.8, alpha=0.7)
-        ax.plot(station, crossing.column("envelope/q50_kN"), **_line(crossing), linewidth=1.6, label=crossing.name)
-    ax.set_ylim(bottom=0.0)
-    legend(ax)
-    return ax
+               "Force over the wheels: median, and band from 5 to 95 %", found)  # fmt: skip
+    station = read(found, "envelope/station_mm") * 1e-3
+    low, middle, high = (read(found, f"envelope/{key}_kN") for key in ("q05", "q50", "q95"))
+    for i, name, line in _crossings(found):
+        ax.fill_between(station, low[i], high[i], color=line["color"], alpha=0.1, linewidth=0)
+        ax.plot(station, high[i], color=line["color"], linewidth=0.8, alpha=0.7)
+        ax.plot(station, middle[i], **line, linewidth=1.6, label=name)
+    return _from_zero(ax)
 
 
-def transfers(source: ComparisonFile | str | PathLike[str], ax: Axes | None = None, *, bins: int = 30) -> Axes:
+def nose_load(source: Source, ax: Axes | None = None) -> Axes:
+    """Load carried at each nose thickness: mean over the wheels as a line, 95 % of their largest as a thin one.
+
+    Returns
+    -------
+    Axes
+        Nose thickness in mm, force in kN.
+    """
+    found = taken(source, "comparison")
+    ax = sheet(ax, "nose thickness under the axle [mm]", "force on the nose [kN]",
+               "Load at each nose thickness: mean over the wheels, thin line: 95 % of the largest", found)  # fmt: skip
+    middle = 0.5 * (read(found, "nose_load/thickness_from_mm") + read(found, "nose_load/thickness_to_mm"))
+    for i, name, line in _crossings(found):
+        ax.plot(middle, read(found, "nose_load/mean_kN")[i], **line, linewidth=1.8, label=name)
+        ax.plot(middle, read(found, "nose_load/q95_kN")[i], **line, linewidth=0.8)
+    return _from_zero(ax)
+
+
+def transfers(source: Source, ax: Axes | None = None, *, bins: int = 30) -> Axes:
     """Where over the nose the wheels transfer: share of wheels by the nose's thickness there.
 
     Parameters
     ----------
-    source : ComparisonFile or path
-        A comparison, read or as a file.
-    ax : Axes, optional
-        Where to draw; a new figure when left out.
     bins : int
         Number of bins over all crossings.
 
@@ -112,83 +113,63 @@ def transfers(source: ComparisonFile | str | PathLike[str], ax: Axes | None = No
     Axes
         Nose thickness in mm, share of wheels in %.
     """
-    found = _comparison(source)
-    key = _thickness_key(found)
-    ax = sheet(ax, "nose thickness at transfer [mm]", "share of wheels [%]", "Where the wheels transfer over the nose")
-    weight = found.members("share")
-    values = [crossing.column(f"members/{key}") for crossing in found.crossings]
-    finite = np.concatenate([one[np.isfinite(one)] for one in values]) if values else np.empty(0)
-    if finite.size:
-        low, high = float(finite.min()), float(finite.max())
+    found = taken(source, "comparison")
+    ax = sheet(ax, label(variable(found, f"passages/{_THICKNESS}")), "share of wheels [%]", "Where the wheels transfer over the nose",
+               found)  # fmt: skip
+    known = [_known(found, _THICKNESS, i) for i, _, _ in _crossings(found)]
+    every = np.concatenate([values for values, _ in known])
+    if every.size:
+        low, high = float(every.min()), float(every.max())
         edges = np.linspace(low, max(high, low + 1.0), bins + 1)
-        for crossing, thickness in zip(found.crossings, values, strict=True):
-            known = np.isfinite(thickness) & _compared(found)
-            share, _ = np.histogram(thickness[known], edges, weights=weight[known])
-            share = 100.0 * share / max(float(weight[known].sum()), 1e-300)
-            shade = crossing_colour(crossing.number)
-            ax.stairs(share, edges, fill=True, color=shade, alpha=0.18)
-            ax.stairs(share, edges, color=shade, linewidth=1.5, linestyle=crossing_dashes(crossing.number),
-                      label=crossing.name)  # fmt: skip
-        thin = found.option("thin_nose_mm")
-        if np.isfinite(thin):
-            ax.axvline(thin, color=colour("limit"), linewidth=1.1)
-            ax.annotate(f" thinner than {thin:.0f} mm: early ", (thin, 0.98), xycoords=("data", "axes fraction"),
-                        ha="right", va="top", rotation=90, color=colour("limit"), fontsize=8)  # fmt: skip
+        for (_, name, line), (values, weights) in zip(_crossings(found), known, strict=True):
+            share = 100.0 * np.histogram(values, edges, weights=weights)[0] / max(float(weights.sum()), 1e-300)
+            ax.stairs(share, edges, fill=True, color=line["color"], alpha=0.18)
+            ax.stairs(share, edges, **line, linewidth=1.5, label=name)
+        thin = number(found, "about/thin_nose_mm")
+        upright(ax, thin, f" thinner than {thin:.0f} mm: early ")
     legend(ax)
     return ax
 
 
-def cumulative(source: ComparisonFile | str | PathLike[str], quantity: str = "p2_kN", ax: Axes | None = None) -> Axes:
-    """Share of wheels at or below each value of a quantity, per crossing.
+def cumulative(source: Source, quantity: str = "p2_kN", ax: Axes | None = None) -> Axes:
+    """Share of the wheels compared at or below each value of a quantity, per crossing.
 
     Where a few wheels lie far out, the axis ends before them and says how far they reach.
 
     Parameters
     ----------
-    source : ComparisonFile or path
-        A comparison, read or as a file.
     quantity : str
         Key of a quantity, such as "p2_kN".
-    ax : Axes, optional
-        Where to draw; a new figure when left out.
 
     Returns
     -------
     Axes
         The quantity in its unit, share of wheels in %.
     """
-    found = _comparison(source)
-    label = found.label(quantity).replace("mm3", "mm³")
-    title = f"{label.rsplit(' [', 1)[0]}, cumulative over the wheels"
-    ax = sheet(ax, label, "share of wheels at or below [%]", title[:1].upper() + title[1:])
-    for crossing in found.crossings:
-        value = crossing.column(f"cumulative/{quantity}")
-        share = crossing.column(f"cumulative/{quantity}_share") * 100.0
-        if value.size:
-            value, share = np.append(value[:1], value), np.append(0.0, share)
-        ax.step(value, share, where="post", **_line(crossing), linewidth=1.6, label=crossing.name)
-    if quantity in STEEL_MARKS:
-        mark, words = STEEL_MARKS[quantity]
-        ax.axvline(mark, color=colour("limit"), linewidth=1.1)
-        ax.annotate(f" beyond: {words} ", (mark, 0.98), xycoords=("data", "axes fraction"), ha="right", va="top", rotation=90,
-                    color=colour("limit"), fontsize=8)  # fmt: skip
+    found = taken(source, "comparison")
+    if quantity not in texts(found, "quantity"):
+        raise InputError(f'"{quantity}" is not compared here; allowed: {", ".join(texts(found, "quantity"))}.')
+    told = variable(found, f"passages/{quantity}")
+    ax = sheet(ax, label(told), "share of wheels at or below [%]",
+               f"{title(told.long_name)}, cumulative over the wheels", found)  # fmt: skip
+    curves = []
+    for i, name, line in _crossings(found):
+        curves.append(steps(*_known(found, quantity, i)))
+        ax.step(*curves[-1], where="post", **line, linewidth=1.6, label=name)
+    marks = mark(ax, quantity, along=True)
     ax.set_ylim(0.0, 100.0)
-    _leave_out_far_ones(ax, found, quantity)
+    _leave_out_far_ones(ax, [curve for curve in curves if curve[0].size], marks)
     legend(ax)
     return ax
 
 
-def _leave_out_far_ones(ax: Axes, found: ComparisonFile, quantity: str) -> None:
-    columns = [(crossing.column(f"cumulative/{quantity}"), crossing.column(f"cumulative/{quantity}_share"))
-               for crossing in found.crossings]  # fmt: skip
-    most = [float(value[np.searchsorted(share, 0.9)]) for value, share in columns if value.size]
-    greatest = max((float(value[-1]) for value, _ in columns if value.size), default=0.0)
-    if not most or greatest <= 2.0 * max(most) or max(most) <= 0.0:
+def _leave_out_far_ones(ax: Axes, curves: list[tuple[NDArray[np.float64], ...]], marks: list[float]) -> None:
+    most = max((float(value[np.searchsorted(share, 90.0)]) for value, share in curves), default=0.0)
+    greatest = max((float(value[-1]) for value, _ in curves), default=0.0)
+    if greatest <= 2.0 * most or most <= 0.0:
         return
-    ends = [float(value[0]) for value, _ in columns if value.size]
-    ends += [STEEL_MARKS[quantity][0]] if quantity in STEEL_MARKS else []
-    right = 1.3 * max(most)
-    ax.set_xlim(min(ends) - 0.05 * (right - min(ends)), right)
+    left, right = min([*marks, *(float(value[0]) for value, _ in curves)]), 1.3 * most
+    ax.set_xlim(left - 0.05 * (right - left), right)
     told = f"{greatest:.0f}" if greatest >= 100.0 else f"{greatest:.3g}"
     places = []
     for words in (f"a few wheels beyond, up to {told} ", f"a few wheels \nbeyond, up to {told} "):
@@ -199,17 +180,11 @@ def _leave_out_far_ones(ax: Axes, found: ComparisonFile, quantity: str) -> None:
                 color=INK, fontsize=8)  # fmt: skip
 
 
-def differences(
-    source: ComparisonFile | str | PathLike[str], ax: Axes | None = None, *, crossing: int | None = None
-) -> Axes:
+def differences(source: Source, ax: Axes | None = None, *, crossing: int | None = None) -> Axes:
     """Crossings less the reference, criterion by criterion, with bootstrap intervals, in % of the reference.
 
     Parameters
     ----------
-    source : ComparisonFile or path
-        A comparison, read or as a file.
-    ax : Axes, optional
-        Where to draw; a new figure when left out.
     crossing : int, optional
         Number of one crossing, from 1 on; all but the reference when left out.
 
@@ -220,83 +195,63 @@ def differences(
         points, and say so; criteria whose reference is 0 are left out. An arrow ends intervals that reach beyond the
         axis.
     """
-    found = _comparison(source)
-    shown = [one for one in found.crossings[1:] if crossing in (None, one.number)]
-    reference = dict(zip(found.criteria, (cell.value for cell in found.ranking(0)), strict=True))
+    found = taken(source, "comparison")
+    shown = [one for one in _crossings(found) if one[0] > 0 and crossing in (None, one[0])]
+    keys, units = texts(found, "ranking/key"), texts(found, "ranking/value_unit")
     scales = {
-        named: 1.0 if named.unit == "%" else 100.0 / abs(value)
-        for named, value in reference.items()
-        if named.unit == "%" or (np.isfinite(value) and value != 0.0)
+        key: (of, 1.0 if of == "%" else 100.0 / abs(value))
+        for key, of, value in zip(keys, units, read(found, "ranking/value")[:, 0], strict=True)
+        if of == "%" or (np.isfinite(value) and value != 0.0)
     }
-    ax = sheet(ax, "difference to the reference [%]", "", f"Differences to {found.crossings[0].name}, with "
-               f"{100.0 * found.option('confidence'):.0f} % intervals (hollow circle: it holds 0)")  # fmt: skip
-    rows_of = {one.number: {row.named: row for row in found.differences(one.number)} for one in shown}
+    ax = sheet(ax, "difference to the reference [%]", "", f"Differences to {texts(found, 'crossing')[0]}, with "
+               f"{100.0 * number(found, 'about/confidence'):.0f} % intervals (hollow circle: it holds 0)", found)  # fmt: skip
+    # Value, begin and end of the interval, in % of the reference, and the name of each criterion.
+    names: dict[str, str] = {}
+    drawn: list[dict[str, NDArray[np.float64]]] = []
+    for number_of, _, _ in shown:
+        path = f"differences/crossing_{number_of}"
+        three = np.array([read(found, f"{path}/{name}") for name in ("value", "low", "high")]).T
+        at = {key: place for place, key in enumerate(texts(found, f"{path}/key"))}
+        drawn.append({key: three[at[key]] * scale for key, (_, scale) in scales.items() if np.isfinite(three[at[key], 0])})
+        names |= {key: texts(found, f"{path}/label")[at[key]] for key in scales}
     # A single wide interval must not press all others flat.
-    sizes = [abs(row.value) * scales[named] for rows in rows_of.values() for named, row in rows.items() if named in scales]
-    reach = 2.5 * max((size for size in sizes if np.isfinite(size)), default=0.0) or np.inf
-    for lane, one in enumerate(shown):
+    reach = 2.5 * max((abs(row[0]) for one in drawn for row in one.values()), default=0.0) or np.inf
+    for lane, ((_, name, line), several) in enumerate(zip(shown, drawn, strict=True)):
         shift = 0.5 * (lane - 0.5 * (len(shown) - 1)) / max(len(shown), 1)
-        shade = crossing_colour(one.number)
-        rows = rows_of[one.number]
-        ax.plot([], [], color=shade, marker="o", label=one.name)
-        for place, (named, scale) in enumerate(scales.items()):
-            row = rows.get(named)
-            if row is None or not np.isfinite(row.value):
+        shade = line["color"]
+        ax.plot([], [], color=shade, marker="o", label=name)
+        for place, key in enumerate(scales):
+            if key not in several:
                 continue
-            ends = np.clip([row.low * scale, row.high * scale], -reach, reach)
-            ax.plot(ends, [place + shift] * 2, color=shade, linewidth=2.0)
-            for end, sign in zip((row.low * scale, row.high * scale), (-1.0, 1.0), strict=True):
+            value, low, high = several[key]
+            ax.plot(np.clip([low, high], -reach, reach), [place + shift] * 2, color=shade, linewidth=2.0)
+            for end, sign in ((low, -1.0), (high, 1.0)):
                 if sign * end > reach:
                     ax.plot(sign * reach, place + shift, marker=">" if sign > 0.0 else "<", markersize=7, color=shade)
-            ax.plot(row.value * scale, place + shift, marker="o", markersize=6, color=shade,
-                    markerfacecolor=shade if row.apart else PAPER)  # fmt: skip
+            ax.plot(value, place + shift, marker="o", markersize=6, color=shade,
+                    markerfacecolor=shade if low > 0.0 or high < 0.0 else PAPER)  # fmt: skip
     ax.axvline(0.0, color=INK, linewidth=0.9)
-    labels = [named.label + ("\n[percentage points]" if named.unit == "%" else "") for named in scales]
-    ax.set_yticks(range(len(scales)), labels)
+    words = [names.get(key, key) + ("\n[percentage points]" if of == "%" else "") for key, (of, _) in scales.items()]
+    ax.set_yticks(range(len(scales)), words)
     ax.set_ylim(len(scales) - 0.5, -0.5)
     legend(ax)
     return ax
 
 
-def nose_load(source: ComparisonFile | str | PathLike[str], ax: Axes | None = None) -> Axes:
-    """Load carried at each nose thickness: mean over the wheels as a line, 95 % of their largest as a thin one.
+def _crossings(found: xr.DataTree) -> Iterator[tuple[int, str, dict[str, Any]]]:
+    """Number, name and line of every crossing."""
+    for i, name in enumerate(texts(found, "crossing")):
+        yield i, name, crossing_line(i)
 
-    Parameters
-    ----------
-    source : ComparisonFile or path
-        A comparison, read or as a file.
-    ax : Axes, optional
-        Where to draw; a new figure when left out.
 
-    Returns
-    -------
-    Axes
-        Nose thickness in mm, force in kN.
-    """
-    found = _comparison(source)
-    ax = sheet(ax, "nose thickness under the axle [mm]", "force on the nose [kN]",
-               "Load at each nose thickness: mean over the wheels, thin line: 95 % of the largest")  # fmt: skip
-    for crossing in found.crossings:
-        low, high = crossing.column("nose_load/thickness_from_mm"), crossing.column("nose_load/thickness_to_mm")
-        middle = 0.5 * (low + high)
-        ax.plot(middle, crossing.column("nose_load/mean_kN"), **_line(crossing), linewidth=1.8, label=crossing.name)
-        ax.plot(middle, crossing.column("nose_load/q95_kN"), **_line(crossing), linewidth=0.8)
+def _known(found: xr.DataTree, quantity: str, crossing: int) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """A quantity of the wheels compared that have it, and their weights."""
+    values = read(found, f"passages/{quantity}")[crossing]
+    known = np.isfinite(values) & (read(found, "wheels/compared") > 0.5)
+    return values[known], read(found, "wheels/share")[known]
+
+
+def _from_zero(ax: Axes) -> Axes:
     ax.set_ylim(bottom=0.0)
     legend(ax)
     return ax
-
-
-def _comparison(source: ComparisonFile | str | PathLike[str]) -> ComparisonFile:
-    return source if isinstance(source, ComparisonFile) else read_comparison(Path(source))
-
-
-def _thickness_key(found: ComparisonFile) -> str:
-    return next((one.key for one in found.quantities if "thickness" in one.key), "nose_thickness_at_transfer_mm")
-
-
-def _compared(found: ComparisonFile) -> NDArray[np.bool_]:
-    return found.members("compared") > 0.5
-
-
-def _line(crossing: ComparedCrossing) -> dict[str, Any]:
-    return {"color": crossing_colour(crossing.number), "linestyle": crossing_dashes(crossing.number)}

@@ -1,26 +1,24 @@
-"""Sheets of a contact: pressure under the wheel by every normal law, and how far the laws are from the half-space.
-
-Lengths are drawn in mm, pressures in MPa; the values passed in are SI, as everywhere.
-"""
+"""Sheets of a contact: pressure under the wheel by every normal law, and how far the laws are from the half-space."""
 
 from __future__ import annotations
 
-from os import PathLike
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 
-from .._core.contact import StationContact
+from .. import InputError
 from .._house import INK, RULE, colour, legend, sheet
-from ..stored import ContactFile, read_contact
+from .._reading import has, number, read, taken
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    import xarray as xr
     from matplotlib.axes import Axes
     from numpy.typing import NDArray
 
     from .._core import contact as laws
+    from .._reading import Source
 
 __all__ = ["law_deviations", "pressure_across", "pressure_field"]
 
@@ -30,52 +28,30 @@ _LINES = {
     "strips": (colour("closed form"), "-"),
     "half-space": (INK, "-"),
 }
-
-
-Strips = tuple["NDArray[np.float64]", ...]  # mm and MPa: y, width, ahead, half length, pressure
+_STRIPS = ("y_mm", "width_mm", "ahead_of_axle_mm", "half_length_mm", "pressure_MPa")
+Strips = tuple["NDArray[np.float64]", ...]  # these columns
 
 
 class _Body(NamedTuple):
+    """What one body carries: its title, the strips of every law but the half-space, the field of pressure."""
+
     name: str
-    vertical: float  # kN
-    strips: Strips
+    title: str
+    strips: dict[str, Strips]
     field: tuple[NDArray[np.float64], NDArray[np.float64], NDArray[np.float64]] | None  # mm, mm, MPa
-
-
-class _Contact(NamedTuple):
-    law: str
-    instant: str
-    station: float  # mm
-    bodies: list[_Body]
-
-    def body(self, name: str | None) -> _Body:
-        if name is None:
-            return max(self.bodies, key=lambda body: body.vertical)
-        for body in self.bodies:
-            if body.name == name:
-                return body
-        known = ", ".join(body.name for body in self.bodies)
-        raise ValueError(f'the "{name}" carries nothing here; bodies that carry: {known}')
+    answers: list[xr.DataTree]
 
 
 def pressure_field(
-    source: StationContact | ContactFile | str | PathLike[str],
-    ax: Axes | None = None,
-    *,
-    body: str | None = None,
-    beside: Sequence[StationContact | ContactFile] = (),
+    source: Source, ax: Axes | None = None, *, body: str | None = None, beside: Sequence[Source] = ()
 ) -> Axes:
     """Half-space pressure under the wheel from above, with the outlines of the patch by the laws.
 
     Parameters
     ----------
-    source : StationContact, ContactFile or path
-        A contact with pressure fields.
-    ax : Axes, optional
-        Where to draw; a new figure when left out.
     body : str, optional
         The body looked at; the one that carries most when left out.
-    beside : sequence of StationContact or ContactFile
+    beside : sequence of answers or paths
         The same contact by other laws: only their outlines are drawn.
 
     Returns
@@ -83,14 +59,12 @@ def pressure_field(
     Axes
         Distance ahead of the axle and from the track centre line in mm, pressure in MPa.
     """
-    found = _contact(source)
-    chosen = found.body(body)
+    chosen = _chosen(source, body, beside)
     if chosen.field is None:
-        raise ValueError("this contact has no pressure field; ask for one with cells=64, or with --cells on the shell")
+        raise InputError("this contact has no pressure field; ask for one with cells=64, or with --cells on the shell")
     x, y, pressure = chosen.field
-    words = f", {found.instant} of the passage" if found.instant else ""
-    title = f"Pressure on the {chosen.name} at {found.station:.0f} mm under {chosen.vertical:.0f} kN{words}"
-    ax = sheet(ax, "ahead of the axle [mm]", "from the track centre line [mm]", title)
+    ax = sheet(ax, "ahead of the axle [mm]", "from the track centre line [mm]", f"Pressure on {chosen.title}",
+               *chosen.answers)  # fmt: skip
     shown = np.where(pressure > 0.0, pressure, np.nan)
     mesh = ax.pcolormesh(x, y, shown, cmap="YlGnBu", shading="nearest", vmin=0.0, rasterized=True)
     figure = ax.get_figure(root=True)
@@ -98,10 +72,8 @@ def pressure_field(
         figure.colorbar(mesh, ax=ax, pad=0.01).set_label("pressure [MPa]", color=INK)
     ax.contour(x, y, np.where(pressure > 0.0, 1.0, 0.0), levels=[0.5], colors=[INK], linewidths=1.6)
     ax.plot([], [], color=INK, linewidth=1.6, label=f"half-space, {np.max(pressure):.0f} MPa")
-    others = [found] if found.law != "half-space" else []
-    for one in [*others, *(_contact(each) for each in beside)]:
-        strips = one.body(chosen.name).strips
-        _strips_outline(ax, strips, f"{one.law}, {np.max(strips[4]):.0f} MPa", one.law)
+    for law, strips in chosen.strips.items():
+        _strips_outline(ax, strips, f"{law}, {np.max(strips[4]):.0f} MPa", law)
     loaded_x, loaded_y = x[np.any(pressure > 0.0, axis=0)], y[np.any(pressure > 0.0, axis=1)]
     room_x, room_y = 0.12 * float(np.ptp(loaded_x)), 0.18 * float(np.ptp(loaded_y))
     ax.set_xlim(float(loaded_x[0]) - room_x, float(loaded_x[-1]) + room_x)
@@ -112,17 +84,13 @@ def pressure_field(
 
 
 def pressure_across(
-    source: StationContact | ContactFile | str | PathLike[str],
-    ax: Axes | None = None,
-    *,
-    body: str | None = None,
-    beside: Sequence[StationContact | ContactFile] = (),
+    source: Source, ax: Axes | None = None, *, body: str | None = None, beside: Sequence[Source] = ()
 ) -> Axes:
     """Largest pressure along the track in every place across: what the wheel presses on the width of a body.
 
     Parameters
     ----------
-    source, ax, body, beside
+    body, beside
         As in `pressure_field`; a contact without field shows its own law alone.
 
     Returns
@@ -130,28 +98,24 @@ def pressure_across(
     Axes
         Distance from the track centre line in mm, pressure in MPa.
     """
-    found = _contact(source)
-    chosen = found.body(body)
-    words = f", {found.instant} of the passage" if found.instant else ""
-    title = f"Pressure across the {chosen.name} at {found.station:.0f} mm under {chosen.vertical:.0f} kN{words}"
-    ax = sheet(ax, "from the track centre line [mm]", "largest pressure [MPa]", title)
+    chosen = _chosen(source, body, beside)
+    ax = sheet(ax, "from the track centre line [mm]", "largest pressure [MPa]", f"Pressure across {chosen.title}",
+               *chosen.answers)  # fmt: skip
     if chosen.field is not None:
         _, y, pressure = chosen.field
-        rows = np.max(pressure, axis=1)
-        loaded = np.flatnonzero(rows > 0.0)
+        along = np.max(pressure, axis=1)
+        loaded = np.flatnonzero(along > 0.0)
         near = slice(max(int(loaded[0]) - 1, 0), int(loaded[-1]) + 2)
-        y, rows = y[near], rows[near]
-        ax.fill_between(y, rows, color=INK, alpha=0.12, linewidth=0)
-        ax.plot(y, rows, color=INK, linewidth=1.6, label="half-space")
-    others = [found] if found.law != "half-space" else []
-    for one in [*others, *(_contact(each) for each in beside)]:
-        strips = one.body(chosen.name).strips
-        shade, dashes = _LINES[one.law]
-        for number, run in enumerate(_side_by_side(strips)):
+        y, along = y[near], along[near]
+        ax.fill_between(y, along, color=INK, alpha=0.12, linewidth=0)
+        ax.plot(y, along, color=INK, linewidth=1.6, label="half-space")
+    for law, strips in chosen.strips.items():
+        shade, dashes = _LINES[law]
+        for count, run in enumerate(_side_by_side(strips)):
             y, width, pressures = strips[0][run], strips[1][run], strips[4][run]
             edges = np.concatenate(([y[0] - width[0] / 2], y + width / 2))
-            words = one.law if number == 0 else "_" + one.law
-            ax.stairs(pressures, edges, baseline=None, color=shade, linestyle=dashes, linewidth=1.5, label=words)
+            ax.stairs(pressures, edges, baseline=None, color=shade, linestyle=dashes, linewidth=1.5,
+                      label=law if count == 0 else "_" + law)  # fmt: skip
     ax.set_ylim(bottom=0.0)
     legend(ax)
     return ax
@@ -206,7 +170,7 @@ def law_deviations(
 def _strips_outline(ax: Axes, strips: Strips, label: str, law: str) -> None:
     """Outline of every patch: strips that lie side by side."""
     shade, dashes = _LINES[law]
-    for number, run in enumerate(_side_by_side(strips)):
+    for count, run in enumerate(_side_by_side(strips)):
         y, width, ahead, half_length = (column[run] for column in strips[:4])
         edges = np.repeat(np.concatenate(([y[0] - width[0] / 2], y + width / 2)), 2)[1:-1]
         front, back = np.repeat(ahead + half_length, 2), np.repeat(ahead - half_length, 2)
@@ -216,7 +180,7 @@ def _strips_outline(ax: Axes, strips: Strips, label: str, law: str) -> None:
             color=shade,
             linestyle=dashes,
             linewidth=1.6,
-            label=label if number == 0 else "_" + label,
+            label=label if count == 0 else "_" + label,
         )
 
 
@@ -227,29 +191,24 @@ def _side_by_side(strips: Strips) -> list[slice]:
     return [slice(first, last) for first, last in zip(bounds[:-1], bounds[1:], strict=True)]
 
 
-def _contact(source: StationContact | ContactFile | str | PathLike[str]) -> _Contact:
-    if isinstance(source, StationContact):
-        return _Contact(source.law, source.instant, source.station * 1e3, [_live(body) for body in source.bodies])
-    stored = source if isinstance(source, ContactFile) else read_contact(source)
-    instant = "" if stored.instant == "standing" else stored.instant
-    bodies = [
-        _Body(one.body, one.vertical, tuple(one.strips), None if (f := one.field) is None else (f.x, f.y, f.pressure))
-        for one in stored.bodies
-    ]
-    return _Contact(stored.law, instant, stored.station, bodies)
-
-
-def _live(body: laws.BodyContact) -> _Body:
-    def column(name: str, scale: float) -> NDArray[np.float64]:
-        return np.array([getattr(strip, name) for strip in body.strips]) * scale
-
-    strips = (
-        column("y", 1e3),
-        column("width", 1e3),
-        column("dx", 1e3),
-        column("half_length", 1e3),
-        column("pressure", 1e-6),
-    )
-    field = body.field
-    drawn = None if field is None else (field.x * 1e3, field.y * 1e3, field.pressure * 1e-6)
-    return _Body(body.body, body.vertical * 1e-3, strips, drawn)
+def _chosen(source: Source, body: str | None, beside: Sequence[Source]) -> _Body:
+    answers = [taken(one, "contact") for one in (source, *beside)]
+    found = answers[0]
+    forces = dict(zip(read(found, "bodies/body").tolist(), read(found, "bodies/vertical_force_kN").tolist(), strict=True))
+    name = max(forces, key=lambda one: forces[one]) if body is None else body
+    if name not in forces:
+        raise InputError(f'the "{name}" carries nothing here; bodies that carry: {", ".join(forces)}')
+    instant = found.attrs.get("instant", "standing")
+    words = "" if instant == "standing" else f", {instant} of the passage"
+    strips = {
+        str(one["place/law"].item()): tuple(read(one, f"{name}/strips/{key}") for key in _STRIPS)
+        for one in answers
+        if has(one, f"{name}/strips")
+    }
+    strips.pop("half-space", None)
+    field = None
+    if has(found, f"{name}/field"):
+        x, y, pressure = (read(found, f"{name}/field/{key}") for key in ("x_mm", "y_mm", "pressure_MPa"))
+        field = (x, y, pressure)
+    at = number(found, "place/station_mm")
+    return _Body(name, f"the {name} at {at:.0f} mm under {forces[name]:.0f} kN{words}", strips, field, answers)

@@ -1,53 +1,53 @@
-"""Sheets of damage: maps of the running surface, the landing in a shakedown diagram, and courses along the nose."""
+"""Sheets of damage: maps of the running surface, the landing in a shakedown diagram, courses along a body, and which
+wheels of a mixed traffic do how much to the steel.
+"""
 
 from __future__ import annotations
 
-from pathlib import Path
+import os
 from typing import TYPE_CHECKING
 
 import numpy as np
 from matplotlib.colors import LinearSegmentedColormap, LogNorm, Normalize
 
-from .. import InputError
+from .. import InputError, quantities
 from .._core.assess import CrackFunction
-from .._house import INK, colour, crossing_colour, crossing_dashes, legend, sheet
-from ..stored import DamageFile, read_damage
+from .._house import INK, colour, crossing_line, legend, mark, sheet
+from .._reading import (
+    bodies_of,
+    contacts_of,
+    cumulative,
+    has,
+    label,
+    maps_of,
+    node,
+    number,
+    read,
+    taken,
+    texts,
+    title,
+    unit,
+    variable,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
-    from os import PathLike
 
+    import xarray as xr
     from matplotlib.axes import Axes
+    from matplotlib.cm import ScalarMappable
     from numpy.typing import NDArray
 
-    Source = DamageFile | str | PathLike[str]
+    from .._reading import Source
 
-__all__ = ["along", "damage_map", "shakedown"]
+__all__ = ["along", "damage_map", "shakedown", "traffic_shares"]
 
-_MAPS = {
-    "peak_pressure_MPa": ("Largest elastic pressure", "peak pressure [MPa]", 1.0),
-    "wheels": ("Wheels that loaded a place", "wheels [-]", 1.0),
-    "wheels_beyond_shakedown": ("Wheels beyond elastic shakedown", "wheels [-]", 1.0),
-    "wheels_beyond_surface_flow": ("Wheels whose surface fatigue index was above 0", "wheels [-]", 1.0),
-    "friction_energy_J_mm2": ("Friction energy per wheel", "friction energy per wheel [J/mm²]", 1.0),
-    "wear_depth_um": ("Wear per wheel on the shape as given", "wear depth per wheel [nm]", 1e3),
-}
 _SUMS = ("friction_energy_J_mm2", "wear_depth_um")  # over a traffic their mean over the wheels is drawn: a rate
+_FINE = {"um": ("nm", 1e3)}  # a rate per wheel is read in a finer unit
 _SPAN = 1e3  # largest over least value on the scale of sums
-_COURSES = {
-    "peak_pressure_MPa": "elastic peak pressure [MPa]",
-    "load_factor": "load factor p0/k [-]",
-    "shakedown_exceedance": "shakedown exceedance [-]",
-    "surface_fatigue_index": "surface fatigue index [-]",
-    "t_gamma_N": "T-gamma [N]",
-    "crack_damage_1e_6": "crack damage per wheel [1e-6]",
-    "normal_force_kN": "normal force [kN]",
-    "friction_power_kW": "friction power [kW]",
-}
 _CRACKS = CrackFunction()
+# Limits the table of quantities does not tell.
 _LIMITS: dict[str, list[tuple[float, str, str | tuple[float, tuple[float, ...]]]]] = {
-    "shakedown_exceedance": [(1.0, "above: plastic with every wheel", "-")],
-    "surface_fatigue_index": [(0.0, "above: the surface yields", "-")],
     "t_gamma_N": [
         (_CRACKS.threshold, "above: cracks start (R260)", (0, (5, 2))),
         (_CRACKS.balance, "above: wear outruns cracks (R260)", "-"),
@@ -70,10 +70,10 @@ def damage_map(
 
     Parameters
     ----------
-    source : DamageFile or path
-        A damage, read or as a file.
+    source : xarray.DataTree or path
+        A damage.
     quantity : str
-        A map of the file, such as "peak_pressure_MPa" or "wear_depth_um".
+        A map of the answer, such as "peak_pressure_MPa" or "wear_depth_um".
     ax : Axes, optional
         Where to draw; a new figure when left out.
     part : str, optional
@@ -88,43 +88,46 @@ def damage_map(
         those of a mean wheel, on a logarithmic scale over three decades. Blank: nothing lies there. An arrow on the
         scale: places lie beyond it.
     """
-    found = _damage(source)
-    part = part if part is not None else "traffic" if found.has_traffic else "passage"
-    maps = [found.map(body, quantity, part=part) for body in found.bodies]
-    title, label, scale = _MAPS[quantity]
-    if part == "traffic" and quantity in _SUMS:
-        scale /= found.data.number("traffic/measures/wheels")
-    ax = sheet(ax, "station [mm]", "from the track centre line [mm]", f"{title}: {_words(found, part)}")
-    positive = np.concatenate([one.values[one.values > 0.0] for one in maps] or [np.empty(0)]) * scale
+    found = taken(source, "damage")
+    part = part if part is not None else "traffic" if has(found, "traffic") else "passage"
+    maps = maps_of(found, quantity, part)
+    told = next(iter(maps.values()))
+    of, scale = _FINE.get(told.attrs["units"], (told.attrs["units"], 1.0))
+    words, bar_words = title(told.description), f"{told.long_name} [{unit(of)}]"
+    if quantity in _SUMS:
+        words, bar_words = f"{title(told.long_name)} per wheel ({told.description})", f"{told.long_name} per wheel [{unit(of)}]"
+        scale /= number(found, "traffic/wheels") if part == "traffic" else 1.0
+    ax = sheet(ax, "station [mm]", "from the track centre line [mm]", f"{words}: {_words(found, part)}", found)
+    positive = np.concatenate([one.values[one.values > 0.0] for one in maps.values()]) * scale
     most, beyond = (float(positive.max(initial=0.0)), False) if quantity != "peak_pressure_MPa" else _top(positive)
-    if label == "wheels [-]" and most > 1e4:
-        label, scale, most = "wheels [thousand]", scale * 1e-3, most * 1e-3
+    if told.attrs["units"] == "-":
+        thousand = most > 1e4
+        bar_words, scale, most = ("wheels [thousand]", scale * 1e-3, most * 1e-3) if thousand else ("wheels [-]", scale, most)
     # Sliding is strong in one place and weak over metres: only a logarithmic scale shows both.
     norm = LogNorm(most / _SPAN, most) if quantity in _SUMS and most > 0.0 else Normalize(0.0, most)
     low_x, high_x, low_y, high_y = np.inf, -np.inf, np.inf, -np.inf
     drawn = None
-    for one in maps:
+    for one in maps.values():
         held = one.values > 0.0
         if not held.any():
             continue
+        x, y = read(one, "x_mm"), read(one, "y_mm")
         values = np.where(held, one.values * scale, np.nan).T
-        drawn = ax.pcolormesh(one.x, one.y, values, cmap=_SHADES, norm=norm, shading="nearest", rasterized=True)
-        along_x, across = one.x[held.any(axis=1)], one.y[held.any(axis=0)]
+        drawn = ax.pcolormesh(x, y, values, cmap=_SHADES, norm=norm, shading="nearest", rasterized=True)
+        along_x, across = x[held.any(axis=1)], y[held.any(axis=0)]
         low_x, high_x = min(low_x, along_x[0]), max(high_x, along_x[-1])
         low_y, high_y = min(low_y, across[0]), max(high_y, across[-1])
     if drawn is None:
         ax.text(0.02, 0.93, "none anywhere", transform=ax.transAxes, color=INK)
     else:
-        ends = "min" if quantity in _SUMS else "max" if beyond else "neither"
-        bar = ax.figure.colorbar(drawn, ax=ax, pad=0.01, extend=ends)
-        bar.set_label(label, color=INK)
-        bar.outline.set_visible(False)
-        bar.ax.tick_params(colors=INK, length=3)
-    for body in found.bodies:
-        x, y = found.edge(body)
-        if x.size == 0:  # not a crossing
+        _bar(ax, drawn, bar_words, "min" if quantity in _SUMS else "max" if beyond else "neither")
+    least = np.inf
+    for body in maps:
+        if not has(found, f"edges/{body}"):  # not a crossing
             continue
+        x, y = (read(found, f"edges/{body}/{key}") for key in ("x_mm", "y_mm"))
         ax.plot(x, y, color=colour(body), linewidth=1.4, label=f"running edge of the {body}")
+        least = min(least, float(y.min()))
         if drawn is None:
             low_x, high_x = min(low_x, x[0]), max(high_x, x[-1])
             low_y, high_y = min(low_y, y.min()), max(high_y, y.max())
@@ -132,7 +135,7 @@ def damage_map(
         low_x, high_x = 1e3 * window[0], 1e3 * window[1]
     if high_x > low_x and high_y >= low_y:
         ax.set_xlim(low_x - 20.0, high_x + 20.0)
-        ax.set_ylim(min(low_y, _least_edge(found)) - 0.16 * (high_y - low_y + 40.0), high_y + 12.0)
+        ax.set_ylim(min(low_y, least) - 0.16 * (high_y - low_y + 40.0), high_y + 12.0)
     # Below the nose, where nothing lies.
     if ax.get_legend_handles_labels()[0]:
         ax.legend(frameon=False, labelcolor=INK, fontsize=9, loc="lower right", ncols=2)
@@ -144,10 +147,6 @@ def shakedown(source: Source, ax: Axes | None = None, *, body: str | None = None
 
     Parameters
     ----------
-    source : DamageFile or path
-        A damage, read or as a file.
-    ax : Axes, optional
-        Where to draw; a new figure when left out.
     body : str, optional
         Contacts on "wing" or "nose" only; both when left out, the wing as squares.
 
@@ -157,19 +156,19 @@ def shakedown(source: Source, ax: Axes | None = None, *, body: str | None = None
         Traction coefficient and load factor, both without unit. Above the limit of elastic shakedown every wheel leaves
         plastic strain.
     """
-    found = _damage(source)
+    found = taken(source, "damage")
     ax = sheet(ax, "traction coefficient: creep over normal force [-]", "load factor p0/k: pressure over shear yield [-]",
-               f"Shakedown diagram: {_words(found, 'passage')}, k {found.shear_yield:.0f} MPa")  # fmt: skip
-    traction = found.data.column("limits/traction_coefficient")
-    ax.plot(traction, found.data.column("limits/elastic_shakedown"), color=colour("limit"), linewidth=1.8,
-            label="elastic shakedown")  # fmt: skip
-    ax.plot(traction, found.data.column("limits/first_yield"), color=INK, linewidth=1.0, linestyle=(0, (5, 2)),
-            label="first yield")  # fmt: skip
+               f"Shakedown diagram: {_words(found, 'passage')}, k {number(found, 'steel/shear_yield_MPa'):.0f} MPa",
+               found)  # fmt: skip
+    limits = node(found, "limits")
+    traction = read(limits, "traction_coefficient")
+    ax.plot(traction, read(limits, "elastic_shakedown"), color=colour("limit"), linewidth=1.8, label="elastic shakedown")
+    ax.plot(traction, read(limits, "first_yield"), color=INK, linewidth=1.0, linestyle=(0, (5, 2)), label="first yield")
     flow = traction[traction > 0.0]
     ax.plot(flow, 1.0 / flow, color=colour("low-passed"), linewidth=1.0, linestyle=(0, (1, 1.5)),
             label="surface flow, fatigue index 0")  # fmt: skip
-    bodies = [one for one in found.bodies if body in (None, one)]
-    columns = {one: found.contacts(one, "traction_coefficient", "load_factor", "x_mm") for one in bodies}
+    bodies = [one for one in bodies_of(found) if body in (None, one)]
+    columns = {one: contacts_of(found, one, "traction_coefficient", "load_factor", "x_mm") for one in bodies}
     stations = np.concatenate([x for _, _, x in columns.values()]) if columns else np.empty(0)
     top, right, drawn = 5.0, 0.45, None
     for one, (f, load, x) in columns.items():
@@ -182,10 +181,7 @@ def shakedown(source: Source, ax: Axes | None = None, *, body: str | None = None
         top = max(top, float(load.max()))
         right = max(right, 1.05 * most, min(1.75 * most, float(traction[-1])))  # room for the legend right of the path
     if drawn is not None:
-        bar = ax.figure.colorbar(drawn, ax=ax, pad=0.01)
-        bar.set_label("station of the patch [mm]", color=INK)
-        bar.outline.set_visible(False)
-        bar.ax.tick_params(colors=INK, length=3)
+        _bar(ax, drawn, "station of the patch [mm]")
     ax.set_xlim(0.0, right)
     ax.set_ylim(0.0, 1.08 * top)
     legend(ax)
@@ -204,8 +200,8 @@ def along(
 
     Parameters
     ----------
-    sources : DamageFile, path, or sequence of these
-        Damages, read or as files, told apart by their steel.
+    sources : xarray.DataTree, path, or sequence of these
+        Damages, told apart by their steel.
     quantity : str
         A column of the contacts, such as "peak_pressure_MPa", "surface_fatigue_index" or "t_gamma_N".
     ax : Axes, optional
@@ -221,50 +217,95 @@ def along(
         Station in mm. Where the quantity depends on the steel and a traffic hardens it, the thick line is the new steel
         and the thin ones are the beginnings of later stages.
     """
-    listed = [sources] if isinstance(sources, (DamageFile, str, Path)) or not hasattr(sources, "__iter__") else sources
-    files = [_damage(one) for one in listed]
-    if quantity not in _COURSES:
-        raise InputError(f'"{quantity}" has no course along a body; these have: {", ".join(_COURSES)}')
-    label = _COURSES[quantity]
-    name = label.rpartition(" [")[0]
-    ax = sheet(ax, "station of the patch [mm]", label, f"{name[0].upper()}{name[1:]} along the {body}")
-    same = quantity in ("peak_pressure_MPa", "normal_force_kN", "t_gamma_N", "friction_power_kW", "crack_damage_1e_6")
-    for number, found in enumerate(files):
-        place, values = found.contacts(body, "x_mm", quantity)
+    import xarray
+
+    answers = [taken(one, "damage") for one in ([sources] if isinstance(sources, (xarray.DataTree, str, os.PathLike)) else sources)]
+    known = [str(name) for name, column in answers[0]["contacts"].data_vars.items() if column.dtype.kind == "f"]
+    if quantity not in known:
+        raise InputError(f'"{quantity}" has no course along a body; these have: {", ".join(known)}')
+    told = variable(answers[0], f"contacts/{quantity}")
+    ax = sheet(ax, "station of the patch [mm]", label(told), f"{title(told.long_name)} along the {body}", *answers)
+    for count, found in enumerate(answers):
+        place, values = contacts_of(found, body, "x_mm", quantity)
         inside = np.full(place.shape, True)
         if window is not None:
             inside = (place >= 1e3 * window[0]) & (place <= 1e3 * window[1])
-        x, values = _gaps(place[inside], values[inside])
-        shade = crossing_colour(number) if len(files) > 1 else colour(body)
-        stages = np.empty((0, 0)) if same else found.in_stages(body, quantity)
+        line = {**crossing_line(count), **({"color": colour(body)} if len(answers) == 1 else {})}
+        stages = np.empty((0, 0))
+        if has(found, f"traffic/contacts/{quantity}"):
+            stages = read(found, f"traffic/contacts/{quantity}")[:, read(found, "contacts/body") == body]
         changing = stages.shape[0] > 1 and bool(np.any(stages[0] != stages[-1]))
-        new = found.steel + (", new" if changing else "")
-        ax.plot(x, values, color=shade, linewidth=1.8, linestyle="-" if changing else crossing_dashes(number), label=new)
+        steel = texts(found, "steel/name")[0]
+        if changing:
+            line["linestyle"] = "-"
+        ax.plot(*_gaps(place[inside], values[inside]), **line, linewidth=1.8, label=steel + (", new" if changing else ""))
         if changing:
             for later in stages[1:-1]:
-                ax.plot(*_gaps(place[inside], later[inside]), color=shade, linewidth=0.6, alpha=0.45)
-            last = found.stages["wheels"][-2]
-            ax.plot(*_gaps(place[inside], stages[-1][inside]), color=shade, linewidth=1.3, linestyle=(0, (4, 1.5)),
-                    label=f"{found.steel}, after {last:,.0f} wheels")  # fmt: skip
+                ax.plot(*_gaps(place[inside], later[inside]), color=line["color"], linewidth=0.6, alpha=0.45)
+            last = float(read(found, "traffic/stages/wheels")[-2])
+            ax.plot(*_gaps(place[inside], stages[-1][inside]), color=line["color"], linewidth=1.3, linestyle=(0, (4, 1.5)),
+                    label=f"{steel}, after {last:,.0f} wheels")  # fmt: skip
     highest = ax.get_ylim()[1]
-    for value, words, dashes in _LIMITS.get(quantity, []):
+    limits = list(_LIMITS.get(quantity, []))
+    kind = quantities.get(quantity)
+    if kind is not None and kind.mark is not None:
+        limits.append((kind.mark, f"above: {kind.beyond}", "-"))
+    for value, words, dashes in limits:
         if value <= highest:  # one far above would press the course flat
             ax.axhline(value, color=colour("limit"), linewidth=0.9, linestyle=dashes, label=words)
     if window is not None:
         ax.set_xlim(1e3 * window[0], 1e3 * window[1])
-    if quantity != "surface_fatigue_index" and quantity != "crack_damage_1e_6":
+    if ax.dataLim.y0 >= 0.0:
         ax.set_ylim(bottom=0.0)
     legend(ax)
     return ax
 
 
-def _damage(source: Source) -> DamageFile:
-    return source if isinstance(source, DamageFile) else read_damage(Path(source))
+def traffic_shares(source: Source, quantity: str = "shakedown_exceedance", ax: Axes | None = None) -> Axes:
+    """Share of the wheels of a mixed traffic at or below each value of what one of them does, class by class.
+
+    Parameters
+    ----------
+    quantity : str
+        Such as "peak_pressure_MPa", "shakedown_exceedance" or "friction_energy_J": the largest value, or the sum of
+        the energy, of one wheel over new steel.
+
+    Returns
+    -------
+    Axes
+        The quantity in its unit, share of the wheels of each class in %; the broad line is of all wheels.
+    """
+    found = taken(source, "damage")
+    if not has(found, "traffic/classes"):
+        raise InputError(f'the damage of "{found.attrs["name"]}" has no wheels of a mixed traffic; give one with --traffic FILE')
+    population = node(found, "traffic/population")
+    known = [str(key) for key in population.data_vars if key in quantities and quantities[str(key)].of_steel]
+    if quantity not in known:
+        raise InputError(f'"{quantity}" is not told wheel by wheel; these are: {", ".join(known)}')
+    names, values, wheels = (read(population, key) for key in ("class", quantity, "wheels"))
+    rolled = np.isfinite(values) & (wheels > 0.0)
+    told = variable(population, quantity)
+    ax = sheet(ax, label(told).replace(" [", " of one wheel ["), "share of wheels at or below [%]",
+               f"{title(told.long_name)} over the wheels: {_words(found, 'traffic')}", found)  # fmt: skip
+    mark(ax, quantity, along=True)
+    ax.step(*cumulative(values[rolled], wheels[rolled]), where="post", color=INK, linewidth=3.4, alpha=0.3,
+            label="all wheels")  # fmt: skip
+    for count, one in enumerate(dict.fromkeys(names.tolist()), start=1):
+        of = rolled & (names == one)
+        if np.any(of):
+            ax.step(*cumulative(values[of], wheels[of]), where="post", **crossing_line(count), linewidth=1.6, label=one)
+    low, high = ax.get_xlim()
+    ax.set_xlim(low - 0.04 * (high - low), high)  # room for the words at a limit
+    ax.set_ylim(0.0, 101.0)
+    legend(ax)
+    return ax
 
 
-def _least_edge(found: DamageFile) -> float:
-    edges = [found.edge(body)[1] for body in found.bodies]
-    return min((float(y.min()) for y in edges if y.size), default=np.inf)
+def _bar(ax: Axes, drawn: ScalarMappable, words: str, ends: str = "neither") -> None:
+    bar = ax.figure.colorbar(drawn, ax=ax, pad=0.01, extend=ends)
+    bar.set_label(words, color=INK)
+    bar.outline.set_visible(False)
+    bar.ax.tick_params(colors=INK, length=3)
 
 
 def _top(values: NDArray[np.float64]) -> tuple[float, bool]:
@@ -275,11 +316,9 @@ def _top(values: NDArray[np.float64]) -> tuple[float, bool]:
     return (high, True) if high < 0.7 * most else (most, False)
 
 
-def _words(found: DamageFile, part: str) -> str:
-    if part == "passage":
-        return f"one wheel, {found.steel}"
-    tonnage = found.data.number("traffic/measures/tonnage_MGT")
-    return f"{tonnage:.3g} MGT, {found.steel}"
+def _words(found: xr.DataTree, part: str) -> str:
+    steel = texts(found, "steel/name")[0]
+    return f"one wheel, {steel}" if part == "passage" else f"{number(found, 'traffic/tonnage_MGT'):.3g} MGT, {steel}"
 
 
 def _gaps(x: NDArray[np.float64], values: NDArray[np.float64]) -> tuple[NDArray[np.float64], NDArray[np.float64]]:

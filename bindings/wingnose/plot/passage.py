@@ -1,30 +1,29 @@
-"""Sheets of a passage: every function draws on Axes and returns them.
-
-Lengths are drawn in mm, forces in kN; the values passed in are SI, as everywhere.
-"""
+"""Sheets of a passage: forces, the wheel's path, cross-sections, the track's receptance."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, NamedTuple
+import re
+from typing import TYPE_CHECKING
 
 import numpy as np
 
 from .._core import assess
-from .._core.layout import Crossing, WheelPath
-from .._core.io import StoredResult
-from .._core.passage import History
-from .._core.study import Geometry, Result
-from .._core.track import Assembly, ModalTrack, receptance as point_receptance
+from .._core.contact import WheelPath
+from .._core.track import ModalTrack, receptance as point_receptance
 from .._house import INK, colour, legend, sheet
+from .._reading import node, number, read, taken
 from ._places import size_of
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from matplotlib.axes import Axes
-    from numpy.typing import ArrayLike, NDArray
+    from numpy.typing import ArrayLike
 
+    from .._core.layout import Crossing
     from .._core.profile import WheelProfile
+    from .._core.track import Assembly
+    from .._reading import Source
 
 __all__ = ["force", "receptance", "sections_at", "wheel_path"]
 
@@ -32,26 +31,8 @@ __all__ = ["force", "receptance", "sections_at", "wheel_path"]
 TAPING_LINE_Y = 0.750
 
 
-class _ForceLines(NamedTuple):
-    station: NDArray[np.float64]
-    total: NDArray[np.float64]
-    bodies: dict[str, NDArray[np.float64]]
-    static_load: float
-    step: float
-    p2: float | None
-    cut_off: float
-    order: int
-
-
-class _PathLines(NamedTuple):
-    station: NDArray[np.float64]
-    bodies: dict[str, NDArray[np.float64]]
-    transfer: float | None
-    dip_angle: float | None
-
-
 def force(
-    source: Result | History | StoredResult,
+    source: Source,
     ax: Axes | None = None,
     *,
     window: tuple[float, float] | None = None,
@@ -61,48 +42,45 @@ def force(
 
     Parameters
     ----------
-    source : Result, History or StoredResult
-        What happened, from a run or from a result file.
+    source : xarray.DataTree or path
+        A run.
     ax : Axes, optional
         Where to draw; a new figure when left out.
     window : (float, float), optional
         m, stations shown; all of them when left out.
     options : MeasureOptions, optional
-        Filter of the low-passed line; that of the case where the source knows it.
+        Filter of the low-passed line; that of the case when left out.
 
     Returns
     -------
     Axes
         Station in m, force in kN.
     """
-    lines = _force_lines(source, options)
-    title = f"Contact force, static load {lines.static_load / 1e3:.1f} kN"
-    ax = sheet(ax, "station of the axle [m]", "vertical contact force [kN]", title)
-    for name, values in lines.bodies.items():
-        ax.fill_between(lines.station, values / 1e3, color=colour(name), alpha=0.22, linewidth=0)
-        ax.plot(lines.station, values / 1e3, color=colour(name), linewidth=1.1, label=name)
-    if len(lines.bodies) > 1:
-        ax.plot(lines.station, lines.total / 1e3, color=colour("total"), linewidth=1.4, label="total")
-    smooth = assess.low_pass_zero_phase(lines.total, lines.step, lines.cut_off, lines.order)
-    ax.plot(
-        lines.station,
-        smooth / 1e3,
-        color=colour("low-passed"),
-        linewidth=1.0,
-        label=f"low-passed {lines.cut_off:.0f} Hz, order {lines.order}, zero phase",
-    )
-    if lines.p2 is not None:
-        ax.axhline(lines.p2 / 1e3, color=colour("low-passed"), linewidth=0.9, linestyle=(0, (6, 3)))
-        ax.annotate(
-            f"P2 {lines.p2 / 1e3:.1f} kN",
-            (0.995, lines.p2 / 1e3),
-            xycoords=("axes fraction", "data"),
-            ha="right",
-            va="bottom",
-            color=colour("low-passed"),
-            fontsize=9,
-        )
-    ax.axhline(lines.static_load / 1e3, color=INK, linewidth=0.8, linestyle=(0, (1, 3)), label="static load")
+    found = taken(source, "run")
+    history = node(found, "history")
+    station, time = read(history, "station_mm") * 1e-3, read(history, "time_s")
+    total, static = read(history, "force_N") / 1e3, number(found, "measures/static_load_kN")
+    ax = sheet(ax, "station of the axle [m]", "vertical contact force [kN]",
+               f"Contact force, static load {static:.1f} kN", found)  # fmt: skip
+    bodies = [name[1] for key in history.data_vars if (name := re.fullmatch(r"force_(\w+)_N", str(key)))]
+    for body in bodies:
+        values = read(history, f"force_{body}_N") / 1e3
+        ax.fill_between(station, values, color=colour(body), alpha=0.22, linewidth=0)
+        ax.plot(station, values, color=colour(body), linewidth=1.1, label=body)
+    if len(bodies) > 1:
+        ax.plot(station, total, color=colour("total"), linewidth=1.4, label="total")
+    cut_off, order = number(found, "measures/p2_cutoff_hz"), int(number(found, "measures/p2_filter_order"))
+    if options is not None:
+        cut_off, order = options.p2_cut_off, options.p2_order
+    smooth = assess.low_pass_zero_phase(total, float(time[1] - time[0]), cut_off, order)
+    ax.plot(station, smooth, color=colour("low-passed"), linewidth=1.0,
+            label=f"low-passed {cut_off:.0f} Hz, order {order}, zero phase")  # fmt: skip
+    p2 = number(found, "measures/p2_kN")
+    if options is None and np.isfinite(p2):
+        ax.axhline(p2, color=colour("low-passed"), linewidth=0.9, linestyle=(0, (6, 3)))
+        ax.annotate(f"P2 {p2:.1f} kN", (0.995, p2), xycoords=("axes fraction", "data"), ha="right", va="bottom",
+                    color=colour("low-passed"), fontsize=9)  # fmt: skip
+    ax.axhline(static, color=INK, linewidth=0.8, linestyle=(0, (1, 3)), label="static load")
     if window is not None:
         ax.set_xlim(*window)
     _legend_over_the_lines(ax)
@@ -122,17 +100,14 @@ def _legend_over_the_lines(ax: Axes) -> None:
 
 
 def wheel_path(
-    source: Result | Geometry | WheelPath | StoredResult,
-    ax: Axes | None = None,
-    *,
-    window: tuple[float, float] | None = None,
+    source: WheelPath | Source, ax: Axes | None = None, *, window: tuple[float, float] | None = None
 ) -> Axes:
     """Height of the wheel on each body and the combined path, without any force.
 
     Parameters
     ----------
-    source : Result, Geometry, WheelPath or StoredResult
-        What was rolled.
+    source : xarray.DataTree, path or WheelPath
+        A run, a geometry, or a path of the rooms.
     ax : Axes, optional
         Where to draw; a new figure when left out.
     window : (float, float), optional
@@ -143,32 +118,33 @@ def wheel_path(
     Axes
         Station in m, height in mm.
     """
-    lines = _path_lines(source)
-    title = "Path of the rigid wheel"
-    if lines.dip_angle is not None:
-        title += f", dip angle {lines.dip_angle * 1e3:.2f} mrad"
-    ax = sheet(ax, "station of the axle [m]", "height of the wheel [mm]", title)
-    shown = np.ones(lines.station.shape, dtype=bool)
+    title, transfer, answers = "Path of the rigid wheel", np.nan, []
+    if isinstance(source, WheelPath):
+        station = source.station
+        heights = {body.name: body.height * 1e3 for body in source.bodies}
+    else:
+        found = taken(source, "run", "geometry")
+        answers.append(found)
+        station = read(found, "path/station_mm") * 1e-3
+        heights = {name: read(body, "height_mm") for name, body in node(found, "path").children.items()}
+        transfer, dip = number(found, "measures/transfer_station_mm"), number(found, "measures/dip_angle_mrad")
+        title += f", dip angle {dip:.2f} mrad" if np.isfinite(dip) else ""
+    ax = sheet(ax, "station of the axle [m]", "height of the wheel [mm]", title, *answers)
+    shown = np.ones(station.shape, dtype=bool)
     if window is not None:
-        shown = (lines.station >= window[0]) & (lines.station <= window[1])
-    # No contact is -inf in memory and NaN in files; as a line it is a gap.
-    heights = {name: np.where(np.isfinite(height), height, np.nan) for name, height in lines.bodies.items()}
+        shown = (station >= window[0]) & (station <= window[1])
+    # No contact is -inf in memory and NaN in answers; as a line it is a gap.
+    heights = {name: np.where(np.isfinite(height), height, np.nan) for name, height in heights.items()}
     combined = np.fmax.reduce(list(heights.values()))
-    ax.plot(lines.station, combined * 1e3, color=INK, linewidth=3.2, alpha=0.22, label="combined")
+    ax.plot(station, combined, color=INK, linewidth=3.2, alpha=0.22, label="combined")
     for name, height in heights.items():
-        ax.plot(lines.station, height * 1e3, color=colour(name), linewidth=1.3, label=name)
-    if lines.transfer is not None:
-        ax.axvline(lines.transfer, color=colour("low-passed"), linewidth=0.9, linestyle=(0, (6, 3)))
-        ax.annotate(
-            f" transfer at {lines.transfer * 1e3:.1f} mm",
-            (lines.transfer, 0.98),
-            xycoords=("data", "axes fraction"),
-            va="top",
-            color=colour("low-passed"),
-            fontsize=9,
-        )
+        ax.plot(station, height, color=colour(name), linewidth=1.3, label=name)
+    if np.isfinite(transfer):
+        ax.axvline(transfer * 1e-3, color=colour("low-passed"), linewidth=0.9, linestyle=(0, (6, 3)))
+        ax.annotate(f" transfer at {transfer:.1f} mm", (transfer * 1e-3, 0.98), xycoords=("data", "axes fraction"), va="top",
+                    color=colour("low-passed"), fontsize=9)  # fmt: skip
     # The bodies drop away from each other by centimetres; what matters is around the path that is rolled.
-    low, high = float(np.nanmin(combined[shown])) * 1e3, float(np.nanmax(combined[shown])) * 1e3
+    low, high = float(np.nanmin(combined[shown])), float(np.nanmax(combined[shown]))
     margin = max(0.25 * (high - low), 0.05)
     ax.set_ylim(low - margin, high + margin)
     if window is not None:
@@ -269,76 +245,3 @@ def receptance(
 def _cycle(index: int) -> str:
     names = ("nose", "wing", "low-passed", "wheel")
     return colour(names[index % len(names)])
-
-
-def _force_lines(source: Result | History | StoredResult, options: assess.MeasureOptions | None) -> _ForceLines:
-    if isinstance(source, StoredResult):
-        return _stored_force_lines(source, options)
-    history = source.history if isinstance(source, Result) else source
-    chosen = options if options is not None else assess.MeasureOptions()
-    p2, cut_off = None, chosen.p2_cut_off
-    if isinstance(source, Result) and options is None:
-        p2, cut_off = source.measures.p2, source.measures.p2_cut_off
-    bodies = dict(zip(history.bodies, history.body_force, strict=True))
-    return _ForceLines(
-        history.station, history.force, bodies, history.static_load, history.step, p2, cut_off, chosen.p2_order
-    )
-
-
-def _stored_force_lines(stored: StoredResult, options: assess.MeasureOptions | None) -> _ForceLines:
-    arrays = {name: stored_array.values for name, stored_array in stored.arrays.items()}
-    time = arrays["history/time_s"]
-    prefix, suffix = "history/force_", "_N"
-    bodies = {
-        name.removeprefix(prefix).removesuffix(suffix): values
-        for name, values in reversed(arrays.items())
-        if name.startswith(prefix) and name.endswith(suffix) and name != "history/force_N"
-    }
-    if options is None:
-        p2, cut_off, order = stored.measures["p2_kN"] * 1e3, stored.measures["p2_cutoff_hz"], _stored_order(stored)
-    else:
-        p2, cut_off, order = None, options.p2_cut_off, options.p2_order
-    return _ForceLines(
-        arrays["history/station_mm"] * 1e-3,
-        arrays["history/force_N"],
-        bodies,
-        stored.measures["static_load_kN"] * 1e3,
-        float(time[1] - time[0]),
-        p2,
-        cut_off,
-        order,
-    )
-
-
-def _stored_order(stored: StoredResult) -> int:
-    for line in stored.texts["case/keys"]:
-        key, _, value = line.partition("=")
-        if key.strip() == "measures.p2_order":
-            return int(float(value))
-    return assess.MeasureOptions().p2_order
-
-
-def _path_lines(source: Result | Geometry | WheelPath | StoredResult) -> _PathLines:
-    if isinstance(source, StoredResult):
-        arrays = {name: stored_array.values for name, stored_array in source.arrays.items()}
-        bodies = {
-            name.split("/")[1]: values * 1e-3
-            for name, values in reversed(arrays.items())
-            if name.startswith("path/") and name.endswith("/height_mm") and name.count("/") == 2
-        }
-        transfer = source.measures["transfer_station_mm"] * 1e-3
-        return _PathLines(
-            arrays["path/station_mm"] * 1e-3,
-            bodies,
-            None if np.isnan(transfer) else transfer,
-            source.measures["dip_angle_mrad"] * 1e-3,
-        )
-    found = source.geometry if isinstance(source, Result) else source
-    path = found if isinstance(found, WheelPath) else found.path
-    kinematics = found.kinematics if isinstance(found, Geometry) else None
-    return _PathLines(
-        path.station,
-        {body.name: body.height for body in path.bodies},
-        kinematics.transfer_station if kinematics is not None else None,
-        kinematics.dip_angle if kinematics is not None else None,
-    )

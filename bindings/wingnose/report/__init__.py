@@ -5,11 +5,9 @@ comparisons of crossings, and what a landing or a traffic does to the steel.
 
 Examples
 --------
->>> import wingnose
->>> from wingnose import io, report, study
->>> case = wingnose.read_case("profiles/demo.toml")
->>> found = study.study_speeds(case, 22.0, 40.0, 6.0, [io.parse_limit("p2_kN=150")])
->>> page = report.speeds(found, case)
+>>> from wingnose import report, study
+>>> found = study.speeds("profiles/demo.toml", 80, 140, 20, {"p2_kN": 150})
+>>> page = report.speeds(found)
 >>> page.startswith("<!doctype html>")
 True
 """

@@ -5,41 +5,48 @@ from __future__ import annotations
 import math
 from collections import Counter
 from functools import partial
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 import numpy as np
 
-from .. import plot
-from ..stored import ComparisonFile, read_comparison
-from ._page import Figure, figure, fine_decimals, number, render, sentence, signed, unit
+from .. import plot, quantities
+from .._reading import has, node, number as single, read, rows, taken, texts, title, unit, variable
+from ._inputs import as_asked_for, assumptions, provenance
+from ._page import (
+    Answer,
+    Block,
+    Cell,
+    Entries,
+    Entry,
+    Figure,
+    Figures,
+    Head,
+    Row,
+    Section,
+    Table,
+    Words,
+    figure,
+    fine_decimals,
+    number,
+    printed,
+    prose,
+    render,
+)
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
-    from os import PathLike
+    import xarray as xr
+    from numpy.typing import NDArray
 
-    from matplotlib.axes import Axes
-
-
-class _Ranked(NamedTuple):
-    text: str
-    rank: int
-    best: bool
-    unsure: bool  # the next place is not apart
+    from .._reading import Source
 
 
-class _Differing(NamedTuple):
-    label: str
-    unit: str
-    cells: list[tuple[str, str, bool]]  # difference, interval, whether it leaves out 0
-
-
-def comparison(source: ComparisonFile | str | PathLike[str]) -> str:
+def comparison(source: Source) -> str:
     """One-page report of a comparison of crossings.
 
     Parameters
     ----------
-    source : ComparisonFile or path
-        What ``wingnose compare ... -o FILE`` stored.
+    source : xarray.DataTree or path
+        Of :func:`wingnose.study.compare`, or the file ``wingnose compare ... -o FILE`` stored.
 
     Returns
     -------
@@ -49,232 +56,208 @@ def comparison(source: ComparisonFile | str | PathLike[str]) -> str:
     Raises
     ------
     InputError
-        The file holds something else.
+        The answer or file is of another kind.
     """
-    found = source if isinstance(source, ComparisonFile) else read_comparison(source)
-    headline, sentences = _answer(found)
-    return render(
-        "comparison.html.j2",
-        found=found,
-        names=[one.name for one in found.crossings],
-        headline=headline,
-        sentences=sentences,
-        alarms=found.texts("warnings"),
-        ranking=_ranking(found),
-        differences=_differences(found),
-        groups=_groups(found),
-        shares=_shares(found),
-        population=_population(found),
-        figures=_figures(found),
-        steel=_steel(found),
-        steel_shares=_steel_shares(found),
-        steel_differences=_differences(found, of_steel=True),
-        steel_figures=_steel_figures(found),
-        confidence=f"{100.0 * found.option('confidence'):.0f} %",
-    )
-
-
-def _answer(found: ComparisonFile) -> tuple[str, list[str]]:
-    names = [one.name for one in found.crossings]
-    rankings = [found.ranking(i) for i in range(len(names))]
-    best: Counter[str] = Counter()
-    for k in range(len(found.criteria)):
-        first = [names[i] for i in range(len(names)) if rankings[i][k].rank == 1]
-        if len(first) < len(names):  # a criterion all share says nothing
-            best.update(first)
-    told = sum(
-        1 for k in range(len(found.criteria)) if any(rankings[i][k].rank != 1 for i in range(len(names)))
-    )
-    if not best:
-        return "By these criteria the crossings are alike.", found.texts("dependence")
-    leader, count = best.most_common(1)[0]
-    if count == told:
-        headline = f"“{leader}” is best by all {told} criteria that tell the crossings apart."
-    else:
-        parts = ", ".join(f"“{name}” by {number_of}" for name, number_of in best.most_common())
-        headline = f"No crossing is best by every criterion: {parts} of {told}."
-    last: Counter[str] = Counter()
-    for k in range(len(found.criteria)):
-        ranks = [rankings[i][k].rank for i in range(len(names))]
-        behind = [name for name, rank in zip(names, ranks, strict=True) if rank == max(ranks)]
-        if max(ranks) > 1 and len(behind) == 1:
-            last.update(behind)
-    sentences = [f"“{name}” is last by {number_of} of {told}." for name, number_of in last.most_common(1)]
-    return headline, [*sentences, *found.texts("dependence")]
-
-
-def _ranking(found: ComparisonFile) -> list[tuple[str, str, str, list[_Ranked]]]:
-    rows = []
-    rankings = [found.ranking(i) for i in range(len(found.crossings))]
-    for k, criterion in enumerate(found.criteria):
-        row = [ranked[k] for ranked in rankings]
-        size = max((abs(cell.value) for cell in row if math.isfinite(cell.value)), default=0.0)
-        decimals = fine_decimals(size) if _is_steel(found, criterion.key) else _decimals(size)
-        alike = all(cell.rank == 1 for cell in row)  # then nothing is best, and no place is near the next
-        cells = [
-            _Ranked(number(cell.value, decimals), cell.rank, not alike and cell.rank == 1, not alike and cell.apart is False)
-            for cell in row
-        ]
-        rows.append((criterion.label, unit(criterion.unit), found.better[k], cells))
-    return rows
-
-
-def _is_steel(found: ComparisonFile, key: str) -> bool:
-    """Whether a criterion or difference is of the steel: its key begins with that of its quantity, unit left out."""
-    return any(key.startswith(one.key.removesuffix("_index")) for one in found.steel_quantities)
-
-
-def _differences(found: ComparisonFile, *, of_steel: bool = False) -> list[_Differing]:
-    others = [found.differences(i) for i in range(1, len(found.crossings))]
-    rows = []
-    for k, first in enumerate(others[0] if others else []):
-        if _is_steel(found, first.named.key) != of_steel:
-            continue
-        cells = []
-        for other in others:
-            row = other[k]
-            size = max(abs(row.low), abs(row.high), abs(row.value))
-            decimals = fine_decimals(size) if of_steel else _decimals(size)
-            interval = f"{signed(row.low, decimals)} to {signed(row.high, decimals)}"
-            cells.append((signed(row.value, decimals), interval if math.isfinite(row.low) else "–", row.apart))
-        rows.append(_Differing(first.named.label, unit(first.named.unit), cells))
-    return rows
-
-
-def _groups(found: ComparisonFile) -> list[tuple[str, str, list[str]]]:
-    names = [one.name for one in found.crossings]
-    rows = []
-    for g, (_, name, share) in enumerate(found.groups):
-        rankings = [found.group_ranking(g, i) for i in range(len(names))]
-        first = []
-        for k in range(len(found.criteria)):
-            leaders = [names[i] for i in range(len(names)) if rankings[i][k].rank == 1]
-            first.append("alike" if len(leaders) == len(names) else ", ".join(leaders))
-        rows.append((name, f"{100.0 * share:.0f} %", first))
-    return rows
-
-
-def _shares(found: ComparisonFile) -> list[tuple[str, list[str]]]:
-    told = {
-        "early": f"transfer early, where the nose is thinner than {found.option('thin_nose_mm'):.0f} mm",
-        "lost_contact": "lose contact",
-        "no_transfer": "never change over between wing and nose (of all wheels)",
-        "failed": "could not be computed (of all wheels)",
-    }
-    return [
-        (text, [f"{100.0 * one.share(name):.1f} %" for one in found.crossings]) for name, text in told.items()
-    ]
-
-
-class _Steel(NamedTuple):
-    label: str
-    unit: str
-    cells: list[tuple[str, str]]  # median and 95 % of the wheels, per crossing
-
-
-def _steel(found: ComparisonFile) -> list[_Steel]:
-    rows = []
-    for place, named in enumerate(found.quantities):
-        if named not in found.steel_quantities:
-            continue
-        middle = [float(one.column("statistics/q50")[place]) for one in found.crossings]
-        high = [float(one.column("statistics/q95")[place]) for one in found.crossings]
-        decimals = fine_decimals(max((abs(value) for value in [*middle, *high] if math.isfinite(value)), default=0.0))
-        cells = [(number(m, decimals), number(h, decimals)) for m, h in zip(middle, high, strict=True)]
-        rows.append(_Steel(named.label, unit(named.unit), cells))
-    return rows
-
-
-def _steel_shares(found: ComparisonFile) -> list[tuple[str, list[str]]]:
-    if not found.steels:
-        return []
-    told = {
-        "beyond_shakedown": "beyond elastic shakedown",
-        "beyond_surface_flow": "with a surface fatigue index above 0",
-    }
-    return [
-        (text, [f"{100.0 * one.share(name):.1f} %" for one in found.crossings]) for name, text in told.items()
-    ]
-
-
-def _population(found: ComparisonFile) -> list[tuple[str, str]]:
-    count = found.members("share").size
-    compared = int(np.sum(found.members("compared") > 0.5))
-    effective = found.option("effective_count")
-    rows = [("wheels", f"{count}, of which {compared} could be compared on all crossings")]
-    if math.isfinite(effective):
-        rows.append(("as good as", f"{effective:.0f} wheels of equal weight"))
-    classes = found.data.texts.get("classes/name", [])
-    shares = found.data.column("classes/share", len(classes))
-    rows.append(("classes", ", ".join(f"{name} {100.0 * share:.0f} %"
-                                      for name, share in zip(classes, shares, strict=True))))  # fmt: skip
-    for key, label, of in (("speed_km_h", "speed", "km/h"), ("static_load_kN", "static wheel load", "kN"),
-                           ("lateral_offset_mm", "lateral offset", "mm")):  # fmt: skip
-        values = found.members(key)
-        values = values[np.isfinite(values)]
-        if values.size:
-            rows.append((label, f"{number(float(values.min()))} to {number(float(values.max()))} {of}"))
-    return rows
-
-
-def _figures(found: ComparisonFile) -> list[Figure]:
-    names = ", ".join(one.name for one in found.crossings)
-
-    def half(name: str, draw: Callable[[Axes], Axes], alternative: str, caption: str) -> Figure:
-        return figure(draw, name, alternative, caption, (4.9, 3.1), wide=False)
-
-    def medians(key: str) -> str:
-        place = next((i for i, one in enumerate(found.quantities) if one.key == key), None)
-        if place is None:
-            return names
-        told = [f"{one.name} {number(float(one.column('statistics/q50')[place]))}" for one in found.crossings]
-        return f"medians {', '.join(told)} {found.quantities[place].unit}"
-
-    drawn = [
-        half("fig-paths", partial(plot.paths, found), f"Height of a wheel against station on {names}.",
-             f"Path of one wheel{_typical(found)} over each crossing"),
-        half("fig-envelopes", partial(plot.envelopes, found), f"Total force against station on {names}.",
-             "Force against station: median of the wheels, band from 5 to 95 %"),
-        half("fig-transfers", partial(plot.transfers, found),
-             f"Histogram of nose thickness at transfer: {medians('nose_thickness_at_transfer_mm')}.",
-             "Where over the nose the wheels transfer"),
-        half("fig-nose-load", partial(plot.nose_load, found), f"Force on the nose against its thickness on {names}.",
-             "Load carried at each nose thickness: mean over the wheels; thin line: 95 % of the largest"),
-        half("fig-p2", partial(plot.cumulative, found, "p2_kN"), f"Cumulative curves of P2: {medians('p2_kN')}.",
-             "P2, share of wheels at or below"),
-        half("fig-peak", partial(plot.cumulative, found, "peak_nose_kN"),
-             f"Cumulative curves of the largest force on the nose: {medians('peak_nose_kN')}.",
-             "Largest force on the nose, share of wheels at or below"),
+    found = taken(source, "comparison")
+    names = texts(found, "crossing")
+    steel = [key for key in texts(found, "quantity") if quantities[key].of_steel]
+    differences, of_steel = (_differences(found, names, steel=which) for which in (False, True))
+    sections = [
+        Section("ranking", "Ranking", [_ranking(found, names)], together=True),
+        Section("figures", "Figures", [Figures(_figures(found, names))]),
+        Section("differences", f"Differences to “{names[0]}”", differences, together=True),
+        Section("steel", "What the landing does to the steel", [
+            Words(["Each wheel over new steel, largest values and sums over wing and nose: the median of the wheels, in "
+                   "brackets their 95 %."], "p"),
+            _steel(found, names, steel),
+            Figures(_steel_figures(found, names, steel)),
+            *of_steel,
+        ] if steel else []),
+        Section("groups", "What the ranking depends on: the best crossing for some of the wheels", _groups(found, names),
+                together=True),
+        Section("population", "Wheels", [Entries(_population(found))], small=True),
+        *([assumptions(found)] if steel else []),
+        provenance(found, Entry("Bootstrap", f"{single(found, 'about/resamples'):.0f} resamples, seed {single(found, 'about/seed'):.0f}"),
+                   *(Entry(name, case) for name, case in zip(names, texts(found, "case/of_crossing/name"), strict=True))),
+        as_asked_for(found, "case/text", "The comparison as asked for"),
     ]  # fmt: skip
-    if len(found.crossings) > 1:
-        drawn.append(
-            figure(partial(plot.differences, found), "fig-differences",
-                   f"Differences to {found.crossings[0].name} with intervals, criterion by criterion; the table below "
-                   "has the numbers.",
-                   f"Differences to “{found.crossings[0].name}” in per cent of it; full circle: the interval leaves "
-                   "out 0. Shares in percentage points", (7.6, 0.6 + 0.34 * len(found.criteria)), wide=True)
-        )  # fmt: skip
+    about = [f"Every wheel of one population over every crossing; the reference is “{names[0]}”"]
+    return render(f"Comparison of crossings: {', '.join(names)}", about, _answer(found, names), found, sections)
+
+
+def _answer(found: xr.DataTree, names: list[str]) -> Answer:
+    places = read(found, "ranking/place_of")
+    # A criterion by which all are alike says nothing.
+    told = [row for row in places if np.any(row != 1.0)]
+    best = Counter(names[i] for row in told for i in np.flatnonzero(row == 1.0))
+    last = Counter(names[np.argmax(row)] for row in told if row.max() > 1.0 and np.sum(row == row.max()) == 1)
+    sentences = [prose(text) for text in texts(found, "dependence/sentence")]
+    dropped = single(found, "about/dropped_share")
+    if dropped > 0.0:
+        sentences.append(f"Not compared are {100.0 * dropped:.1f} % of the wheels, grave or without an answer; the ranking tells "
+                         "beside each value the one with them as the worst.")  # fmt: skip
+    if not best:
+        return Answer("open", "By these criteria the crossings are alike.", sentences)
+    leader, count = best.most_common(1)[0]
+    parts = ", ".join(f"“{name}” by {number_of}" for name, number_of in best.most_common())
+    headline = f"No crossing is best by every criterion: {parts} of {len(told)}."
+    if count == len(told):
+        headline = f"“{leader}” is best by all {count} criteria that tell the crossings apart."
+    behind = [f"“{name}” is last by {number_of} of {len(told)}." for name, number_of in last.most_common(1)]
+    return Answer("open", headline, [*behind, *sentences])
+
+
+def _decimals(key: str) -> int:
+    """Decimals of a statistic: those of its quantity."""
+    return next((one.decimals for name, one in quantities.items() if key.startswith(name)), 1)
+
+
+def _ranking(found: xr.DataTree, names: list[str]) -> Table:
+    ranking = node(found, "ranking")
+    values, worst = read(ranking, "value"), read(ranking, "worst_value")
+    both = bool(np.any(np.isnan(worst) != np.isnan(values)) or np.any(np.abs(worst - values) > 1e-12 * np.abs(values)))
+    told = []
+    criteria = rows(found, "ranking", "criterion", "key", "value_unit", "better")
+    for k, (words, key, of, better) in enumerate(criteria):
+        places, decimals = read(ranking, "place_of")[k], _decimals(key)
+        apart = read(ranking, "apart_from_next")[k]
+        alike = np.all(places == 1.0)  # then nothing is best, and no place is near the next
+        in_list = np.argsort(np.argsort(places, kind="stable"))  # best first, as apart_from_next has them
+        cells = []
+        for i in range(len(names)):
+            unsure = not alike and apart[in_list[i]] == 0.0
+            text = f"{number(values[k, i], decimals)} ({number(places[i], 0)}{'≈' if unsure else ''})"
+            with_them = f"{number(worst[k, i], decimals)} ({number(read(ranking, 'worst_place_of')[k, i], 0)})"
+            below = with_them if math.isfinite(worst[k, i]) else "no bound"
+            cells.append(Cell(text, "best" if places[i] == 1.0 and not alike else "", f"worst {below}" if both else ""))
+        told.append(Row([words.removesuffix(f" ({of})"), unit(of), better, *cells]))
+    heads = [Head("Criterion", left=True), Head("Unit", left=True), Head("Better", left=True), *map(Head, names)]
+    foot = (f"In brackets: the place. ≈: not apart from the next place, the {_confidence(found)} interval of the difference "
+            "holds 0.")  # fmt: skip
+    if both:
+        foot += (" Worst: over all wheels, those with a grave finding and those without an answer counted as the worst; no bound: "
+                 "they could make it as bad as one likes.")  # fmt: skip
+    return Table("ranking", heads, [*told, *_shares(node(found, "crossings"), 2)], foot)
+
+
+def _shares(node: xr.DataTree, empty: int) -> list[Row]:
+    """Shares of the wheels, per crossing, with what they are shares of; so many cells are empty before them."""
+    return [
+        Row([str(one.description), *[""] * empty, *(f"{value:.1f} %" for value in one.values)])
+        for name, one in node.data_vars.items()
+        if str(name).endswith("_percent")
+    ]
+
+
+def _differences(found: xr.DataTree, names: list[str], *, steel: bool) -> list[Block]:
+    ofs = [one.key.removesuffix("_index") for one in quantities.values() if one.of_steel]
+    told: dict[str, Row] = {}
+    for i in range(1, len(names)):
+        node = found[f"differences/crossing_{i}"]
+        for key, words, of, value, low, high, least, most in rows(
+            found, f"differences/crossing_{i}", "key", "label", "value_unit", "difference_text", "low_text", "high_text", "low", "high"
+        ):
+            if any(key.startswith(one) or key.startswith("beyond_") for one in ofs) != steel:
+                continue
+            interval = f"{printed(low)} to {printed(high)}" if math.isfinite(least) else "–"
+            cell = Cell(printed(value), "best" if least > 0.0 or most < 0.0 else "", interval)
+            told.setdefault(key, Row([words, unit(of)])).cells.append(cell)
+    if not told:
+        return []
+    heads = [Head("Quantity", left=True), Head("Unit", left=True),
+             *(Head(name, f"{_confidence(found)} interval") for name in names[1:])]  # fmt: skip
+    foot = "Wheel by wheel on the same wheels. Heavy: the interval leaves out 0."
+    return [Table("steel-differences" if steel else "differences", heads, list(told.values()), foot)]
+
+
+def _steel(found: xr.DataTree, names: list[str], keys: list[str]) -> Table:
+    told = []
+    for key in keys:
+        middle, high = (_statistic(found, key, which) for which in ("q50", "q95"))
+        digits = fine_decimals(max((abs(value) for value in [*middle, *high] if math.isfinite(value)), default=0.0))
+        cells = [f"{number(m, digits)} ({number(h, digits)})" for m, h in zip(middle, high, strict=True)]
+        told.append(Row([quantities[key].label, unit(quantities[key].unit), *cells]))
+    of = node(found, "steel")
+    grades = [f"{name}, {friction:.2f}" for name, friction in rows(found, "steel", "name", "friction")]
+    heads = [Head("Under one wheel", left=True), Head("Unit", left=True), *map(Head, names)]
+    return Table("steel", heads, [*told, *_shares(of, 1), Row(["steel of wing and nose, friction", "", *grades])])
+
+
+def _groups(found: xr.DataTree, names: list[str]) -> list[Block]:
+    told = rows(found, "groups", "name", "share") if has(found, "groups/name") else []
+    if not told:
+        return []
+    lines = []
+    for k, (words, of) in enumerate(rows(found, "ranking", "criterion", "value_unit")):
+        cells = []
+        for g in range(len(told)):
+            leaders = np.flatnonzero(read(found, "ranking/groups/place_of")[g, k] == 1.0)
+            cells.append("alike" if leaders.size == len(names) else ", ".join(names[i] for i in leaders))
+        lines.append(Row([words.removesuffix(f" ({of})"), *cells]))
+    heads = [Head("Criterion", left=True), *(Head(name, f"{100.0 * share:.0f} % of the wheels", left=True) for name, share in told)]
+    return [Table("groups", heads, lines)]
+
+
+def _population(found: xr.DataTree) -> list[Entry]:
+    count, compared, effective = (single(found, f"about/{key}") for key in ("wheels", "wheels_compared", "effective_count"))
+    entries = [Entry("wheels", f"{count:.0f}, of which {compared:.0f} could be compared on all crossings")]
+    if math.isfinite(effective):
+        entries.append(Entry("as good as", f"{effective:.0f} wheels of equal weight"))
+    classes = rows(found, "classes", "name", "share_percent")
+    entries.append(Entry("classes", ", ".join(f"{name} {share:.0f} %" for name, share in classes)))
+    for one in node(found, "wheels").data_vars.values():
+        if one.attrs.get("units", "-") != "-" and np.any(np.isfinite(one.values)):
+            low, high = number(float(np.nanmin(one.values))), number(float(np.nanmax(one.values)))
+            entries.append(Entry(one.long_name, f"{low} to {high} {one.units}"))
+    return entries
+
+
+def _statistic(found: xr.DataTree, key: str, which: str) -> list[float]:
+    """A statistic of a quantity, crossing by crossing."""
+    values: NDArray[np.float64] = variable(found, f"statistics/{key}").sel(statistic=which).values
+    return [float(value) for value in values]
+
+
+def _medians(found: xr.DataTree, names: list[str], key: str) -> str:
+    one = quantities[key]
+    told = [f"{name} {number(value, one.decimals)}" for name, value in zip(names, _statistic(found, key, "q50"), strict=True)]
+    return f"medians {', '.join(told)} {unit(one.unit)}".rstrip()
+
+
+def _figures(found: xr.DataTree, names: list[str]) -> list[Figure]:
+    reasons, on = texts(found, "paths/reason"), ", ".join(names)
+    typical = f" ({texts(found, 'wheels/name')[int(read(found, 'paths/wheel')[0])]}, {reasons[0]})" if reasons else ""
+    drawn = [
+        figure(partial(plot.paths, found), "fig-paths", f"Height of a wheel against station on {on}.",
+               f"Path of one wheel{typical} over each crossing"),
+        figure(partial(plot.envelopes, found), "fig-envelopes", f"Total force against station on {on}.",
+               "Force against station: median of the wheels, band from 5 to 95 %"),
+        figure(partial(plot.transfers, found), "fig-transfers",
+               f"Histogram of nose thickness at transfer: {_medians(found, names, 'nose_thickness_at_transfer_mm')}.",
+               "Where over the nose the wheels transfer"),
+        figure(partial(plot.nose_load, found), "fig-nose-load", f"Force on the nose against its thickness on {on}.",
+               "Load carried at each nose thickness: mean over the wheels; thin line: 95 % of the largest"),
+        *(_curves(found, names, key, f"fig-{key}") for key in ("p2_kN", "peak_nose_kN")),
+    ]  # fmt: skip
+    if len(names) > 1:
+        drawn.append(figure(
+            partial(plot.differences, found), "fig-differences",
+            f"Differences to {names[0]} with intervals, criterion by criterion; the table below has the numbers.",
+            f"Differences to “{names[0]}” in per cent of it; full circle: the interval leaves out 0. Shares in percentage points",
+            "wide", 0.6 + 0.34 * len(texts(found, "ranking/key"))))  # fmt: skip
     return drawn
 
 
-def _steel_figures(found: ComparisonFile) -> list[Figure]:
-    shown = {"shakedown_exceedance", "surface_fatigue_index", "t_gamma_N", "wear_volume_mm3"}
-    names = ", ".join(one.name for one in found.crossings)
-    return [
-        figure(partial(plot.cumulative, found, named.key), f"fig-steel-{place}",
-               f"Cumulative curves of {named.label} over the wheels on {names}.",
-               f"{sentence(named.label)}, share of wheels at or below", (4.9, 3.1), wide=False)
-        for place, named in enumerate(found.steel_quantities) if named.key in shown
-    ]  # fmt: skip
+def _curves(found: xr.DataTree, names: list[str], key: str, name: str) -> Figure:
+    words = quantities[key].label
+    return figure(partial(plot.cumulative, found, key), name, f"Cumulative curves of {words}: {_medians(found, names, key)}.",
+                  f"{title(words)}, share of wheels at or below")  # fmt: skip
 
 
-def _typical(found: ComparisonFile) -> str:
-    members, reasons = found.data.column("paths/member"), found.data.texts.get("paths/reason", [])
-    if not reasons:
-        return ""
-    return f" ({found.data.texts['members/name'][int(members[0])]}, {reasons[0]})"
+def _steel_figures(found: xr.DataTree, names: list[str], keys: list[str]) -> list[Figure]:
+    shown = ("shakedown_exceedance", "surface_fatigue_index", "t_gamma_N", "wear_volume_mm3")
+    return [_curves(found, names, key, f"fig-{key}") for key in keys if key in shown]
 
 
-def _decimals(value: float) -> int:
-    size = abs(value)
-    return 1 if not math.isfinite(size) or size >= 20.0 else 2 if size >= 1.0 else 3
+def _confidence(found: xr.DataTree) -> str:
+    return f"{100.0 * single(found, 'about/confidence'):.0f} %"

@@ -4,88 +4,77 @@ from __future__ import annotations
 
 import math
 from functools import partial
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
-from .. import plot
-from ..stored import DamageFile, place_of, read_damage
+import numpy as np
+
+from .. import plot, quantities
+from .._reading import bodies_of, has, keys_of, node, number as single, read, rows, taken, texts, title, unit
 from . import _damage_words as words
-from ._inputs import Group, all_keys, key_inputs
-from ._page import Entry, Figure, figure, fine_decimals, number, render, sentence, unit
+from ._damage_places import at, nose_thickness, place_of, spread
+from ._inputs import as_asked_for, assumptions, key_inputs, provenance
+from ._page import (
+    Block,
+    Cell,
+    Entry,
+    Figure,
+    Figures,
+    Groups,
+    Head,
+    Row,
+    Section,
+    Table,
+    Words,
+    column,
+    figure,
+    fine_decimals,
+    number,
+    printed_columns,
+    render,
+    side_by_side,
+)
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
-    from os import PathLike
+    import xarray as xr
 
-    from matplotlib.axes import Axes
+    from .._reading import Source
 
-    from ..stored import Place
-    from ..stored.damage import Measure
-
-# Measures in the order they are read; others of a file come last.
-_PASSAGE = (
-    "peak_pressure_MPa",
-    "load_factor",
-    "shakedown_exceedance",
-    "surface_fatigue_index",
-    "traction_coefficient",
-    "creep_force_kN",
-    "longitudinal_creepage_permil",
-    "t_gamma_N",
-    "crack_damage_1e_6",
-    "friction_power_kW",
-    "friction_energy_J",
-    "wear_depth_nm",
-    "wear_volume_mm3",
-    "change_of_contact_angle_rad",
-)
-_TRAFFIC = (
-    "tonnage_MGT",
-    "wheels",
-    "wheels_beyond_shakedown",
-    "wheels_beyond_surface_flow",
-    "shakedown_exceedance_first",
-    "shakedown_exceedance_last",
-    "shear_yield_first_MPa",
-    "shear_yield_last_MPa",
-    "crack_damage",
-    "wear_depth_per_wheel_nm",
-    "wear_depth_mm",
-    "wear_volume_mm3",
-)
-# Rates of a shape that does not change.
-_RATES = {
-    "crack_damage_1e_6",
-    "crack_damage",
-    "wear_depth_nm",
-    "wear_depth_per_wheel_nm",
-    "wear_depth_mm",
-    "wear_volume_mm3",
-}
 _NOT_SAID = (
     "how long the crossing lasts, when it must be repaired, or how deep a crack grows",
     "the shape after the steel has flowed or worn, and the lower pressures on that shape",
     "residual stress, voids and defects of a casting or a weld, and cracks from below the surface",
     "lateral motion, flange and check-rail contact, traction and braking",
 )
+_READING = [
+    "Shakedown exceedance above 1 and a surface fatigue index above 0 are conditions, met or not: the steel there yields with "
+    "every such wheel until its shape has changed or it has hardened. Pressures are elastic: beyond the limit the real ones are "
+    "lower.",
+    "Wear and crack damage are rates of the shape as given. They rank shapes, steels and speeds; multiplied by a tonnage they "
+    "forecast nothing.",
+    f"Not said: {'; '.join(_NOT_SAID)}.",
+]
+_LIMITS_FOOT = (
+    "Of the limits of the steel the one passed by most governs. Times the limit: load factor over its elastic shakedown limit; for "
+    "surface flow, traction coefficient times load factor. The limits of T-gamma are those of the crack function (Burstow 2004) "
+    "for R260. Wear and friction energy have no limit: they are for comparison."
+)
+_RATES_FOOT = (
+    "† Per wheel, a rate for a shape that does not change: good for comparison, no forecast. Nose thickness: between its gauge "
+    "lines at that station, also for places on the wing."
+)
+_TRAFFIC_FOOT = (
+    "† Added up over the wheels, or their mean, for a shape that does not change: a rate at which that shape begins to wear or "
+    "crack, no forecast of what is found after this tonnage."
+)
 
 
-class _Row(NamedTuple):
-    label: str
-    meaning: str
-    unit: str
-    value: str
-    place: Place | None
-    thickness: str
-    rate: bool
-
-
-def damage(source: DamageFile | str | PathLike[str]) -> str:
+def damage(source: Source) -> str:
     """One-page report of what a landing, or a traffic, does to the steel.
 
     Parameters
     ----------
-    source : DamageFile or path
-        What ``wingnose damage ... -o FILE`` stored, with or without a traffic.
+    source : xarray.DataTree or path
+        Of :func:`wingnose.study.damage`, or the file ``wingnose damage ... -o FILE`` stored, with or without a traffic.
 
     Returns
     -------
@@ -95,100 +84,129 @@ def damage(source: DamageFile | str | PathLike[str]) -> str:
     Raises
     ------
     InputError
-        The file holds something else.
+        The answer or file is of another kind.
     """
-    found = source if isinstance(source, DamageFile) else read_damage(source)
-    answer = words.answer(found)
-    return render(
-        "damage.html.j2",
-        study=found,
-        asked=_asked(found),
-        answer=answer,
-        limits=[(one, words.spread(found, one.stretches)) for one in words.limits(found)],
-        digits=fine_decimals,
-        figures=_figures(found),
-        measures=_rows(found, "passage"),
-        traffic=_rows(found, "traffic") if found.has_traffic else [],
-        classes=found.classes(),
-        percent=words.percent,
-        stages=_stages(found),
-        traffic_figures=_traffic_figures(found) if found.has_traffic else [],
-        not_said=_NOT_SAID,
-        groups=_groups(found),
-        notes=[note for note in found.notes if note not in answer.alarms],
-        all_keys=all_keys(found.keys),
-    )
-
-
-def _asked(found: DamageFile) -> str:
-    wheel = found.keys.get("wheel.profile", "")
-    speed = found.keys.get("passage.speed_km_h", "")
-    parts = [f"One wheel{f' {wheel}' if wheel else ''}{f' at {speed} km/h' if speed else ''}"]
-    if found.has_traffic:
-        kinds = len(found.data.texts.get("traffic/population/name", []))
-        which = f"{kinds} kinds of wheels" if kinds else "such wheels"
-        parts.append(f"and {_plain(found.data.number('traffic/measures/tonnage_MGT'))} MGT of {which}")
-    return f"{' '.join(parts)} over steel {found.steel}, friction {_plain(found.friction)}"
-
-
-def _rows(found: DamageFile, part: str) -> list[_Row]:
-    order = _PASSAGE if part == "passage" else _TRAFFIC
-    listed = sorted(found.measures(part), key=lambda one: order.index(one.key) if one.key in order else len(order))
-    rows = []
-    for one in listed:
-        place = place_of(found, one.key) if part == "passage" else None
-        thickness = number(found.nose_thickness(place.x)) if place is not None else ""
-        rows.append(_Row(one.label, one.meaning.partition(": ")[2], unit(one.unit), _value(one), place, thickness,
-                         one.key in _RATES))  # fmt: skip
-    return rows
-
-
-def _value(one: Measure) -> str:
-    if one.key.startswith("wheels"):
-        return words.count(one.value)
-    return number(one.value, fine_decimals(one.value))
-
-
-def _stages(found: DamageFile) -> list[list[str]]:
-    columns = found.stages
-    if not columns or columns["shear_yield_MPa"].min() == columns["shear_yield_MPa"].max():
-        return []  # a steel that does not harden is the same in every stage
-    keys = ("shear_yield_MPa", "hardness_MPa", "shakedown_exceedance", "surface_fatigue_index", "wear_depth_mm")
-    decimals = (0, 0, 2, 3, fine_decimals(float(columns["wear_depth_mm"][0])))
-    return [
-        [
-            words.count(float(wheels)),
-            *(number(float(columns[key][i]), digits) for key, digits in zip(keys, decimals, strict=True)),
-        ]
-        for i, wheels in enumerate(columns["wheels"])
+    found = taken(source, "damage")
+    load, speed = (single(found, f"measures/{key}") for key in ("static_load_kN", "speed_km_h"))
+    inputs = [("Steel and rolling", _steel(found)), *_rolled(found), *key_inputs(found, load, f"{number(speed)} km/h")]
+    sections = [
+        Section("limits", "Against the limits: the case's own wheel over new steel", [_limits(found)], together=True),
+        Section("figures", "Where the steel suffers", [Figures(_figures(found))]),
+        Section("measures", "All measures of the case's own wheel", [_measures(found)]),
+        Section("traffic", "What the traffic does", _traffic(found) if has(found, "traffic") else []),
+        Section("reading", "How to read this, and what is not said", [Words(_READING)], small=True, together=True),
+        Section("inputs", "What was computed", [Groups(inputs)]),
+        assumptions(found),
+        provenance(found),
+        as_asked_for(found, "traffic/text", "The traffic as asked for"),
     ]
+    heading = f"What the landing does to the steel: {found.attrs['name']}"
+    return render(heading, [_asked(found)], words.answer(found), found, sections)
 
 
-def _figures(found: DamageFile) -> list[Figure]:
-    body = "nose" if "nose" in found.bodies else found.bodies[-1]
-    told = {one.key: f"{one.label} up to {_value(one)} {unit(one.unit)}".strip() for one in found.measures()}
+def _asked(found: xr.DataTree) -> str:
+    keys = keys_of(found)
+    wheel, speed = keys.get("wheel.profile", ""), keys.get("passage.speed_km_h", "")
+    parts = [f"One wheel{f' {wheel}' if wheel else ''}{f' at {speed} km/h' if speed else ''}"]
+    if has(found, "traffic"):
+        parts.append(f"and {_plain(single(found, 'traffic/tonnage_MGT'))} MGT of {_kinds(found) or 'such wheels'}")
+    return f"{' '.join(parts)} over steel {texts(found, 'steel/name')[0]}, friction {_plain(single(found, 'steel/friction'))}"
+
+
+def _kinds(found: xr.DataTree) -> str:
+    return f"{len(texts(found, 'traffic/population/name'))} kinds of wheels" if has(found, "traffic/classes") else ""
+
+
+def _limits(found: xr.DataTree) -> Table:
+    told = []
+    for place, one in enumerate(words.limits(found)):
+        of = " N" if one.measure == quantities["t_gamma_N"].label else ""
+        largest = f"{number(one.value, fine_decimals(one.value))}{of}"
+        told.append(Row([f"{title(one.label)}{'' if place else ' (governs)'}", one.measure,
+                         Cell(largest, "broken" if one.broken else ""), f"{number(one.limit, 0)}{of}", number(one.times, 2),
+                         title(spread(found, one.stretches)) or "nowhere"]))  # fmt: skip
+    heads = [Head("Limit", left=True), Head("Measure", left=True), Head("Largest"), Head("Limit"), Head("Times the limit"),
+             Head("Where it is passed", left=True)]  # fmt: skip
+    return Table("limits", heads, told, _LIMITS_FOOT)
+
+
+def _measures(found: xr.DataTree) -> Table:
+    told = []
+    for key, body, x, y in rows(found, "places", "key", "body", "station_mm", "y_mm"):
+        one = quantities[key]
+        where = [body, number(x, 0), number(y), number(nose_thickness(found, x))] if body else [""] * 4
+        rate = " †" if key.startswith(("wear", "crack")) else ""
+        told.append(Row([f"{title(one.label)}{rate}", _value(found, key), unit(one.unit), *where, one.meaning]))
+    heads = [Head("Measure", left=True), Head("Largest"), Head("Unit", left=True), Head("On", left=True),
+             Head("Station", "mm"), Head("From track centre", "mm"), Head("Nose thickness", "mm"), Head("Meaning", left=True)]  # fmt: skip
+    return Table("measures", heads, told, _RATES_FOOT)
+
+
+def _value(found: xr.DataTree, key: str) -> str:
+    value = single(found, f"measures/{key}")
+    return number(value, fine_decimals(value))
+
+
+def _traffic(found: xr.DataTree) -> list[Block]:
+    told = []
+    for name, one in node(found, "traffic").data_vars.items():
+        if one.attrs.get("detail") != "printed":
+            continue
+        value, rate = float(one), " †" if str(name).startswith(("wear", "crack")) else ""
+        text = words.count(value) if str(name).startswith("wheels") else number(value, fine_decimals(value))
+        told.append(Row([f"{title(one.long_name)}{rate}", text, unit(one.attrs["units"]), one.description]))
+    heads = [Head("Measure", left=True), Head("Value"), Head("Unit", left=True), Head("Meaning", left=True)]
+    blocks: list[Block] = [Table("traffic", heads, told, _TRAFFIC_FOOT), Figures(_traffic_figures(found))]
+    if has(found, "traffic/classes"):
+        blocks += [Words([node(found, "traffic/classes").attrs["title"]], "h3"),
+                   side_by_side("classes", [*printed_columns(node(found, "traffic/classes")), *_of_classes(found)], last_marked=True)]  # fmt: skip
+    stages = node(found, "traffic/stages")
+    yields = read(stages, "shear_yield_MPa")
+    if yields.size and yields.min() < yields.max():  # a steel that does not harden is the same in every stage
+        columns = [column(one) for one in stages.data_vars.values()]
+        columns[0] = (Head("wheels so far"), [words.count(float(one)) for one in read(stages, "wheels")])
+        blocks += [Words(["How the steel hardens under it"], "h3"), side_by_side(
+            "stages", columns, "Yield and hardness of the place loaded most; exceedance and index: largest of all wheels in the stage.")]  # fmt: skip
+    return blocks
+
+
+def _of_classes(found: xr.DataTree) -> list[tuple[Head, list[str]]]:
+    """Of each class of wheels and of all: share of the friction energy, and largest pressure of one wheel."""
+    population = node(found, "traffic/population")
+    of, wheels, energy, pressure = (read(population, key)
+                                    for key in ("class", "wheels", "friction_energy_J", "peak_pressure_MPa"))  # fmt: skip
+    every = np.nan_to_num(energy) * wheels
+    groups = [*(of == name for name in texts(found, "traffic/classes/name")[:-1]), np.full(of.size, True)]
+    largest = [float(np.nanmax(pressure[one & (wheels > 0.0)], initial=0.0)) for one in groups]
+    shares = [words.percent(float(every[one].sum() / every.sum())) if every.sum() > 0.0 else "–" for one in groups]
+    return [(Head("friction energy, share"), shares),
+            (Head(quantities["peak_pressure_MPa"].label, "MPa"), [number(one, 0) if one > 0.0 else "–" for one in largest])]  # fmt: skip
+
+
+def _figures(found: xr.DataTree) -> list[Figure]:
+    bodies = bodies_of(found)
+    body = "nose" if "nose" in bodies else bodies[-1]
+    on = f"along the {body}" if body in ("nose", "wing") else "along the rail"
+    told = {key: f"{one.label} up to {_value(found, key)} {unit(one.unit)}".strip() for key, one in quantities.items() if one.of_steel}
+    steel = texts(found, "steel/name")[0]
 
     def map_of(quantity: str, key: str, caption: str) -> Figure:
         place = place_of(found, key)
-        where = f", largest {words.at(found, place)}" if place is not None else ""
+        where = f", largest {at(found, place)}" if place is not None else ""
         return figure(partial(plot.damage_map, found, quantity, part="passage"), f"fig-map-{key}",
-                      f"Map of the running surfaces in plan under one wheel: {told[key]}{where}.", caption, (7.6, 2.8),
-                      wide=True)  # fmt: skip
+                      f"Map of the running surfaces in plan under one wheel: {told[key]}{where}.", caption, "wide", 2.8)  # fmt: skip
 
     def course(quantity: str, caption: str) -> Figure:
         return figure(partial(plot.along, found, quantity, body=body), f"fig-along-{quantity}",
-                      f"Line chart along the {body} under one wheel: {told[quantity]}.", caption, (4.9, 3.1),
-                      wide=False)  # fmt: skip
+                      f"Line chart along the {body} under one wheel: {told[quantity]}.", caption)  # fmt: skip
 
-    on = f"along the {body}" if body in ("nose", "wing") else "along the rail"
     return [
         map_of("peak_pressure_MPa", "peak_pressure_MPa",
                "Largest elastic pressure of the case's own wheel in plan. Length and width are not to one scale."),
         figure(partial(plot.shakedown, found), "fig-shakedown",
-               f"Shakedown diagram with the path of the wheel through it: {told['shakedown_exceedance']}, "
-               f"{told['load_factor']}.",
-               f"The wheel's path through the shakedown diagram of new {found.steel}: above the red line every wheel "
-               "leaves plastic strain", (7.6, 3.6), wide=True),
+               f"Shakedown diagram with the path of the wheel through it: {told['shakedown_exceedance']}, {told['load_factor']}.",
+               f"The wheel's path through the shakedown diagram of new {steel}: above the red line every wheel leaves plastic "
+               "strain", "wide", 3.6),
         course("shakedown_exceedance", f"Shakedown exceedance {on}: above 1 every wheel leaves plastic strain"),
         course("surface_fatigue_index", f"Surface fatigue index {on}: above 0 the surface yields"),
         course("t_gamma_N", f"T-gamma, creep force times creepage, {on}"),
@@ -198,65 +216,54 @@ def _figures(found: DamageFile) -> list[Figure]:
     ]  # fmt: skip
 
 
-def _traffic_figures(found: DamageFile) -> list[Figure]:
-    measures = {one.key: one for one in found.measures("traffic")}
-    wheels = words.count(measures["wheels"].value)
+def _traffic_figures(found: xr.DataTree) -> list[Figure]:
+    wheels, rate = words.count(single(found, "traffic/wheels")), single(found, "traffic/wear_depth_per_wheel_nm")
     drawn = [
         figure(partial(plot.damage_map, found, "wheels_beyond_shakedown", part="traffic"), "fig-traffic-shakedown",
                f"Map of the running surfaces in plan: how many of {wheels} wheels were beyond elastic shakedown at each "
-               "place.", f"Wheels beyond elastic shakedown at each place, of {wheels}", (7.6, 2.8), wide=True),
+               "place.", f"Wheels beyond elastic shakedown at each place, of {wheels}", "wide", 2.8),
         figure(partial(plot.damage_map, found, "wear_depth_um", part="traffic"), "fig-traffic-wear",
                "Map of the running surfaces in plan: wear of the mean wheel, deepest "
-               f"{_value(measures['wear_depth_per_wheel_nm'])} nm per wheel.",
-               "Wear per wheel, mean over the traffic, on the shape as given: a rate. The scale is logarithmic.",
-               (7.6, 2.8), wide=True),
+               f"{number(rate, fine_decimals(rate))} nm per wheel.",
+               "Wear per wheel, mean over the traffic, on the shape as given: a rate. The scale is logarithmic.", "wide", 2.8),
     ]  # fmt: skip
-    for key, caption in (("shakedown_exceedance", "Shakedown exceedance of one wheel over new steel"),
-                         ("t_gamma_N", "T-gamma of one wheel")) if found.classes() else ():  # fmt: skip
-        drawn.append(
-            figure(partial(plot.traffic_shares, found, key), f"fig-shares-{key}",
-                   f"Cumulative curves by class of wheels: {caption.lower()}.",
-                   f"{caption}: share of the wheels of each class at or below", (4.9, 3.1), wide=False)
-        )  # fmt: skip
+    for key in ("shakedown_exceedance", "t_gamma_N") if has(found, "traffic/classes") else ():
+        caption = f"{title(quantities[key].label)} of one wheel over new steel"
+        drawn.append(figure(partial(plot.traffic_shares, found, key), f"fig-shares-{key}",
+                            f"Cumulative curves by class of wheels: {caption}.",
+                            f"{caption}: share of the wheels of each class at or below"))  # fmt: skip
     return drawn
 
 
-def _groups(found: DamageFile) -> list[Group]:
-    keys = found.keys
-    speed = f"{keys['passage.speed_km_h']} km/h" if "passage.speed_km_h" in keys else "–"
-    traffic = [_rolled(found)] if found.has_traffic else []
-    return [Group("Steel and rolling", _steel(found)), *traffic, *key_inputs(keys, None, {"speed": speed})]
+def _steel(found: xr.DataTree) -> list[Entry]:
+    keys = keys_of(found)
 
+    def told(key: str, words_of: str) -> Entry:
+        return Entry(words_of, f"{number(single(found, f'steel/{key}'), 0)} MPa")
 
-def _steel(found: DamageFile) -> list[Entry]:
-    def told(key: str, decimals: int = 0) -> str:
-        return number(found.data.number(f"steel/{key}"), decimals)
-
-    entries = [Entry("wing and nose" if "nose" in found.bodies else "rail", found.steel),
-               Entry("yield in shear, new", f"{told('shear_yield_MPa')} MPa"),
-               Entry("hardness, new", f"{told('hardness_MPa')} MPa")]  # fmt: skip
-    if math.isfinite(found.data.number("steel/hardening_wheels")):
-        entries += [Entry("yield in shear, hardened", f"{told('hardened_shear_yield_MPa')} MPa"),
-                    Entry("hardness, hardened", f"{told('hardened_hardness_MPa')} MPa"),
-                    Entry("63 % of it after", f"{words.count(found.data.number('steel/hardening_wheels'))} wheels")]  # fmt: skip
-    entries.append(Entry("friction", _plain(found.friction)))
-    for key, label in (("damage.friction_ratio", "at high slip, over that"), ("damage.creep_law", "creep law"),
-                       ("contact.law", "contact law"), ("damage.shakedown_shape", "shakedown limits of")):  # fmt: skip
-        if key in found.keys and (key != "damage.friction_ratio" or float(found.keys[key]) != 1.0):
-            entries.append(Entry(label, f"a {found.keys[key]} contact" if key.endswith("shape") else found.keys[key]))
+    entries = [Entry("wing and nose" if "nose" in bodies_of(found) else "rail", texts(found, "steel/name")[0]),
+               told("shear_yield_MPa", "yield in shear, new"), told("hardness_MPa", "hardness, new")]  # fmt: skip
+    if math.isfinite(single(found, "steel/hardening_wheels")):
+        entries += [told("hardened_shear_yield_MPa", "yield in shear, hardened"), told("hardened_hardness_MPa", "hardness, hardened"),
+                    Entry("63 % of it after", f"{words.count(single(found, 'steel/hardening_wheels'))} wheels")]  # fmt: skip
+    entries.append(Entry("friction", _plain(single(found, "steel/friction"))))
+    for key, name in (("damage.friction_ratio", "at high slip, over that"), ("damage.creep_law", "creep law"),
+                      ("contact.law", "contact law"), ("damage.shakedown_shape", "shakedown limits of")):  # fmt: skip
+        if key in keys and (key != "damage.friction_ratio" or float(keys[key]) != 1.0):
+            entries.append(Entry(name, f"a {keys[key]} contact" if key.endswith("shape") else keys[key]))
     return entries
 
 
-def _rolled(found: DamageFile) -> Group:
-    measures = {one.key: one.value for one in found.measures("traffic")}
-    kinds = len(found.data.texts.get("traffic/population/name", []))
-    return Group("Traffic", [
-        Entry("tonnage", f"{_plain(measures['tonnage_MGT'])} MGT"),
-        Entry("wheels", words.count(measures["wheels"])),
-        Entry("made of", f"{kinds} kinds of wheels" if kinds else "the case's own wheel"),
-        Entry("stages of hardening", str(found.stages["wheels"].size)),
-    ])  # fmt: skip
+def _rolled(found: xr.DataTree) -> list[tuple[str, list[Entry]]]:
+    if not has(found, "traffic"):
+        return []
+    return [("Traffic", [
+        Entry("tonnage", f"{_plain(single(found, 'traffic/tonnage_MGT'))} MGT"),
+        Entry("wheels", words.count(single(found, "traffic/wheels"))),
+        Entry("made of", _kinds(found) or "the case's own wheel"),
+        Entry("stages of hardening", str(read(found, "traffic/stages/wheels").size)),
+    ])]  # fmt: skip
 
 
 def _plain(value: float) -> str:
-    return sentence(f"{value:.6g}") if math.isfinite(value) else "–"
+    return f"{value:.6g}" if math.isfinite(value) else "–"

@@ -1,14 +1,20 @@
-"""Inputs of a case in words: the few that matter most, and all of them for the appendix."""
+"""Inputs of a case in words: the few that matter most, all of them, and what the answer rests on."""
 
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, TypeAlias
 
-from ._page import Entry, entry
+from .. import __commit__, __version__
+from .._reading import has, keys_of, rows, texts, title, unit
+from ._page import Block, Entries, Entry, Section, Words, number
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterable, Mapping
+
+    import xarray as xr
+
+    Keys: TypeAlias = Mapping[str, tuple[str, str]]  # value and unit
 
 _CROSSING = (
     "crossing.name",
@@ -40,88 +46,95 @@ _VEHICLE = (
     "vehicle.suspension[1].stiffness_MN_m",
     "vehicle.suspension[1].damping_kNs_m",
 )
+_PASSAGE = ("passage.direction", "measures.p2_cut_off_Hz", "measures.p2_order")
 _LABELS = {
     "crossing.name": "name",
     "crossing.kind": "given as",
     "crossing.rate": "rate",
     "track.rho_A_kg_m": "rail",
     "vehicle.name": "vehicle",
-    "vehicle.body[1].mass_kg": "mass of its body",
     "passage.direction": "direction",
     "measures.p2_cut_off_Hz": "P2 below",
     "measures.p2_order": "filter order",
 }
 
 
-class Group(NamedTuple):
-    """Inputs that belong together."""
-
-    name: str
-    entries: list[Entry]
-
-
-def key_inputs(keys: Mapping[str, str], static_load: str | None, inputs: Mapping[str, str]) -> list[Group]:
-    """The inputs a reader asks for first.
-
-    `static_load`: None where the file does not tell it; `inputs`: what only the files say, such as the wheel's name.
-    """
+def key_inputs(answer: xr.DataTree, static_load: float, speed: str) -> list[tuple[str, list[Entry]]]:
+    """The inputs a reader asks for first; static load in kN, speed in words."""
+    if not has(answer, "case/keys"):
+        return []
+    keys = {key: (value, of) for key, value, of in rows(answer, "case/keys", "key", "value", "key_unit")}
     crossing = [key for key in _CROSSING if key in keys]
     if len(crossing) < 5:  # not a generated crossing: whatever describes it
         crossing = [key for key in keys if key.startswith("crossing.")][:10]
-    wheel = [key for key in keys if key.startswith("wheel.")][:6]
+    load = [Entry("static wheel load", f"{number(static_load)} kN")]
     groups = [
-        Group("Crossing", [*_entries(crossing, keys), *_modifiers(keys)]),
-        Group("Wheel", _entries(wheel, keys)),
-        Group(
-            "Vehicle",
-            [
-                *_entries(("vehicle.name",), keys),
-                *(
-                    [Entry("static wheel load", static_load)]
-                    if static_load is not None
-                    else _entries(("vehicle.body[1].mass_kg",), keys)
-                ),
-                *_entries(_VEHICLE, keys),
-            ],
-        ),
-        Group("Track", _entries(_TRACK, keys)),
-        Group(
-            "Passage",
-            [
-                *(Entry(label, value) for label, value in inputs.items()),
-                *_entries(("passage.direction", "measures.p2_cut_off_Hz", "measures.p2_order"), keys),
-            ],
-        ),
+        ("Crossing", [*_entries(crossing, keys), *_modifiers(keys)]),
+        ("Wheel", _entries([key for key in keys if key.startswith("wheel.")][:6], keys)),
+        ("Vehicle", [*_entries(["vehicle.name"], keys), *load, *_entries(_VEHICLE, keys)]),
+        ("Track", _entries(_TRACK, keys)),
+        ("Passage", [Entry("speed", speed), *_entries(_PASSAGE, keys)]),
     ]
-    return [group for group in groups if group.entries]
+    return [(name, entries) for name, entries in groups if entries]
 
 
-def all_keys(keys: Mapping[str, str]) -> list[tuple[str, str]]:
-    """All keys in short, by the part of the case they belong to."""
+def assumptions(answer: xr.DataTree, *more: str) -> Section:
+    """What the numbers rest on."""
+    source = keys_of(answer).get("vehicle.source", "")
+    sentences = [sentence for of in ("closed_form", "steel") for sentence in texts(answer, f"assumptions/{of}/sentence")]
+    listed = [*more, *([f"Vehicle: {source}"] if source else []), *sentences]
+    return Section("assumptions", "What these numbers rest on", [Words([title(one) for one in listed])], small=True)
+
+
+def provenance(answer: xr.DataTree, *more: Entry) -> Section:
+    """Program, files with their checksums, and every key."""
+    version, commit = (answer.attrs.get(name, now) for name, now in (("version", __version__), ("commit", __commit__)))
+    entries = [Entry("Program", f"wingnose {version}, commit {commit}"), *more]
+    if has(answer, "case/inputs/role"):
+        entries += [Entry(role, f"{file}, SHA-256 {sha}") for role, file, sha in rows(answer, "case/inputs", "role", "file",
+                                                                                     "sha256")]  # fmt: skip
     parts: dict[str, list[str]] = {}
-    for key, value in keys.items():
+    for key, value in keys_of(answer).items():
         part, _, name = key.partition(".")
         parts.setdefault(part, []).append(f"{name} = {value}")
-    return [(part, " · ".join(entries)) for part, entries in parts.items()]
+    blocks: list[Block] = [Entries(entries)]
+    if parts:
+        blocks += [Words(["Every key the case rests on, given or default"], "h3"),
+                   Entries([Entry(part, " · ".join(told)) for part, told in parts.items()], fine=True)]  # fmt: skip
+    return Section("provenance", "Provenance", blocks, small=True)
 
 
-def _modifiers(keys: Mapping[str, str]) -> list[Entry]:
+def as_asked_for(answer: xr.DataTree, path: str, heading: str) -> Section:
+    """A file the answer was asked for with, as it was read."""
+    text = texts(answer, path)
+    return Section("asked-for", heading, [Words(text, "pre")] if text and text[0] else [], small=True)
+
+
+def entry(key: str, value: str, of: str) -> Entry:
+    """A case key in words; `of`: its unit.
+
+    Examples
+    --------
+    >>> entry("track.pad_damping_kNs_m", "40", "kN s/m")
+    Entry(label='pad damping', value='40 kN s/m')
+    """
+    name = key.rsplit(".", 1)[-1]
+    for spelled in (re.sub(r"\W", "_", of), re.sub(r"\W", "_", of.replace(" ", ""))):
+        name = name.removesuffix(f"_{spelled}")
+    told = f"1 : {value}" if key == "crossing.rate" else f"{value} {unit(of)}".rstrip()
+    return Entry(_LABELS.get(key, name.replace("_", " ").replace(" ramp ", " ramp, ")), told)
+
+
+def _modifiers(keys: Keys) -> list[Entry]:
     """Wear, repairs and the like, each in one line."""
     found: dict[str, list[str]] = {}
-    for key, value in keys.items():
+    for key, (value, of) in keys.items():
         place = re.fullmatch(r"crossing\.modifier\[(\d+)\]\.(\w+)", key)
         if place and value not in ("0", ""):
-            one = entry(key, value)
+            one = entry(key, value, of)
             found.setdefault(place[1], []).append(value if one.label == "body" else f"{one.label} {one.value}")
-    return [Entry(f"modifier {number}", ", ".join(told)) for number, told in found.items()]
+    return [Entry(f"modifier {count}", ", ".join(told)) for count, told in found.items()]
 
 
-def _entries(names: tuple[str, ...] | list[str], keys: Mapping[str, str]) -> list[Entry]:
-    found = []
-    for name in names:
-        if name not in keys:
-            continue
-        one = entry(name, keys[name])
-        value = f"1 : {one.value}" if name == "crossing.rate" else one.value
-        found.append(Entry(_LABELS.get(name, one.label.replace(" ramp ", " ramp, ")), value))
-    return found
+def _entries(names: Iterable[str], keys: Keys) -> list[Entry]:
+    return [entry(name, *keys[name]) for name in names if name in keys]

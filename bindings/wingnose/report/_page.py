@@ -7,60 +7,128 @@ import io as text_io
 import math
 import os.path
 import re
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple, TypeAlias
 
 import matplotlib as mpl
 import matplotlib.pyplot as plt
 
 from .. import CAUTION
 from .._extras import need
+from .._house import GRAVE_LINE, lift
+from .._reading import gravest_first, title, unit
 from ..plot.speeds import SPEED_MARK
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    import xarray as xr
     from matplotlib.axes import Axes
+    from matplotlib.figure import Figure as Figure_
 
 # Drawn with the widths of DejaVu Sans; Verdana has nearly the same, so that labels fit wherever the page is opened.
 _FONTS = "'DejaVu Sans', Verdana, Geneva, sans-serif"
-_UNITS = {
-    "km_h": "km/h",
-    "mrad": "mrad",
-    "MN_m2": "MN·m²",
-    "MN_m": "MN/m",
-    "kNs_m": "kN s/m",
-    "kg_m2": "kg·m²",
-    "kg_m": "kg/m",
-    "GPa": "GPa",
-    "MN": "MN",
-    "kN": "kN",
-    "kg": "kg",
-    "mm": "mm",
-    "um": "µm",
-    "us": "µs",
-    "ms": "ms",
-    "Hz": "Hz",
-    "m": "m",
-}
-
-
+# Width and height in inches.
+_SIZES = {"wide": (7.6, 3.1), "half": (4.9, 3.1), "": (2.75, 2.25)}
 class Figure(NamedTuple):
-    """A drawing in a page, with what it shows in words."""
+    """A drawing in a page, with what it shows in words; size: "wide", "half" or "" for a third of the width."""
 
     svg: str
     caption: str
-    wide: bool
+    size: str
+
+
+class Cell(NamedTuple):
+    """A cell of a table; mark: "best", "broken" or nothing; below: a second line."""
+
+    text: str
+    mark: str = ""
+    below: str = ""
+
+
+class Head(NamedTuple):
+    """Head of a column; left: its cells are words."""
+
+    text: str
+    unit: str = ""
+    left: bool = False
+
+
+class Row(NamedTuple):
+    """A row of a table, the first cell is its head."""
+
+    cells: list[Cell | str]
+    marked: bool = False
+
+
+class Table(NamedTuple):
+    """A table; wide: heads of rows may break into lines."""
+
+    name: str
+    heads: list[Head]
+    rows: list[Row]
+    foot: str = ""
+    kind: str = "table"
+
+
+class Figures(NamedTuple):
+    """Drawings side by side."""
+
+    shown: list[Figure]
+    kind: str = "figures"
+
+
+class Words(NamedTuple):
+    """Sentences: a list, a paragraph ("p"), a heading ("h3"), or a text as it stands in a file ("pre")."""
+
+    texts: list[str]
+    kind: str = "list"
 
 
 class Entry(NamedTuple):
-    """An input: what, and its value with unit."""
+    """What, and its value with unit."""
 
     label: str
     value: str
 
 
-def render(template: str, **values: Any) -> str:
-    """Fill a template of this package; all texts are escaped."""
+class Entries(NamedTuple):
+    """Entries below each other; fine: in small print."""
+
+    entries: list[Entry]
+    fine: bool = False
+    kind: str = "entries"
+
+
+class Groups(NamedTuple):
+    """Entries in columns, each group under its name."""
+
+    groups: list[tuple[str, list[Entry]]]
+    kind: str = "groups"
+
+
+Block: TypeAlias = Table | Figures | Words | Entries | Groups
+
+
+class Section(NamedTuple):
+    """A part of a page; together: on paper it is not parted."""
+
+    name: str
+    title: str
+    blocks: list[Block]
+    small: bool = False
+    together: bool = False
+
+
+class Answer(NamedTuple):
+    """The answer at the top: a headline and sentences below it; tone: "kept", "broken" or "open"."""
+
+    tone: str
+    headline: str
+    sentences: list[str]
+
+
+def render(heading: str, about: list[str], answer: Answer, found: xr.DataTree, sections: list[Section]) -> str:
+    """The page of an answer: heading, answer, findings with the gravest first, sections; all texts are escaped."""
     jinja2 = need("jinja2", "report", "a report")
     environment = jinja2.Environment(
         loader=jinja2.PackageLoader("wingnose.report", "templates"),
@@ -69,24 +137,57 @@ def render(template: str, **values: Any) -> str:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    environment.filters["number"] = number
-    environment.filters["km_h"] = km_h
-    environment.filters["signed"] = signed
-    environment.filters["unit"] = unit
-    environment.filters["sentence"] = sentence
-    environment.filters["prose"] = prose
-    return str(environment.get_template(template).render(caution=CAUTION, **values)) + "\n"
+    shown = [section for section in sections if section.blocks]
+    page = environment.get_template("page.html.j2")
+    return str(page.render(title=heading, about=about, answer=answer, findings=told(found), sections=shown, caution=CAUTION)) + "\n"
+
+
+def told(found: xr.DataTree) -> dict[str, list[str]]:
+    """What was found by its gravity, in sentences: each kind once, with all of its places."""
+    blocks = {}
+    for gravity, several in gravest_first(found).items():
+        kinds: dict[tuple[str, str], list[str]] = {}
+        for one in several:
+            kinds.setdefault((one.kind, one.advice), []).append(f"{one.where}: {one.what}" if one.where else one.what)
+        blocks[gravity] = [prose("; ".join([*dict.fromkeys(places), *([advice] if advice else [])]))
+                           for (_, advice), places in kinds.items()]  # fmt: skip
+    return blocks
+
+
+def column(variable: xr.DataArray, head: str = "") -> tuple[Head, list[str]]:
+    """A variable as a column of a table: name, unit and decimals are its own."""
+    attrs = variable.attrs
+    if variable.dtype.kind not in "fiu":
+        as_unit, is_number = variable.name == "value_unit", str(variable.name).endswith("_text")
+        texts = [unit(str(one)) if as_unit else printed(str(one)) for one in variable.values]
+        return Head(head or attrs["long_name"], left=not is_number), texts
+    texts = [number(float(one), int(attrs["decimals"])) for one in variable.values]
+    return Head(head or attrs["long_name"], unit(attrs.get("units", "-"))), texts
+
+
+def side_by_side(name: str, columns: list[tuple[Head, list[str]]], foot: str = "", *, last_marked: bool = False) -> Table:
+    """A table of columns."""
+    rows = [Row(list(cells)) for cells in zip(*(texts for _, texts in columns), strict=True)]
+    if last_marked:
+        rows[-1] = rows[-1]._replace(marked=True)
+    return Table(name, [head for head, _ in columns], rows, foot)
+
+
+def printed_columns(node: xr.DataTree) -> list[tuple[Head, list[str]]]:
+    """The columns of a node that the program prints, too."""
+    return [column(one) for one in node.data_vars.values() if one.attrs.get("detail") == "printed" and one.ndim == 1]
 
 
 def figure(
-    draw: Callable[[Axes], Axes], name: str, alternative: str, caption: str, size: tuple[float, float], *, wide: bool
+    draw: Callable[[Axes], Axes], name: str, alternative: str, caption: str, size: str = "half", height: float = 0.0
 ) -> Figure:
-    """Draw on Axes of the given size (inches) and return the drawing as SVG to stand in a page.
+    """Draw on Axes and return the drawing as SVG to stand in a page.
 
     `name` is set before all identifiers, so that several drawings can stand in one page; `alternative` says in words
-    what is seen.
+    what is seen; `size` is that of the :class:`Figure`, `height` (inches) other than usual.
     """
-    tiny = size[0] < 3.0
+    tiny = size == ""
+    width, usual = _SIZES[size]
     style: dict[str, Any] = {
         "svg.fonttype": "none",
         "svg.hashsalt": name,
@@ -94,14 +195,10 @@ def figure(
         "font.size": 7.5 if tiny else 9.0,
     }
     with mpl.rc_context(style):  # type: ignore[arg-type]
-        drawing, ax = plt.subplots(figsize=size, layout="constrained")
+        drawing, ax = plt.subplots(figsize=(width, height or usual), layout="constrained")
         try:
             draw(ax)
-            for text in list(drawing.texts):  # the page carries the caution line once for all of its figures
-                text.remove()
-            engine = drawing.get_layout_engine()
-            if engine is not None:
-                engine.set(rect=(0.0, 0.0, 1.0, 1.0))  # type: ignore[call-arg]
+            _lower_the_foot(drawing, tiny)
             ax.set_title("", loc="left")  # the caption says it
             if tiny:
                 _make_small(ax)
@@ -110,7 +207,7 @@ def figure(
             drawing.savefig(target, format="svg", dpi=200, transparent=True, metadata={"Date": None, "Creator": None})
         finally:
             plt.close(drawing)
-    return Figure(_inline(target.getvalue(), name, alternative), caption, wide)
+    return Figure(_inline(target.getvalue(), name, alternative), caption, size)
 
 
 def number(value: float, decimals: int = 1) -> str:
@@ -145,16 +242,6 @@ def km_h(value: float) -> str:
     return f"{math.floor(value * 10.0 + 1e-6) / 10.0:.1f}".removesuffix(".0")
 
 
-def unit(name: str) -> str:
-    """A unit in print; nothing for quantities without one."""
-    return {"-": "", "m/s2": "m/s²", "mm3": "mm³", "1e-6": "10⁻⁶", "N s": "N s"}.get(name, name)
-
-
-def sentence(text: str) -> str:
-    """A text with a capital at its begin."""
-    return text[:1].upper() + text[1:]
-
-
 def prose(text: str) -> str:
     """A sentence of the program as a page prints it: capital, full stop, names in quotation marks.
 
@@ -163,23 +250,27 @@ def prose(text: str) -> str:
     >>> prose('by P2, median "worn" is last')
     'By P2, median “worn” is last.'
     """
-    text = sentence(re.sub(r'"([^"]*)"', "“\\1”", text))
+    text = title(re.sub(r'"([^"]*)"', "“\\1”", text))
     return text if text.endswith((".", "!", "?", ":")) else text + "."
 
 
-def entry(key: str, value: str) -> Entry:
-    """A case key in words.
+def printed(text: str) -> str:
+    """A number of the program in print, with a minus sign for its hyphen and a dash for none."""
+    return "–" if text == "none" else re.sub(r"^-(?=\d)", "−", text)
 
-    Examples
-    --------
-    >>> entry("track.pad_stiffness_MN_m", "120")
-    Entry(label='pad stiffness', value='120 MN/m')
-    """
-    name = key.rsplit(".", 1)[-1]
-    for suffix, unit in _UNITS.items():
-        if name.endswith("_" + suffix):
-            return Entry(name.removesuffix("_" + suffix).replace("_", " "), f"{value} {unit}")
-    return Entry(name.replace("_", " "), value)
+
+def _lower_the_foot(drawing: Figure_, tiny: bool) -> None:
+    """The page carries the caution once for all of its figures; what is grave stays, at the very foot."""
+    grave = [text for text in drawing.texts if text.get_gid() == GRAVE_LINE]
+    for text in drawing.texts[:]:
+        if text not in grave:
+            text.remove()
+    line = 0.15 / drawing.get_figheight()
+    for place, text in enumerate(grave):
+        text.set_y(0.1 * line + place * line)
+        text.set_fontsize(6.5)
+        text.set_text(text.get_text().partition(";")[0] if tiny else text.get_text())
+    lift(drawing, line * len(grave))
 
 
 def _make_small(ax: Axes) -> None:
@@ -218,8 +309,8 @@ def _inline(svg: str, name: str, alternative: str) -> str:
     if head is None:
         return body
     attributes = re.sub(r'\s(width|height)="[^"]*"', "", head[1])
-    title = html.escape(alternative)
+    words = html.escape(alternative)
     return (
-        f'<svg{attributes} role="img" aria-labelledby="{name}-title"><title id="{name}-title">{title}</title>'
+        f'<svg{attributes} role="img" aria-labelledby="{name}-title"><title id="{name}-title">{words}</title>'
         + body[head.end() :]
     )

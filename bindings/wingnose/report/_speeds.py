@@ -3,74 +3,69 @@
 from __future__ import annotations
 
 import math
-import tempfile
 from functools import partial
-from pathlib import Path
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 import numpy as np
 
-from .. import InputError, io, plot
-from .._core.study import Case, SpeedStudy
-from ..stored import SpeedsFile, label_of, read_speeds
-from . import _words
-from ._inputs import all_keys, key_inputs
-from ._page import Figure, figure, number, render, sentence
+from .. import plot, quantities
+from .._reading import (
+    has,
+    limits_of,
+    node,
+    number as single,
+    over_speeds,
+    read,
+    rows,
+    taken,
+    texts,
+    title,
+    unit,
+    variable,
+)
+from ._inputs import assumptions, key_inputs, provenance
+from ._page import (
+    Answer,
+    Cell,
+    Entry,
+    Figure,
+    Figures,
+    Groups,
+    Head,
+    Row,
+    Section,
+    Table,
+    Words,
+    column,
+    figure,
+    km_h,
+    number,
+    printed_columns,
+    prose,
+    render,
+    side_by_side,
+    signed,
+)
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
-    from os import PathLike
+    import xarray as xr
 
-    from matplotlib.axes import Axes
+    from .._reading import Limit, Source
 
 # Rows of the table of speeds; of a longer study every second, third, ... speed is shown.
 _ROWS = 26
+# P2 and the closed forms beside it come first.
+_FORCES = ("p2_dynamic_factor", "peak_total_kN", "dynamic_factor", "peak_nose_kN", "peak_wing_kN", "first_peak_kN",
+           "minimum_force_kN", "lost_contact_ms")  # fmt: skip
 
 
-class _Cell(NamedTuple):
-    text: str
-    broken: bool
-
-
-class _Column(NamedTuple):
-    key: str
-    head: str
-    unit: str
-    decimals: int
-
-
-_COLUMNS = (
-    _Column("p2_kN", "P2", "kN", 1),
-    _Column("p2_dynamic_factor", "× static", "-", 2),
-    _Column("peak_total_kN", "largest", "kN", 1),
-    _Column("dynamic_factor", "× static", "-", 2),
-    _Column("peak_nose_kN", "on nose", "kN", 1),
-    _Column("peak_wing_kN", "on wing", "kN", 1),
-    _Column("first_peak_kN", "P1", "kN", 1),
-    _Column("minimum_force_kN", "least", "kN", 1),
-    _Column("lost_contact_ms", "lost contact", "ms", 1),
-)
-
-_STEEL_COLUMNS = (
-    _Column("peak_pressure_MPa", "peak pressure", "MPa", 0),
-    _Column("shakedown_exceedance", "shakedown exceedance", "-", 2),
-    _Column("surface_fatigue_index", "surface fatigue index", "-", 3),
-    _Column("t_gamma_N", "T-gamma", "N", 1),
-    _Column("crack_damage_1e_6", "crack damage", "1e-6", 2),
-    _Column("friction_energy_J", "friction energy", "J", 2),
-    _Column("wear_volume_mm3", "wear per passage", "mm3", 5),
-)
-
-
-def speeds(source: SpeedStudy | SpeedsFile | str | PathLike[str], case: Case | None = None) -> str:
+def speeds(source: Source) -> str:
     """One-page report of a speed study.
 
     Parameters
     ----------
-    source : SpeedStudy, SpeedsFile or path
-        The study, or the file ``wingnose speeds ... -o FILE`` stored.
-    case : Case, optional
-        The case of the study; needed for a SpeedStudy only, a file knows its case.
+    source : xarray.DataTree or path
+        Of :func:`wingnose.study.speeds`, or the file ``wingnose speeds ... -o FILE`` stored.
 
     Returns
     -------
@@ -80,154 +75,186 @@ def speeds(source: SpeedStudy | SpeedsFile | str | PathLike[str], case: Case | N
     Raises
     ------
     InputError
-        A SpeedStudy without its case, or a file that holds something else.
+        The answer or file is of another kind.
     """
-    study = _read(source, case)
-    speed = study.column("speed_km_h")
-    static = study.column("static_load_kN")
-    known = static[np.isfinite(static)]
-    load = f"{number(float(known[0]), 1)} kN" if known.size else "–"
-    heads, steel_heads = _heads(study), _shown(study, _STEEL_COLUMNS)
-    rows, left_out = _rows(study, heads)
-    return render(
-        "speeds.html.j2",
-        study=study,
-        answer=_words.answer(study),
-        limits=[(limit, _words.outcome(limit)) for limit in study.limits],
-        range=(float(speed[0]), float(speed[-1]), int(speed.size)),
-        groups=key_inputs(study.keys, load, {"speeds": f"{number(float(speed[0]), 0)} to "
-                                             f"{number(float(speed[-1]), 0)} km/h"}),  # fmt: skip
-        geometry=_geometry(study),
-        figures=_figures(study),
-        columns=heads,
-        rows=rows,
-        steel_columns=steel_heads,
-        steel_rows=_rows(study, steel_heads)[0] if study.steel else [],
-        steel_figures=_steel_figures(study) if study.steel else [],
-        left_out=left_out,
-        changes=[(change, _decimals(change.key)) for change in study.changes],
-        all_keys=all_keys(study.keys),
-        assumptions=[(track, study.assumptions(track)) for track in study.closed_forms],
-    )
-
-
-def _read(source: SpeedStudy | SpeedsFile | str | PathLike[str], case: Case | None) -> SpeedsFile:
-    if isinstance(source, SpeedsFile):
-        return source
-    if isinstance(source, SpeedStudy):
-        if case is None:
-            raise InputError("a speed study does not know its case; give it: report.speeds(study, case)")
-        # One way from a study to its report: what the file does not hold, the report does not tell.
-        with tempfile.TemporaryDirectory() as folder:
-            file = Path(folder) / "speeds.h5"
-            io.write_speeds(file, case, source)
-            return read_speeds(file)
-    return read_speeds(source)
-
-
-def _figures(study: SpeedsFile) -> list[Figure]:
-    speed = study.column("speed_km_h")
-    p2 = study.column("p2_kN")
+    study = taken(source, "speeds")
+    speed = over_speeds(study, "p2_kN")["speed_km_h"].values
+    static = over_speeds(study, "static_load_kN").values
+    load = float(static[np.isfinite(static)][0]) if np.any(np.isfinite(static)) else math.nan
+    today, proposed = (single(study, f"change/{name}_km_h") for name in ("today", "proposed"))
     span = f"{number(float(speed[0]), 0)} to {number(float(speed[-1]), 0)} km/h"
+    asked = f", today {number(today, 0)} km/h, proposed {number(proposed, 0)} km/h" if math.isfinite(today) else ""
+    steel = [key for key, one in quantities.items() if one.of_steel and one.compared]
+    change = printed_columns(node(study, "change")) if texts(study, "change/quantity") else []
+    sections = [
+        Section("limits", "Limits asked for", [_limits(study)], together=True),
+        Section("figures", "Force against speed", [Figures(_figures(study, span))]),
+        Section("change", node(study, "change").attrs["title"], [side_by_side("change", change)] if change else [], together=True),
+        Section("speeds", "Forces at each speed", [_table(study, "speeds", ("p2_kN", *_FORCES))]),
+        Section("steel", node(study, "steel").attrs["title"] if has(study, "steel") else "", [
+            Words(["One wheel over new steel, largest values over wing and nose."], "p"),
+            Figures(_steel_figures(study, span, steel)),
+            _table(study, "steel", steel),
+        ] if has(study, "steel") else []),
+        Section("inputs", "What was computed", [Groups([*key_inputs(study, load, span), *_geometry(study)])]),
+        assumptions(study),
+        provenance(study),
+    ]  # fmt: skip
+    heading = f"{'Speed increase' if asked else 'Speed study'}: {study.attrs['name']}"
+    return render(heading, [f"Forces over {speed.size} speeds from {span}{asked}"], _answer(study), study, sections)
 
-    def told(key: str, unit: str, decimals: int = 1) -> str:
-        values = study.column(key)
-        if np.all(np.isnan(values)):
-            return f"no values of {label_of(key)}"
-        return (
-            f"{label_of(key)} from {number(float(values[0]), decimals)} {unit} at {number(float(speed[0]), 0)} km/h to "
-            f"{number(float(values[-1]), decimals)} {unit} at {number(float(speed[-1]), 0)} km/h, "
-            f"largest {number(float(np.nanmax(values)), decimals)} {unit}"
-        )
 
-    closed = "; ".join(
-        f"closed form {track} from {number(float(values[0]))} to {number(float(values[-1]))} kN"
-        for track, values in study.closed_forms.items()
-    )
-    nose = np.any(np.isfinite(study.column("peak_nose_kN")))
+def _answer(study: xr.DataTree) -> Answer:
+    limits, outcome = limits_of(study), texts(study, "permissible/outcome")[0]
+    sentences, tone = [], {"found": "kept", "broken_at_lowest": "broken"}.get(outcome, "open")
+    if not limits:
+        return Answer("open", "No limit was given, so no highest speed is answered.", _proposal(study, limits))
+    if outcome == "not_reached":
+        sentences.append("The limits are not reached in the range: how much more they would allow was not looked for.")
+    else:
+        place = int(single(study, "permissible/governing_limit"))
+        governing = limits[place]
+        why = "it is broken above that speed" if outcome == "found" else "no highest speed can be answered"
+        if read(study, "limits/first_broken_computed")[place] == 0.0:
+            why += "; where it is broken first a passage is grave or could not be computed"
+        sentences.append(f"{title(governing.text)} ({governing.source or 'source not named'}) governs: {why}.")
+    sentences += _proposal(study, limits)
+    sentences += [
+        f"{title(limit.text)} is not monotone in speed: broken at {number(limit.first_broken, 1)} km/h, "
+        f"kept again at {limit.kept_again} km/h. Only the speed below the first break is answered."
+        for limit in limits
+        if limit.kept_again
+    ]
+    proposed = single(study, "change/proposed_km_h")
+    if math.isfinite(proposed) and _broken_at(study, limits, proposed):
+        tone = "broken"
+    return Answer(tone, prose(texts(study, "permissible/answer")[0]), sentences)
+
+
+def _proposal(study: xr.DataTree, limits: list[Limit]) -> list[str]:
+    today, proposed = (single(study, f"change/{name}_km_h") for name in ("today", "proposed"))
+    if not math.isfinite(proposed):
+        return []
+    changes = {key: (before, after, percent) for key, before, after, percent in
+               rows(study, "change", "quantity", "today", "proposed", "difference_percent")}  # fmt: skip
+    p2, change = changes.get("p2_kN"), ""
+    if p2 is not None and math.isfinite(p2[0]):
+        change = (f" From {number(today, 0)} to {number(proposed, 0)} km/h P2 changes from {number(p2[0])} to {number(p2[1])} kN "
+                  f"({signed(p2[2], 0)}\N{NO-BREAK SPACE}%).")  # fmt: skip
+    at = f"The proposed {number(proposed, 0)} km/h"
+    found = _broken_at(study, limits, proposed)
+    first = min((limit.first_broken for limit in limits if math.isfinite(limit.first_broken)), default=math.inf)
+    if not limits:
+        said = [change.strip()] if change else []
+    elif found:
+        said = [f"{at} breaks " + " and ".join(limit.text for limit in found) + f".{change}"]
+    elif proposed < first - 1e-6:
+        said = [f"{at} keeps all limits.{change}"]
+    elif has(study, "failures/reason") or "grave" in texts(study, "findings/gravity"):
+        said = [f"{at} is not permitted: a passage at it, or at a lower speed, is grave or could not be computed.{change}"]
+    else:
+        said = [f"{at} itself keeps all limits, but a lower speed does not.{change}"]
+    below = [f"{key.split('/', 1)[1].removesuffix('/p2_kN')} {number(after)} kN" for key, (_, after, _) in changes.items()
+             if key.startswith("closed_form/") and p2 is not None and after < 0.97 * p2[1]]  # fmt: skip
+    if below and p2 is not None and "closed_form_allows_more" not in texts(study, "findings/kind"):
+        said.append(f"At the proposed {number(proposed, 0)} km/h the closed forms lie below the simulated P2 of "
+                    f"{number(p2[1])} kN: {', '.join(below)}.")  # fmt: skip
+    return said
+
+
+def _broken_at(study: xr.DataTree, limits: list[Limit], speed: float) -> list[Limit]:
+    """Limits whose quantity is beyond them at a scanned speed (km/h)."""
+    place = int(np.argmin(np.abs(over_speeds(study, "p2_kN")["speed_km_h"].values - speed)))
+    return [limit for limit in limits if limit.broken_by(_limited(study, limit.key, place))]
+
+
+def _limited(study: xr.DataTree, key: str, place: int) -> float:
+    """A limited quantity at a scanned speed; the dip angle belongs to the wheel path and is the same at all."""
+    if has(study, f"measures/{key}"):
+        return single(study, f"measures/{key}")
+    return float(over_speeds(study, key).values[place])
+
+
+def _limits(study: xr.DataTree) -> Table | Words:
+    def outcome(limit: Limit) -> str:
+        if limit.outcome == "found":
+            return f"kept up to {km_h(limit.speed)} km/h"
+        return "not reached in the range" if limit.outcome == "not_reached" else "broken at the lowest speed"
+
+    told = [
+        Row([title(limit.text), limit.source or "source not named", outcome(limit),
+             "; ".join(f"{track}: {km_h(speed)} km/h" for track, speed in limit.closed_forms.items()) or "–"])
+        for limit in limits_of(study)
+    ]  # fmt: skip
+    heads = [Head(text, left=True) for text in ("Limit", "Source", "Simulated passages", "Closed forms")]
+    return Table("limits", heads, told) if told else Words(["None."], "p")
+
+
+def _table(study: xr.DataTree, name: str, keys: tuple[str, ...] | list[str]) -> Table:
+    """Measures over the speeds, those that exist, with a star where one breaks its limit."""
+    limits = limits_of(study)
+    shown = [over_speeds(study, key) for key in keys if np.any(np.isfinite(over_speeds(study, key).values))]
+    columns = {str(one.name): column(one) for one in shown}
+    tracks = texts(study, "lumped_track") if name == "speeds" else []
+    closed = {track: column(variable(study, "closed_form/p2_kN")[:, i], f"P2 {track}") for i, track in enumerate(tracks)}
+    columns = {**{key: columns[key] for key in list(columns)[:1]}, **closed, **columns}
+    speed, marks = read(study, f"{name}/speed_km_h"), texts(study, "speeds/mark")
+    stride = max(1, math.ceil(speed.size / _ROWS))
+    told = []
+    for i, (at, mark) in enumerate(zip(speed, marks, strict=True)):
+        if i % stride and not mark and i != speed.size - 1:
+            continue
+        broken = {limit.key for limit in limits if limit.broken_by(_limited(study, limit.key, i))}
+        cells = [Cell(f"{cells[i]} *", "broken") if key in broken else cells[i] for key, (_, cells) in columns.items()]
+        told.append(Row([f"{at:.4g}\N{NO-BREAK SPACE}{mark}".strip(), *cells], bool(mark)))
+    foot = [f"P2 {', P2 '.join(tracks)}: closed forms by the track they rest on." if tracks else "",
+            "* breaks a limit." if limits else "",
+            f"{speed.size - len(told)} speeds in between are left out here; the file holds all." if len(told) < speed.size else ""]
+    heads = [Head("speed", "km/h", left=True), *(head for head, _ in columns.values())]
+    return Table(name, heads, told, " ".join(filter(None, foot)))
+
+
+def _course(study: xr.DataTree, key: str, span: str) -> str:
+    """A measure over the speeds in words."""
+    one = over_speeds(study, key)
+    if not np.any(np.isfinite(one.values)):
+        return f"Line chart over {span}: no values of {one.long_name}."
+    of, decimals = unit(one.attrs["units"]), int(one.attrs["decimals"])
+    first, last, most = (f"{number(float(value), decimals)} {of}".strip()
+                         for value in (one.values[0], one.values[-1], np.nanmax(one.values)))  # fmt: skip
+    return f"Line chart over {span}: {one.long_name} from {first} to {last}, largest {most}."
+
+
+def _figures(study: xr.DataTree, span: str) -> list[Figure]:
+    closed = "; ".join(f"closed form {track} from {number(float(values[0]))} to {number(float(values[-1]))} kN" for track, values in
+                       zip(texts(study, "lumped_track"), read(study, "closed_form/p2_kN").T, strict=True))  # fmt: skip
+    nose = has(study, "speeds/peak_nose_kN") and np.any(np.isfinite(over_speeds(study, "peak_nose_kN").values))
     peaks = ["peak_nose_kN", "peak_wing_kN"] if nose else ["peak_total_kN"]
-
-    def small(name: str, draw: Callable[[Axes], Axes], key: str, unit: str, caption: str, decimals: int = 1) -> Figure:
-        return figure(draw, name, f"Line chart over {span}: {told(key, unit, decimals)}.", caption, (2.75, 2.25),
-                      wide=False)  # fmt: skip
-
+    gaps = "" if np.all(np.isfinite(over_speeds(study, "p2_kN").values)) else " Gaps are speeds without a value."
     return [
-        figure(
-            partial(plot.force_against_speed, study),
-            "fig-p2",
-            f"Line chart over {span}: simulated {told('p2_kN', 'kN')}; {closed}.",
-            "P2 of the simulated passages with the closed forms beside it. Limits as lines across; today's and the "
-            "proposed speed as lines upright."
-            + ("" if np.all(np.isfinite(p2)) else " Gaps are speeds without a value."),
-            (7.6, 3.1),
-            wide=True,
-        ),
-        small("fig-factor", partial(plot.dynamic_factor_against_speed, study), "dynamic_factor", "",
-              "Force over static load", 2),
-        small("fig-peaks", partial(plot.against_speed, study, peaks), peaks[0], "kN",
-              "Largest force on " + ("nose and wing" if nose else "the rail")),
-        small("fig-lost", partial(plot.lost_contact_against_speed, study), "lost_contact_ms", "ms",
-              "Time without any contact"),
+        figure(partial(plot.force_against_speed, study), "fig-p2", f"{_course(study, 'p2_kN', span)} {closed}.",
+               "P2 of the simulated passages with the closed forms beside it. Limits as lines across; today's and the "
+               f"proposed speed as lines upright.{gaps}", "wide"),
+        figure(partial(plot.dynamic_factor_against_speed, study), "fig-factor", _course(study, "dynamic_factor", span),
+               "Force over static load", ""),
+        figure(partial(plot.against_speed, study, peaks), "fig-peaks", _course(study, peaks[0], span),
+               "Largest force on " + ("nose and wing" if nose else "the rail"), ""),
+        figure(partial(plot.lost_contact_against_speed, study), "fig-lost", _course(study, "lost_contact_ms", span),
+               "Time without any contact", ""),
     ]  # fmt: skip
 
 
-def _steel_figures(study: SpeedsFile) -> list[Figure]:
-    speed = study.column("speed_km_h")
-    span = f"{number(float(speed[0]), 0)} to {number(float(speed[-1]), 0)} km/h"
-    figures = []
-    for place, column in enumerate(_shown(study, _STEEL_COLUMNS)):
-        if column.key == "crack_damage_1e_6":  # its largest value is that of the function as soon as T-gamma passes it
-            continue
-        values = study.column(column.key)
-        told = f"from {number(float(values[0]), column.decimals)} to {number(float(values[-1]), column.decimals)}"
-        figures.append(
-            figure(partial(plot.against_speed, study, [column.key]), f"fig-steel-{place}",
-                   f"Line chart over {span}: {label_of(column.key)} {told} {column.unit}.",
-                   sentence(label_of(column.key)), (2.75, 2.25), wide=False)
-        )  # fmt: skip
-    return figures
+def _steel_figures(study: xr.DataTree, span: str, keys: list[str]) -> list[Figure]:
+    # The largest crack damage is that of its function as soon as T-gamma passes it.
+    return [
+        figure(partial(plot.against_speed, study, [key]), f"fig-steel-{place}", _course(study, key, span),
+               title(over_speeds(study, key).long_name), "")
+        for place, key in enumerate(keys) if key != "crack_damage_1e_6"
+    ]  # fmt: skip
 
 
-def _shown(study: SpeedsFile, columns: tuple[_Column, ...]) -> list[_Column]:
-    return [column for column in columns if np.any(np.isfinite(study.column(column.key)))]
-
-
-def _heads(study: SpeedsFile) -> list[_Column]:
-    shown = _shown(study, _COLUMNS)
-    closed = [_Column(track, f"P2 {track}", "kN", 1) for track in study.closed_forms]
-    return shown[:1] + closed + shown[1:]
-
-
-def _rows(study: SpeedsFile, heads: list[_Column]) -> tuple[list[tuple[str, str, list[_Cell]]], int]:
-    speed = study.column("speed_km_h")
-    stride = max(1, math.ceil(speed.size / _ROWS))
-    marked = {"today": study.today, "proposed": study.proposed}
-    rows = []
-    for i, at in enumerate(speed):
-        mark = ", ".join(name for name, value in marked.items() if abs(value - at) < 1e-6)
-        breaking = {limit.key for limit in study.limits if _words.broken(limit, _words.value_at(study, limit.key, i))}
-        if i % stride and not mark and i != speed.size - 1:
-            continue
-        cells = []
-        for column in heads:
-            values = study.closed_forms.get(column.key)
-            value = float((study.column(column.key) if values is None else values)[i])
-            cells.append(_Cell(number(value, column.decimals), column.key in breaking))
-        rows.append((f"{at:.4g}", mark, cells))
-    return rows, int(speed.size) - len(rows)
-
-
-def _geometry(study: SpeedsFile) -> list[tuple[str, str]]:
+def _geometry(study: xr.DataTree) -> list[tuple[str, list[Entry]]]:
     keys = ("transfer_station_mm", "nose_thickness_at_transfer_mm", "dip_depth_mm", "dip_angle_mrad")
-    found = []
-    for key in keys:
-        value = study.data.number(f"measures/{key}")
-        if math.isfinite(value):
-            found.append((label_of(key), f"{number(value, _decimals(key))} {study.data.units[f'measures/{key}']}"))
-    return found
-
-
-def _decimals(key: str) -> int:
-    name = key.rsplit("/", 1)[-1]
-    known = [*io.sweep_measures(), *io.steel_measures()]
-    return next((measure.decimals for measure in known if measure.key == name), 2)
+    told = [study[f"measures/{key}"] for key in keys if math.isfinite(single(study, f"measures/{key}"))]
+    entries = [Entry(one.long_name, f"{number(float(one), int(one.attrs['decimals']))} {one.attrs['units']}") for one in told]
+    return [("Wheel path", entries)] if entries else []

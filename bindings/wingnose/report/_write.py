@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from .. import InputError
-from ..stored import kind_of
+from .._tree import open as opened
 from ._comparison import comparison
 from ._damage import damage
 from ._speeds import speeds
@@ -15,8 +15,10 @@ if TYPE_CHECKING:
     from collections.abc import Callable
     from os import PathLike
 
+    from .._reading import Source
+
 # What a file may hold, and its report.
-_REPORTS: dict[str, Callable[[Path], str]] = {"speeds": speeds, "comparison": comparison, "damage": damage}
+_REPORTS: dict[str, Callable[[Source], str]] = {"speeds": speeds, "comparison": comparison, "damage": damage}
 
 
 def write(file: str | PathLike[str], target: str | PathLike[str] | None = None) -> Path:
@@ -43,10 +45,11 @@ def write(file: str | PathLike[str], target: str | PathLike[str] | None = None) 
     chosen = Path(target) if target is not None else source.with_suffix(".html")
     if chosen.resolve() == source.resolve():
         raise InputError(f'"{chosen}" is the study itself; give the report another name')
-    kind = kind_of(source)
+    answer = opened(source)
+    kind = answer.attrs["answer"]
     if kind not in _REPORTS:
         raise InputError(f'"{source}" holds a {kind}; there are reports of speed studies, comparisons and damage only')
-    page = _REPORTS[kind](source)
+    page = _REPORTS[kind](answer)
     chosen.parent.mkdir(parents=True, exist_ok=True)
     chosen.write_text(page, encoding="utf-8")
     return chosen

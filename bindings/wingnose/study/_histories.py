@@ -8,15 +8,12 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
     from pathlib import Path
 
     import xarray as xr
     from numpy.typing import NDArray
-
-
 
 MEANING = {
     "force_N": "contact force of the reported wheel",
@@ -63,13 +60,12 @@ class HistoryArrays:
         return HistoryArrays(first, spacing, samples, {name: reader(name) for name in names}, lazy=True)
 
     @staticmethod
-    def of_answer(history: xr.DataTree) -> HistoryArrays:
+    def of_answer(history: Any) -> HistoryArrays:
         """Of cases held in memory."""
         forces = {name: np.asarray(history[name].values, np.float32).__getitem__ for name in MEANING if name in history}
         samples = history["force_N"].shape[1]
-        return HistoryArrays(
-            history["first_station_mm"].values, history["spacing_mm"].values, samples, forces, lazy=False
-        )
+        first, spacing = (history[name].values for name in ("first_station_mm", "spacing_mm"))
+        return HistoryArrays(first, spacing, samples, forces, lazy=False)
 
     def stations(self, cases: NDArray[np.int64]) -> NDArray[np.float64]:
         """mm, of every sample of some cases."""
@@ -77,9 +73,7 @@ class HistoryArrays:
         return self.first[cases, None] + along
 
 
-def add_histories(
-    dataset: xr.Dataset, arrays: HistoryArrays, dims: tuple[str, ...], shape: tuple[int, ...]
-) -> xr.Dataset:
+def add_histories(dataset: xr.Dataset, arrays: HistoryArrays, dims: tuple[str, ...], shape: tuple[int, ...]) -> xr.Dataset:
     """The Dataset with forces along ``sample`` and the stations of the samples."""
     xarray = importlib.import_module("xarray")
     every = np.arange(int(np.prod(shape, dtype=np.int64)))

@@ -51,7 +51,7 @@ def answer(parcel: bytes, identity: tuple[str, str, str], begin: int, end: int) 
         _kept.fingerprint = None
         sweep = pickle.loads(parcel)
         if sweep.fingerprint != fingerprint:
-            return Other(f"a worker reads other files for case {sweep.case.name!r} than the caller")
+            return Other(f"a worker reads other files for case {sweep.base.name!r} than the caller")
         _kept.sweep, _kept.parts, _kept.fingerprint = sweep, study.SharedParts(), fingerprint
     return study.answer_cases(_kept.sweep, begin, end, threads=1, parts=_kept.parts)
 

@@ -1,7 +1,9 @@
 """One function per answer. Each takes a case (or the name of a case file) and returns an ``xarray.DataTree``.
 
-``file``: also store the answer in this HDF5 file, all or nothing. What each kind holds is listed by ``wingnose keys``.
-Errors are InputError (with what is allowed) and ComputeError.
+``case``: a Case, or the path of a case file. ``file``: also store the answer in this HDF5 file, all or nothing.
+``threads``: 0 for one per core. ``progress``: True for a bar, or a callable that gets the parts of the work done and
+their total. What each kind of answer holds is listed by ``wingnose keys``. Errors are InputError (with what is allowed)
+and ComputeError.
 """
 
 from __future__ import annotations
@@ -23,19 +25,8 @@ if TYPE_CHECKING:
     Source: TypeAlias = Case | str | os.PathLike[str]
     File: TypeAlias = str | os.PathLike[str] | None
 
-__all__ = [
-    "Wheels",
-    "case_of",
-    "compare",
-    "contact",
-    "damage",
-    "estimate",
-    "geometry",
-    "read_wheels",
-    "run",
-    "speeds",
-    "track_response",
-]
+__all__ = ["Wheels", "compare", "contact", "damage", "estimate", "geometry", "read_wheels", "run", "speeds",
+           "track_response"]  # fmt: skip
 
 
 def case_of(source: Source) -> Case:
@@ -44,19 +35,8 @@ def case_of(source: Source) -> Case:
 
 
 def run(case: Source, *, file: File = None) -> xr.DataTree:
-    """Simulate the passage.
-
-    Parameters
-    ----------
-    case : Case or path
-        What is run.
-    file : path, optional
-        Also store the answer here.
-
-    Returns
-    -------
-    xarray.DataTree
-        ``measures`` (scalars), ``history``, ``events``, ``path`` with one node per body, ``closed_form``, ``findings``.
+    """Simulate the passage: ``measures`` (single numbers), ``history``, ``events``, ``path`` with one node per body,
+    ``closed_form``, ``findings``.
 
     Examples
     --------
@@ -70,35 +50,18 @@ def run(case: Source, *, file: File = None) -> xr.DataTree:
 
 
 def geometry(case: Source, *, file: File = None) -> xr.DataTree:
-    """Roll the wheel over the crossing: transfer, dip, angles. Parameters as of :func:`run`.
-
-    Returns
-    -------
-    xarray.DataTree
-        ``measures``, ``path`` with one node per body, ``findings``.
-    """
+    """Roll the wheel over the crossing, no forces: ``measures`` (transfer, dip, angles), ``path``, ``findings``."""
     return stored(answers.geometry(case_of(case)), file)
 
 
 def estimate(case: Source, *, file: File = None) -> xr.DataTree:
-    """Closed forms for P1 and P2, by lumped track. Parameters as of :func:`run`.
-
-    Returns
-    -------
-    xarray.DataTree
-        ``closed_form`` over ``lumped_track``, ``findings``.
-    """
+    """Closed forms for P1 and P2: ``closed_form`` over ``lumped_track``, ``findings``."""
     return stored(answers.estimate(case_of(case)), file)
 
 
 def track_response(case: Source, *, file: File = None) -> xr.DataTree:
-    """Static deflection and receptance of the track. Parameters as of :func:`run`.
-
-    Returns
-    -------
-    xarray.DataTree
-        ``track``, ``places`` (over a bearer, mid-span), ``receptance`` over ``frequency_hz``.
-    """
+    """Static deflection and receptance: ``track``, ``places`` (over a bearer, mid-span), ``receptance`` over
+    ``frequency_hz``."""
     return stored(answers.track_response(case_of(case)), file)
 
 
@@ -114,12 +77,10 @@ def contact(
     yaw: float | None = None,
     file: File = None,
 ) -> xr.DataTree:
-    """Where the wheel touches: patches and pressure fields.
+    """Where the wheel touches: ``patches``, ``bodies``, ``half_space``, ``strips`` and ``field`` per body, ``findings``.
 
     Parameters
     ----------
-    case : Case or path
-        Wheel, material, lateral place.
     at : str, optional
         An instant of the passage, every body under its own force: "transfer" (both carry the same), "landing" (first
         peak of the force) or "peak" (largest force on the body landed on). Left out: the wheel stands.
@@ -133,13 +94,6 @@ def contact(
         Cells of the half-space pressure fields on either side, 16 to 512; 0 for none beside a fast law.
     roll, yaw : float, optional
         rad, -0.1 to 0.1; those of the case when left out.
-    file : path, optional
-        Also store the answer here.
-
-    Returns
-    -------
-    xarray.DataTree
-        ``patches``, ``bodies``, ``half_space``, per body ``strips`` and ``field``, ``findings``.
     """
     if at is not None and (station is not None or load is not None):
         raise InputError("station and load are those of the passage where `at` is given; leave one or the other out.")
@@ -159,30 +113,21 @@ def speeds(
     threads: int = 0,
     file: File = None,
 ) -> xr.DataTree:
-    """Forces over a range of speeds, and the highest speed that keeps given limits.
+    """Forces over a range of speeds, and the highest speed that keeps given limits: ``speeds`` over ``speed_km_h``,
+    ``limits``, ``permissible``, ``change``, ``closed_form``, ``findings``.
+
+    A speed whose passage failed or has a grave finding keeps no limit, nor does any higher one.
 
     Parameters
     ----------
-    case : Case or path
-        Its own speed is not used.
     from_km_h, to_km_h, step_km_h : float
-        The scan; the highest speed is always scanned.
+        The scan, whatever the speed of the case; the highest speed is always scanned.
     limits : mapping or iterable
         Value by quantity, ``{"p2_kN": 200}``, or texts such as "p2_kN=200", each alone or with its source as a pair.
     today_km_h, proposed_km_h : float, optional
         Both or none: scanned besides and compared.
     steel : bool
         What the landings do to the steel, too; a limit on it asks for that.
-    threads : int
-        0: one per core.
-    file : path, optional
-        Also store the answer here.
-
-    Returns
-    -------
-    xarray.DataTree
-        ``speeds`` over ``speed_km_h``, ``limits``, ``permissible``, ``changes``, ``closed_form``, ``findings``. A speed
-        whose passage failed or has a grave finding keeps no limit.
 
     Examples
     --------
@@ -197,10 +142,8 @@ def speeds(
     today, proposed = (None if speed is None else speed / 3.6 for speed in (today_km_h, proposed_km_h))
     if (today is None) != (proposed is None):
         raise InputError("today_km_h and proposed_km_h belong together: give both, or none for a plain scan.")
-    made = answers.speeds(
-        case_of(case), from_km_h / 3.6, to_km_h / 3.6, step_km_h / 3.6, pairs, today, proposed, steel, threads
-    )
-    return stored(made, file)
+    scan = (from_km_h / 3.6, to_km_h / 3.6, step_km_h / 3.6)
+    return stored(answers.speeds(case_of(case), *scan, pairs, today, proposed, steel, threads), file)
 
 
 def damage(
@@ -213,33 +156,22 @@ def damage(
     progress: Progress = None,
     file: File = None,
 ) -> xr.DataTree:
-    """What the landing does to the steel of wing and nose.
+    """What the landing does to the steel of wing and nose: ``measures``, ``places``, ``contacts``, maps per body under
+    ``passage`` (and ``traffic``), ``limits`` of the shakedown diagram, ``findings``.
+
+    Steel, friction and law are those of the case; ``case.vary({"damage.steel": "R260"})`` takes another.
 
     Parameters
     ----------
-    case : Case or path
-        Steel, friction and law are its own; ``case.vary({"damage.steel": "R260"})`` takes another.
     tonnage : float, optional
         kg: add up the damage of so much traffic; 1 MGT is 1e9 kg.
     stages : int
         Of that traffic, between which the steel hardens.
     wheels : Wheels, optional
         What rolls; wheels like the case's own when left out.
-    threads : int
-        0: one per core.
-    progress : bool or callable, optional
-        True: a bar. A callable gets the parts of the work done and their total.
-    file : path, optional
-        Also store the answer here.
-
-    Returns
-    -------
-    xarray.DataTree
-        ``measures``, ``places``, ``contacts``, maps per body under ``passage`` (and ``traffic``), ``limits`` of the
-        shakedown diagram, ``findings``.
     """
     with shown(progress, 0, 1) as tell:
-        made = answers.damage(case_of(case), tonnage, stages, wheels, threads, tell)
+        made = answers.damage(case_of(case), tonnage, stages, threads, tell, wheels)
     return stored(made, file)
 
 
@@ -252,7 +184,10 @@ def compare(
     file: File = None,
     **options: Any,
 ) -> xr.DataTree:
-    """Several crossings under one population of wheels: distributions, ranking, differences with their spread.
+    """Several crossings under one population of wheels: ``statistics``, ``ranking``, ``differences`` with their spread,
+    ``groups``, ``envelope``, ``nose_load``, ``passages`` (every wheel on every crossing), ``findings``.
+
+    Wheels with a grave finding count as the worst in ``ranking/worst_value``.
 
     Parameters
     ----------
@@ -260,20 +195,8 @@ def compare(
         Crossings by name, the first is the reference; or a comparison file, which says wheels and options itself.
     wheels : Wheels
         What rolls over each of them.
-    threads : int
-        0: one per core.
-    progress : bool or callable, optional
-        True: a bar. A callable gets the passages done and their total.
-    file : path, optional
-        Also store the answer here.
     **options
         Keys of [compare] in a comparison file: ``thin_nose_mm=20``, ``confidence=0.95``, ``steel=True``, ...
-
-    Returns
-    -------
-    xarray.DataTree
-        ``statistics``, ``ranking``, ``differences``, ``groups``, ``envelope``, ``nose_load``, ``passages`` (every wheel
-        on every crossing), ``findings``. Wheels with a grave finding count as the worst in ``ranking/worst_value``.
     """
     with shown(progress, 0, 1) as tell:
         if isinstance(crossings, (Mapping, Sequence)) and not isinstance(crossings, str):
@@ -281,8 +204,8 @@ def compare(
             if wheels is None:
                 raise InputError("wheels: none; allowed: Wheels, of a table or read_wheels.")
             made = answers.compare([(name, case_of(of)) for name, of in pairs], wheels, options, threads, tell)
+        elif wheels is not None or options:
+            raise InputError("wheels and options stand in the comparison file; leave them out here.")
         else:
-            if wheels is not None or options:
-                raise InputError("wheels and options stand in the comparison file; leave them out here.")
             made = answers.compare_file(Path(crossings), threads, tell)
     return stored(made, file)

@@ -35,22 +35,11 @@ RESERVED = ("case", "sample", "status", "failure", "gravity", "findings", "stati
 
 
 def open_dataset(file: str | os.PathLike[str], *, histories: bool = True, load: bool = False) -> xr.Dataset:
-    """A sweep file, finished or not, as a Dataset.
+    """A sweep file, finished or not, as a Dataset; see the head of this module for names.
 
-    Parameters
-    ----------
-    file : path
-        Written by :func:`wingnose.study.sweep` or ``wingnose sweep``.
-    histories : bool
-        Take the stored force histories along, if there are any.
-    load : bool
-        Read the histories now; otherwise only the part that is used is read, when it is used.
-
-    Returns
-    -------
-    xarray.Dataset
-        See the head of this module for names. Force histories are in N in single precision with the dimension
-        ``sample``; their coordinate ``station_mm`` has the dimensions of the cases too where these differ in it.
+    ``histories``: take the stored force histories along, if there are any, in N in single precision with the dimension
+    ``sample``; their coordinate ``station_mm`` has the dimensions of the cases too where these differ in it. ``load``:
+    read them now; otherwise only the part that is used is read, when it is used.
 
     Examples
     --------
@@ -64,7 +53,7 @@ def open_dataset(file: str | os.PathLike[str], *, histories: bool = True, load: 
     (('speed_km_h',), 'kN', True)
     >>> folder.cleanup()
     """
-    answer = to_datatree(read_tree(Path(file), all=False))
+    answer: Any = to_datatree(read_tree(Path(file), all=False))
     if answer.attrs["answer"] != "sweep":
         raise InputError(f'"{file}" is not a sweep file; give one made by "wingnose sweep", or use wingnose.open.')
     status = answer["status"].values
@@ -72,7 +61,7 @@ def open_dataset(file: str | os.PathLike[str], *, histories: bool = True, load: 
     return dataset.load() if load else dataset
 
 
-def to_dataset(answer: xr.DataTree, histories: HistoryArrays | None = None) -> xr.Dataset:
+def to_dataset(answer: Any, histories: HistoryArrays | None = None) -> xr.Dataset:
     """A sweep of :func:`wingnose.open` as a Dataset, without histories; see :func:`open_dataset`."""
     import xarray
 
@@ -95,9 +84,8 @@ def to_dataset(answer: xr.DataTree, histories: HistoryArrays | None = None) -> x
         coords["case"] = ("case", np.arange(count), {"long_name": "number of the case, from 0"})
     variables: dict[str, Any] = {}
     for key, measure in answer["measures"].data_vars.items():
-        attrs = {name: measure.attrs[name] for name in ("units", "long_name", "description")}
-        name = f"result_{key}" if key in coords else str(key)
-        variables[name] = (dims, measure.values.reshape(shape), {**attrs, "measure": str(key)})
+        attrs = {each: measure.attrs[each] for each in ("units", "long_name", "description")}
+        variables[f"result_{key}" if key in coords else str(key)] = (dims, measure.values.reshape(shape), {**attrs, "measure": str(key)})
     flags = {"status": [state.name for state in State], "gravity": ["note", "warning", "grave"]}
     for name, meanings in flags.items():
         attrs = {"flag_values": np.arange(len(meanings), dtype=np.int8), "flag_meanings": " ".join(meanings)}

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, TypeAlias
 
 import numpy as np
 
-from .._core import InputError, __commit__, __version__, study
+from .._core import InputError, study
 from .._tree import to_datatree
 from ._histories import HistoryArrays
 from ._progress import Progress, Tell, shown
@@ -43,15 +43,13 @@ def sweep(
     progress: Progress = None,
     parts: study.SharedParts | None = None,
 ) -> xr.Dataset:
-    """Answer all cases of a sweep.
+    """Answer all cases of a sweep: a Dataset as of :func:`open_dataset`.
 
     The numbers are the same bits whatever the threads, chunks, workers and interruptions, on one kind of machine.
     A case that fails is recorded with its reason and does not stop the others.
 
     Parameters
     ----------
-    plan : study.Sweep
-        From :func:`grid`, :func:`points`, :func:`latin_hypercube`, :func:`sobol` or ``read_sweep``.
     file : path, optional
         HDF5 file to stream into, chunk by chunk. If it holds a part of the same sweep already, the rest is done;
         killed at any moment it loses the chunks under way. Left out: all stays in memory.
@@ -68,11 +66,6 @@ def sweep(
         standard error is a terminal.
     parts : SharedParts, optional
         Tracks and wheel paths kept from call to call, for many small sweeps; not with an executor.
-
-    Returns
-    -------
-    xarray.Dataset
-        As of :func:`open_dataset`; histories of a file are read when they are used.
 
     Raises
     ------
@@ -135,8 +128,8 @@ def _in_memory(plan: study.Sweep, chunk: int, answered: Answered, progress: Prog
             for path, values in rows.items():
                 columns[path][piece.begin : piece.end] = values
     _warn(failed, " They hold NaN.")
-    answer = to_datatree(plan.tree(columns))
-    answer.attrs |= {"version": __version__, "commit": __commit__, "fingerprint": plan.fingerprint}
+    answer: Any = to_datatree(plan.tree(columns))
+    answer.attrs["fingerprint"] = plan.fingerprint
     return to_dataset(answer, HistoryArrays.of_answer(answer["history"]) if plan.history_every else None)
 
 

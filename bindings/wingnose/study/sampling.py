@@ -1,7 +1,9 @@
 """Which cases a sweep holds: all combinations, given points, or points sampled from ranges.
 
-Every function returns an :class:`wingnose.study.Sweep`; nothing is computed yet. Keys and their units are those of a case
-file (``wingnose keys``), so ``{"passage.speed_km_h": [80, 100, 120]}`` is in km/h.
+Every function takes a Case, or the path of a case file, and returns an :class:`wingnose.study.Sweep`; nothing is computed
+yet. Keys and their units are those of a case file (``wingnose keys``), so ``{"passage.speed_km_h": [80, 100, 120]}`` is in
+km/h. Beside the measures each may ask for ``probes=True`` (rail and bearer accelerations; slower), ``steel=True`` (what the
+landings do to the steel; half as much work again) and ``history_every=n`` (every n-th sample of the force histories).
 """
 
 from __future__ import annotations
@@ -19,12 +21,20 @@ from .._extras import need
 from .answers import case_of
 
 if TYPE_CHECKING:
-    import os
-
     from numpy.typing import ArrayLike, NDArray
+    from typing_extensions import TypedDict, Unpack
 
-    Document: TypeAlias = Case | str | os.PathLike[str]
+    from .answers import Source
+
     Table: TypeAlias = Any  # mapping of key to values, or pandas.DataFrame
+
+    class Content(TypedDict, total=False):
+        """What is stored of each case beside its measures."""
+
+        probes: bool
+        steel: bool
+        history_every: int
+
 
 Scalar: TypeAlias = "bool | float | str"
 # (low, high), [choices], or a frozen distribution of scipy.stats
@@ -33,28 +43,9 @@ Range: TypeAlias = "tuple[float, float] | list[Scalar] | Any"
 __all__ = ["from_unit_cube", "grid", "latin_hypercube", "points", "sobol"]
 
 
-def grid(
-    source: Document, values: Mapping[str, ArrayLike], *, probes: bool = False, steel: bool = False, history_every: int = 0
-) -> Sweep:
-    """All combinations of the values of some keys.
-
-    Parameters
-    ----------
-    source : Case or path
-        The case whose keys vary.
-    values : mapping of str to array_like
-        Values of each key, in the unit of the key.
-    probes : bool
-        Record rail and bearer accelerations; slower.
-    steel : bool
-        What the landings do to the steel, too; half as much work again.
-    history_every : int
-        Store every n-th sample of the force histories; 0: none.
-
-    Returns
-    -------
-    Sweep
-        Keys that are dear to change (track, then wheel path) vary slowest, whatever their order here.
+def grid(source: Source, values: Mapping[str, ArrayLike], **content: Unpack[Content]) -> Sweep:
+    """All combinations of the values of some keys. Keys that are dear to change (track, then wheel path) vary slowest,
+    whatever their order here.
 
     Examples
     --------
@@ -64,24 +55,12 @@ def grid(
     >>> len(sweep), list(sweep.columns)
     (6, ['track.pad_stiffness_MN_m', 'passage.speed_km_h'])
     """
-    return Sweep(case_of(source), _columns(values), grid=True, probes=probes, steel=steel, history_every=history_every)
+    return Sweep(case_of(source), _columns(values), grid=True, **content)
 
 
-def points(source: Document, table: Table, *, probes: bool = False, steel: bool = False, history_every: int = 0) -> Sweep:
-    """One case per row of a table.
-
-    Parameters
-    ----------
-    source : Case or path
-        The case whose keys vary.
-    table : mapping of str to array_like, or pandas.DataFrame
-        One column per key, in the unit of the key; all of one length. A single value counts for every case.
-    probes, steel, history_every
-        As of :func:`grid`.
-
-    Returns
-    -------
-    Sweep
+def points(source: Source, table: Table, **content: Unpack[Content]) -> Sweep:
+    """One case per row of a table: a mapping or ``pandas.DataFrame`` with one column per key, all of one length. A single
+    value counts for every case.
 
     Examples
     --------
@@ -94,38 +73,21 @@ def points(source: Document, table: Table, *, probes: bool = False, steel: bool 
     columns = _columns({str(key): table[key] for key in table}, single=True)
     length = max((len(column) for column in columns.values()), default=0)
     columns = {key: column * length if len(column) == 1 else column for key, column in columns.items()}
-    return Sweep(case_of(source), columns, grid=False, probes=probes, steel=steel, history_every=history_every)
+    return Sweep(case_of(source), columns, grid=False, **content)
 
 
 def latin_hypercube(
-    source: Document,
-    ranges: Mapping[str, Range],
-    n: int,
-    seed: int | None = None,
-    *,
-    probes: bool = False,
-    steel: bool = False,
-    history_every: int = 0,
+    source: Source, ranges: Mapping[str, Range], n: int, seed: int | None = None, **content: Unpack[Content]
 ) -> Sweep:
-    """Latin hypercube sample: each of `n` equally likely slices of every key holds one case.
+    """Latin hypercube sample of `n` cases: each of `n` equally likely slices of every key holds one.
 
     Parameters
     ----------
-    source : Case or path
-        The case whose keys vary.
     ranges : mapping
         Per key a tuple ``(low, high)``: uniform, for whole numbers with both ends; a list: equally likely choices; or
-        a frozen distribution of ``scipy.stats``. In the unit of the key.
-    n : int
-        Number of cases.
+        a frozen distribution of ``scipy.stats``.
     seed : int, optional
         The same seed gives the same cases; left out, they differ from call to call.
-    probes, steel, history_every
-        As of :func:`grid`.
-
-    Returns
-    -------
-    Sweep
 
     Examples
     --------
@@ -139,35 +101,15 @@ def latin_hypercube(
         raise InputError(f"n: {n} is not allowed; allowed: 1 or more cases.")
     qmc = need("scipy.stats.qmc", "study", "latin_hypercube")
     unit = qmc.LatinHypercube(d=_dimensions(ranges), seed=np.random.default_rng(seed)).random(n)
-    return _sampled(source, ranges, unit, probes, steel, history_every)
+    case = case_of(source)
+    return Sweep(case, from_unit_cube(case, ranges, unit), grid=False, **content)
 
 
 def sobol(
-    source: Document,
-    ranges: Mapping[str, Range],
-    n: int,
-    seed: int | None = None,
-    *,
-    probes: bool = False,
-    steel: bool = False,
-    history_every: int = 0,
+    source: Source, ranges: Mapping[str, Range], n: int, seed: int | None = None, **content: Unpack[Content]
 ) -> Sweep:
-    """Scrambled Sobol' sequence: more even than random, and doubling `n` keeps the points there were.
-
-    Parameters
-    ----------
-    source, ranges, seed, probes, steel, history_every
-        As of :func:`latin_hypercube`.
-    n : int
-        Number of cases, a power of two: the balance of the sequence needs it.
-
-    Returns
-    -------
-    Sweep
-
-    Notes
-    -----
-    Sobol' 1967; scrambling of Matousek 1998, as in ``scipy.stats.qmc.Sobol``.
+    """Scrambled Sobol' sequence (Sobol' 1967, Matousek 1998): more even than random, and doubling `n` keeps the points
+    there were. `n`: a power of two, which the balance of the sequence needs; the rest as of :func:`latin_hypercube`.
 
     Examples
     --------
@@ -183,20 +125,13 @@ def sobol(
         raise InputError(f"n: {n} is not allowed; allowed: powers of two. Take {below} or {2 * below}.")
     qmc = need("scipy.stats.qmc", "study", "sobol")
     unit = qmc.Sobol(d=_dimensions(ranges), seed=np.random.default_rng(seed)).random(n)
-    return _sampled(source, ranges, unit, probes, steel, history_every)
+    case = case_of(source)
+    return Sweep(case, from_unit_cube(case, ranges, unit), grid=False, **content)
 
 
 def from_unit_cube(case: Case, ranges: Mapping[str, Range], unit: NDArray[np.float64]) -> dict[str, Any]:
     """Values of keys for points of the unit cube: [case, key] in 0..1 -> {key: values}."""
     return {key: _values(case.key(key), ranges[key], unit[:, i]) for i, key in enumerate(ranges)}
-
-
-def _sampled(
-    source: Document, ranges: Mapping[str, Range], unit: NDArray[np.float64], probes: bool, steel: bool, history_every: int
-) -> Sweep:
-    case = case_of(source)
-    columns = from_unit_cube(case, ranges, unit)
-    return Sweep(case, columns, grid=False, probes=probes, steel=steel, history_every=history_every)
 
 
 def _dimensions(ranges: Mapping[str, Range]) -> int:

@@ -23,11 +23,12 @@
 namespace wingnose::assess {
 
 struct MeasureOptions {
-  double p2_cut_off = 150.0;            // Hz, > 0
-  int p2_order = 2;                     // of one pass, 1 .. 8; applied forward and back
-  double first_peak_window = 0.002;     // s after landing; about a quarter period of the P2 filter's cut-off
-  double first_peak_prominence = 0.10;  // of the rise over the force before the landing, see "first peak"
-  double window = 0.060;                // s
+  double p2_cut_off = 150.0;           // Hz, > 0
+  int p2_order = 2;                    // of one pass, 1 .. 8; applied forward and back
+  double first_peak_window = 0.002;    // s after landing; about a quarter period of the P2 filter's cut-off
+  double first_peak_prominence = 0.10; // of the rise over the force before the landing, see "first peak"
+  double window = 0.060;               // s
+  double impulse_window = 0.010; // s after landing; the unsprung mass has bounced on the contact, the track not yet
   double acceleration_cut_off = 1000.0; // Hz, zero-phase, same order as P2
   [[nodiscard]] friend bool operator==(const MeasureOptions&, const MeasureOptions&) = default;
 };
@@ -38,6 +39,7 @@ constexpr auto ranges(const MeasureOptions*) {
                     InRange{&O::first_peak_window, "first_peak_window", "s", 1e-4, 0.05},
                     InRange{&O::first_peak_prominence, "first_peak_prominence", "-", 0, 10},
                     InRange{&O::window, "window", "s", 1e-3, 1},
+                    InRange{&O::impulse_window, "impulse_window", "s", 1e-4, 1},
                     InRange{&O::acceleration_cut_off, "acceleration_cut_off", "Hz", 20, 10e3}};
 }
 
@@ -55,6 +57,8 @@ struct Measures {
   double lost_contact;                            // s without any contact
   double minimum_force;                           // N, lowest total
   double impulse;                                 // N s, of the force in excess of the static load, after the landing
+  std::optional<double> landing_impulse;          // N s, of the body landed on over impulse_window after the landing;
+                                                  // absent where the simulation ends before
   double force_before_landing;                    // N, total at the last sample before the landing
   double static_load;                             // N
   double dynamic_factor, p2_dynamic_factor;       // -, peak_total and p2 over static_load

@@ -10,7 +10,7 @@
 namespace wingnose::layout {
 
 struct DippedJoint {
-  enum class Shape { kink, quadratic };
+  enum class Shape { kink, quadratic, sine };
   double dip_angle;          // rad, total (sum of both ramps), > 0
   double half_length = 10.0; // m, ramp length each side; for kink it may exceed the window ("endless kink")
   Shape shape = Shape::kink;
@@ -24,7 +24,8 @@ constexpr auto ranges(const DippedJoint*) {
 }
 constexpr auto names(DippedJoint::Shape) {
   return std::array{Name{DippedJoint::Shape::kink, "kink", "two straight ramps"},
-                    Name{DippedJoint::Shape::quadratic, "quadratic", "ramps that steepen towards the joint"}};
+                    Name{DippedJoint::Shape::quadratic, "quadratic", "two parabolas that steepen towards the joint"},
+                    Name{DippedJoint::Shape::sine, "sine", "quarters of a sine, steep over more of their length"}};
 }
 
 struct GivenPath {

@@ -46,6 +46,10 @@ double worst_mismatch(const HalfSpaceWorkspace::Memory& memory) {
   return worst;
 }
 
+double norm_under_pressure(const HalfSpaceWorkspace::Memory& memory) {
+  return std::inner_product(memory.mismatch.begin(), memory.mismatch.end(), memory.steep.begin(), 0.0);
+}
+
 // The fields of one grid while it is solved. Only the convolution knows that they are two-dimensional.
 class Iteration {
 public:
@@ -61,7 +65,7 @@ public:
     for (outcome.iterations = 1; outcome.iterations <= max_iterations; ++outcome.iterations) {
       outcome.approach = find_mismatch(); // steps 1 and 2
       remove_resultant(memory_.steep, steepen(influence_.inverse, nx_, memory_));
-      const double norm = norm_under_pressure();
+      const double norm = norm_under_pressure(memory_);
       turn_direction(previous_norm > 0.0 ? norm / previous_norm : 0.0); // step 3
       const Step step = take_step();                                    // steps 4 and 5
       previous_norm = step.cells_joined ? 0.0 : norm;
@@ -125,10 +129,6 @@ private:
       g[i] -= approach;
     }
     return approach;
-  }
-
-  double norm_under_pressure() const {
-    return std::inner_product(memory_.mismatch.begin(), memory_.mismatch.end(), memory_.steep.begin(), 0.0);
   }
 
   // Under a given load steps have no resultant force.

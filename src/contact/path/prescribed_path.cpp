@@ -3,9 +3,11 @@
 
 #include "stations.hpp"
 #include "wingnose/words/error.hpp"
+#include "wingnose/words/number.hpp"
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 namespace wingnose::contact {
 namespace {
@@ -33,9 +35,23 @@ WheelPath prescribed(std::vector<double> x, Height height, const PlainContact& c
 
 void check(const PlainContact& c) {
   if (!(c.curvature_x > 0.0 && c.curvature_y > 0.0 && std::isfinite(c.curvature_x + c.curvature_y + c.angle))) {
-    throw InputError("plain-line contact", std::to_string(c.curvature_x) + " and " + std::to_string(c.curvature_y),
+    throw InputError("plain-line contact", number(c.curvature_x) + " and " + number(c.curvature_y),
                      "curvature sums above 0 1/m", "Take them from plain_contact() for a wheel and a rail.");
   }
+}
+
+// Depth of a dip of slope 1 at the joint and half length 1; u: from the end (0) to the joint (1).
+double depth_of(layout::DippedJoint::Shape shape, double u) {
+  using enum layout::DippedJoint::Shape;
+  switch (shape) {
+  case kink:
+    return u;
+  case quadratic:
+    return 0.5 * u * u;
+  case sine:
+    return 2.0 / std::numbers::pi * (1.0 - std::cos(0.5 * std::numbers::pi * u));
+  }
+  return 0.0; // every shape has its line above, or the compiler warns
 }
 
 } // namespace
@@ -44,24 +60,21 @@ WheelPath dipped_joint(const layout::DippedJoint& joint, const PlainContact& con
   check(options);
   check(contact);
   if (!(joint.dip_angle > 0.0 && joint.dip_angle <= 0.2)) {
-    throw InputError("total dip angle (rad)", std::to_string(joint.dip_angle), "above 0 and up to 0.2 rad",
+    throw InputError("total dip angle (rad)", number(joint.dip_angle), "above 0 and up to 0.2 rad",
                      "Give the sum of both ramps, e.g. 0.02 rad.");
   }
   if (!(joint.half_length > 0.0 && std::isfinite(joint.half_length) && std::isfinite(joint.at))) {
-    throw InputError("half length of the dip (m)", std::to_string(joint.half_length), "a number above 0 m",
+    throw InputError("half length of the dip (m)", number(joint.half_length), "a number above 0 m",
                      "Give the ramp length each side of the joint.");
   }
   const double alpha = 0.5 * joint.dip_angle, half = joint.half_length;
-  const bool kink = joint.shape == layout::DippedJoint::Shape::kink;
   std::vector<double> x =
       finer_stations(regular_stations(stretch_of(options)),
                      std::vector<double>{joint.at - half, joint.at, joint.at + half}, around_kink, stretch_of(options));
   const auto height = [&](double at) {
-    const double u = std::max(0.0, 1.0 - std::abs(at - joint.at) / half);
-    // Quadratic dip: depth (1 - |u|)^2 with slope 2 depth / half_length = alpha at the joint.
-    return kink ? -alpha * half * u : -0.5 * alpha * half * u * u;
+    return -alpha * half * depth_of(joint.shape, std::max(0.0, 1.0 - std::abs(at - joint.at) / half));
   };
-  return prescribed(std::move(x), height, contact, options, kink ? "kink" : "quadratic dip", joint.at);
+  return prescribed(std::move(x), height, contact, options, std::string(name(joint.shape)), joint.at);
 }
 
 WheelPath given_path(const layout::GivenPath& given, const PlainContact& contact, const PathOptions& options) {
@@ -79,12 +92,12 @@ WheelPath given_path(const layout::GivenPath& given, const PlainContact& contact
                        "Remove or repair the point.");
     }
     if (i > 0 && !(given.station[i] > given.station[i - 1])) {
-      throw InputError("given path, station of point " + std::to_string(i + 1), std::to_string(given.station[i]),
+      throw InputError("given path, station of point " + std::to_string(i + 1), number(given.station[i]),
                        "above the station before", "Sort the points by station and remove duplicates.");
     }
     if (std::abs(given.height[i]) > 0.2) {
-      throw InputError("given path, height of point " + std::to_string(i + 1), std::to_string(given.height[i]),
-                       "-0.2 to 0.2 m", "Check the unit of the heights.");
+      throw InputError("given path, height of point " + std::to_string(i + 1), number(given.height[i]), "-0.2 to 0.2 m",
+                       "Check the unit of the heights.");
     }
   }
   std::optional<double> landing;

@@ -105,7 +105,7 @@ Array read_array(hid_t file, const std::string& path, Detail detail) {
     }
     a.dims.push_back(std::move(name));
   }
-  if (a.detail > detail && a.name != "chunk_complete") {
+  if (a.detail > detail && !a.shape.empty() && a.name != "chunk_complete") {
     return a; // its place is known, its values are left
   }
   if (a.is_text) {
