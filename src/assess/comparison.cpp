@@ -1,5 +1,7 @@
 #include "wingnose/assess/comparison.hpp"
 
+#include "comparison_words.hpp"
+
 #include "wingnose/words/error.hpp"
 #include "wingnose/words/number.hpp"
 #include "wingnose/words/unit.hpp"
@@ -99,6 +101,7 @@ void describe(ComparedOnCrossing& a, const ComparisonTerms& terms, const Wheels&
   a.envelope = forces.envelope(wheels.compared, wheels.sample.weights);
   a.nose_load = forces.nose_load(wheels.compared, wheels.sample.weights);
 }
+
 void choose_paths(CrossingComparison& c, const ComparisonTerms& terms, const Wheels& wheels) {
   std::vector<TypicalPath> chosen;
   const auto& first = wheels.everyone.values.front()[terms.nose_thickness];
@@ -234,6 +237,7 @@ void compare(CrossingComparison& comparison, const ComparisonTerms& terms, std::
   if (paths) {
     choose_paths(comparison, terms, wheels);
   }
+  add_words(comparison, terms);
 }
 
 } // namespace wingnose::assess

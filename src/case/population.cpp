@@ -71,41 +71,6 @@ std::vector<Variation> variations_of(const PopulationRecipe& recipe, const Wheel
   return all;
 }
 
-void draw_stratified(const PopulationRecipe& recipe, std::span<const double> shares, double total, Dice& dice,
-                     std::vector<Member>& members) {
-  const auto counts = allotted(shares, recipe.count);
-  for (std::size_t c = 0; c < counts.size(); ++c) {
-    const std::size_t n = counts[c], first = members.size();
-    const double weight = shares[c] / total / static_cast<double>(n);
-    for (std::size_t i = 0; i < n; ++i) {
-      members.push_back({recipe.classes[c].name + " " + std::to_string(i + 1), c, weight, {}});
-    }
-    for (const auto& variation : variations_of(recipe, recipe.classes[c])) {
-      const std::vector<double> u = latin_hypercube(n, dice);
-      for (std::size_t i = 0; i < n; ++i) {
-        members[first + i].values.push_back({variation.key, value_at(variation.spread, u[i])});
-      }
-    }
-  }
-}
-
-void draw_simple(const PopulationRecipe& recipe, std::span<const double> shares, double total, Dice& dice,
-                 std::vector<Member>& members) {
-  std::vector<std::size_t> seen(shares.size(), 0);
-  for (std::size_t i = 0; i < recipe.count; ++i) {
-    double left = dice.fraction() * total;
-    std::size_t c = 0;
-    while (c + 1 < shares.size() && left >= shares[c]) {
-      left -= shares[c++];
-    }
-    members.push_back(
-        {recipe.classes[c].name + " " + std::to_string(++seen[c]), c, 1.0 / static_cast<double>(recipe.count), {}});
-    for (const auto& variation : variations_of(recipe, recipe.classes[c])) {
-      members.back().values.push_back({variation.key, value_at(variation.spread, dice.fraction())});
-    }
-  }
-}
-
 } // namespace
 
 KeyValue value_at(const Spread& spread, double u) {
@@ -118,14 +83,22 @@ KeyValue value_at(const Spread& spread, double u) {
 Population draw(const PopulationRecipe& recipe) {
   check(recipe);
   Population population{recipe.classes, {}};
-  std::vector<double> shares;
-  for (const auto& c : recipe.classes) {
-    shares.push_back(c.share);
+  std::vector<ClassOfItems> classes;
+  std::vector<std::vector<Variation>> variations;
+  for (const WheelClass& c : recipe.classes) {
+    variations.push_back(variations_of(recipe, c));
+    classes.push_back({c.share, variations.back().size()});
   }
-  const double total = std::accumulate(shares.begin(), shares.end(), 0.0);
   Dice dice(recipe.seed);
-  (recipe.sampling == Sampling::stratified ? draw_stratified : draw_simple)(recipe, shares, total, dice,
-                                                                            population.members);
+  const auto draw_items = recipe.sampling == Sampling::stratified ? draw_stratified : draw_simple;
+  std::vector<std::size_t> seen(classes.size(), 0);
+  for (const auto& [c, weight, u] : draw_items(classes, recipe.count, dice)) {
+    Member& member = population.members.emplace_back();
+    member = {recipe.classes[c].name + " " + std::to_string(++seen[c]), c, weight, {}};
+    for (std::size_t v = 0; v < u.size(); ++v) {
+      member.values.push_back({variations[c][v].key, value_at(variations[c][v].spread, u[v])});
+    }
+  }
   return population;
 }
 
@@ -156,10 +129,6 @@ void check(const Population& population) {
 Population wheels_of(const Wheels& wheels) {
   const auto* recipe = std::get_if<PopulationRecipe>(&wheels);
   return recipe != nullptr ? draw(*recipe) : std::get<Population>(wheels);
-}
-
-const std::vector<WheelClass>& classes_of(const Wheels& wheels) {
-  return std::visit([](const auto& one) -> const std::vector<WheelClass>& { return one.classes; }, wheels);
 }
 
 } // namespace wingnose::cases

@@ -97,4 +97,52 @@ std::vector<std::size_t> allotted(std::span<const double> shares, std::size_t co
   return counts;
 }
 
+namespace {
+
+std::vector<double> shares_of(std::span<const ClassOfItems> classes) {
+  std::vector<double> shares;
+  for (const ClassOfItems& c : classes) {
+    shares.push_back(c.share);
+  }
+  return shares;
+}
+
+} // namespace
+
+std::vector<DrawnItem> draw_stratified(std::span<const ClassOfItems> classes, std::size_t count, Dice& dice) {
+  const std::vector<double> shares = shares_of(classes);
+  const double total = std::accumulate(shares.begin(), shares.end(), 0.0);
+  const std::vector<std::size_t> counts = allotted(shares, count);
+  std::vector<DrawnItem> items;
+  for (std::size_t c = 0; c < counts.size(); ++c) {
+    const std::size_t n = counts[c], first = items.size();
+    items.resize(first + n, {c, shares[c] / total / static_cast<double>(n), {}});
+    for (std::size_t d = 0; d < classes[c].dimensions; ++d) {
+      const std::vector<double> u = latin_hypercube(n, dice);
+      for (std::size_t i = 0; i < n; ++i) {
+        items[first + i].u.push_back(u[i]);
+      }
+    }
+  }
+  return items;
+}
+
+std::vector<DrawnItem> draw_simple(std::span<const ClassOfItems> classes, std::size_t count, Dice& dice) {
+  const std::vector<double> shares = shares_of(classes);
+  const double total = std::accumulate(shares.begin(), shares.end(), 0.0);
+  std::vector<DrawnItem> items;
+  for (std::size_t i = 0; i < count; ++i) {
+    double left = dice.fraction() * total;
+    std::size_t c = 0;
+    while (c + 1 < shares.size() && left >= shares[c]) {
+      left -= shares[c++];
+    }
+    items.push_back({c, 1.0 / static_cast<double>(count), {}});
+    for (std::size_t d = 0; d < classes[c].dimensions; ++d) {
+      items.back().u.push_back(dice.fraction());
+    }
+  }
+  return items;
+}
+
 } // namespace wingnose

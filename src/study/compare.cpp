@@ -125,11 +125,12 @@ private:
   std::vector<assess::ForcesOfMany> forces_;    // per crossing
 };
 
-assess::ComparisonTerms terms_of(const Comparison& c) {
+assess::ComparisonTerms terms_of(const Comparison& c, std::span<const ComparedCrossing> crossings) {
   const CompareOptions& o = c.options;
   const auto place = [&](std::string_view key) { return observed(key, o.steel); };
   assess::ComparisonTerms terms{.lost_contact = place("lost_contact_ms"),
                                 .nose_thickness = place("nose_thickness_at_transfer_mm"),
+                                .peak_nose = place("peak_nose_kN"),
                                 .thin_nose = o.thin_nose,
                                 .resamples = o.resamples,
                                 .seed = o.seed,
@@ -144,10 +145,14 @@ assess::ComparisonTerms terms_of(const Comparison& c) {
   }
   for (const quantity::Statistic& s : c.criteria) {
     terms.criteria.push_back({place(s.of->key), {s.kind, s.level}, s.higher_is_better});
+    const auto n = quantity::named(s);
+    terms.called.push_back({n.label, n.unit, n.decimals});
   }
+  terms.of_cases = found_of_cases(crossings, c.population, o.steel);
   if (o.steel) {
     terms.shakedown = place("shakedown_exceedance");
     terms.surface_fatigue = place("surface_fatigue_index");
+    terms.of_steel = found_of_steel(c.population);
   }
   return terms;
 }
@@ -179,13 +184,12 @@ std::optional<Comparison> compare(std::span<const ComparedCrossing> crossings, c
   if (!rolling.run(options)) {
     return std::nullopt;
   }
-  assess::compare(comparison, terms_of(comparison), rolling.forces(), options.paths);
+  assess::compare(comparison, terms_of(comparison, crossings), rolling.forces(), options.paths);
   for (std::size_t c = 0; c < crossings.size(); ++c) {
     for (assess::TypicalPath& path : comparison.crossings[c].paths) {
       path.path = geometry(case_of(crossings, c, population, path.member)).path;
     }
   }
-  add_words(comparison, crossings);
   return comparison;
 }
 

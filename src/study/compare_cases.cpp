@@ -2,11 +2,14 @@
 #include "compare_parts.hpp"
 
 #include "wingnose/words/error.hpp"
+#include "wingnose/words/text.hpp"
 
+#include <algorithm>
 #include <limits>
 #include <set>
 
 namespace wingnose::study {
+
 void check(const CompareOptions& o) {
   demand_ranges(o, "comparison");
   demand_ranges(o.grid, "comparison");
@@ -114,6 +117,41 @@ std::vector<cases::InputFile> inputs_of(std::span<const ComparedCrossing> crossi
     }
   }
   return files;
+}
+
+Findings found_of_cases(std::span<const ComparedCrossing> crossings, const cases::Population& population, bool steel) {
+  const auto varies = [&](const std::string& key) {
+    return std::all_of(population.members.begin(), population.members.end(), [&](const cases::Member& m) {
+      return std::any_of(m.values.begin(), m.values.end(), [&](const cases::Override& v) { return v.key == key; });
+    });
+  };
+  Findings findings;
+  for (std::size_t i = 1; i < crossings.size(); ++i) {
+    std::vector<std::string> unlike;
+    for (const auto& key : cases::differing_keys(crossings.front().document.base(), crossings[i].document.base())) {
+      const bool of_crossing = key.starts_with("crossing.") || key == "case.name";
+      const bool of_wheel = cases::shapes_wheel(key); // the classes bring theirs
+      const bool of_steel = key.starts_with("damage.") && !steel;
+      if (!of_crossing && !of_wheel && !of_steel && !varies(key)) {
+        unlike.push_back(key);
+      }
+    }
+    if (!unlike.empty()) {
+      findings.push_back({FindingKind::unlike_cases, '"' + crossings[i].name + "\" differs from \"" +
+                                                         crossings.front().name + "\" also in " + listed(unlike)});
+    }
+  }
+  return findings;
+}
+
+Findings found_of_steel(const cases::Population& population) {
+  const bool varies = std::any_of(population.members.begin(), population.members.end(), [](const auto& m) {
+    return std::any_of(m.values.begin(), m.values.end(),
+                       [](const cases::Override& v) { return v.key.starts_with("damage."); });
+  });
+  return varies ? Findings{{FindingKind::reading, "keys of the damage vary over the wheels; steel and friction told of "
+                                                  "a crossing are those of its own case"}}
+                : Findings{};
 }
 
 Case case_of(std::span<const ComparedCrossing> crossings, std::size_t crossing, const cases::Population& population,

@@ -33,7 +33,10 @@ struct Wheel {
                                                       const cases::Population& population,
                                                       const CompareOptions& options);
 
-// Fills dependence and findings from the rest of the comparison.
-void add_words(Comparison& comparison, std::span<const ComparedCrossing> crossings);
+// What is found of the cases alone: crossings that differ by more than the crossing, which would be taken for it; keys
+// of the damage that vary over the wheels.
+[[nodiscard]] Findings found_of_cases(std::span<const ComparedCrossing> crossings, const cases::Population& population,
+                                      bool steel);
+[[nodiscard]] Findings found_of_steel(const cases::Population& population);
 
 } // namespace wingnose::study

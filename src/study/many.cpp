@@ -13,16 +13,17 @@ using State = Outcome::State;
 
 class Many : public passage::PassagesAsked {
 public:
-  Many(std::size_t count, const std::function<Case(std::size_t)>& make_case, const ManyOptions& options,
+  Many(std::size_t count, const std::function<const Case&(std::size_t)>& case_of, const ManyOptions& options,
        SharedParts::Pools& pools)
       : options_(options), pools_(pools), cases_(count), at_(count), plans_(count), alike_(count), outcomes_(count) {
     (void)threads_of(options.threads);
     for (std::size_t i = 0; i < count; ++i) {
       try {
-        cases_[i] = make_case(i);
-        at_[i] = pools_.find(cases_[i]);
-        const cases::Passage& s = cases_[i].passage;
-        alike_[i] = {at_[i].table, at_[i].geometry, s.speed, s.from, s.to, s.direction, !batches(cases_[i])};
+        const Case& c = case_of(i);
+        cases_[i] = &c;
+        at_[i] = pools_.find(c);
+        const cases::Passage& s = c.passage;
+        alike_[i] = {at_[i].table, at_[i].geometry, s.speed, s.from, s.to, s.direction, !batches(c)};
       } catch (const InputError& error) {
         refuse(i, error);
       } catch (const ComputeError& error) {
@@ -42,13 +43,13 @@ public:
   void prepare_track(std::size_t i) override { (void)pools_.table_of(at_[i]); }
   void prepare_path(std::size_t i) override { pools_.help_geometry(at_[i]); }
   [[nodiscard]] passage::Passage make(std::size_t i) override {
-    plans_[i] = pools_.plan_of(at_[i], cases_[i]);
-    passage::Run run = run_of(cases_[i], *plans_[i]->geometry);
-    run.probes = options_.probes && cases_[i].passage.probes;
+    plans_[i] = pools_.plan_of(at_[i], *cases_[i]);
+    passage::Run run = run_of(*cases_[i], *plans_[i]->geometry);
+    run.probes = options_.probes && cases_[i]->passage.probes;
     return passage::make_passage(plans_[i]->plan, run);
   }
   void finish(std::size_t i, passage::History history) override {
-    const Case& c = cases_[i];
+    const Case& c = *cases_[i];
     const Geometry& shape = *plans_[i]->geometry;
     Result result;
     result.assessment = assessment(c, shape, history);
@@ -90,7 +91,7 @@ private:
 
   const ManyOptions& options_;
   SharedParts::Pools& pools_;
-  std::vector<Case> cases_;
+  std::vector<const Case*> cases_;
   std::vector<Places> at_;
   std::vector<std::shared_ptr<const PlanOnPath>> plans_; // of passages under way
   std::vector<std::optional<passage::Alike>> alike_;     // of cases that are possible
@@ -103,19 +104,31 @@ struct KeepForNextCall {
   void operator()(SharedParts::Pools* pools) const noexcept { pools->keep_for_next_call(); }
 };
 
-} // namespace
-
-std::vector<Outcome> run_many(std::size_t count, const std::function<Case(std::size_t)>& make,
-                              const ManyOptions& options, SharedParts* parts) {
+std::vector<Outcome> run_all(std::size_t count, const std::function<const Case&(std::size_t)>& case_of,
+                             const ManyOptions& options, SharedParts* parts) {
   SharedParts own;
   SharedParts::Pools& pools = (parts != nullptr ? *parts : own).pools();
   const std::unique_ptr<SharedParts::Pools, KeepForNextCall> leaving(&pools);
-  return Many(count, make, options, pools).run();
+  return Many(count, case_of, options, pools).run();
+}
+
+} // namespace
+
+SharedParts::SharedParts() : pools_(std::make_unique<Pools>()) {}
+SharedParts::SharedParts(SharedParts&&) noexcept = default;
+SharedParts& SharedParts::operator=(SharedParts&&) noexcept = default;
+SharedParts::~SharedParts() = default;
+
+std::vector<Outcome> run_many(std::size_t count, const std::function<Case(std::size_t)>& make,
+                              const ManyOptions& options, SharedParts* parts) {
+  std::vector<Case> made(count);
+  return run_all(
+      count, [&](std::size_t i) -> const Case& { return made[i] = make(i); }, options, parts);
 }
 
 std::vector<Outcome> run_many(std::span<const Case> cases, const ManyOptions& options, SharedParts* parts) {
-  return run_many(
-      cases.size(), [cases](std::size_t i) { return cases[i]; }, options, parts);
+  return run_all(
+      cases.size(), [&](std::size_t i) -> const Case& { return cases[i]; }, options, parts);
 }
 
 } // namespace wingnose::study

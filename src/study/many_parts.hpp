@@ -4,6 +4,8 @@
 #include "wingnose/numeric/shared_parts.hpp"
 #include "wingnose/study/many.hpp"
 
+#include <functional>
+
 namespace wingnose::study {
 
 struct TableKey {
@@ -36,13 +38,55 @@ struct Places {
 };
 
 struct SharedParts::Pools {
-  [[nodiscard]] Places find(const Case& c); // throws InputError
-  [[nodiscard]] std::shared_ptr<const TrackWithSteps> table_of(const Places& at);
-  void help_geometry(const Places& at);
-  [[nodiscard]] std::shared_ptr<const PlanOnPath> plan_of(const Places& at, const Case& c);
-  void release(const Places& at);
-  void forget_unused();
-  void keep_for_next_call() noexcept;
+  // Throws InputError.
+  [[nodiscard]] Places find(const Case& c) {
+    const auto mixed = [](std::size_t hash, double value) {
+      return hash * 0x9E3779B97F4A7C15ULL + std::hash<double>{}(value);
+    };
+    Places at;
+    const TrackPart track = track_part(c);
+    const std::size_t track_hash = hash(track);
+    at.track = tracks_.find(track_hash, track);
+    at.table = tables_.find(mixed(track_hash, c.passage.step), {at.track, c.passage.step});
+    const PathPart path = path_part(c);
+    at.geometry = geometries_.find(hash(path), path);
+    at.plan = plans_.find(mixed(mixed(at.geometry, static_cast<double>(at.table)), c.material.young),
+                          {at.geometry, at.table, c.material, c.vehicle, c.wheel.radius, c.passage.from, c.passage.to});
+    return at;
+  }
+  [[nodiscard]] std::shared_ptr<const TrackWithSteps> table_of(const Places& at) {
+    return tables_[at.table].get([&] {
+      const auto track = tracks_[at.track].get([&] { return track::modal_track(track_for(tracks_.key(at.track))); });
+      return TrackWithSteps{*track, passage::step_table(*track, tables_.key(at.table).step)};
+    });
+  }
+  void help_geometry(const Places& at) {
+    geometries_[at.geometry].help([&] { return geometry(geometries_.key(at.geometry)); });
+  }
+  [[nodiscard]] std::shared_ptr<const PlanOnPath> plan_of(const Places& at, const Case& c) {
+    const auto path = geometries_[at.geometry].get([&] { return geometry(geometries_.key(at.geometry)); });
+    return plans_[at.plan].get([&] {
+      const auto table = table_of(at);
+      return PlanOnPath{path, plan(c, *path, table->track, table->steps)};
+    });
+  }
+  void release(const Places& at) {
+    plans_.release(at.plan);
+    geometries_.release(at.geometry);
+    tables_.release(at.table);
+    tracks_.release(at.track);
+  }
+  void forget_unused() {
+    tracks_.forget_unused();
+    tables_.forget_unused();
+    geometries_.forget_unused();
+  }
+  void keep_for_next_call() noexcept {
+    tracks_.keep_for_next_call();
+    tables_.keep_for_next_call();
+    geometries_.keep_for_next_call();
+    plans_.keep_for_next_call();
+  }
 
 private:
   Pool<TrackPart, std::shared_ptr<const track::ModalTrack>> tracks_{2};

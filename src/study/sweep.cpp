@@ -133,15 +133,7 @@ std::size_t most_samples(const Sweep& sweep) {
 }
 
 StreamColumn column(std::string group, const Named& named, As as = As::number) {
-  StreamColumn c;
-  c.group = std::move(group);
-  c.as = as;
-  c.array.name = named.name;
-  c.array.unit = named.unit.name;
-  c.array.label = named.label;
-  c.array.meaning = named.meaning;
-  c.array.decimals = named.decimals;
-  c.array.detail = named.detail;
+  StreamColumn c{std::move(group), quantity::array_of(named), as};
   c.array.dims = {"case"};
   c.array.is_text = as == As::text;
   return c;
@@ -155,8 +147,6 @@ std::string statuses() {
   return list;
 }
 
-const std::array bodies_told{"wing", "nose"};
-
 void add_history_columns(const Sweep& sweep, quantity::Stream& stream) {
   const std::size_t samples = most_samples(sweep);
   const std::string every =
@@ -169,14 +159,15 @@ void add_history_columns(const Sweep& sweep, quantity::Stream& stream) {
   };
   add("force_N", "contact force of the reported wheel");
   if (layout::is_crossing(sweep.document()->excitation)) {
-    for (const std::string body : bodies_told) {
+    for (const std::string body : {"wing", "nose"}) {
       add("force_" + body + "_N", "contact force on the " + body);
     }
   }
-  stream.columns.push_back(
-      column("history", {"first_station_mm", "mm", "", "station of the first sample", 3, Detail::stored}));
-  stream.columns.push_back(column(
-      "history", {"spacing_mm", "mm", "", "from sample to sample, negative in a trailing move", 3, Detail::stored}));
+  const auto along = [&](const std::string& name, const std::string& meaning) {
+    stream.columns.push_back(column("history", {name, "mm", "", meaning, 3, Detail::stored}));
+  };
+  along("first_station_mm", "station of the first sample");
+  along("spacing_mm", "from sample to sample, negative in a trailing move");
 }
 
 } // namespace
@@ -244,16 +235,15 @@ namespace {
 // One chunk under way: rows filled by the threads that answer the cases.
 class ChunkRows {
 public:
-  ChunkRows(const Sweep& sweep, const quantity::Stream& stream, std::size_t begin, std::size_t end)
-      : sweep_(sweep), begin_(begin), count_(end - begin), rows_("sweep") {
+  ChunkRows(const Sweep& sweep, const quantity::Stream& stream, std::size_t count) : sweep_(sweep), rows_("sweep") {
     for (const StreamColumn& c : stream.columns) {
       if (c.known) {
         continue;
       }
       quantity::Array a = c.array;
       const std::size_t length = a.shape.size() > 1 ? a.shape[1] : 1;
-      a.shape = a.shape.size() > 1 ? std::vector{count_, length} : std::vector{count_};
-      (a.is_text ? a.texts.resize(count_) : a.numbers.resize(count_ * length, none));
+      a.shape = a.shape.size() > 1 ? std::vector{count, length} : std::vector{count};
+      (a.is_text ? a.texts.resize(count) : a.numbers.resize(count * length, none));
       rows_.add(c.group, std::move(a));
     }
   }
@@ -300,13 +290,12 @@ private:
   [[nodiscard]] quantity::Array* find(std::string_view path) { return const_cast<quantity::Array*>(rows_.find(path)); }
 
   const Sweep& sweep_;
-  std::size_t begin_, count_;
   quantity::Tree rows_;
 };
 
 std::optional<quantity::Tree> answer(const Sweep& sweep, const quantity::Stream& stream, std::size_t begin,
                                      std::size_t end, const SweepOptions& options, SharedParts* parts) {
-  ChunkRows rows(sweep, stream, begin, end);
+  ChunkRows rows(sweep, stream, end - begin);
   ManyOptions many;
   many.threads = options.threads;
   many.probes = sweep.content().probes;

@@ -42,7 +42,7 @@ Interval difference(const PairedSample& s, std::size_t resamples, std::uint64_t 
 
 } // namespace
 
-TEST_CASE("an interval of 95 % of the mean difference holds the true difference about that often") {
+TEST_CASE("An interval of 95 % of the mean difference holds the true difference about that often") {
   int held = 0;
   constexpr int trials = 400;
   for (int t = 0; t < trials; ++t) {
@@ -56,7 +56,7 @@ TEST_CASE("an interval of 95 % of the mean difference holds the true difference 
   CHECK(held < trials * 0.985);
 }
 
-TEST_CASE("an interval narrows with the square root of the number of items and widens with its confidence") {
+TEST_CASE("An interval narrows with the square root of the number of items and widens with its confidence") {
   const auto width = [](std::size_t items, double confidence) {
     const auto i = difference(sample(items, 0.0, 5), 2000, 3, confidence);
     return i.high - i.low;
@@ -67,7 +67,7 @@ TEST_CASE("an interval narrows with the square root of the number of items and w
   CHECK(width(100, 0.5) < width(100, 0.95));
 }
 
-TEST_CASE("pairing cancels what all items have in common") {
+TEST_CASE("Pairing cancels what all items have in common") {
   // Every item is worse by the same amount, however different items are: nothing is left to chance.
   auto s = sample(30, 0.0, 9);
   for (std::size_t i = 0; i < 30; ++i) {
@@ -78,7 +78,7 @@ TEST_CASE("pairing cancels what all items have in common") {
   CHECK(interval.high == Approx(2.0).epsilon(1e-12));
 }
 
-TEST_CASE("the same seed gives the same interval to the last bit") {
+TEST_CASE("The same seed gives the same interval to the last bit") {
   const auto s = sample(25, 0.1, 4);
   const auto one = difference(s, 300, 11, 0.9);
   const auto again = difference(s, 300, 11, 0.9);
@@ -88,7 +88,7 @@ TEST_CASE("the same seed gives the same interval to the last bit") {
   CHECK(one.low != other.low);
 }
 
-TEST_CASE("a variable and a criterion more move no interval and no rank of the others by a bit") {
+TEST_CASE("A variable and a criterion more move no interval and no rank of the others by a bit") {
   const auto s = sample(30, 0.2, 6);
   auto less = s;
   for (auto& alternative : less.values) {
@@ -116,7 +116,7 @@ TEST_CASE("a variable and a criterion more move no interval and no rank of the o
   CHECK(!all[6].criterion);
 }
 
-TEST_CASE("of a variable that only some items have, intervals and ranks are those of these items") {
+TEST_CASE("Of a variable that only some items have, intervals and ranks are those of these items") {
   auto s = sample(30, 0.2, 8);
   std::vector<std::size_t> known;
   for (std::size_t i = 0; i < 30; ++i) {

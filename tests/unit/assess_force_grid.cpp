@@ -35,7 +35,7 @@ constexpr assess::ForceGrid grid{0.010, 0.0, 0.1, 0.002, 0.008};
 
 } // namespace
 
-TEST_CASE("an envelope has the largest force of each step, over the passages by their weight") {
+TEST_CASE("An envelope has the largest force of each step, over the passages by their weight") {
   assess::ForcesOfMany forces(grid, 3);
   forces.keep(0, history(1000.0), crossing());
   forces.keep(1, history(2000.0), crossing());
@@ -49,7 +49,7 @@ TEST_CASE("an envelope has the largest force of each step, over the passages by 
   CHECK(e.most.back() == 2019.0);
 }
 
-TEST_CASE("an envelope is cut to what every passage covers") {
+TEST_CASE("An envelope is cut to what every passage covers") {
   assess::ForcesOfMany forces(grid, 2);
   forces.keep(0, history(1000.0), crossing());
   forces.keep(1, history(1000.0, 0.05), crossing());
@@ -58,7 +58,7 @@ TEST_CASE("an envelope is cut to what every passage covers") {
   CHECK(e.station.front() == Approx(0.055));
 }
 
-TEST_CASE("the load of the nose stands by its thickness: mean and largest over the passages, and how many bear") {
+TEST_CASE("The load of the nose stands by its thickness: mean and largest over the passages, and how many bear") {
   assess::ForcesOfMany forces(grid, 2);
   auto unloaded = history(0.0);
   unloaded.body_force[1].assign(unloaded.force.size(), 0.0);
@@ -76,7 +76,7 @@ TEST_CASE("the load of the nose stands by its thickness: mean and largest over t
   CHECK(std::isnan(assess::mean_and_high(load, 0.5, 0.6).first));
 }
 
-TEST_CASE("a grid whose ends contradict its steps is refused") {
+TEST_CASE("A grid whose ends contradict its steps is refused") {
   auto g = grid;
   g.envelope_to = g.envelope_from;
   CHECK_THROWS_AS(assess::check(g), InputError);

@@ -11,7 +11,7 @@
 
 using namespace wingnose;
 
-TEST_CASE("every item is worked off once and progress ends at the total, whatever the number of threads") {
+TEST_CASE("Every item is worked off once and progress ends at the total, whatever the number of threads") {
   for (const int threads : {1, 3, 20}) {
     std::vector<int> times(50, 0);
     std::size_t last = 0;
@@ -33,7 +33,7 @@ TEST_CASE("every item is worked off once and progress ends at the total, whateve
   }
 }
 
-TEST_CASE("the first exception ends the work and is thrown, and no item is begun once it is cancelled") {
+TEST_CASE("The first exception ends the work and is thrown, and no item is begun once it is cancelled") {
   std::atomic<int> begun{0};
   WorkOptions options;
   options.threads = 1;
@@ -56,7 +56,7 @@ TEST_CASE("the first exception ends the work and is thrown, and no item is begun
   CHECK_THROWS_AS(threads_of(-1), InputError);
 }
 
-TEST_CASE("a shared part is made once, dropped after its last use, and kept for the next call where there is room") {
+TEST_CASE("A shared part is made once, dropped after its last use, and kept for the next call where there is room") {
   Pool<std::string, int> pool(1);
   int made = 0;
   const auto get = [&](std::size_t i) { return pool[i].get([&] { return ++made; }); };
@@ -77,7 +77,7 @@ TEST_CASE("a shared part is made once, dropped after its last use, and kept for 
   CHECK(*get(pool.find(1, "b")) == 3);
 }
 
-TEST_CASE("a part that cannot be made tells every user the same") {
+TEST_CASE("A part that cannot be made tells every user the same") {
   Part<int> part;
   const auto refuse = []() -> int { throw InputError("no such track"); };
   part.help(refuse);

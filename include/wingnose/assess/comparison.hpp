@@ -12,6 +12,7 @@
 #include "wingnose/numeric/paired.hpp"
 #include "wingnose/words/finding.hpp"
 #include "wingnose/words/names.hpp"
+#include "wingnose/words/unit.hpp"
 
 #include <array>
 #include <cstddef>
@@ -98,8 +99,16 @@ struct CrossingComparison {
   std::vector<PairedDifference> differences; // per crossing but the first: criteria, then means of the
                                              // other quantities
   std::vector<WheelGroup> groups;
+  std::vector<std::string> dependence; // what the ranking depends on, in sentences
+  Findings findings;                   // grave ones first
 };
 
+// How a criterion is told: "P2, 95 %".
+struct CriterionName {
+  std::string label;
+  Unit unit;
+  int decimals;
+};
 // What is needed beside the passages. Places are those among what is observed.
 struct ComparisonTerms {
   std::vector<std::string> names = {};       // of each wheel
@@ -107,12 +116,14 @@ struct ComparisonTerms {
   std::vector<std::size_t> wheel_class = {}; // of each wheel
   std::vector<double> weights = {};          // of each wheel
   std::vector<Criterion> criteria = {};      // what crossings are ranked by
-  std::size_t lost_contact = 0, nose_thickness = 0;
+  std::vector<CriterionName> called = {};    // the criteria
+  std::size_t lost_contact = 0, nose_thickness = 0, peak_nose = 0;
   std::optional<std::size_t> shakedown = {}, surface_fatigue = {}; // where the steel was asked for
   double thin_nose = 0.0;                                          // m; a transfer onto a thinner nose is early
   std::size_t resamples = 0;
   std::uint64_t seed = 0;
   double confidence = 0.0;
+  Findings of_cases = {}, of_steel = {}; // found of the cases alone
 };
 
 // Fills all that follows from the passages of every crossing. forces: of each crossing. paths: without the paths

@@ -65,9 +65,8 @@ struct PopulationRecipe {
   Sampling sampling = Sampling::stratified;
 };
 
-// Stratified: every class gets its share of the count, at least one wheel, and the weights make up for the rounding.
-// Simple: class and values of each wheel are drawn independently; all weights are equal. Weights sum to 1. Throws
-// InputError: no class, a share not above 0, a class or key twice, a spread that is none, too few or too many wheels.
+// As numeric/sampling.hpp; weights sum to 1. Throws InputError: no class, a share not above 0, a class or key twice, a
+// spread that is none, too few or too many wheels.
 [[nodiscard]] Population draw(const PopulationRecipe& recipe);
 
 // Throws InputError: no member, a weight below 0 or not finite, no weight above 0, a class that does not exist, a
@@ -89,6 +88,11 @@ using Wheels = std::variant<PopulationRecipe, Population>;
 [[nodiscard]] Wheels read_wheels(const Sheet& sheet, Files& files);
 // A file of wheels alone: which wheels roll over the crossing of a case. Throws InputError, also for a comparison.
 [[nodiscard]] Wheels read_population(const Sheet& sheet, Files& files);
-[[nodiscard]] const std::vector<WheelClass>& classes_of(const Wheels& wheels);
+
+// Values of keys that vary, as files give them; sweeps read theirs with these, too. A list or table is refused with
+// where it stands, what is expected and what to do; the text of a cell that is a number is one.
+[[nodiscard]] KeyValue one_value(const Written& value, const std::string& where, const std::string& expected,
+                                 const std::string& advice);
+[[nodiscard]] KeyValue cell_value(const std::string& cell);
 
 } // namespace wingnose::cases

@@ -32,4 +32,20 @@ struct UniformSpread {
 // `count` items given to classes by their shares, by largest remainders, but at least one each. count >= classes.
 [[nodiscard]] std::vector<std::size_t> allotted(std::span<const double> shares, std::size_t count);
 
+// Items drawn from classes; u: one number of 0 .. 1 per dimension of its class. Weights sum to 1.
+struct ClassOfItems {
+  double share; // against the other classes, > 0
+  std::size_t dimensions;
+};
+struct DrawnItem {
+  std::size_t item_class;
+  double weight;
+  std::vector<double> u;
+};
+// Every class gets its share of the count and is a Latin hypercube of its own; weights make up for the rounding.
+[[nodiscard]] std::vector<DrawnItem> draw_stratified(std::span<const ClassOfItems> classes, std::size_t count,
+                                                     Dice& dice);
+// Class and numbers of each item are drawn independently; all weights are equal.
+[[nodiscard]] std::vector<DrawnItem> draw_simple(std::span<const ClassOfItems> classes, std::size_t count, Dice& dice);
+
 } // namespace wingnose

@@ -19,8 +19,6 @@
 #include <cstddef>
 #include <cstdint>
 #include <functional>
-#include <limits>
-#include <memory>
 #include <optional>
 #include <span>
 #include <string>
@@ -64,8 +62,6 @@ struct Comparison : assess::CrossingComparison {
   // Files it rests on: those of the options, of every crossing's case and wheel class.
   std::vector<cases::InputFile> inputs;
   std::vector<quantity::Statistic> criteria; // what crossings are ranked by, one per ranking
-  std::vector<std::string> dependence;       // what the ranking depends on, in sentences
-  Findings findings;
 };
 // What a difference is one of.
 [[nodiscard]] quantity::Statistic statistic_of(const Comparison& comparison, const PairedDifference& difference);

@@ -1,30 +1,19 @@
 // What a comparison says in sentences: what the ranking depends on, and what is found.
-#include "compare_parts.hpp"
+#include "comparison_words.hpp"
 
-#include "wingnose/words/error.hpp"
+#include "wingnose/words/number.hpp"
+#include "wingnose/words/text.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <map>
 
-namespace wingnose::study {
+namespace wingnose::assess {
 namespace {
 
 std::string percent(double share) { return fixed(100.0 * share, 1) + " %"; }
 std::string mm(double length) { return fixed(1e3 * length, 1) + " mm"; }
 std::string in_quotes(const std::string& name) { return '"' + name + '"'; }
-
-std::string label_of(const Comparison& c, std::size_t criterion) {
-  return quantity::named(c.criteria[criterion]).label;
-}
-
-std::string list(const std::vector<std::string>& words) {
-  std::string text;
-  for (std::size_t i = 0; i < words.size(); ++i) {
-    text += (i == 0 ? "" : i + 1 == words.size() ? " and " : ", ") + words[i];
-  }
-  return text;
-}
 
 // Some crossings may be equally good.
 std::vector<std::size_t> best_of(const PairedRanking& ranking) {
@@ -37,27 +26,27 @@ std::vector<std::size_t> best_of(const PairedRanking& ranking) {
   return best;
 }
 
-std::string names_of(const Comparison& c, const std::vector<std::size_t>& crossings) {
+std::string names_of(const CrossingComparison& c, const std::vector<std::size_t>& crossings) {
   std::vector<std::string> names;
   names.reserve(crossings.size());
   for (const std::size_t i : crossings) {
     names.push_back(in_quotes(c.crossings[i].name));
   }
-  return list(names);
+  return listed(names);
 }
 
-void say_best(Comparison& c) {
+void say_best(CrossingComparison& c, const ComparisonTerms& terms) {
   std::map<std::vector<std::size_t>, std::vector<std::string>> by; // best crossings -> criteria
   for (std::size_t k = 0; k < c.rankings.size(); ++k) {
     if (const auto best = best_of(c.rankings[k]); best.size() == c.crossings.size()) {
-      c.dependence.push_back("by " + label_of(c, k) + " all crossings are equal");
+      c.dependence.push_back("by " + terms.called[k].label + " all crossings are equal");
     } else if (!best.empty()) {
-      by[best].push_back(label_of(c, k));
+      by[best].push_back(terms.called[k].label);
     }
   }
   for (const auto& [best, labels] : by) {
     const std::string verb = best.size() > 1 ? " are equally good and best by " : " is best by ";
-    c.dependence.push_back(names_of(c, best) + verb + (by.size() == 1 ? "every other criterion" : list(labels)));
+    c.dependence.push_back(names_of(c, best) + verb + (by.size() == 1 ? "every other criterion" : listed(labels)));
   }
   if (by.size() == 1 && by.begin()->second.size() == c.rankings.size()) {
     c.dependence.back() = names_of(c, by.begin()->first) + " is best by every criterion";
@@ -67,10 +56,10 @@ void say_best(Comparison& c) {
 }
 
 // Neighbours in the ranking that these wheels do not tell apart.
-void say_close(Comparison& c) {
+void say_close(CrossingComparison& c, const ComparisonTerms& terms) {
   for (std::size_t k = 0; k < c.rankings.size(); ++k) {
     const auto& r = c.rankings[k];
-    const auto n = quantity::named(c.criteria[k]);
+    const auto& n = terms.called[k];
     const auto begin = r.order.begin();
     for (auto first = begin; first != r.order.end();) {
       auto last = first;
@@ -89,7 +78,7 @@ void say_close(Comparison& c) {
   }
 }
 
-void say_flips(Comparison& c) {
+void say_flips(CrossingComparison& c, const ComparisonTerms& terms) {
   bool flipped = false;
   std::size_t unclear = 0;
   for (const auto& group : c.groups) {
@@ -98,7 +87,7 @@ void say_flips(Comparison& c) {
       const std::size_t before = c.rankings[k].order.front(), now = group.rankings[k].order.front();
       const bool differs = group.rankings[k].places[before] > 1;
       if (group.flips[k]) {
-        flips[{now, before}].push_back(label_of(c, k));
+        flips[{now, before}].push_back(terms.called[k].label);
       }
       unclear += differs && !group.flips[k] ? 1 : 0;
     }
@@ -106,7 +95,8 @@ void say_flips(Comparison& c) {
       flipped = true;
       c.dependence.push_back("for " + group.name + " (" + percent(group.share) + " of the wheels) " +
                              in_quotes(c.crossings[pair.first].name) + " is better than " +
-                             in_quotes(c.crossings[pair.second].name) + ", the best of all wheels, by " + list(labels));
+                             in_quotes(c.crossings[pair.second].name) + ", the best of all wheels, by " +
+                             listed(labels));
     }
   }
   if (!flipped && !c.groups.empty()) {
@@ -119,66 +109,61 @@ void say_flips(Comparison& c) {
   }
 }
 
-void find_early(Comparison& c) {
-  const std::size_t thickness = observed("nose_thickness_at_transfer_mm", c.options.steel);
-  const std::size_t peak = observed("peak_nose_kN", c.options.steel);
-  const std::string thin = mm(c.options.thin_nose);
+void find_early(CrossingComparison& c, const ComparisonTerms& terms) {
   for (const auto& crossing : c.crossings) {
     if (crossing.early_members.empty()) {
       continue;
     }
-    std::vector<std::size_t> of_class(c.population.classes.size(), 0), early_of_class = of_class;
-    for (std::size_t m = 0; m < c.population.members.size(); ++m) {
-      of_class[c.population.members[m].wheel_class] += c.compared[m] ? 1 : 0;
-    }
+    std::map<std::size_t, std::pair<std::size_t, std::size_t>> of_class; // early and all of each that has early ones
     for (const std::size_t m : crossing.early_members) {
-      ++early_of_class[c.population.members[m].wheel_class];
+      ++of_class[terms.wheel_class[m]].first;
     }
     std::vector<std::string> classes, names;
-    for (std::size_t k = 0; k < of_class.size(); ++k) {
-      if (early_of_class[k] > 0) {
-        classes.push_back(std::to_string(early_of_class[k]) + " of " + std::to_string(of_class[k]) + " of class " +
-                          c.population.classes[k].name);
+    for (auto& [k, wheels] : of_class) {
+      for (std::size_t m = 0; m < c.compared.size(); ++m) {
+        wheels.second += c.compared[m] && terms.wheel_class[m] == k ? 1 : 0;
       }
+      classes.push_back(std::to_string(wheels.first) + " of " + std::to_string(wheels.second) + " of class " +
+                        terms.classes[k]);
     }
     constexpr std::size_t most_names = 5;
     for (std::size_t i = 0; i < std::min(most_names, crossing.early_members.size()); ++i) {
       const std::size_t m = crossing.early_members[i];
       const auto& o = crossing.members[m].observed;
-      names.push_back(c.population.members[m].name + " at " + mm(o[thickness]) + " (offset " +
-                      mm(crossing.members[m].lateral_offset) + ", " + fixed(1e-3 * o[peak], 0) + " kN on the nose)");
+      names.push_back(terms.names[m] + " at " + mm(o[terms.nose_thickness]) + " (offset " +
+                      mm(crossing.members[m].lateral_offset) + ", " + fixed(1e-3 * o[terms.peak_nose], 0) +
+                      " kN on the nose)");
     }
     const std::size_t others = crossing.early_members.size() - names.size();
     c.findings.push_back({FindingKind::early_transfer,
                           percent(crossing.early) + " of the wheels transfer early, where the nose is thinner than " +
-                              thin + ": " + list(classes) + "; earliest " + list(names) +
+                              mm(terms.thin_nose) + ": " + listed(classes) + "; earliest " + listed(names) +
                               (others > 0 ? " and " + std::to_string(others) + " more" : ""),
                           "on " + in_quotes(crossing.name)});
   }
 }
 
-void find_earliest(Comparison& c) {
-  const std::size_t thickness = observed("nose_thickness_at_transfer_mm", c.options.steel);
+void find_earliest(CrossingComparison& c, const ComparisonTerms& terms) {
   const bool any = std::any_of(c.crossings.begin(), c.crossings.end(), [](const auto& x) { return x.early > 0.0; });
   double least = INFINITY;
   std::string where;
   for (const auto& crossing : c.crossings) {
     for (std::size_t m = 0; m < c.compared.size(); ++m) {
-      if (c.compared[m] && crossing.members[m].observed[thickness] < least) {
-        least = crossing.members[m].observed[thickness];
-        where = c.population.members[m].name + " on " + in_quotes(crossing.name);
+      if (c.compared[m] && crossing.members[m].observed[terms.nose_thickness] < least) {
+        least = crossing.members[m].observed[terms.nose_thickness];
+        where = terms.names[m] + " on " + in_quotes(crossing.name);
       }
     }
   }
   if (!any && !where.empty()) {
     c.findings.push_back({FindingKind::reading, "no wheel transfers where the nose is thinner than " +
-                                                    mm(c.options.thin_nose) + "; the earliest is " + where + " at " +
+                                                    mm(terms.thin_nose) + "; the earliest is " + where + " at " +
                                                     mm(least)});
   }
 }
 
 // Wheels that are left out, why, and whether the ranking would be another if they counted as the worst.
-void find_dropped(Comparison& c) {
+void find_dropped(CrossingComparison& c, const ComparisonTerms& terms) {
   const auto dropped = static_cast<std::size_t>(std::count(c.compared.begin(), c.compared.end(), false));
   if (dropped == 0) {
     return;
@@ -190,7 +175,7 @@ void find_dropped(Comparison& c) {
   for (const auto& crossing : c.crossings) {
     std::map<std::string, std::pair<std::size_t, std::size_t>> reasons; // reason -> wheels, first of them
     for (std::size_t m = 0; m < crossing.members.size(); ++m) {
-      if (crossing.members[m].state != assess::ComparedPassage::State::done) {
+      if (crossing.members[m].state != ComparedPassage::State::done) {
         ++reasons.try_emplace(crossing.members[m].failure, 0, m).first->second.first;
       }
     }
@@ -203,28 +188,27 @@ void find_dropped(Comparison& c) {
       }
       c.findings.push_back({FindingKind::not_computed, reason,
                             on + " " + std::to_string(wheels.first) +
-                                (wheels.first == 1 ? " wheel, " : " wheels, first ") +
-                                c.population.members[wheels.second].name});
+                                (wheels.first == 1 ? " wheel, " : " wheels, first ") + terms.names[wheels.second]});
     }
   }
   std::vector<std::string> other;
   for (std::size_t k = 0; k < c.rankings.size(); ++k) {
     if (c.rankings[k].worst_places != c.rankings[k].places) {
-      other.push_back(label_of(c, k));
+      other.push_back(terms.called[k].label);
     }
   }
   c.findings.push_back({FindingKind::not_computed, other.empty()
                                                        ? "counted as the worst, these wheels change no ranking"
                                                        : "counted as the worst, these wheels change the ranking by " +
-                                                             list(other) + ": see ranking/worst_value"});
+                                                             listed(other) + ": see ranking/worst_value"});
 }
 
 // What single passages found, once per kind and crossing.
-void find_of_passages(Comparison& c) {
+void find_of_passages(CrossingComparison& c, const ComparisonTerms& terms) {
   for (const auto& crossing : c.crossings) {
     GatheredFindings all;
     for (std::size_t m = 0; m < crossing.members.size(); ++m) {
-      all.add(c.population.members[m].name, crossing.members[m].findings);
+      all.add(terms.names[m], crossing.members[m].findings);
     }
     const std::string of = std::to_string(crossing.members.size()) + " wheels on " + in_quotes(crossing.name);
     for (Finding& f : all.told(of)) {
@@ -233,44 +217,7 @@ void find_of_passages(Comparison& c) {
   }
 }
 
-// A difference that comes from elsewhere would be taken for one of the crossings.
-void find_unlike(Comparison& c, std::span<const ComparedCrossing> crossings) {
-  const auto varies = [&](const std::string& key) {
-    return std::all_of(c.population.members.begin(), c.population.members.end(), [&](const cases::Member& m) {
-      return std::any_of(m.values.begin(), m.values.end(), [&](const cases::Override& v) { return v.key == key; });
-    });
-  };
-  for (std::size_t i = 1; i < crossings.size(); ++i) {
-    std::vector<std::string> unlike;
-    for (const auto& key : cases::differing_keys(crossings.front().document.base(), crossings[i].document.base())) {
-      const bool crossing = key.starts_with("crossing.") || key == "case.name";
-      const bool wheel = cases::shapes_wheel(key); // the classes bring theirs
-      const bool steel = key.starts_with("damage.") && !c.options.steel;
-      if (!crossing && !wheel && !steel && !varies(key)) {
-        unlike.push_back(key);
-      }
-    }
-    if (!unlike.empty()) {
-      c.findings.push_back({FindingKind::unlike_cases, in_quotes(crossings[i].name) + " differs from " +
-                                                           in_quotes(crossings.front().name) + " also in " +
-                                                           list(unlike)});
-    }
-  }
-}
-
-void find_of_steel(Comparison& c) {
-  if (!c.options.steel) {
-    return;
-  }
-  const bool varies = std::any_of(c.population.members.begin(), c.population.members.end(), [](const auto& m) {
-    return std::any_of(m.values.begin(), m.values.end(),
-                       [](const cases::Override& v) { return v.key.starts_with("damage."); });
-  });
-  if (varies) {
-    c.findings.push_back(
-        {FindingKind::reading,
-         "keys of the damage vary over the wheels; steel and friction told of a crossing are those of its own case"});
-  }
+void find_beyond_shakedown(CrossingComparison& c) {
   std::string beyond;
   for (const auto& crossing : c.crossings) {
     if (crossing.beyond_shakedown > 0.0) {
@@ -289,23 +236,24 @@ void find_of_steel(Comparison& c) {
 
 } // namespace
 
-void add_words(Comparison& c, std::span<const ComparedCrossing> crossings) {
-  say_best(c);
-  say_close(c);
-  say_flips(c);
-  find_early(c);
-  find_earliest(c);
-  find_dropped(c);
-  find_unlike(c, crossings);
-  find_of_passages(c);
-  find_of_steel(c);
+void add_words(CrossingComparison& c, const ComparisonTerms& terms) {
+  say_best(c, terms);
+  say_close(c, terms);
+  say_flips(c, terms);
+  find_early(c, terms);
+  find_earliest(c, terms);
+  find_dropped(c, terms);
+  c.findings.insert(c.findings.end(), terms.of_cases.begin(), terms.of_cases.end());
+  find_of_passages(c, terms);
+  c.findings.insert(c.findings.end(), terms.of_steel.begin(), terms.of_steel.end());
+  find_beyond_shakedown(c);
   c.findings.push_back(
       {FindingKind::reading,
-       "intervals of " + percent(c.options.confidence) + " tell how far the answer rests on which wheels were taken (" +
+       "intervals of " + percent(terms.confidence) + " tell how far the answer rests on which wheels were taken (" +
            fixed(c.effective_count, 0) +
            " wheels of equal weight would say as much), not how far the model may be from a real crossing"});
   std::stable_sort(c.findings.begin(), c.findings.end(),
                    [](const Finding& x, const Finding& y) { return gravity_of(x) > gravity_of(y); });
 }
 
-} // namespace wingnose::study
+} // namespace wingnose::assess
