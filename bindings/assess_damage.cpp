@@ -178,7 +178,7 @@ void bind_damage_of_one(py::module_& m) {
       R"(What a passage does to a steel.
 
 `trail`: of the passage; `steel`: of wing and nose; `options`: as the trail was made with; `before`: maps of the
-traffic so far, whose wheels harden the steel; new steel when left out. Returns peaks, sums and maps.)");
+traffic so far, whose wheels harden the steel (left out: new steel). Returns peaks, sums and maps.)");
   using U = SteelUnderContact;
   struct Along {
     std::vector<double> wheels, shear_yield, hardness, traction, load_factor, shakedown_limit, shakedown, fatigue_index,

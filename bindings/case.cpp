@@ -102,6 +102,7 @@ ScriptCase restored(const py::tuple& state) {
       {}, state[0].cast<std::string>(), state[1].cast<std::string>(), state[2].cast<std::string>(), py::list()};
   if (!c.text.empty()) {
     cases::Case read = io::parse_case(c.text, c.name, c.folder);
+    read.source_text = c.text; // not read once more: bases stand in it already
     read.inputs.clear();
     for (const auto& [role, path, sha256] : state[3].cast<Inputs>()) {
       read.inputs.push_back({role, path, sha256});

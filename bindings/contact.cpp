@@ -28,7 +28,7 @@ void bind_contact(py::module_ m) {
         py::arg_v("material", Elastic{}, "..."),
         R"(Contact patch of two smooth bodies after Hertz (1881).
 
-`force`: N, >= 0; `curvature_x, curvature_y`: 1/m, sum of both bodies' curvatures along and across, > 0; `material`:
+`force`: N, >= 0; `curvature_x`, `curvature_y`: 1/m, sum of both bodies' curvatures along and across, > 0; `material`:
 steel by default.)");
   m.def("hertz_stiffness", &hertz_stiffness, py::arg("curvature_x"), py::arg("curvature_y"),
         py::arg_v("material", Elastic{}, "..."), "C_H (N/m^1.5) in F = C_H approach^1.5.");

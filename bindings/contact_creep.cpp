@@ -124,7 +124,7 @@ void bind_laws(py::module_& m) {
         py::arg("spin"), py::arg("speed"),
         R"(Creep forces over many creepages.
 
-`longitudinal, lateral`: -, one per force wanted; `spin`: 1/m; `speed`: m/s, > 0, for friction that falls with the
+`longitudinal`, `lateral`: -, one per force wanted; `spin`: 1/m; `speed`: m/s, > 0, for friction that falls with the
 slip speed. Returns longitudinal and lateral force (N), moment (N m) on the wheel.)");
 }
 

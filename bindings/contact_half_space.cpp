@@ -64,7 +64,7 @@ void bind_grid(py::module_& m) {
   Told<HalfSpaceGrid>(m, "HalfSpaceGrid",
                       R"(Grid of cells and its influence coefficients (Love 1929), centred on the origin.
 
-`nx, ny`: cells along (x) and across (y) the track, 4 to 4096. Fields have the shape (ny, nx); `dx, dy`: m, pitches.)")
+`nx`, `ny`: cells along and across the track, 4 to 4096; `dx`, `dy`: m, pitches. Fields have the shape (ny, nx).)")
       .def(py::init<std::size_t, std::size_t, double, double>(), py::arg("nx"), py::arg("ny"), py::arg("dx"),
            py::arg("dy"))
       .get("nx", "Cells along the track.", &HalfSpaceGrid::nx)
@@ -171,8 +171,8 @@ void bind_subsurface(py::module_& m) {
       py::arg("shear_y") = py::none(), py::arg("poisson") = 0.3,
       R"(Largest equivalent stresses with depth under pressure and shear.
 
-`pressure`: Pa, pushing into the body; `depths`: m, increasing, >= 0; `shear_x, shear_y`: Pa, acting on the body along
-+x and +y; `poisson`: Poisson's ratio.)");
+`pressure`: Pa, pushing into the body; `depths`: m, increasing, >= 0; `shear_x`, `shear_y`: Pa, acting on the body
+along +x and +y; `poisson`: Poisson's ratio.)");
   m.def(
       "stress_at",
       [](const HalfSpaceGrid& grid, const Array& pressure, double x, double y, double z,

@@ -135,9 +135,9 @@ void bind_contact_patches(py::module_ m) {
         R"(Patches of a wheel that stands at one station of a crossing.
 
 `crossing`: bodies to stand on; `wheel`: wheel profile; `station`: m, of the axle; `force`: N, vertical load, > 0;
-`law`: "ellipse", "strips" or "half-space"; `lateral_offset`: m, shift of the wheelset, + towards the crossing; `roll,
-yaw`: rad, of the wheel, up to 0.1; `wheel_radius`: m, at the taping line; `cells`: cells of the half-space pressure
-fields on either side; 0 for none beside a fast law; `material`: steel by default. Returns patches and, where asked
+`law`: "ellipse", "strips" or "half-space"; `lateral_offset`: m, shift of the wheelset, + towards the crossing; `roll`,
+`yaw`: rad, of the wheel, up to 0.1; `wheel_radius`: m, at the taping line; `cells`: cells of the half-space pressure
+fields on either side (0: none beside a fast law); `material`: steel by default. Returns patches and, where asked
 for, pressure fields.)");
   m.def("law_deviations", &deviations, py::arg("wheel"), py::arg("rail"), py::arg("lateral_offset"), py::arg("force"),
         py::kw_only(), py::arg("wheel_radius") = 0.46, py::arg("cells") = 64, py::arg_v("material", Elastic{}, "..."),

@@ -80,9 +80,9 @@ void bind_passage(py::module_ m) {
       py::arg("from_") = -4.0, py::arg("to") = 4.0, py::arg("step") = 4e-5,
       R"(What passages share.
 
-`paths`: one per wheel, leading first, or one that all wheels take; from the room layout; `track`: from
-`track.modal_track`; `vehicle`: from `vehicle.assemble`; `steel`: material of wheel and rail; `from_, to`: m, stretch
-covered by the reported wheel; `step`: s, also the sampling step of the history.)");
+`paths`: one per wheel, leading first, or one that all wheels take; `track`: from `track.modal_track`; `vehicle`: from
+`vehicle.assemble`; `steel`: material of wheel and rail; `from_`, `to`: m, stretch covered by the reported wheel;
+`step`: s, also the sampling step of the history.)");
   m.def(
       "simulate",
       [](const std::shared_ptr<Plan>& plan, const Run& run) {

@@ -86,7 +86,7 @@ void bind_wheel(py::module_& m) {
       py::arg("y"), py::arg("height"), py::arg("noise"), py::arg("name") = "measured",
       R"(Wheel profile fitted to measured points.
 
-`y, height`: m, points in the wheel frame, either order; `noise`: m, standard deviation of the measurement, > 0;
+`y`, `height`: m, points in the wheel frame, either order; `noise`: m, standard deviation of the measurement, > 0;
 `name`: name of the profile. Raises InputError: points not finite, too few, of implausible scale or not single-valued.)");
 }
 
@@ -103,7 +103,7 @@ void bind_profile(py::module_ m) {
   m.def("rail_head", &rail_head, py::arg("name"), py::arg("inclination") = 0.0,
         R"(Head of a standard rail.
 
-`name`: "60E1", "54E1", ; `inclination`: rad, positive leans the head towards the track centre.)");
+`name`: such as "60E1"; `inclination`: rad, positive leans the head towards the track centre.)");
 
   value_type<RailSection>(
       m, "RailSection", "Bending properties of one rail.", needed("name", &RailSection::name, "name of the rail"),

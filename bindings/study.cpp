@@ -169,11 +169,11 @@ void bind_many(py::module_& m) {
       py::arg("keep_history") = false, py::arg("progress") = py::none(), py::arg("parts") = py::none(),
       R"(Run many cases, tracks and wheel paths shared among them.
 
-`cases`: what to run. A case that fails does not stop the others; `threads`: 0: one per core; `probes`: record rail
-and bearer motion; cases then cannot advance eight at a time; `steel`: what the landings do to the steel, too;
-`keep_history`: keep histories, wheel paths and crossings; about 1 MB per case; `progress`: called with the number of
-cases done and their total; `parts`: tracks and wheel paths kept from call to call. Returns one per case, in order;
-the same bits whatever the number of threads.)");
+A case that fails does not stop the others. `threads`: 0 for one per core; `probes`: record rail and bearer motion
+(cases then cannot advance eight at a time); `steel`: what the landings do to the steel, too; `keep_history`: keep
+histories, wheel paths and crossings, about 1 MB per case; `progress`: called with the number of cases done and their
+total; `parts`: tracks and wheel paths kept from call to call. Returns one per case, in order: the same bits whatever
+the number of threads.)");
 }
 
 } // namespace

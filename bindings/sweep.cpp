@@ -118,10 +118,10 @@ void bind_sweep_itself(py::module_& m) {
   using S = const ScriptSweep&;
   Told<ScriptSweep>(m, "Sweep", R"(Which keys of a case vary and how.
 
-`case`: the case whose keys vary; `columns`: values of each key, in the unit of the key. Of a grid the dearer keys
-(KeyInfo.cost) are put first; the last varies fastest; `grid`: true: all combinations. False: points, one value per
-case in every column; `probes`: record rail and bearer motion; cases then cannot advance eight at a time; `steel`:
-what the landings do to the steel, too; `history_every`: store every n-th sample of the force histories; 0 none.)")
+`columns`: values of each key, in the unit of the key; `grid`: all combinations, the dearer keys (KeyInfo.cost) put
+first and the last varying fastest, or points, one value per case in every column; `probes`: record rail and bearer
+motion (cases then cannot advance eight at a time); `steel`: what the landings do to the steel, too; `history_every`:
+store every n-th sample of the force histories, 0 none.)")
       .def(py::init(&make_sweep), py::arg("case"), py::arg("columns"), py::kw_only(), py::arg("grid") = true,
            py::arg("probes") = false, py::arg("steel") = false, py::arg("history_every") = 0)
       .def("__len__", [](S s) { return s.sweep->count(); })
@@ -249,10 +249,9 @@ void bind_sweep(py::module_ m) {
       py::arg("progress") = py::none(), py::arg("parts") = py::none(),
       R"(Answer cases [begin, end) of a sweep.
 
-`sweep`: what varies; `begin, end`: first case, and one behind the last; `threads`: 0: one per core; `progress`:
-called with the number of cases done and their total; `parts`: tracks and wheel paths kept from call to call. Returns
-by path as in a sweep file, one row per case: "measures/p2_kN", "status", "failure", "gravity", "findings", ... They
-do not depend on `threads` or on how a sweep is cut.)");
+`threads`: 0 for one per core; `progress`: called with the number of cases done and their total; `parts`: tracks and
+wheel paths kept from call to call. Returns arrays by their path in a sweep file, one row per case: "measures/p2_kN",
+"status", "failure", "gravity", "findings", ... They do not depend on `threads` or on how a sweep is cut.)");
 }
 
 } // namespace wingnose::python

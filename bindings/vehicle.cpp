@@ -48,7 +48,7 @@ void bind_vehicle(py::module_ m) {
         py::arg("primary_damping"), py::arg("radius"),
         R"(One wheel under its primary suspension that carries the rest of the load.
 
-`static_load`: N; `unsprung_mass`: kg; `primary_stiffness`: n/m; `primary_damping`: N s/m; `radius`: m.)");
+`static_load`: N; `unsprung_mass`: kg; `primary_stiffness`: N/m; `primary_damping`: N s/m; `radius`: m.)");
 }
 
 } // namespace wingnose::python

@@ -85,8 +85,8 @@ def _foot(figure: Figure | None, grave: list[str]) -> None:
         lines.append(figure.text(0.012, 0.012, CAUTION, fontsize=6.5, color=INK, alpha=0.8, gid=CAUTION_LINE))
     for words in dict.fromkeys(grave):
         if words not in [text.get_text() for text in lines]:
-            y = 0.012 + 0.036 * len(lines)
-            lines.append(figure.text(0.012, y, words, fontsize=7.5, color=COLOURS["limit"], weight="bold", gid=GRAVE_LINE))
+            lines.append(figure.text(0.012, 0.012 + 0.036 * len(lines), words, fontsize=7.5, color=COLOURS["limit"],
+                                     weight="bold", gid=GRAVE_LINE))  # fmt: skip
     lift(figure, 0.009 + 0.036 * len(lines))
 
 

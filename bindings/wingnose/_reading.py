@@ -131,8 +131,17 @@ def gravest_first(answer: xr.DataTree) -> dict[str, list[Finding]]:
 
 def grave_words(answer: xr.DataTree) -> str:
     """One short line when an answer has a grave finding; otherwise nothing."""
+    if answer.attrs.get("answer") == "sweep":  # it tells its findings case by case
+        grave = grave_cases(answer)
+        return f"Grave: {np.sum(grave)} of {grave.size} cases; see their findings first" if np.any(grave) else ""
     kinds = dict.fromkeys(one.kind.replace("_", " ") for one in findings(answer, gravity="grave"))
     return f"Grave: {', '.join(kinds)}; see the findings first" if kinds else ""
+
+
+def grave_cases(sweep: xr.DataTree) -> NDArray[np.bool_]:
+    """Which cases of a sweep have a grave finding."""
+    count = read(sweep, "status").size
+    return read(sweep, "gravity") == 2.0 if has(sweep, "gravity") else np.full(count, False)
 
 
 class Limit(NamedTuple):
@@ -172,8 +181,8 @@ def limits_of(study: xr.DataTree) -> list[Limit]:
                 "permissible_speed_km_h", "first_broken_km_h", "kept_again_km_h")  # fmt: skip
     speeds = read(study, "closed_form/limits/permissible_speed_km_h")
     tracks = texts(study, "lumped_track")
-    closed = [{track: float(one) for track, one in zip(tracks, several, strict=True)} if np.any(np.isfinite(several)) else {}
-              for several in speeds]  # fmt: skip
+    none = np.all(np.isnan(speeds), axis=1)
+    closed = [{} if none[i] else dict(zip(tracks, map(float, speeds[i]), strict=True)) for i in range(len(told))]
     return [Limit._make((*row, permitted)) for row, permitted in zip(told, closed, strict=True)]
 
 

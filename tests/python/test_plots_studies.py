@@ -296,6 +296,24 @@ def test_sweep_against_an_input(sweep):
         plot.against_input(sweep, "passage.speed_km_h", "p3_kN")
 
 
+def test_speeds_over_a_joint_have_sheets_and_a_page_without_a_nose(demo_file, tmp_path):
+    joint = demo_file.with_name("dipped_joint.toml")
+    study.speeds(joint, 80, 120, 20, ["p2_kN=160"], today_km_h=80, proposed_km_h=100, file=tmp_path / "joint.h5")
+    names = {path.stem.removeprefix("joint_") for path in sheets.draw(tmp_path / "joint.h5", tmp_path)}
+    assert names == {"p2", "factor", "peaks", "lost_contact"}
+    heads = check_page(report.speeds(tmp_path / "joint.h5")).tables["speeds"][0]
+    assert not any("nose" in head for head in heads) and any("largest total force" in head for head in heads)
+
+
+def test_grave_cases_of_a_sweep_are_crossed_out_and_counted(demo_file, sweep, tmp_path):
+    plan = study.points(demo_file, {"wheel.lateral_offset_mm": [-2, 0, 6]})  # the last one runs against the nose
+    study.sweep(plan, tmp_path / "grave.h5", progress=False)
+    ax = check_sheet(plot.against_input(tmp_path / "grave.h5", "wheel.lateral_offset_mm"))
+    assert line(ax, "grave cases").get_xdata() == pytest.approx([6.0])
+    assert "Grave: 1 of 3 cases; see their findings first" in words(ax)
+    assert not any("Grave" in text for text in words(plot.against_input(sweep, "passage.speed_km_h")))
+
+
 def test_the_file_tells_which_sheets_fit(speeds, comparison, steel_comparison, steel_speeds, sweep, tmp_path, capsys):
     expected = {
         speeds: {"p2", "factor", "peaks", "lost_contact"},

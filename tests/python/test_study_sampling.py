@@ -1,5 +1,7 @@
 """Which cases a sweep holds."""
 
+import pickle
+
 import numpy as np
 import pandas as pd
 import pytest
@@ -60,6 +62,20 @@ def test_sobol_points_fill_every_cell_of_a_dyadic_grid_equally(case):
     counts = np.zeros((8, 8), int)
     np.add.at(counts, (speed, offset), 1)
     assert (counts == 1).all()
+
+
+def test_a_sweep_of_a_file_is_the_same_where_it_is_sent(demo_file, tmp_path):
+    # The case names a base and sections beside it, the sweep stands elsewhere.
+    file = tmp_path / "sweep.toml"
+    case = demo_file.with_name("demo_sections.toml").as_posix()
+    text = f'case = "{case}"\n[[vary]]\nkey = "{SPEED}"\nvalues = [80, 120]\n'
+    file.write_text(text, encoding="utf-8")
+    plan = study.read_sweep(file)
+    sent = pickle.loads(pickle.dumps(plan))
+    assert sent.fingerprint == plan.fingerprint
+    assert sent.base == plan.base == wingnose.read_case(case)
+    assert sent.case(1) == plan.case(1)
+    assert plan.case(1)[SPEED] == 120
 
 
 @pytest.mark.parametrize("sample", [study.latin_hypercube, study.sobol])

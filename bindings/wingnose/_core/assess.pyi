@@ -967,7 +967,7 @@ def damage(trail: ContactTrail, steel: Steel, options: DamageOptions = ..., befo
     What a passage does to a steel.
     
     `trail`: of the passage; `steel`: of wing and nose; `options`: as the trail was made with; `before`: maps of the
-    traffic so far, whose wheels harden the steel; new steel when left out. Returns peaks, sums and maps.
+    traffic so far, whose wheels harden the steel (left out: new steel). Returns peaks, sums and maps.
     """
 def damage_of_traffic(traffic: collections.abc.Sequence[TrafficWheel], steel: Steel, options: DamageOptions = ..., stages: int = ...) -> TrafficDamage:
     """

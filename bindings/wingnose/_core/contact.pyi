@@ -1602,7 +1602,7 @@ class HalfSpaceGrid:
     """
     Grid of cells and its influence coefficients (Love 1929), centred on the origin.
     
-    `nx, ny`: cells along (x) and across (y) the track, 4 to 4096. Fields have the shape (ny, nx); `dx, dy`: m, pitches.
+    `nx`, `ny`: cells along and across the track, 4 to 4096; `dx`, `dy`: m, pitches. Fields have the shape (ny, nx).
     """
     def __init__(self, nx: int, ny: int, dx: float, dy: float) -> None:
         ...
@@ -2052,9 +2052,9 @@ def contact_at(crossing: wingnose._core.layout.Crossing, wheel: wingnose._core.p
     Patches of a wheel that stands at one station of a crossing.
     
     `crossing`: bodies to stand on; `wheel`: wheel profile; `station`: m, of the axle; `force`: N, vertical load, > 0;
-    `law`: "ellipse", "strips" or "half-space"; `lateral_offset`: m, shift of the wheelset, + towards the crossing; `roll,
-    yaw`: rad, of the wheel, up to 0.1; `wheel_radius`: m, at the taping line; `cells`: cells of the half-space pressure
-    fields on either side; 0 for none beside a fast law; `material`: steel by default. Returns patches and, where asked
+    `law`: "ellipse", "strips" or "half-space"; `lateral_offset`: m, shift of the wheelset, + towards the crossing; `roll`,
+    `yaw`: rad, of the wheel, up to 0.1; `wheel_radius`: m, at the taping line; `cells`: cells of the half-space pressure
+    fields on either side (0: none beside a fast law); `material`: steel by default. Returns patches and, where asked
     for, pressure fields.
     """
 def creep_coefficients(axis_ratio: float, poisson: float) -> CreepCoefficients:
@@ -2069,7 +2069,7 @@ def creep_forces(law: Cubic | Polach | Simplified, contact: RollingContact, long
     """
     Creep forces over many creepages.
     
-    `longitudinal, lateral`: -, one per force wanted; `spin`: 1/m; `speed`: m/s, > 0, for friction that falls with the
+    `longitudinal`, `lateral`: -, one per force wanted; `spin`: 1/m; `speed`: m/s, > 0, for friction that falls with the
     slip speed. Returns longitudinal and lateral force (N), moment (N m) on the wheel.
     """
 def creepage(motion: WheelMotion) -> Creepage:
@@ -2128,7 +2128,7 @@ def hertz_patch(force: float, curvature_x: float, curvature_y: float, material: 
     """
     Contact patch of two smooth bodies after Hertz (1881).
     
-    `force`: N, >= 0; `curvature_x, curvature_y`: 1/m, sum of both bodies' curvatures along and across, > 0; `material`:
+    `force`: N, >= 0; `curvature_x`, `curvature_y`: 1/m, sum of both bodies' curvatures along and across, > 0; `material`:
     steel by default.
     """
 def hertz_shape(A: float, B: float) -> HertzShape:
@@ -2224,8 +2224,8 @@ def subsurface_stress(grid: HalfSpaceGrid, pressure: typing.Annotated[numpy.typi
     """
     Largest equivalent stresses with depth under pressure and shear.
     
-    `pressure`: Pa, pushing into the body; `depths`: m, increasing, >= 0; `shear_x, shear_y`: Pa, acting on the body along
-    +x and +y; `poisson`: Poisson's ratio.
+    `pressure`: Pa, pushing into the body; `depths`: m, increasing, >= 0; `shear_x`, `shear_y`: Pa, acting on the body
+    along +x and +y; `poisson`: Poisson's ratio.
     """
 def track_force(force: CreepForce, normal: float, contact_angle: float, direction: wingnose._core.Direction = ...) -> typing.Annotated[list[float], "FixedSize(3)"]:
     """

@@ -389,9 +389,9 @@ def make_plan(paths: collections.abc.Sequence[wingnose._core.contact.WheelPath],
     """
     What passages share.
     
-    `paths`: one per wheel, leading first, or one that all wheels take; from the room layout; `track`: from
-    `track.modal_track`; `vehicle`: from `vehicle.assemble`; `steel`: material of wheel and rail; `from_, to`: m, stretch
-    covered by the reported wheel; `step`: s, also the sampling step of the history.
+    `paths`: one per wheel, leading first, or one that all wheels take; `track`: from `track.modal_track`; `vehicle`: from
+    `vehicle.assemble`; `steel`: material of wheel and rail; `from_`, `to`: m, stretch covered by the reported wheel;
+    `step`: s, also the sampling step of the history.
     """
 def simulate(plan: Plan, run: Run = ...) -> History:
     """

@@ -314,14 +314,14 @@ def measured_wheel(y: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], h
     """
     Wheel profile fitted to measured points.
     
-    `y, height`: m, points in the wheel frame, either order; `noise`: m, standard deviation of the measurement, > 0;
+    `y`, `height`: m, points in the wheel frame, either order; `noise`: m, standard deviation of the measurement, > 0;
     `name`: name of the profile. Raises InputError: points not finite, too few, of implausible scale or not single-valued.
     """
 def rail_head(name: str, inclination: float = ...) -> RailHead:
     """
     Head of a standard rail.
     
-    `name`: "60E1", "54E1", ; `inclination`: rad, positive leans the head towards the track centre.
+    `name`: such as "60E1"; `inclination`: rad, positive leans the head towards the track centre.
     """
 def rail_section(name: str) -> RailSection:
     """

@@ -230,10 +230,10 @@ class Sweep:
     """
     Which keys of a case vary and how.
     
-    `case`: the case whose keys vary; `columns`: values of each key, in the unit of the key. Of a grid the dearer keys
-    (KeyInfo.cost) are put first; the last varies fastest; `grid`: true: all combinations. False: points, one value per
-    case in every column; `probes`: record rail and bearer motion; cases then cannot advance eight at a time; `steel`:
-    what the landings do to the steel, too; `history_every`: store every n-th sample of the force histories; 0 none.
+    `columns`: values of each key, in the unit of the key; `grid`: all combinations, the dearer keys (KeyInfo.cost) put
+    first and the last varying fastest, or points, one value per case in every column; `probes`: record rail and bearer
+    motion (cases then cannot advance eight at a time); `steel`: what the landings do to the steel, too; `history_every`:
+    store every n-th sample of the force histories, 0 none.
     """
     def __getstate__(self) -> tuple[typing.Any, typing.Any, bool, bool, bool, int]:
         ...
@@ -346,10 +346,9 @@ def answer_cases(sweep: Sweep, begin: int, end: int, *, threads: int = ..., prog
     """
     Answer cases [begin, end) of a sweep.
     
-    `sweep`: what varies; `begin, end`: first case, and one behind the last; `threads`: 0: one per core; `progress`:
-    called with the number of cases done and their total; `parts`: tracks and wheel paths kept from call to call. Returns
-    by path as in a sweep file, one row per case: "measures/p2_kN", "status", "failure", "gravity", "findings", ... They
-    do not depend on `threads` or on how a sweep is cut.
+    `threads`: 0 for one per core; `progress`: called with the number of cases done and their total; `parts`: tracks and
+    wheel paths kept from call to call. Returns arrays by their path in a sweep file, one row per case: "measures/p2_kN",
+    "status", "failure", "gravity", "findings", ... They do not depend on `threads` or on how a sweep is cut.
     """
 def contact_trail(case: wingnose._core.Case, result: Result) -> wingnose._core.assess.ContactTrail:
     """
@@ -403,11 +402,11 @@ def run_many(cases: collections.abc.Sequence[wingnose._core.Case], *, threads: i
     """
     Run many cases, tracks and wheel paths shared among them.
     
-    `cases`: what to run. A case that fails does not stop the others; `threads`: 0: one per core; `probes`: record rail
-    and bearer motion; cases then cannot advance eight at a time; `steel`: what the landings do to the steel, too;
-    `keep_history`: keep histories, wheel paths and crossings; about 1 MB per case; `progress`: called with the number of
-    cases done and their total; `parts`: tracks and wheel paths kept from call to call. Returns one per case, in order;
-    the same bits whatever the number of threads.
+    A case that fails does not stop the others. `threads`: 0 for one per core; `probes`: record rail and bearer motion
+    (cases then cannot advance eight at a time); `steel`: what the landings do to the steel, too; `keep_history`: keep
+    histories, wheel paths and crossings, about 1 MB per case; `progress`: called with the number of cases done and their
+    total; `parts`: tracks and wheel paths kept from call to call. Returns one per case, in order: the same bits whatever
+    the number of threads.
     """
 def run_of(case: wingnose._core.Case, geometry: Geometry) -> wingnose._core.passage.Run:
     """

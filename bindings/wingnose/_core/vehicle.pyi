@@ -327,7 +327,7 @@ def single_wheel(static_load: float, unsprung_mass: float, primary_stiffness: fl
     """
     One wheel under its primary suspension that carries the rest of the load.
     
-    `static_load`: N; `unsprung_mass`: kg; `primary_stiffness`: n/m; `primary_damping`: N s/m; `radius`: m.
+    `static_load`: N; `unsprung_mass`: kg; `primary_stiffness`: N/m; `primary_damping`: N s/m; `radius`: m.
     """
 def undamped_frequencies(model: VehicleModel, wheels_held: bool = ...) -> numpy.typing.NDArray[numpy.float64]:
     """

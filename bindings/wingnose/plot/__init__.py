@@ -7,9 +7,9 @@ A passage: `force`, `wheel_path`, `sections_at`, `receptance`. A speed study: `f
 `creep_laws`.
 
 Common parameters: `source` is an answer of the kind drawn (an ``xarray.DataTree``) or the file it is stored in, `ax`
-where to draw; a new figure when left out. An answer of another kind is an InputError. Lengths are drawn in mm, forces
-in kN, speeds in km/h; values passed in as numbers are SI, as everywhere. A figure says at its foot when what it shows
-has a grave finding.
+where to draw; a new figure when left out. The Axes drawn on are returned, with units on both of them: lengths in mm
+(stations in m where metres are shown), forces in kN, speeds in km/h. Values passed in as numbers are SI, as everywhere.
+An answer of another kind is an InputError. A figure says at its foot when what it shows has a grave finding.
 """
 
 from .comparison import cumulative, differences, envelopes, nose_load, paths, transfers
@@ -21,29 +21,8 @@ from .speeds import against_speed, dynamic_factor_against_speed, force_against_s
 from .sweep import against_input, inputs_of
 
 __all__ = [
-    "against_input",
-    "against_speed",
-    "along",
-    "creep_law_differences",
-    "creep_laws",
-    "cumulative",
-    "damage_map",
-    "differences",
-    "dynamic_factor_against_speed",
-    "envelopes",
-    "force",
-    "force_against_speed",
-    "inputs_of",
-    "law_deviations",
-    "lost_contact_against_speed",
-    "nose_load",
-    "paths",
-    "pressure_across",
-    "pressure_field",
-    "receptance",
-    "sections_at",
-    "shakedown",
-    "traffic_shares",
-    "transfers",
-    "wheel_path",
-]
+    "against_input", "against_speed", "along", "creep_law_differences", "creep_laws", "cumulative", "damage_map",
+    "differences", "dynamic_factor_against_speed", "envelopes", "force", "force_against_speed", "inputs_of",
+    "law_deviations", "lost_contact_against_speed", "nose_load", "paths", "pressure_across", "pressure_field",
+    "receptance", "sections_at", "shakedown", "traffic_shares", "transfers", "wheel_path",
+]  # fmt: skip

@@ -32,11 +32,6 @@ def paths(source: Source, ax: Axes | None = None, *, wheel: int = 0) -> Axes:
     ----------
     wheel : int
         Which of the stored wheels, from 0 on.
-
-    Returns
-    -------
-    Axes
-        Station in m, height in mm.
     """
     found = taken(source, "comparison")
     reasons = texts(found, "paths/reason")
@@ -63,13 +58,7 @@ def paths(source: Source, ax: Axes | None = None, *, wheel: int = 0) -> Axes:
 
 
 def envelopes(source: Source, ax: Axes | None = None) -> Axes:
-    """Total force against station: median of the wheels as a line, 5 to 95 % as a band, per crossing.
-
-    Returns
-    -------
-    Axes
-        Station in m, force in kN.
-    """
+    """Total force against station: median of the wheels as a line, 5 to 95 % as a band, per crossing."""
     found = taken(source, "comparison")
     ax = sheet(ax, "station of the axle [m]", "total contact force [kN]",
                "Force over the wheels: median, and band from 5 to 95 %", found)  # fmt: skip
@@ -83,13 +72,7 @@ def envelopes(source: Source, ax: Axes | None = None) -> Axes:
 
 
 def nose_load(source: Source, ax: Axes | None = None) -> Axes:
-    """Load carried at each nose thickness: mean over the wheels as a line, 95 % of their largest as a thin one.
-
-    Returns
-    -------
-    Axes
-        Nose thickness in mm, force in kN.
-    """
+    """Load carried at each nose thickness: mean over the wheels as a line, 95 % of their largest as a thin one."""
     found = taken(source, "comparison")
     ax = sheet(ax, "nose thickness under the axle [mm]", "force on the nose [kN]",
                "Load at each nose thickness: mean over the wheels, thin line: 95 % of the largest", found)  # fmt: skip
@@ -107,15 +90,10 @@ def transfers(source: Source, ax: Axes | None = None, *, bins: int = 30) -> Axes
     ----------
     bins : int
         Number of bins over all crossings.
-
-    Returns
-    -------
-    Axes
-        Nose thickness in mm, share of wheels in %.
     """
     found = taken(source, "comparison")
-    ax = sheet(ax, label(variable(found, f"passages/{_THICKNESS}")), "share of wheels [%]", "Where the wheels transfer over the nose",
-               found)  # fmt: skip
+    ax = sheet(ax, label(variable(found, f"passages/{_THICKNESS}")), "share of wheels [%]",
+               "Where the wheels transfer over the nose", found)  # fmt: skip
     known = [_known(found, _THICKNESS, i) for i, _, _ in _crossings(found)]
     every = np.concatenate([values for values, _ in known])
     if every.size:
@@ -140,11 +118,6 @@ def cumulative(source: Source, quantity: str = "p2_kN", ax: Axes | None = None) 
     ----------
     quantity : str
         Key of a quantity, such as "p2_kN".
-
-    Returns
-    -------
-    Axes
-        The quantity in its unit, share of wheels in %.
     """
     found = taken(source, "comparison")
     if quantity not in texts(found, "quantity"):
@@ -203,8 +176,9 @@ def differences(source: Source, ax: Axes | None = None, *, crossing: int | None 
         for key, of, value in zip(keys, units, read(found, "ranking/value")[:, 0], strict=True)
         if of == "%" or (np.isfinite(value) and value != 0.0)
     }
-    ax = sheet(ax, "difference to the reference [%]", "", f"Differences to {texts(found, 'crossing')[0]}, with "
-               f"{100.0 * number(found, 'about/confidence'):.0f} % intervals (hollow circle: it holds 0)", found)  # fmt: skip
+    percent = f"{100.0 * number(found, 'about/confidence'):.0f} %"
+    ax = sheet(ax, "difference to the reference [%]", "", f"Differences to {texts(found, 'crossing')[0]}, with {percent} "
+               "intervals (hollow circle: it holds 0)", found)  # fmt: skip
     # Value, begin and end of the interval, in % of the reference, and the name of each criterion.
     names: dict[str, str] = {}
     drawn: list[dict[str, NDArray[np.float64]]] = []
@@ -212,7 +186,8 @@ def differences(source: Source, ax: Axes | None = None, *, crossing: int | None 
         path = f"differences/crossing_{number_of}"
         three = np.array([read(found, f"{path}/{name}") for name in ("value", "low", "high")]).T
         at = {key: place for place, key in enumerate(texts(found, f"{path}/key"))}
-        drawn.append({key: three[at[key]] * scale for key, (_, scale) in scales.items() if np.isfinite(three[at[key], 0])})
+        rows_of = {key: three[at[key]] * scale for key, (_, scale) in scales.items()}
+        drawn.append({key: row for key, row in rows_of.items() if np.isfinite(row[0])})
         names |= {key: texts(found, f"{path}/label")[at[key]] for key in scales}
     # A single wide interval must not press all others flat.
     reach = 2.5 * max((abs(row[0]) for one in drawn for row in one.values()), default=0.0) or np.inf

@@ -8,7 +8,7 @@ import numpy as np
 
 from .. import InputError
 from .._house import INK, RULE, colour, legend, sheet
-from .._reading import has, number, read, taken
+from .._reading import has, number, read, rows, taken
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -53,11 +53,6 @@ def pressure_field(
         The body looked at; the one that carries most when left out.
     beside : sequence of answers or paths
         The same contact by other laws: only their outlines are drawn.
-
-    Returns
-    -------
-    Axes
-        Distance ahead of the axle and from the track centre line in mm, pressure in MPa.
     """
     chosen = _chosen(source, body, beside)
     if chosen.field is None:
@@ -92,11 +87,6 @@ def pressure_across(
     ----------
     body, beside
         As in `pressure_field`; a contact without field shows its own law alone.
-
-    Returns
-    -------
-    Axes
-        Distance from the track centre line in mm, pressure in MPa.
     """
     chosen = _chosen(source, body, beside)
     ax = sheet(ax, "from the track centre line [mm]", "largest pressure [MPa]", f"Pressure across {chosen.title}",
@@ -194,7 +184,7 @@ def _side_by_side(strips: Strips) -> list[slice]:
 def _chosen(source: Source, body: str | None, beside: Sequence[Source]) -> _Body:
     answers = [taken(one, "contact") for one in (source, *beside)]
     found = answers[0]
-    forces = dict(zip(read(found, "bodies/body").tolist(), read(found, "bodies/vertical_force_kN").tolist(), strict=True))
+    forces = {name: force for name, force in rows(found, "bodies", "body", "vertical_force_kN")}
     name = max(forces, key=lambda one: forces[one]) if body is None else body
     if name not in forces:
         raise InputError(f'the "{name}" carries nothing here; bodies that carry: {", ".join(forces)}')

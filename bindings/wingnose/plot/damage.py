@@ -14,21 +14,8 @@ from .. import InputError, quantities
 from .._core.assess import CrackFunction
 from .._house import INK, colour, crossing_line, legend, mark, sheet
 from .._reading import (
-    bodies_of,
-    contacts_of,
-    cumulative,
-    has,
-    label,
-    maps_of,
-    node,
-    number,
-    read,
-    taken,
-    texts,
-    title,
-    unit,
-    variable,
-)
+    bodies_of, contacts_of, cumulative, has, label, maps_of, node, number, read, taken, texts, title, unit, variable,
+)  # fmt: skip
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -70,12 +57,8 @@ def damage_map(
 
     Parameters
     ----------
-    source : xarray.DataTree or path
-        A damage.
     quantity : str
         A map of the answer, such as "peak_pressure_MPa" or "wear_depth_um".
-    ax : Axes, optional
-        Where to draw; a new figure when left out.
     part : str, optional
         "passage" or "traffic"; the traffic where there is one when left out.
     window : (float, float), optional
@@ -91,20 +74,8 @@ def damage_map(
     found = taken(source, "damage")
     part = part if part is not None else "traffic" if has(found, "traffic") else "passage"
     maps = maps_of(found, quantity, part)
-    told = next(iter(maps.values()))
-    of, scale = _FINE.get(told.attrs["units"], (told.attrs["units"], 1.0))
-    words, bar_words = title(told.description), f"{told.long_name} [{unit(of)}]"
-    if quantity in _SUMS:
-        words, bar_words = f"{title(told.long_name)} per wheel ({told.description})", f"{told.long_name} per wheel [{unit(of)}]"
-        scale /= number(found, "traffic/wheels") if part == "traffic" else 1.0
+    words, bar_words, scale, norm, ends = _scale(found, quantity, part, maps)
     ax = sheet(ax, "station [mm]", "from the track centre line [mm]", f"{words}: {_words(found, part)}", found)
-    positive = np.concatenate([one.values[one.values > 0.0] for one in maps.values()]) * scale
-    most, beyond = (float(positive.max(initial=0.0)), False) if quantity != "peak_pressure_MPa" else _top(positive)
-    if told.attrs["units"] == "-":
-        thousand = most > 1e4
-        bar_words, scale, most = ("wheels [thousand]", scale * 1e-3, most * 1e-3) if thousand else ("wheels [-]", scale, most)
-    # Sliding is strong in one place and weak over metres: only a logarithmic scale shows both.
-    norm = LogNorm(most / _SPAN, most) if quantity in _SUMS and most > 0.0 else Normalize(0.0, most)
     low_x, high_x, low_y, high_y = np.inf, -np.inf, np.inf, -np.inf
     drawn = None
     for one in maps.values():
@@ -120,7 +91,7 @@ def damage_map(
     if drawn is None:
         ax.text(0.02, 0.93, "none anywhere", transform=ax.transAxes, color=INK)
     else:
-        _bar(ax, drawn, bar_words, "min" if quantity in _SUMS else "max" if beyond else "neither")
+        _bar(ax, drawn, bar_words, ends)
     least = np.inf
     for body in maps:
         if not has(found, f"edges/{body}"):  # not a crossing
@@ -142,6 +113,28 @@ def damage_map(
     return ax
 
 
+def _scale(
+    found: xr.DataTree, quantity: str, part: str, maps: dict[str, xr.DataArray]
+) -> tuple[str, str, float, Normalize, str]:
+    """How a map is drawn: title, label of the scale, factor to its unit, the scale, and which of its ends are arrows."""
+    told = next(iter(maps.values()))
+    units = str(told.attrs["units"])
+    of, factor = _FINE.get(units, (units, 1.0))
+    if quantity in _SUMS and part == "traffic":
+        factor /= number(found, "traffic/wheels")
+    positive = np.concatenate([one.values[one.values > 0.0] for one in maps.values()]) * factor
+    most, beyond = (float(positive.max(initial=0.0)), False) if quantity != "peak_pressure_MPa" else _top(positive)
+    if quantity in _SUMS:
+        # Sliding is strong in one place and weak over metres: only a logarithmic scale shows both.
+        norm = LogNorm(most / _SPAN, most) if most > 0.0 else Normalize(0.0, most)
+        words = f"{title(told.long_name)} per wheel ({told.description})"
+        return words, f"{told.long_name} per wheel [{unit(of)}]", factor, norm, "min"
+    if units == "-":
+        fewer, of = (1e-3, "thousand") if most > 1e4 else (1.0, "-")
+        return title(told.description), f"wheels [{of}]", factor * fewer, Normalize(0.0, most * fewer), "neither"
+    return title(told.description), label(told), factor, Normalize(0.0, most), "max" if beyond else "neither"
+
+
 def shakedown(source: Source, ax: Axes | None = None, *, body: str | None = None) -> Axes:
     """Path of the case's own wheel through the shakedown diagram of the new steel, coloured by station.
 
@@ -157,13 +150,14 @@ def shakedown(source: Source, ax: Axes | None = None, *, body: str | None = None
         plastic strain.
     """
     found = taken(source, "damage")
-    ax = sheet(ax, "traction coefficient: creep over normal force [-]", "load factor p0/k: pressure over shear yield [-]",
-               f"Shakedown diagram: {_words(found, 'passage')}, k {number(found, 'steel/shear_yield_MPa'):.0f} MPa",
-               found)  # fmt: skip
-    limits = node(found, "limits")
-    traction = read(limits, "traction_coefficient")
-    ax.plot(traction, read(limits, "elastic_shakedown"), color=colour("limit"), linewidth=1.8, label="elastic shakedown")
-    ax.plot(traction, read(limits, "first_yield"), color=INK, linewidth=1.0, linestyle=(0, (5, 2)), label="first yield")
+    k = number(found, "steel/shear_yield_MPa")
+    ax = sheet(ax, "traction coefficient: creep over normal force [-]",
+               "load factor p0/k: pressure over shear yield [-]",
+               f"Shakedown diagram: {_words(found, 'passage')}, k {k:.0f} MPa", found)  # fmt: skip
+    traction, elastic, first = (read(found, f"limits/{key}")
+                                  for key in ("traction_coefficient", "elastic_shakedown", "first_yield"))  # fmt: skip
+    ax.plot(traction, elastic, color=colour("limit"), linewidth=1.8, label="elastic shakedown")
+    ax.plot(traction, first, color=INK, linewidth=1.0, linestyle=(0, (5, 2)), label="first yield")
     flow = traction[traction > 0.0]
     ax.plot(flow, 1.0 / flow, color=colour("low-passed"), linewidth=1.0, linestyle=(0, (1, 1.5)),
             label="surface flow, fatigue index 0")  # fmt: skip
@@ -204,8 +198,6 @@ def along(
         Damages, told apart by their steel.
     quantity : str
         A column of the contacts, such as "peak_pressure_MPa", "surface_fatigue_index" or "t_gamma_N".
-    ax : Axes, optional
-        Where to draw; a new figure when left out.
     body : str
         "nose" or "wing".
     window : (float, float), optional
@@ -219,7 +211,8 @@ def along(
     """
     import xarray
 
-    answers = [taken(one, "damage") for one in ([sources] if isinstance(sources, (xarray.DataTree, str, os.PathLike)) else sources)]
+    listed = [sources] if isinstance(sources, (xarray.DataTree, str, os.PathLike)) else sources
+    answers = [taken(one, "damage") for one in listed]
     known = [str(name) for name, column in answers[0]["contacts"].data_vars.items() if column.dtype.kind == "f"]
     if quantity not in known:
         raise InputError(f'"{quantity}" has no course along a body; these have: {", ".join(known)}')
@@ -238,13 +231,14 @@ def along(
         steel = texts(found, "steel/name")[0]
         if changing:
             line["linestyle"] = "-"
-        ax.plot(*_gaps(place[inside], values[inside]), **line, linewidth=1.8, label=steel + (", new" if changing else ""))
+        new = steel + (", new" if changing else "")
+        ax.plot(*_gaps(place[inside], values[inside]), **line, linewidth=1.8, label=new)
         if changing:
             for later in stages[1:-1]:
                 ax.plot(*_gaps(place[inside], later[inside]), color=line["color"], linewidth=0.6, alpha=0.45)
             last = float(read(found, "traffic/stages/wheels")[-2])
-            ax.plot(*_gaps(place[inside], stages[-1][inside]), color=line["color"], linewidth=1.3, linestyle=(0, (4, 1.5)),
-                    label=f"{steel}, after {last:,.0f} wheels")  # fmt: skip
+            ax.plot(*_gaps(place[inside], stages[-1][inside]), color=line["color"], linewidth=1.3,
+                    linestyle=(0, (4, 1.5)), label=f"{steel}, after {last:,.0f} wheels")  # fmt: skip
     highest = ax.get_ylim()[1]
     limits = list(_LIMITS.get(quantity, []))
     kind = quantities.get(quantity)
@@ -269,15 +263,11 @@ def traffic_shares(source: Source, quantity: str = "shakedown_exceedance", ax: A
     quantity : str
         Such as "peak_pressure_MPa", "shakedown_exceedance" or "friction_energy_J": the largest value, or the sum of
         the energy, of one wheel over new steel.
-
-    Returns
-    -------
-    Axes
-        The quantity in its unit, share of the wheels of each class in %; the broad line is of all wheels.
     """
     found = taken(source, "damage")
     if not has(found, "traffic/classes"):
-        raise InputError(f'the damage of "{found.attrs["name"]}" has no wheels of a mixed traffic; give one with --traffic FILE')
+        name = found.attrs["name"]
+        raise InputError(f'the damage of "{name}" has no wheels of a mixed traffic; give one with --traffic FILE')
     population = node(found, "traffic/population")
     known = [str(key) for key in population.data_vars if key in quantities and quantities[str(key)].of_steel]
     if quantity not in known:

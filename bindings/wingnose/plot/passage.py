@@ -42,19 +42,10 @@ def force(
 
     Parameters
     ----------
-    source : xarray.DataTree or path
-        A run.
-    ax : Axes, optional
-        Where to draw; a new figure when left out.
     window : (float, float), optional
         m, stations shown; all of them when left out.
     options : MeasureOptions, optional
         Filter of the low-passed line; that of the case when left out.
-
-    Returns
-    -------
-    Axes
-        Station in m, force in kN.
     """
     found = taken(source, "run")
     history = node(found, "history")
@@ -108,15 +99,8 @@ def wheel_path(
     ----------
     source : xarray.DataTree, path or WheelPath
         A run, a geometry, or a path of the rooms.
-    ax : Axes, optional
-        Where to draw; a new figure when left out.
     window : (float, float), optional
         m, stations shown.
-
-    Returns
-    -------
-    Axes
-        Station in m, height in mm.
     """
     title, transfer, answers = "Path of the rigid wheel", np.nan, []
     if isinstance(source, WheelPath):
@@ -141,8 +125,8 @@ def wheel_path(
         ax.plot(station, height, color=colour(name), linewidth=1.3, label=name)
     if np.isfinite(transfer):
         ax.axvline(transfer * 1e-3, color=colour("low-passed"), linewidth=0.9, linestyle=(0, (6, 3)))
-        ax.annotate(f" transfer at {transfer:.1f} mm", (transfer * 1e-3, 0.98), xycoords=("data", "axes fraction"), va="top",
-                    color=colour("low-passed"), fontsize=9)  # fmt: skip
+        ax.annotate(f" transfer at {transfer:.1f} mm", (transfer * 1e-3, 0.98), xycoords=("data", "axes fraction"),
+                    va="top", color=colour("low-passed"), fontsize=9)  # fmt: skip
     # The bodies drop away from each other by centimetres; what matters is around the path that is rolled.
     low, high = float(np.nanmin(combined[shown])), float(np.nanmax(combined[shown]))
     margin = max(0.25 * (high - low), 0.05)
@@ -178,13 +162,9 @@ def sections_at(
         m, shift of the wheelset outward.
     wheel_height : float, optional
         m, height of the wheel's lowest point at its taping line; resting on this section when left out.
-
-    Returns
-    -------
-    Axes
-        Distance from the track centre line and height, both in mm, to one scale.
     """
-    ax = sheet(ax, "distance from the track centre line [mm]", "height [mm]", f"Cross-section at {station * 1e3:.1f} mm")
+    ax = sheet(ax, "distance from the track centre line [mm]", "height [mm]",
+               f"Cross-section at {station * 1e3:.1f} mm")  # fmt: skip
     y_wheel = np.linspace(wheel.y_min, wheel.y_max, 801)
     # height() is the growth of the rolling radius, so the wheel's underside lies that much lower.
     underside = -wheel.height(y_wheel)
@@ -226,11 +206,6 @@ def receptance(
         Hz; 20 to 3000 Hz when left out.
     ax : Axes, optional
         Where to draw; a new figure when left out.
-
-    Returns
-    -------
-    Axes
-        Frequency in Hz, receptance in m/N, both logarithmic.
     """
     hertz = np.geomspace(20.0, 3000.0, 240) if frequency is None else np.asarray(frequency, dtype=np.float64)
     assembly = track.assembly if isinstance(track, ModalTrack) else track

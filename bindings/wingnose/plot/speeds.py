@@ -25,13 +25,7 @@ _DASHES = ((0, (5, 2)), (0, (1, 1.4)), (0, (6, 2, 1, 2)), (0, (3, 3)))
 
 
 def force_against_speed(source: Source, ax: Axes | None = None) -> Axes:
-    """P2 of the simulated passages against speed, with the closed forms, the limits on P2, and the speeds asked for.
-
-    Returns
-    -------
-    Axes
-        Speed in km/h, force in kN.
-    """
+    """P2 of the simulated passages against speed, with the closed forms, the limits on P2, and the speeds asked for."""
     study = taken(source, "speeds")
     ax = sheet(ax, "speed [km/h]", "P2 [kN]", "P2 against speed", study)
     speed, p2 = _speed(study), over_speeds(study, "p2_kN").values
@@ -51,13 +45,7 @@ def force_against_speed(source: Source, ax: Axes | None = None) -> Axes:
 
 
 def dynamic_factor_against_speed(source: Source, ax: Axes | None = None) -> Axes:
-    """Largest total force and P2, each over the static load, against speed.
-
-    Returns
-    -------
-    Axes
-        Speed in km/h, factor without unit.
-    """
+    """Largest total force and P2, each over the static load, against speed."""
     ax = against_speed(source, ["dynamic_factor", "p2_dynamic_factor"], ax)
     ax.set_ylabel("force over static load [-]", color=INK)
     ax.set_title("Dynamic factor", color=INK, loc="left", fontsize=11)
@@ -65,13 +53,7 @@ def dynamic_factor_against_speed(source: Source, ax: Axes | None = None) -> Axes
 
 
 def lost_contact_against_speed(source: Source, ax: Axes | None = None) -> Axes:
-    """Time without any contact during the passage, against speed.
-
-    Returns
-    -------
-    Axes
-        Speed in km/h, time in ms.
-    """
+    """Time without any contact during the passage, against speed."""
     study = taken(source, "speeds")
     ax = against_speed(study, ["lost_contact_ms"], ax)
     ax.set_ylim(bottom=0.0)
@@ -90,11 +72,6 @@ def against_speed(source: Source, keys: list[str], ax: Axes | None = None) -> Ax
     ----------
     keys : list of str
         Measures, such as ``["peak_nose_kN", "peak_wing_kN"]``.
-
-    Returns
-    -------
-    Axes
-        Speed in km/h, the measures in their own unit.
     """
     study = taken(source, "speeds")
     told = [over_speeds(study, key) for key in keys]
@@ -106,8 +83,9 @@ def against_speed(source: Source, keys: list[str], ax: Axes | None = None) -> Ax
     hidden = any(_coincide(first, other.values) for other in told[1:])
     for place, (key, one) in enumerate(zip(keys, told, strict=True)):
         broad = hidden and place == 0
-        ax.plot(speed, one.values, color=_line_colour(key), linewidth=4.0 if broad else 1.6, alpha=0.45 if broad else 1.0,
-                linestyle=_DASHES[(place - 1) % len(_DASHES)] if hidden and place else "-", marker="o",
+        ax.plot(speed, one.values, color=_line_colour(key), linewidth=4.0 if broad else 1.6,
+                alpha=0.45 if broad else 1.0, marker="o",
+                linestyle=_DASHES[(place - 1) % len(_DASHES)] if hidden and place else "-",
                 markersize=_dot(speed, 5.0 if broad else 2.8), label=one.long_name)  # fmt: skip
         _limits(ax, study, key)
         mark(ax, key, along=False)

@@ -8,7 +8,7 @@ import numpy as np
 
 from .. import InputError
 from .._house import INK, colour, legend, sheet
-from .._reading import label, node, taken, title, variable
+from .._reading import grave_cases, label, node, taken, title, variable
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -27,7 +27,7 @@ def inputs_of(source: Source) -> list[str]:
 def against_input(source: Source, key: str, measure: str = "p2_kN", ax: Axes | None = None) -> Axes:
     """A measure of every case of a sweep against one input, with the median where several cases share a value.
 
-    A sweep under way shows what it holds so far.
+    A sweep under way shows what it holds so far. Cases with a grave finding are crossed out.
 
     Parameters
     ----------
@@ -35,11 +35,6 @@ def against_input(source: Source, key: str, measure: str = "p2_kN", ax: Axes | N
         Key that varies, such as "passage.speed_km_h".
     measure : str
         Measure, such as "p2_kN".
-
-    Returns
-    -------
-    Axes
-        Input and measure in the units of the file.
     """
     data = taken(source, "sweep")
     if key not in inputs_of(data):
@@ -48,11 +43,15 @@ def against_input(source: Source, key: str, measure: str = "p2_kN", ax: Axes | N
     if measure not in known:
         raise InputError(f'"{measure}" is no measure of this sweep; allowed: {", ".join(known)}.')
     told, given = variable(node(data, "measures"), measure), variable(node(data, "input"), key)
-    ax = sheet(ax, title(label(given, meaning=True)), title(label(told)), f"{told.long_name} of {told.size} cases", data)
+    ax = sheet(ax, title(label(given, meaning=True)), title(label(told)), f"{told.long_name} of {told.size} cases",
+               data)  # fmt: skip
     values, answers = given.values, told.values
     done = np.isfinite(answers) & np.isfinite(values)
     ax.plot(values[done], answers[done], linestyle="none", marker="o", markersize=3.0, alpha=0.35,
             color=colour("nose"), markeredgewidth=0.0, label="cases")  # fmt: skip
+    grave = done & grave_cases(data)
+    if np.any(grave):
+        ax.plot(values[grave], answers[grave], "x", color=colour("limit"), label="grave cases")
     levels = np.unique(values[done])
     if 1 < levels.size <= min(60, done.sum() // 2):
         middle = [float(np.median(answers[done & (values == level)])) for level in levels]

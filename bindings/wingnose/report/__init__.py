@@ -1,7 +1,8 @@
 """Reports to hand in: one HTML file each, readable offline, printable on A4.
 
 ``python -m wingnose.report speeds.h5 -o speeds.html`` makes them from what the studies store: speed studies,
-comparisons of crossings, and what a landing or a traffic does to the steel.
+comparisons of crossings, and what a landing or a traffic does to the steel. An answer or a file of another kind is an
+InputError.
 
 Examples
 --------
@@ -12,9 +13,58 @@ Examples
 True
 """
 
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from .. import InputError
+from .._tree import open as opened
 from ._comparison import comparison
 from ._damage import damage
 from ._speeds import speeds
-from ._write import write
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from os import PathLike
+
+    from .._reading import Source
 
 __all__ = ["comparison", "damage", "speeds", "write"]
+
+# What a file may hold, and its report.
+_REPORTS: dict[str, Callable[[Source], str]] = {"speeds": speeds, "comparison": comparison, "damage": damage}
+
+
+def write(file: str | PathLike[str], target: str | PathLike[str] | None = None) -> Path:
+    """Make the report of a stored study and write it.
+
+    Parameters
+    ----------
+    file : path
+        What ``wingnose speeds``, ``wingnose compare`` or ``wingnose damage`` stored.
+    target : path, optional
+        HTML file; that of the study with ``.html`` when left out.
+
+    Returns
+    -------
+    Path
+        The file written.
+
+    Raises
+    ------
+    InputError
+        The file holds nothing there is a report for.
+    """
+    source = Path(file)
+    chosen = Path(target) if target is not None else source.with_suffix(".html")
+    if chosen.resolve() == source.resolve():
+        raise InputError(f'"{chosen}" is the study itself; give the report another name')
+    answer = opened(source)
+    kind = answer.attrs["answer"]
+    if kind not in _REPORTS:
+        raise InputError(f'"{source}" holds a {kind}; there are reports of speed studies, comparisons and damage only')
+    page = _REPORTS[kind](answer)
+    chosen.parent.mkdir(parents=True, exist_ok=True)
+    chosen.write_text(page, encoding="utf-8")
+    return chosen

@@ -7,7 +7,7 @@ import sys
 from pathlib import Path
 
 from .. import ComputeError, InputError
-from ._write import write
+from . import write
 
 
 def main(arguments: list[str] | None = None) -> int:

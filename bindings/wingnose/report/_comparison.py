@@ -11,27 +11,11 @@ import numpy as np
 
 from .. import plot, quantities
 from .._reading import has, node, number as single, read, rows, taken, texts, title, unit, variable
-from ._inputs import as_asked_for, assumptions, provenance
+from ._inputs import as_asked_for, assumptions, entry, provenance
 from ._page import (
-    Answer,
-    Block,
-    Cell,
-    Entries,
-    Entry,
-    Figure,
-    Figures,
-    Head,
-    Row,
-    Section,
-    Table,
-    Words,
-    figure,
-    fine_decimals,
-    number,
-    printed,
-    prose,
-    render,
-)
+    Answer, Block, Cell, Entries, Entry, Figure, Figures, Head, Row, Section, Table, Words, figure, fine_decimals,
+    number, printed, prose, render,
+)  # fmt: skip
 
 if TYPE_CHECKING:
     import xarray as xr
@@ -52,33 +36,29 @@ def comparison(source: Source) -> str:
     -------
     str
         HTML in one piece: nothing is loaded from elsewhere.
-
-    Raises
-    ------
-    InputError
-        The answer or file is of another kind.
     """
     found = taken(source, "comparison")
     names = texts(found, "crossing")
     steel = [key for key in texts(found, "quantity") if quantities[key].of_steel]
+    resamples, seed = (single(found, f"about/{key}") for key in ("resamples", "seed"))
     differences, of_steel = (_differences(found, names, steel=which) for which in (False, True))
     sections = [
         Section("ranking", "Ranking", [_ranking(found, names)], together=True),
         Section("figures", "Figures", [Figures(_figures(found, names))]),
         Section("differences", f"Differences to “{names[0]}”", differences, together=True),
         Section("steel", "What the landing does to the steel", [
-            Words(["Each wheel over new steel, largest values and sums over wing and nose: the median of the wheels, in "
-                   "brackets their 95 %."], "p"),
+            Words(["Each wheel over new steel, largest values and sums over wing and nose: the median of the wheels, "
+                   "in brackets their 95 %."], "p"),
             _steel(found, names, steel),
             Figures(_steel_figures(found, names, steel)),
             *of_steel,
         ] if steel else []),
-        Section("groups", "What the ranking depends on: the best crossing for some of the wheels", _groups(found, names),
-                together=True),
+        Section("groups", "What the ranking depends on: the best crossing for some of the wheels",
+                _groups(found, names), together=True),
         Section("population", "Wheels", [Entries(_population(found))], small=True),
         *([assumptions(found)] if steel else []),
-        provenance(found, Entry("Bootstrap", f"{single(found, 'about/resamples'):.0f} resamples, seed {single(found, 'about/seed'):.0f}"),
-                   *(Entry(name, case) for name, case in zip(names, texts(found, "case/of_crossing/name"), strict=True))),
+        provenance(found, Entry("Bootstrap", f"{resamples:.0f} resamples, seed {seed:.0f}"),
+                   *map(Entry, names, texts(found, "case/of_crossing/name"))),
         as_asked_for(found, "case/text", "The comparison as asked for"),
     ]  # fmt: skip
     about = [f"Every wheel of one population over every crossing; the reference is “{names[0]}”"]
@@ -94,8 +74,8 @@ def _answer(found: xr.DataTree, names: list[str]) -> Answer:
     sentences = [prose(text) for text in texts(found, "dependence/sentence")]
     dropped = single(found, "about/dropped_share")
     if dropped > 0.0:
-        sentences.append(f"Not compared are {100.0 * dropped:.1f} % of the wheels, grave or without an answer; the ranking tells "
-                         "beside each value the one with them as the worst.")  # fmt: skip
+        sentences.append(f"Not compared are {100.0 * dropped:.1f} % of the wheels, grave or without an answer; the "
+                         "ranking tells beside each value the one with them as the worst.")  # fmt: skip
     if not best:
         return Answer("open", "By these criteria the crossings are alike.", sentences)
     leader, count = best.most_common(1)[0]
@@ -132,11 +112,11 @@ def _ranking(found: xr.DataTree, names: list[str]) -> Table:
             cells.append(Cell(text, "best" if places[i] == 1.0 and not alike else "", f"worst {below}" if both else ""))
         told.append(Row([words.removesuffix(f" ({of})"), unit(of), better, *cells]))
     heads = [Head("Criterion", left=True), Head("Unit", left=True), Head("Better", left=True), *map(Head, names)]
-    foot = (f"In brackets: the place. ≈: not apart from the next place, the {_confidence(found)} interval of the difference "
-            "holds 0.")  # fmt: skip
+    foot = (f"In brackets: the place. ≈: not apart from the next place, the {_confidence(found)} interval of the "
+            "difference holds 0.")  # fmt: skip
     if both:
-        foot += (" Worst: over all wheels, those with a grave finding and those without an answer counted as the worst; no bound: "
-                 "they could make it as bad as one likes.")  # fmt: skip
+        foot += (" Worst: over all wheels, those with a grave finding and those without an answer counted as the worst; "
+                 "no bound: they could make it as bad as one likes.")  # fmt: skip
     return Table("ranking", heads, [*told, *_shares(node(found, "crossings"), 2)], foot)
 
 
@@ -154,9 +134,8 @@ def _differences(found: xr.DataTree, names: list[str], *, steel: bool) -> list[B
     told: dict[str, Row] = {}
     for i in range(1, len(names)):
         node = found[f"differences/crossing_{i}"]
-        for key, words, of, value, low, high, least, most in rows(
-            found, f"differences/crossing_{i}", "key", "label", "value_unit", "difference_text", "low_text", "high_text", "low", "high"
-        ):
+        columns = ("key", "label", "value_unit", "difference_text", "low_text", "high_text", "low", "high")
+        for key, words, of, value, low, high, least, most in rows(found, f"differences/crossing_{i}", *columns):
             if any(key.startswith(one) or key.startswith("beyond_") for one in ofs) != steel:
                 continue
             interval = f"{printed(low)} to {printed(high)}" if math.isfinite(least) else "–"
@@ -194,22 +173,23 @@ def _groups(found: xr.DataTree, names: list[str]) -> list[Block]:
             leaders = np.flatnonzero(read(found, "ranking/groups/place_of")[g, k] == 1.0)
             cells.append("alike" if leaders.size == len(names) else ", ".join(names[i] for i in leaders))
         lines.append(Row([words.removesuffix(f" ({of})"), *cells]))
-    heads = [Head("Criterion", left=True), *(Head(name, f"{100.0 * share:.0f} % of the wheels", left=True) for name, share in told)]
-    return [Table("groups", heads, lines)]
+    heads = [Head(name, f"{100.0 * share:.0f} % of the wheels", left=True) for name, share in told]
+    return [Table("groups", [Head("Criterion", left=True), *heads], lines)]
 
 
 def _population(found: xr.DataTree) -> list[Entry]:
-    count, compared, effective = (single(found, f"about/{key}") for key in ("wheels", "wheels_compared", "effective_count"))
+    count, compared, effective = (single(found, f"about/{key}")
+                                  for key in ("wheels", "wheels_compared", "effective_count"))  # fmt: skip
     entries = [Entry("wheels", f"{count:.0f}, of which {compared:.0f} could be compared on all crossings")]
     if math.isfinite(effective):
         entries.append(Entry("as good as", f"{effective:.0f} wheels of equal weight"))
     classes = rows(found, "classes", "name", "share_percent")
     entries.append(Entry("classes", ", ".join(f"{name} {share:.0f} %" for name, share in classes)))
-    for one in node(found, "wheels").data_vars.values():
+    for key, one in node(found, "wheels").data_vars.items():
         if one.attrs.get("units", "-") != "-" and np.any(np.isfinite(one.values)):
             low, high = number(float(np.nanmin(one.values))), number(float(np.nanmax(one.values)))
-            entries.append(Entry(one.long_name, f"{low} to {high} {one.units}"))
-    return entries
+            entries.append(entry(str(key), f"{low} to {high}", one.units))
+    return [*entries, Entry("a thin nose", f"thinner than {number(single(found, 'about/thin_nose_mm'))} mm")]
 
 
 def _statistic(found: xr.DataTree, key: str, which: str) -> list[float]:
@@ -220,8 +200,9 @@ def _statistic(found: xr.DataTree, key: str, which: str) -> list[float]:
 
 def _medians(found: xr.DataTree, names: list[str], key: str) -> str:
     one = quantities[key]
-    told = [f"{name} {number(value, one.decimals)}" for name, value in zip(names, _statistic(found, key, "q50"), strict=True)]
-    return f"medians {', '.join(told)} {unit(one.unit)}".rstrip()
+    medians = zip(names, _statistic(found, key, "q50"), strict=True)
+    told = ", ".join(f"{name} {number(value, one.decimals)}" for name, value in medians)
+    return f"medians {told} {unit(one.unit)}".rstrip()
 
 
 def _figures(found: xr.DataTree, names: list[str]) -> list[Figure]:
@@ -243,14 +224,15 @@ def _figures(found: xr.DataTree, names: list[str]) -> list[Figure]:
         drawn.append(figure(
             partial(plot.differences, found), "fig-differences",
             f"Differences to {names[0]} with intervals, criterion by criterion; the table below has the numbers.",
-            f"Differences to “{names[0]}” in per cent of it; full circle: the interval leaves out 0. Shares in percentage points",
-            "wide", 0.6 + 0.34 * len(texts(found, "ranking/key"))))  # fmt: skip
+            f"Differences to “{names[0]}” in per cent of it; full circle: the interval leaves out 0. Shares in percentage "
+            "points", "wide", 0.6 + 0.34 * len(texts(found, "ranking/key"))))  # fmt: skip
     return drawn
 
 
 def _curves(found: xr.DataTree, names: list[str], key: str, name: str) -> Figure:
     words = quantities[key].label
-    return figure(partial(plot.cumulative, found, key), name, f"Cumulative curves of {words}: {_medians(found, names, key)}.",
+    return figure(partial(plot.cumulative, found, key), name,
+                  f"Cumulative curves of {words}: {_medians(found, names, key)}.",
                   f"{title(words)}, share of wheels at or below")  # fmt: skip
 
 

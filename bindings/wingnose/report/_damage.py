@@ -14,57 +14,38 @@ from . import _damage_words as words
 from ._damage_places import at, nose_thickness, place_of, spread
 from ._inputs import as_asked_for, assumptions, key_inputs, provenance
 from ._page import (
-    Block,
-    Cell,
-    Entry,
-    Figure,
-    Figures,
-    Groups,
-    Head,
-    Row,
-    Section,
-    Table,
-    Words,
-    column,
-    figure,
-    fine_decimals,
-    number,
-    printed_columns,
-    render,
-    side_by_side,
-)
+    Block, Cell, Entry, Figure, Figures, Groups, Head, Row, Section, Table, Words, column, figure, fine_decimals,
+    number, printed_columns, render, side_by_side,
+)  # fmt: skip
 
 if TYPE_CHECKING:
     import xarray as xr
 
     from .._reading import Source
 
-_NOT_SAID = (
-    "how long the crossing lasts, when it must be repaired, or how deep a crack grows",
-    "the shape after the steel has flowed or worn, and the lower pressures on that shape",
-    "residual stress, voids and defects of a casting or a weld, and cracks from below the surface",
-    "lateral motion, flange and check-rail contact, traction and braking",
-)
 _READING = [
-    "Shakedown exceedance above 1 and a surface fatigue index above 0 are conditions, met or not: the steel there yields with "
-    "every such wheel until its shape has changed or it has hardened. Pressures are elastic: beyond the limit the real ones are "
-    "lower.",
-    "Wear and crack damage are rates of the shape as given. They rank shapes, steels and speeds; multiplied by a tonnage they "
-    "forecast nothing.",
-    f"Not said: {'; '.join(_NOT_SAID)}.",
+    "Shakedown exceedance above 1 and a surface fatigue index above 0 are conditions, met or not: the steel there"
+    " yields with every such wheel until its shape has changed or it has hardened. Pressures are elastic: beyond "
+    "the limit the real ones are lower.",
+    "Wear and crack damage are rates of the shape as given. They rank shapes, steels and speeds; multiplied by a "
+    "tonnage they forecast nothing.",
+    "Not said: how long the crossing lasts, when it must be repaired, or how deep a crack grows; the shape after the "
+    "steel has flowed or worn, and the lower pressures on that shape; residual stress, voids and defects of a casting "
+    "or a weld, and cracks from below the surface; lateral motion, flange and check-rail contact, traction and braking.",
 ]
 _LIMITS_FOOT = (
-    "Of the limits of the steel the one passed by most governs. Times the limit: load factor over its elastic shakedown limit; for "
-    "surface flow, traction coefficient times load factor. The limits of T-gamma are those of the crack function (Burstow 2004) "
-    "for R260. Wear and friction energy have no limit: they are for comparison."
+    "Of the limits of the steel the one passed by most governs. Times the limit: load factor over its elastic "
+    "shakedown limit; for surface flow, traction coefficient times load factor. The limits of T-gamma are those "
+    "of the crack function (Burstow 2004) for R260. Wear and friction energy have no limit: they are for "
+    "comparison."
 )
 _RATES_FOOT = (
-    "† Per wheel, a rate for a shape that does not change: good for comparison, no forecast. Nose thickness: between its gauge "
-    "lines at that station, also for places on the wing."
+    "† Per wheel, a rate for a shape that does not change: good for comparison, no forecast. Nose thickness: "
+    "between its gauge lines at that station, also for places on the wing."
 )
 _TRAFFIC_FOOT = (
-    "† Added up over the wheels, or their mean, for a shape that does not change: a rate at which that shape begins to wear or "
-    "crack, no forecast of what is found after this tonnage."
+    "† Added up over the wheels, or their mean, for a shape that does not change: a rate at which that shape "
+    "begins to wear or crack, no forecast of what is found after this tonnage."
 )
 
 
@@ -80,11 +61,6 @@ def damage(source: Source) -> str:
     -------
     str
         HTML in one piece: nothing is loaded from elsewhere.
-
-    Raises
-    ------
-    InputError
-        The answer or file is of another kind.
     """
     found = taken(source, "damage")
     load, speed = (single(found, f"measures/{key}") for key in ("static_load_kN", "speed_km_h"))
@@ -110,7 +86,8 @@ def _asked(found: xr.DataTree) -> str:
     parts = [f"One wheel{f' {wheel}' if wheel else ''}{f' at {speed} km/h' if speed else ''}"]
     if has(found, "traffic"):
         parts.append(f"and {_plain(single(found, 'traffic/tonnage_MGT'))} MGT of {_kinds(found) or 'such wheels'}")
-    return f"{' '.join(parts)} over steel {texts(found, 'steel/name')[0]}, friction {_plain(single(found, 'steel/friction'))}"
+    friction = _plain(single(found, "steel/friction"))
+    return f"{' '.join(parts)} over steel {texts(found, 'steel/name')[0]}, friction {friction}"
 
 
 def _kinds(found: xr.DataTree) -> str:
@@ -123,10 +100,10 @@ def _limits(found: xr.DataTree) -> Table:
         of = " N" if one.measure == quantities["t_gamma_N"].label else ""
         largest = f"{number(one.value, fine_decimals(one.value))}{of}"
         told.append(Row([f"{title(one.label)}{'' if place else ' (governs)'}", one.measure,
-                         Cell(largest, "broken" if one.broken else ""), f"{number(one.limit, 0)}{of}", number(one.times, 2),
-                         title(spread(found, one.stretches)) or "nowhere"]))  # fmt: skip
-    heads = [Head("Limit", left=True), Head("Measure", left=True), Head("Largest"), Head("Limit"), Head("Times the limit"),
-             Head("Where it is passed", left=True)]  # fmt: skip
+                         Cell(largest, "broken" if one.broken else ""), f"{number(one.limit, 0)}{of}",
+                         number(one.times, 2), title(spread(found, one.stretches)) or "nowhere"]))  # fmt: skip
+    heads = [Head("Limit", left=True), Head("Measure", left=True), Head("Largest"), Head("Limit"),
+             Head("Times the limit"), Head("Where it is passed", left=True)]  # fmt: skip
     return Table("limits", heads, told, _LIMITS_FOOT)
 
 
@@ -138,7 +115,8 @@ def _measures(found: xr.DataTree) -> Table:
         rate = " †" if key.startswith(("wear", "crack")) else ""
         told.append(Row([f"{title(one.label)}{rate}", _value(found, key), unit(one.unit), *where, one.meaning]))
     heads = [Head("Measure", left=True), Head("Largest"), Head("Unit", left=True), Head("On", left=True),
-             Head("Station", "mm"), Head("From track centre", "mm"), Head("Nose thickness", "mm"), Head("Meaning", left=True)]  # fmt: skip
+             Head("Station", "mm"), Head("From track centre", "mm"), Head("Nose thickness", "mm"),
+             Head("Meaning", left=True)]  # fmt: skip
     return Table("measures", heads, told, _RATES_FOOT)
 
 
@@ -158,43 +136,46 @@ def _traffic(found: xr.DataTree) -> list[Block]:
     heads = [Head("Measure", left=True), Head("Value"), Head("Unit", left=True), Head("Meaning", left=True)]
     blocks: list[Block] = [Table("traffic", heads, told, _TRAFFIC_FOOT), Figures(_traffic_figures(found))]
     if has(found, "traffic/classes"):
-        blocks += [Words([node(found, "traffic/classes").attrs["title"]], "h3"),
-                   side_by_side("classes", [*printed_columns(node(found, "traffic/classes")), *_of_classes(found)], last_marked=True)]  # fmt: skip
+        classes = node(found, "traffic/classes")
+        table = side_by_side("classes", [*printed_columns(classes), *_of_classes(found)])
+        table.rows[-1] = table.rows[-1]._replace(marked=True)
+        blocks += [Words([classes.attrs["title"]], "h3"), table]
     stages = node(found, "traffic/stages")
     yields = read(stages, "shear_yield_MPa")
     if yields.size and yields.min() < yields.max():  # a steel that does not harden is the same in every stage
         columns = [column(one) for one in stages.data_vars.values()]
         columns[0] = (Head("wheels so far"), [words.count(float(one)) for one in read(stages, "wheels")])
-        blocks += [Words(["How the steel hardens under it"], "h3"), side_by_side(
-            "stages", columns, "Yield and hardness of the place loaded most; exceedance and index: largest of all wheels in the stage.")]  # fmt: skip
+        foot = "Yield and hardness of the place loaded most; exceedance and index: largest of all wheels in the stage."
+        blocks += [Words(["How the steel hardens under it"], "h3"), side_by_side("stages", columns, foot)]
     return blocks
 
 
 def _of_classes(found: xr.DataTree) -> list[tuple[Head, list[str]]]:
     """Of each class of wheels and of all: share of the friction energy, and largest pressure of one wheel."""
-    population = node(found, "traffic/population")
-    of, wheels, energy, pressure = (read(population, key)
-                                    for key in ("class", "wheels", "friction_energy_J", "peak_pressure_MPa"))  # fmt: skip
+    keys = ("class", "wheels", "friction_energy_J", "peak_pressure_MPa")
+    of, wheels, energy, pressure = (read(found, f"traffic/population/{key}") for key in keys)
     every = np.nan_to_num(energy) * wheels
     groups = [*(of == name for name in texts(found, "traffic/classes/name")[:-1]), np.full(of.size, True)]
     largest = [float(np.nanmax(pressure[one & (wheels > 0.0)], initial=0.0)) for one in groups]
     shares = [words.percent(float(every[one].sum() / every.sum())) if every.sum() > 0.0 else "–" for one in groups]
-    return [(Head("friction energy, share"), shares),
-            (Head(quantities["peak_pressure_MPa"].label, "MPa"), [number(one, 0) if one > 0.0 else "–" for one in largest])]  # fmt: skip
+    told = [number(one, 0) if one > 0.0 else "–" for one in largest]
+    return [(Head("friction energy, share"), shares), (Head(quantities["peak_pressure_MPa"].label, "MPa"), told)]
 
 
 def _figures(found: xr.DataTree) -> list[Figure]:
     bodies = bodies_of(found)
     body = "nose" if "nose" in bodies else bodies[-1]
     on = f"along the {body}" if body in ("nose", "wing") else "along the rail"
-    told = {key: f"{one.label} up to {_value(found, key)} {unit(one.unit)}".strip() for key, one in quantities.items() if one.of_steel}
+    told = {key: f"{one.label} up to {_value(found, key)} {unit(one.unit)}".strip()
+            for key, one in quantities.items() if one.of_steel}  # fmt: skip
     steel = texts(found, "steel/name")[0]
 
     def map_of(quantity: str, key: str, caption: str) -> Figure:
         place = place_of(found, key)
         where = f", largest {at(found, place)}" if place is not None else ""
         return figure(partial(plot.damage_map, found, quantity, part="passage"), f"fig-map-{key}",
-                      f"Map of the running surfaces in plan under one wheel: {told[key]}{where}.", caption, "wide", 2.8)  # fmt: skip
+                      f"Map of the running surfaces in plan under one wheel: {told[key]}{where}.", caption, "wide",
+                      2.8)  # fmt: skip
 
     def course(quantity: str, caption: str) -> Figure:
         return figure(partial(plot.along, found, quantity, body=body), f"fig-along-{quantity}",
@@ -204,9 +185,10 @@ def _figures(found: xr.DataTree) -> list[Figure]:
         map_of("peak_pressure_MPa", "peak_pressure_MPa",
                "Largest elastic pressure of the case's own wheel in plan. Length and width are not to one scale."),
         figure(partial(plot.shakedown, found), "fig-shakedown",
-               f"Shakedown diagram with the path of the wheel through it: {told['shakedown_exceedance']}, {told['load_factor']}.",
-               f"The wheel's path through the shakedown diagram of new {steel}: above the red line every wheel leaves plastic "
-               "strain", "wide", 3.6),
+               f"Shakedown diagram with the path of the wheel through it: {told['shakedown_exceedance']}, "
+               f"{told['load_factor']}.",
+               f"The wheel's path through the shakedown diagram of new {steel}: above the red line every wheel leaves "
+               "plastic strain", "wide", 3.6),
         course("shakedown_exceedance", f"Shakedown exceedance {on}: above 1 every wheel leaves plastic strain"),
         course("surface_fatigue_index", f"Surface fatigue index {on}: above 0 the surface yields"),
         course("t_gamma_N", f"T-gamma, creep force times creepage, {on}"),
@@ -244,7 +226,8 @@ def _steel(found: xr.DataTree) -> list[Entry]:
     entries = [Entry("wing and nose" if "nose" in bodies_of(found) else "rail", texts(found, "steel/name")[0]),
                told("shear_yield_MPa", "yield in shear, new"), told("hardness_MPa", "hardness, new")]  # fmt: skip
     if math.isfinite(single(found, "steel/hardening_wheels")):
-        entries += [told("hardened_shear_yield_MPa", "yield in shear, hardened"), told("hardened_hardness_MPa", "hardness, hardened"),
+        entries += [told("hardened_shear_yield_MPa", "yield in shear, hardened"),
+                    told("hardened_hardness_MPa", "hardness, hardened"),
                     Entry("63 % of it after", f"{words.count(single(found, 'steel/hardening_wheels'))} wheels")]  # fmt: skip
     entries.append(Entry("friction", _plain(single(found, "steel/friction"))))
     for key, name in (("damage.friction_ratio", "at high slip, over that"), ("damage.creep_law", "creep law"),

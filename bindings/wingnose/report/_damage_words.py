@@ -9,7 +9,7 @@ import numpy as np
 
 from .. import quantities
 from .._core.assess import CrackFunction
-from .._reading import bodies_of, contacts_of, has, number as single, texts
+from .._reading import bodies_of, contacts_of, has, number as single, texts, title
 from ._damage_places import Stretch, along, at, most_wheels, place_of, place_on_map, stretches_above
 from ._page import Answer, fine_decimals, number
 
@@ -42,7 +42,8 @@ def limits(found: xr.DataTree) -> list[Passed]:
     def passed(label: str, key: str, limit: float | None, times: float = math.nan) -> Passed:
         above = float(limit if limit is not None else quantities[key].mark or 0.0)
         where = {body: stretches_above(found, body, key, above) for body in bodies_of(found)}
-        return Passed(label, quantities[key].label, single(found, f"measures/{key}"), above, times, place_of(found, key), where)
+        value = single(found, f"measures/{key}")
+        return Passed(label, quantities[key].label, value, above, times, place_of(found, key), where)
 
     exceedance = single(found, "measures/shakedown_exceedance")
     traction, load = contacts_of(found, None, "traction_coefficient", "load_factor")
@@ -51,8 +52,8 @@ def limits(found: xr.DataTree) -> list[Passed]:
     of_steel = [passed("elastic shakedown", "shakedown_exceedance", None, exceedance),
                 passed("surface flow", "surface_fatigue_index", None, flow)]  # fmt: skip
     function = CrackFunction()
-    of_cracks = [passed(label, "t_gamma_N", limit)
-                 for label, limit in (("cracks start", function.threshold), ("wear outruns cracks", function.balance))]  # fmt: skip
+    of_cracks = [passed("cracks start", "t_gamma_N", function.threshold),
+                 passed("wear outruns cracks", "t_gamma_N", function.balance)]  # fmt: skip
     return [*sorted(of_steel, key=lambda one: -one.times), *of_cracks]
 
 
@@ -78,7 +79,7 @@ def answer(found: xr.DataTree) -> Answer:
     sentences = [*_of_steel(found, passed), _sliding(found, passed), *_wear(found)]
     if traffic:
         sentences += [*_traffic(found), _hardening(found)]
-    return Answer("broken" if yields or worst.broken else "kept", headline, [one[:1].upper() + one[1:] for one in sentences])
+    return Answer("broken" if yields or worst.broken else "kept", headline, [title(one) for one in sentences])
 
 
 def percent(share: float) -> str:
@@ -102,7 +103,8 @@ def _of_steel(found: xr.DataTree, passed: dict[str, Passed]) -> list[str]:
     shakedown, flow = passed["elastic shakedown"], passed["surface flow"]
     if shakedown.place is None or flow.place is None:
         return []
-    steel = f"new {texts(found, 'steel/name')[0]} (yield in shear {number(single(found, 'steel/shear_yield_MPa'), 0)} MPa)"
+    k = number(single(found, "steel/shear_yield_MPa"), 0)
+    steel = f"new {texts(found, 'steel/name')[0]} (yield in shear {k} MPa)"
     governs = max(shakedown, flow, key=lambda one: one.times)
     own = "under the case's own wheel " if has(found, 'traffic') else ""
     said = [

@@ -17,46 +17,21 @@ if TYPE_CHECKING:
     Keys: TypeAlias = Mapping[str, tuple[str, str]]  # value and unit
 
 _CROSSING = (
-    "crossing.name",
-    "crossing.kind",
-    "crossing.shape",
-    "crossing.rate",
-    "crossing.flangeway_mm",
-    "crossing.wing_lift_mm",
-    "crossing.nose_point_thickness_mm",
-    "crossing.nose_start_depth_mm",
-    "crossing.nose_ramp_end_thickness_mm",
-    "crossing.nose_ramp_end_depth_mm",
-    "crossing.nose_full_thickness_mm",
-)
+    "crossing.name", "crossing.kind", "crossing.shape", "crossing.rate", "crossing.flangeway_mm",
+    "crossing.wing_lift_mm", "crossing.nose_point_thickness_mm", "crossing.nose_start_depth_mm",
+    "crossing.nose_ramp_end_thickness_mm", "crossing.nose_ramp_end_depth_mm", "crossing.nose_full_thickness_mm",
+)  # fmt: skip
 _TRACK = (
-    "track.preset",
-    "track.rail",
-    "track.rho_A_kg_m",
-    "track.pad_stiffness_MN_m",
-    "track.pad_damping_kNs_m",
-    "track.spacing_mm",
-    "track.bearer_mass_kg",
-    "track.ballast_stiffness_MN_m",
-    "track.ballast_damping_kNs_m",
-)
+    "track.preset", "track.rail", "track.rho_A_kg_m", "track.pad_stiffness_MN_m", "track.pad_damping_kNs_m",
+    "track.spacing_mm", "track.bearer_mass_kg", "track.ballast_stiffness_MN_m", "track.ballast_damping_kNs_m",
+)  # fmt: skip
 _VEHICLE = (
-    "vehicle.wheel[1].unsprung_mass_kg",
-    "vehicle.wheel[1].radius_mm",
-    "vehicle.suspension[1].stiffness_MN_m",
+    "vehicle.wheel[1].unsprung_mass_kg", "vehicle.wheel[1].radius_mm", "vehicle.suspension[1].stiffness_MN_m",
     "vehicle.suspension[1].damping_kNs_m",
-)
+)  # fmt: skip
 _PASSAGE = ("passage.direction", "measures.p2_cut_off_Hz", "measures.p2_order")
-_LABELS = {
-    "crossing.name": "name",
-    "crossing.kind": "given as",
-    "crossing.rate": "rate",
-    "track.rho_A_kg_m": "rail",
-    "vehicle.name": "vehicle",
-    "passage.direction": "direction",
-    "measures.p2_cut_off_Hz": "P2 below",
-    "measures.p2_order": "filter order",
-}
+_LABELS = {"crossing.kind": "given as", "track.rho_A_kg_m": "rail", "vehicle.name": "vehicle",
+           "measures.p2_cut_off_Hz": "P2 below", "measures.p2_order": "filter order"}  # fmt: skip
 
 
 def key_inputs(answer: xr.DataTree, static_load: float, speed: str) -> list[tuple[str, list[Entry]]]:
@@ -78,11 +53,11 @@ def key_inputs(answer: xr.DataTree, static_load: float, speed: str) -> list[tupl
     return [(name, entries) for name, entries in groups if entries]
 
 
-def assumptions(answer: xr.DataTree, *more: str) -> Section:
+def assumptions(answer: xr.DataTree) -> Section:
     """What the numbers rest on."""
     source = keys_of(answer).get("vehicle.source", "")
-    sentences = [sentence for of in ("closed_form", "steel") for sentence in texts(answer, f"assumptions/{of}/sentence")]
-    listed = [*more, *([f"Vehicle: {source}"] if source else []), *sentences]
+    listed = [*([f"Vehicle: {source}"] if source else []), *texts(answer, "assumptions/closed_form/sentence"),
+              *texts(answer, "assumptions/steel/sentence")]  # fmt: skip
     return Section("assumptions", "What these numbers rest on", [Words([title(one) for one in listed])], small=True)
 
 
@@ -91,8 +66,8 @@ def provenance(answer: xr.DataTree, *more: Entry) -> Section:
     version, commit = (answer.attrs.get(name, now) for name, now in (("version", __version__), ("commit", __commit__)))
     entries = [Entry("Program", f"wingnose {version}, commit {commit}"), *more]
     if has(answer, "case/inputs/role"):
-        entries += [Entry(role, f"{file}, SHA-256 {sha}") for role, file, sha in rows(answer, "case/inputs", "role", "file",
-                                                                                     "sha256")]  # fmt: skip
+        files = rows(answer, "case/inputs", "role", "file", "sha256")
+        entries += [Entry(role, f"{file}, SHA-256 {sha}") for role, file, sha in files]
     parts: dict[str, list[str]] = {}
     for key, value in keys_of(answer).items():
         part, _, name = key.partition(".")

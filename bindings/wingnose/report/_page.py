@@ -137,20 +137,25 @@ def render(heading: str, about: list[str], answer: Answer, found: xr.DataTree, s
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    shown = [section for section in sections if section.blocks]
-    page = environment.get_template("page.html.j2")
-    return str(page.render(title=heading, about=about, answer=answer, findings=told(found), sections=shown, caution=CAUTION)) + "\n"
+    page = environment.get_template("page.html.j2").render(
+        title=heading, about=about, answer=answer, findings=told(found), caution=CAUTION,
+        sections=[section for section in sections if section.blocks])  # fmt: skip
+    return f"{page}\n"
 
 
 def told(found: xr.DataTree) -> dict[str, list[str]]:
-    """What was found by its gravity, in sentences: each kind once, with all of its places."""
+    """What was found by its gravity, in sentences: each kind once, with all that was found of it and where."""
     blocks = {}
     for gravity, several in gravest_first(found).items():
-        kinds: dict[tuple[str, str], list[str]] = {}
+        kinds: dict[tuple[str, str], dict[str, list[str]]] = {}
         for one in several:
-            kinds.setdefault((one.kind, one.advice), []).append(f"{one.where}: {one.what}" if one.where else one.what)
-        blocks[gravity] = [prose("; ".join([*dict.fromkeys(places), *([advice] if advice else [])]))
-                           for (_, advice), places in kinds.items()]  # fmt: skip
+            places = kinds.setdefault((one.kind, one.advice), {}).setdefault(one.what, [])
+            places += [one.where] if one.where else []
+        blocks[gravity] = [
+            prose("; ".join([": ".join(filter(None, ["; ".join(places), what])) for what, places in whats.items()]
+                            + ([advice] if advice else [])))
+            for (_, advice), whats in kinds.items()
+        ]  # fmt: skip
     return blocks
 
 
@@ -165,11 +170,9 @@ def column(variable: xr.DataArray, head: str = "") -> tuple[Head, list[str]]:
     return Head(head or attrs["long_name"], unit(attrs.get("units", "-"))), texts
 
 
-def side_by_side(name: str, columns: list[tuple[Head, list[str]]], foot: str = "", *, last_marked: bool = False) -> Table:
+def side_by_side(name: str, columns: list[tuple[Head, list[str]]], foot: str = "") -> Table:
     """A table of columns."""
     rows = [Row(list(cells)) for cells in zip(*(texts for _, texts in columns), strict=True)]
-    if last_marked:
-        rows[-1] = rows[-1]._replace(marked=True)
     return Table(name, [head for head, _ in columns], rows, foot)
 
 
@@ -285,8 +288,9 @@ def _make_small(ax: Axes) -> None:
         found.remove()
         if len(handles) > 1:
             start = len(os.path.commonprefix(labels))
-            ax.legend(handles, [label[start:] for label in labels], frameon=False, fontsize=7, ncols=2, loc="lower left",
-                      bbox_to_anchor=(0.0, 1.0), borderaxespad=0.1, handlelength=1.6, columnspacing=0.9)  # fmt: skip
+            ax.legend(handles, [label[start:] for label in labels], frameon=False, fontsize=7, ncols=2,
+                      loc="lower left", bbox_to_anchor=(0.0, 1.0), borderaxespad=0.1, handlelength=1.6,
+                      columnspacing=0.9)  # fmt: skip
 
 
 def _inline(svg: str, name: str, alternative: str) -> str:

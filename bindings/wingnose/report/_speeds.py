@@ -10,42 +10,13 @@ import numpy as np
 
 from .. import plot, quantities
 from .._reading import (
-    has,
-    limits_of,
-    node,
-    number as single,
-    over_speeds,
-    read,
-    rows,
-    taken,
-    texts,
-    title,
-    unit,
-    variable,
-)
+    has, limits_of, node, number as single, over_speeds, read, rows, taken, texts, title, unit, variable,
+)  # fmt: skip
 from ._inputs import assumptions, key_inputs, provenance
 from ._page import (
-    Answer,
-    Cell,
-    Entry,
-    Figure,
-    Figures,
-    Groups,
-    Head,
-    Row,
-    Section,
-    Table,
-    Words,
-    column,
-    figure,
-    km_h,
-    number,
-    printed_columns,
-    prose,
-    render,
-    side_by_side,
-    signed,
-)
+    Answer, Block, Cell, Entry, Figure, Figures, Groups, Head, Row, Section, Table, Words, column, figure, km_h, number,
+    printed_columns, prose, render, side_by_side, signed,
+)  # fmt: skip
 
 if TYPE_CHECKING:
     import xarray as xr
@@ -71,11 +42,6 @@ def speeds(source: Source) -> str:
     -------
     str
         HTML in one piece: nothing is loaded from elsewhere.
-
-    Raises
-    ------
-    InputError
-        The answer or file is of another kind.
     """
     study = taken(source, "speeds")
     speed = over_speeds(study, "p2_kN")["speed_km_h"].values
@@ -85,11 +51,13 @@ def speeds(source: Source) -> str:
     span = f"{number(float(speed[0]), 0)} to {number(float(speed[-1]), 0)} km/h"
     asked = f", today {number(today, 0)} km/h, proposed {number(proposed, 0)} km/h" if math.isfinite(today) else ""
     steel = [key for key, one in quantities.items() if one.of_steel and one.compared]
-    change = printed_columns(node(study, "change")) if texts(study, "change/quantity") else []
+    change: list[Block] = []
+    if texts(study, "change/quantity"):
+        change.append(side_by_side("change", printed_columns(node(study, "change"))))
     sections = [
         Section("limits", "Limits asked for", [_limits(study)], together=True),
         Section("figures", "Force against speed", [Figures(_figures(study, span))]),
-        Section("change", node(study, "change").attrs["title"], [side_by_side("change", change)] if change else [], together=True),
+        Section("change", node(study, "change").attrs["title"], change, together=True),
         Section("speeds", "Forces at each speed", [_table(study, "speeds", ("p2_kN", *_FORCES))]),
         Section("steel", node(study, "steel").attrs["title"] if has(study, "steel") else "", [
             Words(["One wheel over new steel, largest values over wing and nose."], "p"),
@@ -139,8 +107,8 @@ def _proposal(study: xr.DataTree, limits: list[Limit]) -> list[str]:
                rows(study, "change", "quantity", "today", "proposed", "difference_percent")}  # fmt: skip
     p2, change = changes.get("p2_kN"), ""
     if p2 is not None and math.isfinite(p2[0]):
-        change = (f" From {number(today, 0)} to {number(proposed, 0)} km/h P2 changes from {number(p2[0])} to {number(p2[1])} kN "
-                  f"({signed(p2[2], 0)}\N{NO-BREAK SPACE}%).")  # fmt: skip
+        change = (f" From {number(today, 0)} to {number(proposed, 0)} km/h P2 changes from {number(p2[0])} to "
+                  f"{number(p2[1])} kN ({signed(p2[2], 0)}\N{NO-BREAK SPACE}%).")  # fmt: skip
     at = f"The proposed {number(proposed, 0)} km/h"
     found = _broken_at(study, limits, proposed)
     first = min((limit.first_broken for limit in limits if math.isfinite(limit.first_broken)), default=math.inf)
@@ -151,7 +119,8 @@ def _proposal(study: xr.DataTree, limits: list[Limit]) -> list[str]:
     elif proposed < first - 1e-6:
         said = [f"{at} keeps all limits.{change}"]
     elif has(study, "failures/reason") or "grave" in texts(study, "findings/gravity"):
-        said = [f"{at} is not permitted: a passage at it, or at a lower speed, is grave or could not be computed.{change}"]
+        why = "a passage at it, or at a lower speed, is grave or could not be computed"
+        said = [f"{at} is not permitted: {why}.{change}"]
     else:
         said = [f"{at} itself keeps all limits, but a lower speed does not.{change}"]
     below = [f"{key.split('/', 1)[1].removesuffix('/p2_kN')} {number(after)} kN" for key, (_, after, _) in changes.items()
@@ -196,7 +165,8 @@ def _table(study: xr.DataTree, name: str, keys: tuple[str, ...] | list[str]) -> 
     shown = [over_speeds(study, key) for key in keys if np.any(np.isfinite(over_speeds(study, key).values))]
     columns = {str(one.name): column(one) for one in shown}
     tracks = texts(study, "lumped_track") if name == "speeds" else []
-    closed = {track: column(variable(study, "closed_form/p2_kN")[:, i], f"P2 {track}") for i, track in enumerate(tracks)}
+    p2 = variable(study, "closed_form/p2_kN")
+    closed = {track: column(p2[:, i], f"P2 {track}") for i, track in enumerate(tracks)}
     columns = {**{key: columns[key] for key in list(columns)[:1]}, **closed, **columns}
     speed, marks = read(study, f"{name}/speed_km_h"), texts(study, "speeds/mark")
     stride = max(1, math.ceil(speed.size / _ROWS))
@@ -207,9 +177,10 @@ def _table(study: xr.DataTree, name: str, keys: tuple[str, ...] | list[str]) -> 
         broken = {limit.key for limit in limits if limit.broken_by(_limited(study, limit.key, i))}
         cells = [Cell(f"{cells[i]} *", "broken") if key in broken else cells[i] for key, (_, cells) in columns.items()]
         told.append(Row([f"{at:.4g}\N{NO-BREAK SPACE}{mark}".strip(), *cells], bool(mark)))
+    left_out = speed.size - len(told)
     foot = [f"P2 {', P2 '.join(tracks)}: closed forms by the track they rest on." if tracks else "",
             "* breaks a limit." if limits else "",
-            f"{speed.size - len(told)} speeds in between are left out here; the file holds all." if len(told) < speed.size else ""]
+            f"{left_out} speeds in between are left out here; the file holds all." if left_out else ""]  # fmt: skip
     heads = [Head("speed", "km/h", left=True), *(head for head, _ in columns.values())]
     return Table(name, heads, told, " ".join(filter(None, foot)))
 
@@ -226,8 +197,9 @@ def _course(study: xr.DataTree, key: str, span: str) -> str:
 
 
 def _figures(study: xr.DataTree, span: str) -> list[Figure]:
-    closed = "; ".join(f"closed form {track} from {number(float(values[0]))} to {number(float(values[-1]))} kN" for track, values in
-                       zip(texts(study, "lumped_track"), read(study, "closed_form/p2_kN").T, strict=True))  # fmt: skip
+    forms = zip(texts(study, "lumped_track"), read(study, "closed_form/p2_kN").T, strict=True)
+    closed = "; ".join(f"closed form {track} from {number(float(values[0]))} to {number(float(values[-1]))} kN"
+                       for track, values in forms)  # fmt: skip
     nose = has(study, "speeds/peak_nose_kN") and np.any(np.isfinite(over_speeds(study, "peak_nose_kN").values))
     peaks = ["peak_nose_kN", "peak_wing_kN"] if nose else ["peak_total_kN"]
     gaps = "" if np.all(np.isfinite(over_speeds(study, "p2_kN").values)) else " Gaps are speeds without a value."
@@ -256,5 +228,6 @@ def _steel_figures(study: xr.DataTree, span: str, keys: list[str]) -> list[Figur
 def _geometry(study: xr.DataTree) -> list[tuple[str, list[Entry]]]:
     keys = ("transfer_station_mm", "nose_thickness_at_transfer_mm", "dip_depth_mm", "dip_angle_mrad")
     told = [study[f"measures/{key}"] for key in keys if math.isfinite(single(study, f"measures/{key}"))]
-    entries = [Entry(one.long_name, f"{number(float(one), int(one.attrs['decimals']))} {one.attrs['units']}") for one in told]
+    entries = [Entry(one.long_name, f"{number(float(one), int(one.attrs['decimals']))} {one.attrs['units']}")
+               for one in told]  # fmt: skip
     return [("Wheel path", entries)] if entries else []
