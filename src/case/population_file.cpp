@@ -179,6 +179,7 @@ private:
         std::find_if(classes.begin(), classes.end(), [&](const WheelClass& c) { return c.name == name; });
     if (found == classes.end() && given_) {
       std::vector<std::string> known;
+      known.reserve(classes.size());
       for (const WheelClass& c : classes) {
         known.push_back(c.name);
       }

@@ -67,6 +67,7 @@ std::vector<double> latin_hypercube(std::size_t n, Dice& dice) {
     std::swap(stratum[i - 1], stratum[dice.below(i)]);
   }
   std::vector<double> u;
+  u.reserve(n);
   for (const std::size_t s : stratum) {
     u.push_back((static_cast<double>(s) + dice.fraction()) / static_cast<double>(n));
   }

@@ -48,6 +48,7 @@ std::string capital(std::string text) {
 // of(item), in order.
 template <class Items, class Of> auto each(const Items& items, Of of) {
   std::vector<std::decay_t<decltype(std::invoke(of, *items.begin()))>> values;
+  values.reserve(items.size());
   for (const auto& item : items) {
     values.push_back(std::invoke(of, item));
   }

@@ -246,6 +246,11 @@ public:
       (a.is_text ? a.texts.resize(count) : a.numbers.resize(count * length, none));
       rows_.add(c.group, std::move(a));
     }
+    for (quantity::Group& group : rows_.groups()) {
+      for (quantity::Array& a : group.arrays) {
+        by_path_[group.path.empty() ? a.name : group.path + "/" + a.name] = &a;
+      }
+    }
   }
 
   void keep_history(std::size_t i, const passage::History& h) {
@@ -287,10 +292,14 @@ public:
   [[nodiscard]] quantity::Tree told() { return std::move(rows_); }
 
 private:
-  [[nodiscard]] quantity::Array* find(std::string_view path) { return const_cast<quantity::Array*>(rows_.find(path)); }
+  [[nodiscard]] quantity::Array* find(const std::string& path) const {
+    const auto found = by_path_.find(path);
+    return found == by_path_.end() ? nullptr : found->second;
+  }
 
   const Sweep& sweep_;
   quantity::Tree rows_;
+  std::map<std::string, quantity::Array*> by_path_; // of the rows
 };
 
 std::optional<quantity::Tree> answer(const Sweep& sweep, const quantity::Stream& stream, std::size_t begin,

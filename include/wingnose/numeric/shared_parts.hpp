@@ -102,10 +102,10 @@ public:
   }
   // After the work: parts still held are kept, the list of all others is cleared.
   void keep_for_next_call() noexcept {
-    const auto parts = std::exchange(parts_, {});
-    auto keys = std::exchange(keys_, {});
-    const auto index = std::exchange(index_, {});
     try {
+      const auto parts = std::exchange(parts_, {});
+      auto keys = std::exchange(keys_, {});
+      const auto index = std::exchange(index_, {});
       for (const auto& [hash, i] : index) {
         if (parts[i].value() != nullptr && parts_.size() < keep_) {
           keys_.push_back(std::move(keys[i]));
