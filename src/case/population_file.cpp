@@ -178,11 +178,8 @@ private:
     const auto found =
         std::find_if(classes.begin(), classes.end(), [&](const WheelClass& c) { return c.name == name; });
     if (found == classes.end() && given_) {
-      std::vector<std::string> known;
-      known.reserve(classes.size());
-      for (const WheelClass& c : classes) {
-        known.push_back(c.name);
-      }
+      std::vector<std::string> known(classes.size());
+      std::transform(classes.begin(), classes.end(), known.begin(), [](const WheelClass& c) { return c.name; });
       throw InputError(where + ": there is no class \"" + name + "\"; the [[class]] tables are " + one_of(known) +
                        ". " + suggestion(name, known));
     }

@@ -62,7 +62,7 @@ std::vector<SweepColumn> read_points(const cases::Document& document, const case
 Sweep read_sweep(const cases::Sheet& top, cases::Files& files) {
   top.refuse_others({"case", "vary", "points", "probes", "steel", "history_every"});
   const std::string name = top.text("case", "the name of a case file in quotes");
-  const auto document = [&] {
+  auto document = [&] {
     try {
       return cases::Document(files.read_case((top.folder() / name).lexically_normal()));
     } catch (const InputError& error) {
