@@ -47,7 +47,8 @@ public:
     Filler(tree_, "dependence", "What the ranking depends on", Layout::sentences)
         .texts({"sentence", "", "what the ranking depends on"}, "sentence", c_.dependence);
     if (c_.options.steel) {
-      add_assumptions(tree_, "What the numbers of the steel rest on", "assumptions/steel", steel_assumptions());
+      add_assumptions(tree_, "What the numbers of the steel rest on", "assumptions/steel",
+                      assess::assumptions_of_steel());
     }
     quantity::add_findings(tree_, c_.findings);
     add_inputs(tree_, c_.inputs);
