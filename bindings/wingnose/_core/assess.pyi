@@ -28,15 +28,17 @@ class MeasureOptions:
         0 to 10
     window : float
         s, 0.001 to 1
+    impulse_window : float
+        s, 0.0001 to 1
     acceleration_cut_off : float
         Hz, 20 to 10000
     """
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
     def __eq__(self, other: typing.Any) -> bool:
         ...
-    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any]:
+    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any]:
         ...
-    def __init__(self, *, p2_cut_off: float = ..., p2_order: int = ..., first_peak_window: float = ..., first_peak_prominence: float = ..., window: float = ..., acceleration_cut_off: float = ...) -> None:
+    def __init__(self, *, p2_cut_off: float = ..., p2_order: int = ..., first_peak_window: float = ..., first_peak_prominence: float = ..., window: float = ..., impulse_window: float = ..., acceleration_cut_off: float = ...) -> None:
         ...
     def __repr__(self) -> str:
         ...
@@ -60,6 +62,11 @@ class MeasureOptions:
     def first_peak_window(self) -> float:
         """
         s, 0.0001 to 0.05
+        """
+    @property
+    def impulse_window(self) -> float:
+        """
+        s, 0.0001 to 1
         """
     @property
     def p2_cut_off(self) -> float:
@@ -352,7 +359,7 @@ class DamageOptions:
     friction_ratio : float
         0.01 to 1
     friction_decay : float
-        s/m, 0 to 100
+        s/m, 0 to 100000
     adhesion_reduction : float
         0.01 to 1
     slip_reduction : float
@@ -427,7 +434,7 @@ class DamageOptions:
     @property
     def friction_decay(self) -> float:
         """
-        s/m, 0 to 100
+        s/m, 0 to 100000
         """
     @property
     def friction_ratio(self) -> float:
