@@ -497,7 +497,7 @@ Tree tell(std::span<const ComparedCrossing> crossings, const Comparison& compari
   Filler(tree, "dependence", "What the ranking depends on", Layout::sentences)
       .texts({"sentence", "", "what the ranking depends on"}, "sentence", comparison.dependence);
   if (comparison.options.steel) {
-    add_assumptions(tree, "What the numbers of the steel rest on", "assumptions/steel", steel_assumptions());
+    add_assumptions(tree, "What the numbers of the steel rest on", "assumptions/steel", assess::assumptions_of_steel());
   }
   quantity::add_findings(tree, comparison.findings);
   add_inputs(tree, comparison.inputs);

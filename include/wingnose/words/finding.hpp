@@ -71,6 +71,7 @@ struct Finding {
   [[nodiscard]] friend bool operator==(const Finding&, const Finding&) = default;
 };
 using Findings = std::vector<Finding>;
+inline void append(Findings& to, const Findings& more) { to.insert(to.end(), more.begin(), more.end()); }
 
 [[nodiscard]] std::string_view name(Gravity gravity);
 [[nodiscard]] inline Gravity gravity_of(const Finding& finding) { return words_of(finding.kind).gravity; }
