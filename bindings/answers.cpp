@@ -21,29 +21,17 @@ namespace {
 using C = const ScriptCase&;
 using MaybeNumber = std::optional<double>;
 
-contact::StationContact contact_of(C c, const std::optional<std::string>& at, MaybeNumber station, MaybeNumber load,
-                                   const std::string& law, std::size_t cells, const WheelAttitude& attitude) {
-  contact::StationOptions options;
-  options.half_space = law == "half-space";
-  if (law != "ellipse" && law != "strips" && law != "half-space") {
-    throw InputError("contact law", "\"" + law + "\"", "\"ellipse\", \"strips\" or \"half-space\"",
-                     "Choose one of these.");
-  }
-  if (!options.half_space) {
-    options.law = named<contact::NormalLaw>(law, "contact law");
-  }
-  options.fields = cells > 0;
+contact::StationContact contact_found(C c, const std::optional<std::string>& at, MaybeNumber station, MaybeNumber load,
+                                      const std::string& law, std::size_t cells, const WheelAttitude& attitude) {
+  ContactQuestion question{{}, station, load, station_options(law, "contact law"), attitude};
+  question.options.fields = cells > 0;
   if (cells > 0) {
-    options.cells = {cells, cells};
+    question.options.cells = {cells, cells};
   }
   if (at) {
-    return contact_at_instant(c.get(), run(c.get()), named<Moment>(*at, "instant of the passage"), options, attitude);
+    question.at = named<Moment>(*at, "instant of the passage");
   }
-  const Geometry g = geometry(c.get());
-  const auto reported = static_cast<std::size_t>(c.get().passage.reported_wheel - 1);
-  return contact_standing(c.get(), g, station ? *station : landing_station(g),
-                          load ? *load : vehicle::assemble(cases::vehicle_of(c.get())).static_load.at(reported),
-                          options, attitude);
+  return contact_of(c.get(), question);
 }
 
 // Wheels with their text and files, so that answers can tell what they rest on.
@@ -175,7 +163,7 @@ void bind_answers(py::module_ m) {
       "contact",
       [](C c, const std::optional<std::string>& at, MaybeNumber station, MaybeNumber load, const std::string& law,
          std::size_t cells, MaybeNumber roll, MaybeNumber yaw) {
-        return tell(c.get(), contact_of(c, at, station, load, law, cells, {roll, yaw}));
+        return tell(c.get(), contact_found(c, at, station, load, law, cells, {roll, yaw}));
       },
       py::arg("case"), py::arg("at"), py::arg("station"), py::arg("load"), py::arg("law"), py::arg("cells"),
       py::arg("roll"), py::arg("yaw"), Release());

@@ -138,16 +138,20 @@ inline study::Comparison comparison(bool steel = false) {
       a.distributions[study::observed("peak_pressure_MPa", true)].mean = 1.5e9;
     }
   }
-  c.crossings[1].members[2].state = study::MemberAnswer::State::could_not_compute;
+  c.crossings[1].members[2].state = assess::ComparedPassage::State::could_not_compute;
   c.crossings[1].members[2].failure = "the wheel leaves the rail";
   c.crossings[1].failed = 1.0 / 3.0;
   c.crossings[1].early = 0.5;
   c.crossings[1].early_members = {1};
+  std::vector<PairedRanking> rankings;
   for (const auto& criterion : quantity::criteria(steel)) {
-    c.rankings.push_back({criterion, {1.0, 2.0}, {0, 1}, {true}, {1, 2}, {1.0, INFINITY}, {1, 2}});
-    c.differences.push_back({1, criterion, 0.5, 0.25, 0.75, 1.0});
+    const PairedRanking ranking{{1.0, 2.0}, {0, 1}, {true}, {1, 2}};
+    rankings.push_back(ranking);
+    c.differences.push_back({1, study::observed(criterion.of->key, steel), c.rankings.size(), 0.5, {0.25, 0.75}, 1.0});
+    c.rankings.push_back({ranking, {1.0, INFINITY}, {1, 2}});
+    c.criteria.push_back(criterion);
   }
-  c.groups.push_back({study::Group::Kind::load, "wheel loads up to 80 kN", {0}, 0.5, c.rankings, {}});
+  c.groups.push_back({assess::WheelGroup::Kind::load, "wheel loads up to 80 kN", {0}, 0.5, rankings, {}});
   c.groups.back().flips.assign(c.rankings.size(), false);
   c.findings = {{FindingKind::early_transfer, "one wheel transfers early", "on \"worn\""}};
   c.inputs = {{"crossing worn: case", "worn.toml", std::string(64, 'a')}};

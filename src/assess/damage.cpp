@@ -156,6 +156,31 @@ std::vector<std::string> assumptions_of_steel(const ContactTrail& trail) {
               : "pressures are elastic, one ellipse per body on a half-space; the shape does not change with traffic"};
 }
 
+std::vector<std::string> assumptions_of_steel() {
+  return {
+      "the wheelset runs straight without lateral motion, held in the yaw of its case: lateral creepage is that angle "
+      "of attack (0 without wheel.yaw_mrad) and spin comes from the contact angle; curving and wheels out of line do "
+      "more to the steel than is told here",
+      "friction is that of the case all along the way; creep forces are those of steady rolling at each instant",
+      "pressures are elastic, by the case's law of contact on a half-space, and the shape does not change: beyond "
+      "shakedown the steel flows until real pressures are lower",
+      "wear is read at the run-in pressure, not above the shakedown limit times the yield in shear, unless the case "
+      "says otherwise; that is an assumption of this program. Wear volumes are known to a factor of about two in "
+      "severe and five in mild wear; their ratios between crossings are better known than they are",
+      "the crack function is that published for R260 rail in curves; other steels crack at other values"};
+}
+
+SteelMeasures steel_measures(const ContactTrail& trail, const Steel& steel, const DamageOptions& options) {
+  DamageOptions coarse = options;
+  // The widest spacings allowed: peaks and sums do not depend on the maps, only the time to fill them does.
+  coarse.spacing_x = range_of<&DamageOptions::spacing_x>().most;
+  coarse.spacing_y = range_of<&DamageOptions::spacing_y>().most;
+  SteelMeasures measures = damage(trail, steel, coarse);
+  measures.wear_depth = {};
+  measures.wear_depth.value = std::numeric_limits<double>::quiet_NaN(); // that does depend on them
+  return measures;
+}
+
 std::vector<DamageMap> loaded_places(const ContactTrail& trail, const DamageOptions& o) {
   std::vector<DamageMap> maps = empty_maps(trail, o);
   for (const RollingStep& s : trail.steps) {

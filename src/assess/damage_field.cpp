@@ -29,6 +29,22 @@ template <class Work> void for_nodes(const Grid& small, const Grid& large, Work 
 
 } // namespace
 
+std::vector<double> Grid::all_x() const {
+  std::vector<double> all;
+  for (std::size_t i = 0; i < count_x; ++i) {
+    all.push_back(x(i));
+  }
+  return all;
+}
+
+std::vector<double> Grid::all_y() const {
+  std::vector<double> all;
+  for (std::size_t j = 0; j < count_y; ++j) {
+    all.push_back(y(j));
+  }
+  return all;
+}
+
 Grid grid_around(double spacing_x, double spacing_y, double x_low, double x_high, double y_low, double y_high) {
   if (!(spacing_x > 0.0 && spacing_y > 0.0 && std::isfinite(spacing_x) && std::isfinite(spacing_y))) {
     throw InputError("spacings of a damage map", number(spacing_x) + " m, " + number(spacing_y) + " m", "above 0",

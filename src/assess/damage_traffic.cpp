@@ -177,4 +177,17 @@ TrafficDamage damage_of_traffic(std::span<const TrafficWheel> traffic, const Ste
   return total;
 }
 
+void WheelSums::add(const SteelMeasures* passage, double of_them, double each) {
+  kinds += 1.0;
+  if (passage == nullptr) {
+    failed += 1.0;
+    return;
+  }
+  wheels += of_them;
+  load += of_them * each;
+  shakedown = std::max(shakedown, passage->shakedown.value);
+  fatigue_index = std::max(fatigue_index, passage->fatigue_index.value);
+  t_gamma = std::max(t_gamma, passage->t_gamma.value);
+}
+
 } // namespace wingnose::assess

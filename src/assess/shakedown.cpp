@@ -79,4 +79,13 @@ double ShakedownMap::elastic_shakedown(double f) const {
   return 1.0 / std::max(below, f);
 }
 
+std::vector<ShakedownLimits> limits_over_traction(const ShakedownMap& map) {
+  std::vector<ShakedownLimits> limits;
+  for (int i = 0; i <= 60; ++i) {
+    const double f = i * 0.01;
+    limits.push_back({f, map.first_yield(f), map.elastic_shakedown(f)});
+  }
+  return limits;
+}
+
 } // namespace wingnose::assess

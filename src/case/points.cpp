@@ -87,17 +87,7 @@ void read_vehicle(Vehicle& vehicle, const std::filesystem::path& file, const std
     throw InputError(sheet.file() + ": the vehicle has no wheel; add a [[wheel]] table for each");
   }
   if (read.given_for == "both rails") {
-    for (auto& body : v.bodies) {
-      body.mass /= 2;
-      body.pitch_inertia /= 2;
-    }
-    for (auto& wheel : v.wheels) {
-      wheel.unsprung_mass /= 2;
-    }
-    for (auto& suspension : v.suspensions) {
-      suspension.stiffness /= 2;
-      suspension.damping /= 2;
-    }
+    v = vehicle::one_side_of(std::move(v));
   }
   try {
     (void)vehicle::assemble(v); // names, supports, order of wheels: told with the file's name

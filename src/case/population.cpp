@@ -1,9 +1,7 @@
 #include "wingnose/case/population.hpp"
 
-#include "wingnose/numeric/dice.hpp"
+#include "wingnose/numeric/overloaded.hpp"
 #include "wingnose/words/error.hpp"
-
-#include <boost/math/distributions/normal.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -15,54 +13,6 @@ namespace wingnose::cases {
 namespace {
 
 constexpr std::size_t most_wheels = 1'000'000;
-
-// Logarithms and error functions differ in their last bits between machines; six digits do not.
-double rounded(double value, double from, double to) { return std::clamp(std::stod(number(value)), from, to); }
-
-struct At {
-  double u;
-  KeyValue operator()(const NormalSpread& s) const {
-    if (!(std::isfinite(s.mean) && std::isfinite(s.deviation) && s.deviation > 0.0 && s.from < s.to)) {
-      throw InputError(
-          "a normal distribution needs a mean, a standard deviation above 0, and from below to where it is "
-          "cut off");
-    }
-    const boost::math::normal normal(s.mean, s.deviation);
-    const double low = std::isfinite(s.from) ? cdf(normal, s.from) : 0.0;
-    const double high = std::isfinite(s.to) ? cdf(normal, s.to) : 1.0;
-    if (!(high - low > 1e-9)) {
-      throw InputError("a normal distribution of mean " + number(s.mean) + " and standard deviation " +
-                       number(s.deviation) + " has nothing between " + number(s.from) + " and " + number(s.to));
-    }
-    const double p = low + u * (high - low);
-    return rounded(p > 0.0 && p < 1.0 ? quantile(normal, p) : s.mean, s.from, s.to);
-  }
-  KeyValue operator()(const UniformSpread& s) const {
-    if (!(std::isfinite(s.from) && std::isfinite(s.to) && s.from < s.to)) {
-      throw InputError("a uniform distribution needs from below to; it has " + number(s.from) + " and " + number(s.to));
-    }
-    return rounded(s.from + u * (s.to - s.from), s.from, s.to);
-  }
-  KeyValue operator()(const ChoiceSpread& s) const {
-    const double total = std::accumulate(s.weights.begin(), s.weights.end(), 0.0);
-    if (s.values.empty() || s.values.size() != s.weights.size() || !(total > 0.0) || !std::isfinite(total) ||
-        std::any_of(s.weights.begin(), s.weights.end(), [](double w) { return !(w >= 0.0); })) {
-      throw InputError("a choice needs values and as many weights, none below 0 and not all 0");
-    }
-    double below = 0.0;
-    std::size_t last = 0;
-    for (std::size_t i = 0; i < s.values.size(); ++i) {
-      below += s.weights[i];
-      if (s.weights[i] > 0.0) {
-        last = i;
-        if (u * total < below) {
-          break;
-        }
-      }
-    }
-    return s.values[last];
-  }
-};
 
 void check(const std::vector<Variation>& variations) {
   std::set<std::string> keys;
@@ -121,86 +71,33 @@ std::vector<Variation> variations_of(const PopulationRecipe& recipe, const Wheel
   return all;
 }
 
-// As many wheels of each class as its share asks for, by largest remainders, but at least one.
-std::vector<std::size_t> allotted(const PopulationRecipe& recipe, double total) {
-  std::vector<std::size_t> counts;
-  std::vector<double> missing;
-  for (const auto& c : recipe.classes) {
-    const double quota = static_cast<double>(recipe.count) * c.share / total;
-    counts.push_back(std::max<std::size_t>(1, static_cast<std::size_t>(quota)));
-    missing.push_back(quota - static_cast<double>(counts.back()));
-  }
-  for (std::size_t sum = std::accumulate(counts.begin(), counts.end(), std::size_t{0}); sum != recipe.count;) {
-    if (sum < recipe.count) {
-      const auto most = static_cast<std::size_t>(std::max_element(missing.begin(), missing.end()) - missing.begin());
-      ++counts[most], --missing[most], ++sum;
-    } else {
-      std::size_t least = counts.size();
-      for (std::size_t i = 0; i < counts.size(); ++i) {
-        least = counts[i] > 1 && (least == counts.size() || missing[i] < missing[least]) ? i : least;
-      }
-      --counts[least], ++missing[least], --sum;
-    }
-  }
-  return counts;
-}
-
-void draw_stratified(const PopulationRecipe& recipe, double total, Dice& dice, std::vector<Member>& members) {
-  const auto counts = allotted(recipe, total);
-  for (std::size_t c = 0; c < recipe.classes.size(); ++c) {
-    const std::size_t n = counts[c], first = members.size();
-    const double weight = recipe.classes[c].share / total / static_cast<double>(n);
-    for (std::size_t i = 0; i < n; ++i) {
-      members.push_back({recipe.classes[c].name + " " + std::to_string(i + 1), c, weight, {}});
-    }
-    for (const auto& variation : variations_of(recipe, recipe.classes[c])) {
-      std::vector<std::size_t> stratum(n);
-      std::iota(stratum.begin(), stratum.end(), std::size_t{0});
-      for (std::size_t i = n; i > 1; --i) {
-        std::swap(stratum[i - 1], stratum[dice.below(i)]);
-      }
-      for (std::size_t i = 0; i < n; ++i) {
-        const double u = (static_cast<double>(stratum[i]) + dice.fraction()) / static_cast<double>(n);
-        members[first + i].values.push_back({variation.key, value_at(variation.spread, u)});
-      }
-    }
-  }
-}
-
-void draw_simple(const PopulationRecipe& recipe, double total, Dice& dice, std::vector<Member>& members) {
-  std::vector<std::size_t> seen(recipe.classes.size(), 0);
-  for (std::size_t i = 0; i < recipe.count; ++i) {
-    double left = dice.fraction() * total;
-    std::size_t c = 0;
-    while (c + 1 < recipe.classes.size() && left >= recipe.classes[c].share) {
-      left -= recipe.classes[c++].share;
-    }
-    Member member{
-        recipe.classes[c].name + " " + std::to_string(++seen[c]), c, 1.0 / static_cast<double>(recipe.count), {}};
-    for (const auto& variation : variations_of(recipe, recipe.classes[c])) {
-      member.values.push_back({variation.key, value_at(variation.spread, dice.fraction())});
-    }
-    members.push_back(std::move(member));
-  }
-}
-
 } // namespace
 
-KeyValue value_at(const Spread& spread, double u) { return std::visit(At{u}, spread); }
+KeyValue value_at(const Spread& spread, double u) {
+  return std::visit(
+      overloaded{[u](const ChoiceSpread& s) { return s.values[choice_at(s.values.size(), s.weights, u)]; },
+                 [u](const auto& s) { return KeyValue(wingnose::value_at(s, u)); }},
+      spread);
+}
 
 Population draw(const PopulationRecipe& recipe) {
   check(recipe);
-  Population population;
-  population.classes = recipe.classes;
-  double total = 0.0;
-  for (const auto& c : recipe.classes) {
-    total += c.share;
+  Population population{recipe.classes, {}};
+  std::vector<ClassOfItems> classes;
+  std::vector<std::vector<Variation>> variations;
+  for (const WheelClass& c : recipe.classes) {
+    variations.push_back(variations_of(recipe, c));
+    classes.push_back({c.share, variations.back().size()});
   }
   Dice dice(recipe.seed);
-  if (recipe.sampling == Sampling::stratified) {
-    draw_stratified(recipe, total, dice, population.members);
-  } else {
-    draw_simple(recipe, total, dice, population.members);
+  const auto draw_items = recipe.sampling == Sampling::stratified ? draw_stratified : draw_simple;
+  std::vector<std::size_t> seen(classes.size(), 0);
+  for (const auto& [c, weight, u] : draw_items(classes, recipe.count, dice)) {
+    Member& member = population.members.emplace_back();
+    member = {recipe.classes[c].name + " " + std::to_string(++seen[c]), c, weight, {}};
+    for (std::size_t v = 0; v < u.size(); ++v) {
+      member.values.push_back({variations[c][v].key, value_at(variations[c][v].spread, u[v])});
+    }
   }
   return population;
 }
@@ -232,10 +129,6 @@ void check(const Population& population) {
 Population wheels_of(const Wheels& wheels) {
   const auto* recipe = std::get_if<PopulationRecipe>(&wheels);
   return recipe != nullptr ? draw(*recipe) : std::get<Population>(wheels);
-}
-
-const std::vector<WheelClass>& classes_of(const Wheels& wheels) {
-  return std::visit([](const auto& one) -> const std::vector<WheelClass>& { return one.classes; }, wheels);
 }
 
 } // namespace wingnose::cases

@@ -12,17 +12,8 @@ namespace {
 
 constexpr const char* only_class = "all wheels"; // where a file has no [[class]]
 
-KeyValue one_value(const Written& value, const std::string& name) {
-  switch (value.kind) {
-  case Written::Kind::number:
-    return value.number;
-  case Written::Kind::flag:
-    return std::string(value.flag ? "true" : "false");
-  case Written::Kind::text:
-    return value.text;
-  default:
-    refuse(value.where + ": " + name, value, "a number, a text in quotes, true or false", "Write one value.");
-  }
+KeyValue value_of_key(const Written& value, const std::string& name) {
+  return one_value(value, value.where + ": " + name, "a number, a text in quotes, true or false", "Write one value.");
 }
 
 // --- drawn -----------------------------------------------------------------------------------------------------------
@@ -35,7 +26,7 @@ constexpr auto names(Kind) {
 ChoiceSpread choice_spread(const Sheet& table) {
   ChoiceSpread spread;
   for (const Written& value : table.list("values", "a list with at least one value, such as [80, 100, 120]")) {
-    spread.values.push_back(one_value(value, "values"));
+    spread.values.push_back(value_of_key(value, "values"));
   }
   spread.weights.assign(spread.values.size(), 1.0);
   if (table.has("weights")) {
@@ -164,12 +155,9 @@ public:
     population_.classes = std::move(classes);
   }
 
-  // Where no class is named: the only one there is. where: of the class.
+  // where: of the class.
   void add(Member member, std::string class_name, const std::string& where) {
-    if (class_name.empty()) {
-      class_name = default_class(where);
-    }
-    member.wheel_class = place_of(class_name, where);
+    member.wheel_class = place_of(std::move(class_name), where);
     if (member.name.empty()) {
       member.name = "wheel " + std::to_string(population_.members.size() + 1);
     }
@@ -178,22 +166,20 @@ public:
   [[nodiscard]] Population population() && { return std::move(population_); }
 
 private:
-  [[nodiscard]] std::string default_class(const std::string& where) const {
-    if (given_ && population_.classes.size() > 1) {
+  // Where no class is named: the only one there is.
+  std::size_t place_of(std::string name, const std::string& where) {
+    auto& classes = population_.classes;
+    if (name.empty() && classes.size() > 1 && given_) {
       throw InputError(where + " is missing; name one of the [[class]] tables");
     }
-    return given_ ? population_.classes.front().name : only_class;
-  }
-
-  std::size_t place_of(const std::string& name, const std::string& where) {
-    auto& classes = population_.classes;
+    if (name.empty()) {
+      name = given_ ? classes.front().name : only_class;
+    }
     const auto found =
         std::find_if(classes.begin(), classes.end(), [&](const WheelClass& c) { return c.name == name; });
     if (found == classes.end() && given_) {
-      std::vector<std::string> known;
-      for (const WheelClass& c : classes) {
-        known.push_back(c.name);
-      }
+      std::vector<std::string> known(classes.size());
+      std::transform(classes.begin(), classes.end(), known.begin(), [](const WheelClass& c) { return c.name; });
       throw InputError(where + ": there is no class \"" + name + "\"; the [[class]] tables are " + one_of(known) +
                        ". " + suggestion(name, known));
     }
@@ -222,7 +208,7 @@ void add_values(const Sheet& table, const std::string& prefix, std::vector<Overr
     if (value.kind == Written::Kind::table) {
       add_values(*value.table, name + ".", values);
     } else if (name.find('.') != std::string::npos) {
-      values.push_back({name, one_value(value, name)});
+      values.push_back({name, value_of_key(value, name)});
     }
   }
 }
@@ -248,13 +234,9 @@ Population read_tables(const std::vector<Sheet>& tables, std::vector<WheelClass>
   return std::move(list).population();
 }
 
-KeyValue cell_value(const std::string& cell, const std::string& where) {
-  double value = 0.0;
-  const auto [stop, error] = std::from_chars(cell.data(), cell.data() + cell.size(), value);
-  if (error != std::errc{} || stop != cell.data() + cell.size()) {
-    return cell;
-  }
-  if (!std::isfinite(value)) {
+KeyValue finite_value(const std::string& cell, const std::string& where) {
+  KeyValue value = cell_value(cell);
+  if (const double* number_of = std::get_if<double>(&value); number_of != nullptr && !std::isfinite(*number_of)) {
     throw InputError(where, '"' + cell + '"', "a finite number", "Leave the cell empty where the case's value holds.");
   }
   return value;
@@ -290,13 +272,13 @@ Population read_rows(const Rows& rows, std::vector<WheelClass> classes) {
       } else if (name == "class") {
         class_name = cell;
       } else if (name == "weight") {
-        const KeyValue value = cell_value(cell, where);
+        const KeyValue value = finite_value(cell, where);
         if (!std::holds_alternative<double>(value)) {
           throw InputError(where, '"' + cell + '"', "a number of 0 or more", "Correct this line.");
         }
         member.weight = checked_weight(std::get<double>(value), where);
       } else if (!cell.empty()) {
-        member.values.push_back({name, cell_value(cell, where)});
+        member.values.push_back({name, finite_value(cell, where)});
       }
     }
     list.add(std::move(member), class_name, rows.where(i) + ": class");
@@ -316,6 +298,26 @@ void refuse_drawing(const Sheet& top) {
 }
 
 } // namespace
+
+KeyValue one_value(const Written& value, const std::string& where, const std::string& expected,
+                   const std::string& advice) {
+  switch (value.kind) {
+  case Written::Kind::number:
+    return value.number;
+  case Written::Kind::flag:
+    return std::string(value.flag ? "true" : "false");
+  case Written::Kind::text:
+    return value.text;
+  default:
+    refuse(where, value, expected, advice);
+  }
+}
+
+KeyValue cell_value(const std::string& cell) {
+  double value = 0.0;
+  const auto [stop, error] = std::from_chars(cell.data(), cell.data() + cell.size(), value);
+  return error == std::errc{} && stop == cell.data() + cell.size() ? KeyValue(value) : KeyValue(cell);
+}
 
 Wheels read_wheels(const Sheet& top, Files& files) {
   auto classes = read_classes(top, files);

@@ -3,13 +3,17 @@
 
 #include "progress.hpp"
 
+#include "wingnose/io/case_file.hpp"
 #include "wingnose/quantity/tree.hpp"
 #include "wingnose/words/error.hpp"
+#include "wingnose/words/unit.hpp"
 
 #include <filesystem>
 #include <functional>
+#include <optional>
 #include <stdexcept>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace CLI {
@@ -51,6 +55,17 @@ template <class Work> auto naming(const Path& file, Work work) {
   } catch (const ComputeError& error) {
     throw ComputeError(file.generic_string() + ": " + error.what());
   }
+}
+
+// An answer to the case of a file.
+template <class Answer> quantity::Tree of_case(const Path& file, Answer answer) {
+  const cases::Case c = io::read_case(file);
+  return naming(file, [&] { return answer(c); });
+}
+
+// Of an option in the unit it is given in.
+[[nodiscard]] inline std::optional<double> in_si(std::optional<double> value, std::string_view in) {
+  return value ? std::optional(*value * unit(in).to_si) : std::nullopt;
 }
 
 } // namespace wingnose::cli

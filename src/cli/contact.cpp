@@ -1,6 +1,5 @@
 #include "commands.hpp"
 
-#include "wingnose/io/case_file.hpp"
 #include "wingnose/study/instants.hpp"
 
 #include <CLI/CLI.hpp>
@@ -42,28 +41,17 @@ void add_options(CLI::App& command, Request& request) {
 }
 
 // fields: pressure fields beside a fast law, for a file.
-contact::StationContact find(const cases::Case& c, const Request& request, bool fields) {
-  contact::StationOptions options;
-  options.half_space = request.law == "half-space";
-  if (!options.half_space) {
-    options.law = named<contact::NormalLaw>(request.law, "contact law");
-  }
-  options.fields = fields;
-  options.cells = {request.cells, request.cells};
-  const auto rad = [](const std::optional<double>& mrad) {
-    return mrad ? std::optional<double>(*mrad * 1e-3) : std::nullopt;
-  };
-  const study::WheelAttitude attitude{rad(request.roll_mrad), rad(request.yaw_mrad)};
+study::ContactQuestion question(const Request& request, bool fields) {
+  study::ContactQuestion q{.options = study::station_options(request.law, "--law")};
+  q.options.fields = fields;
+  q.options.cells = {request.cells, request.cells};
+  q.attitude = {in_si(request.roll_mrad, "mrad"), in_si(request.yaw_mrad, "mrad")};
+  q.station = in_si(request.station_mm, "mm");
+  q.load = in_si(request.force_kN, "kN");
   if (!request.at.empty()) {
-    const auto moment = named<study::Moment>(request.at, "instant of the passage");
-    return study::contact_at_instant(c, study::run(c), moment, options, attitude);
+    q.at = named<study::Moment>(request.at, "instant of the passage");
   }
-  const study::Geometry g = study::geometry(c);
-  const double station = request.station_mm ? *request.station_mm * 1e-3 : study::landing_station(g);
-  const auto reported = static_cast<std::size_t>(c.passage.reported_wheel - 1);
-  const double load =
-      request.force_kN ? *request.force_kN * 1e3 : vehicle::assemble(cases::vehicle_of(c)).static_load.at(reported);
-  return study::contact_standing(c, g, station, load, options, attitude);
+  return q;
 }
 
 } // namespace
@@ -73,15 +61,8 @@ Command contact_command() {
   return {"contact", "case.toml", "Where a wheel touches at one station under a load: patches, pressures",
           [request](CLI::App& command) { add_options(command, *request); },
           [request](const Path& file, const Path& output) {
-            if (request->law != "ellipse" && request->law != "strips" && request->law != "half-space") {
-              throw InputError("--law", "\"" + request->law + "\"", "ellipse, strips or half-space",
-                               "Choose one of these.");
-            }
-            if (!request->at.empty()) { // a misspelt instant is told before the passage is simulated
-              (void)named<study::Moment>(request->at, "instant of the passage");
-            }
-            const cases::Case c = io::read_case(file);
-            return naming(file, [&] { return study::tell(c, find(c, *request, !output.empty())); });
+            const auto q = question(*request, !output.empty()); // a misspelt word is told before anything is simulated
+            return of_case(file, [&](const cases::Case& c) { return study::tell(c, study::contact_of(c, q)); });
           }};
 }
 

@@ -1,8 +1,6 @@
 #include "commands.hpp"
 
-#include "wingnose/io/case_file.hpp"
 #include "wingnose/study/damage.hpp"
-#include "wingnose/words/number.hpp"
 
 #include <CLI/CLI.hpp>
 
@@ -15,8 +13,8 @@ namespace {
 struct Request {
   std::optional<std::string> steel; // otherwise the case's own
   std::optional<double> friction, tonnage_MGT;
-  int stages = 10, threads = 0;
-  std::string traffic; // file of wheels; empty: wheels like the case's own
+  std::string wheels; // file of those that roll; empty: wheels like the case's own
+  study::TrafficOptions traffic;
 };
 
 void add_options(CLI::App& command, Request& request) {
@@ -30,34 +28,25 @@ void add_options(CLI::App& command, Request& request) {
                      "Coefficient of friction, 0 to 1 (default: the case's, otherwise 0.3)");
   command.add_option("--tonnage-MGT", request.tonnage_MGT,
                      "Add up the damage of so many million gross tonnes of such wheels");
-  command.add_option("--stages", request.stages, "Stages of that traffic between which the steel hardens (default 10)");
-  command.add_option("--traffic", request.traffic,
+  command.add_option("--stages", request.traffic.stages,
+                     "Stages of that traffic between which the steel hardens (default 10)");
+  command.add_option("--traffic", request.wheels,
                      "File of the wheels that roll (TOML, as profiles/traffic.toml), instead of the case's own alone");
-  command.add_option("--threads", request.threads, "Threads for such a traffic (one per core if not given)");
-}
-
-// Told before anything is simulated.
-void check(const Request& request) {
-  if (!request.traffic.empty() && !request.tonnage_MGT) {
-    throw InputError("--traffic needs --tonnage-MGT: how many million gross tonnes of such wheels roll");
-  }
-  if (request.tonnage_MGT && !(*request.tonnage_MGT > 0.0)) {
-    throw InputError("--tonnage-MGT", number(*request.tonnage_MGT) + " MGT", "above 0",
-                     "Busy lines carry 10 to 60 MGT a year.");
-  }
-  if (request.stages < 1 || request.stages > 1000) {
-    throw InputError("--stages", std::to_string(request.stages), "1 to 1000", "Ten stages show how a steel hardens.");
-  }
+  command.add_option("--threads", request.traffic.threads, "Threads for such a traffic (one per core if not given)");
 }
 
 quantity::Tree answer(const Path& file, const Request& request) {
-  check(request);
-  io::FromFile<cases::Wheels> wheels;
-  if (!request.traffic.empty()) {
-    wheels = io::read_file(request.traffic, "traffic", cases::read_population);
+  study::TrafficOptions options = request.traffic;
+  options.tonnage = in_si(request.tonnage_MGT, "MGT").value_or(options.tonnage);
+  study::check(options); // told before anything is simulated
+  if (!request.wheels.empty() && !request.tonnage_MGT) {
+    throw InputError("--traffic needs --tonnage-MGT: how many million gross tonnes of such wheels roll");
   }
-  cases::Case c = io::read_case(file);
-  return naming(file, [&] {
+  io::FromFile<cases::Wheels> wheels;
+  if (!request.wheels.empty()) {
+    wheels = io::read_file(request.wheels, "traffic", cases::read_population);
+  }
+  return of_case(file, [&](cases::Case c) {
     // Options of the command line go before keys of the case.
     if (request.steel) {
       (void)assess::steel(*request.steel);
@@ -66,13 +55,9 @@ quantity::Tree answer(const Path& file, const Request& request) {
     c.damage.friction = request.friction.value_or(c.damage.friction);
     cases::check(c);
     const std::optional<cases::Population> population =
-        request.traffic.empty() ? std::nullopt : std::optional(cases::wheels_of(wheels.value));
+        request.wheels.empty() ? std::nullopt : std::optional(cases::wheels_of(wheels.value));
     const StopOnSignal stop;
     Progress progress(0, 2 * (population ? population->members.size() : 1), "passes"); // rolled and assessed
-    study::TrafficOptions options;
-    options.tonnage = request.tonnage_MGT.value_or(1.0) * 1e9;
-    options.stages = request.stages;
-    options.threads = request.threads;
     options.cancel = &StopOnSignal::asked();
     options.progress = [&progress](std::size_t done, std::size_t) { progress.show(done); };
     const auto study = study::study_damage(cases::Document(c), request.tonnage_MGT ? &options : nullptr,

@@ -258,10 +258,8 @@ void print_stored(std::ostream& out, const std::filesystem::path& file, const Tr
                           name == "version" ? value + " (commit " + tree.attribute("commit") + ")" : value));
     }
   }
-  std::vector<const Array*> rows;
-  for (const Array& a : about) {
-    rows.push_back(&a);
-  }
+  std::vector<const Array*> rows(about.size());
+  std::transform(about.begin(), about.end(), rows.begin(), [](const Array& a) { return &a; });
   print_rows(out, tree.attribute("name"), rows);
   print(out, told);
   Table datasets{{"dataset", "dimensions", "unit"}, {{}, {}, {}}};

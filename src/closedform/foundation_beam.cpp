@@ -76,6 +76,14 @@ LumpedTrack lumped_track(const FoundationBeam& beam, double mass_per_m, double d
   return {mass_per_m * shape_squared, point_stiffness(beam), damping_per_m * shape_squared};
 }
 
+double effective_rail_mass(double EI, double mass_per_m, double frequency) {
+  require_positive("EI (N m2)", EI);
+  require_positive("mass (kg/m)", mass_per_m);
+  require_positive("frequency (Hz)", frequency);
+  const double omega = 2.0 * std::numbers::pi * frequency;
+  return 2.0 * mass_per_m / std::pow(mass_per_m * omega * omega / EI, 0.25);
+}
+
 double pinned_pinned_frequency(double EI, double kappa_GA, double rho_A, double rho_I, double spacing) {
   require_positive("EI (N m2)", EI);
   require_positive("kappa G A (N)", kappa_GA);

@@ -23,19 +23,6 @@ std::vector<double> in_unit(std::vector<double> values, const Unit& unit) {
   return values;
 }
 
-// Of no dimension yet.
-Array array_of(const Named& n, std::vector<double> si) {
-  Array a;
-  a.name = n.name;
-  a.unit = n.unit.name;
-  a.label = n.label;
-  a.meaning = n.meaning;
-  a.decimals = n.decimals;
-  a.detail = n.detail;
-  a.numbers = in_unit(std::move(si), n.unit);
-  return a;
-}
-
 Array array_of(const Worded& w, std::vector<std::string> texts) {
   Array a;
   a.name = w.name;
@@ -56,6 +43,18 @@ Array over(const Filler::Dims& dims, Array a) {
 }
 
 } // namespace
+
+Array array_of(const Named& n, std::vector<double> si) {
+  Array a;
+  a.name = n.name;
+  a.unit = n.unit.name;
+  a.label = n.label;
+  a.meaning = n.meaning;
+  a.decimals = n.decimals;
+  a.detail = n.detail;
+  a.numbers = in_unit(std::move(si), n.unit);
+  return a;
+}
 
 std::string Tree::attribute(std::string_view name) const {
   const auto found = std::find_if(attributes.begin(), attributes.end(), [&](const auto& a) { return a.first == name; });

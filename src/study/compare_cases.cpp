@@ -2,22 +2,20 @@
 #include "compare_parts.hpp"
 
 #include "wingnose/words/error.hpp"
+#include "wingnose/words/text.hpp"
 
+#include <algorithm>
+#include <limits>
 #include <set>
 
 namespace wingnose::study {
+
 void check(const CompareOptions& o) {
   demand_ranges(o, "comparison");
+  demand_ranges(o.grid, "comparison");
   demand_within("comparison resamples", static_cast<double>(o.resamples), resamples_allowed, "", 1.0,
                 "2000 settle a 95 % interval.");
-  if (o.envelope_to < o.envelope_from + o.envelope_step) {
-    throw Contradiction("envelope_to", o.envelope_to, Bound::at_least, o.envelope_from + o.envelope_step,
-                        "envelope_from", "It lies behind the first one.");
-  }
-  if (o.thickness_to < o.thickness_step) {
-    throw Contradiction("thickness_to", o.thickness_to, Bound::at_least, o.thickness_step, "thickness_step",
-                        "80 mm holds every transfer.");
-  }
+  assess::check(o.grid);
 }
 
 namespace {
@@ -40,37 +38,34 @@ void check(std::span<const ComparedCrossing> crossings, const cases::Population&
     }
     if (!layout::is_crossing(c.document.base().excitation)) {
       throw InputError("\"" + c.name +
-                       "\" runs over a joint or a given path; a comparison needs crossings, of the kind "
-                       "\"generated\" or \"sections\"");
+                       "\" runs over a joint or a given path; a comparison needs crossings, of the kind \"generated\" "
+                       "or \"sections\"");
     }
   }
   cases::check(population);
-  std::set<std::pair<std::size_t, std::string>> profile_keys;
-  std::set<std::string> keys;
+  // Keys that shape the wheel are those of the class's wheel, all others those of every crossing.
+  constexpr auto no_class = std::numeric_limits<std::size_t>::max();
+  std::set<std::pair<std::size_t, std::string>> keys;
   for (const auto& member : population.members) {
     for (const auto& value : member.values) {
-      if (cases::shapes_wheel(value.key)) {
-        profile_keys.emplace(member.wheel_class, value.key);
-      } else {
-        keys.insert(value.key);
-      }
+      keys.emplace(cases::shapes_wheel(value.key) ? member.wheel_class : no_class, value.key);
     }
   }
-  for (const auto& [wheel_class, key] : profile_keys) {
-    const cases::WheelClass& c = population.classes[wheel_class];
+  const auto check_key = [](const std::string& of, const cases::Document& document, const std::string& key) {
     try {
-      (void)cases::key_info(wheel_document(crossings, c), key);
+      (void)cases::key_info(document, key);
     } catch (const InputError& error) {
-      throw InputError("wheel class \"" + c.name + "\": " + error.what());
+      throw InputError(of + "\": " + error.what());
     }
-  }
-  for (const auto& key : keys) {
+  };
+  for (const auto& [wheel_class, key] : keys) {
+    if (wheel_class != no_class) {
+      const cases::WheelClass& c = population.classes[wheel_class];
+      check_key("wheel class \"" + c.name, wheel_document(crossings, c), key);
+      continue;
+    }
     for (const auto& c : crossings) {
-      try {
-        (void)cases::key_info(c.document, key);
-      } catch (const InputError& error) {
-        throw InputError("crossing \"" + c.name + "\": " + error.what());
-      }
+      check_key("crossing \"" + c.name, c.document, key);
     }
   }
 }
@@ -122,6 +117,41 @@ std::vector<cases::InputFile> inputs_of(std::span<const ComparedCrossing> crossi
     }
   }
   return files;
+}
+
+Findings found_of_cases(std::span<const ComparedCrossing> crossings, const cases::Population& population, bool steel) {
+  const auto varies = [&](const std::string& key) {
+    return std::all_of(population.members.begin(), population.members.end(), [&](const cases::Member& m) {
+      return std::any_of(m.values.begin(), m.values.end(), [&](const cases::Override& v) { return v.key == key; });
+    });
+  };
+  Findings findings;
+  for (std::size_t i = 1; i < crossings.size(); ++i) {
+    std::vector<std::string> unlike;
+    for (const auto& key : cases::differing_keys(crossings.front().document.base(), crossings[i].document.base())) {
+      const bool of_crossing = key.starts_with("crossing.") || key == "case.name";
+      const bool of_wheel = cases::shapes_wheel(key); // the classes bring theirs
+      const bool of_steel = key.starts_with("damage.") && !steel;
+      if (!of_crossing && !of_wheel && !of_steel && !varies(key)) {
+        unlike.push_back(key);
+      }
+    }
+    if (!unlike.empty()) {
+      findings.push_back({FindingKind::unlike_cases, '"' + crossings[i].name + "\" differs from \"" +
+                                                         crossings.front().name + "\" also in " + listed(unlike)});
+    }
+  }
+  return findings;
+}
+
+Findings found_of_steel(const cases::Population& population) {
+  const bool varies = std::any_of(population.members.begin(), population.members.end(), [](const auto& m) {
+    return std::any_of(m.values.begin(), m.values.end(),
+                       [](const cases::Override& v) { return v.key.starts_with("damage."); });
+  });
+  return varies ? Findings{{FindingKind::reading, "keys of the damage vary over the wheels; steel and friction told of "
+                                                  "a crossing are those of its own case"}}
+                : Findings{};
 }
 
 Case case_of(std::span<const ComparedCrossing> crossings, std::size_t crossing, const cases::Population& population,

@@ -13,20 +13,22 @@ using cases::key_within;
 using cases::word;
 
 CompareOptions& options(CompareOptions& o) { return o; }
+assess::ForceGrid& grid(CompareOptions& o) { return o.grid; }
 
 cases::Schema make_schema() {
   using O = CompareOptions;
+  using G = assess::ForceGrid;
   cases::Schema s;
   add(s, "compare", "how crossings are compared",
       {key<options, &O::thin_nose>("thin_nose_mm", "mm", "a transfer onto a thinner nose is early"),
        key<options, &O::confidence>("confidence", "-", "of the intervals"),
        key_within<options, &O::resamples>(resamples_allowed, "resamples", "-", "resamples of the bootstrap"),
        key_within<options, &O::seed>({0.0, 4294967295.0}, "seed", "-", "of the bootstrap"),
-       key<options, &O::envelope_step>("envelope_step_mm", "mm", "station step of the envelopes of the force"),
-       key<options, &O::envelope_from>("envelope_from_m", "m", "first station of the envelopes"),
-       key<options, &O::envelope_to>("envelope_to_m", "m", "last station of the envelopes"),
-       key<options, &O::thickness_step>("thickness_step_mm", "mm", "step of the nose thickness"),
-       key<options, &O::thickness_to>("thickness_to_mm", "mm", "greatest nose thickness"),
+       key<grid, &G::envelope_step>("envelope_step_mm", "mm", "station step of the envelopes of the force"),
+       key<grid, &G::envelope_from>("envelope_from_m", "m", "first station of the envelopes"),
+       key<grid, &G::envelope_to>("envelope_to_m", "m", "last station of the envelopes"),
+       key<grid, &G::thickness_step>("thickness_step_mm", "mm", "step of the nose thickness"),
+       key<grid, &G::thickness_to>("thickness_to_mm", "mm", "greatest nose thickness"),
        word<options, &O::steel>("steel", "tell what the landings do to the steel, too")});
   return s;
 }
@@ -49,8 +51,7 @@ std::vector<ComparedCrossing> read_crossings(const cases::Sheet& top, cases::Fil
   }
   if (crossings.size() < 2) {
     throw InputError(top.file() +
-                     ": a comparison needs at least two [[crossing]] tables, each with name and case; it "
-                     "has " +
+                     ": a comparison needs at least two [[crossing]] tables, each with name and case; it has " +
                      std::to_string(crossings.size()));
   }
   return crossings;

@@ -2,12 +2,13 @@
 #include "compare_parts.hpp"
 #include "tell.hpp"
 
+#include "wingnose/numeric/axis.hpp"
 #include "wingnose/study/steel.hpp"
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <map>
-#include <numeric>
 
 namespace wingnose::study {
 namespace {
@@ -18,9 +19,24 @@ using quantity::Filler;
 using quantity::Layout;
 using quantity::Named;
 using quantity::Tree;
+using quantity::Worded;
 using Dims = Filler::Dims;
+using A = assess::ComparedOnCrossing;
+using quantity::Statistic;
 
 constexpr double none = std::numeric_limits<double>::quiet_NaN();
+
+// What is not printed needs no label.
+Named told(std::string name, std::string_view unit, std::string meaning, int decimals) {
+  return {std::move(name), unit, "", std::move(meaning), decimals, Detail::told};
+}
+Named stored(std::string name, std::string_view unit, std::string meaning, int decimals) {
+  return {std::move(name), unit, "", std::move(meaning), decimals, Detail::stored};
+}
+Worded told(std::string name, std::string meaning) { return {std::move(name), "", std::move(meaning), Detail::told}; }
+Worded stored(std::string name, std::string meaning) {
+  return {std::move(name), "", std::move(meaning), Detail::stored};
+}
 
 std::string capital(std::string text) {
   if (!text.empty()) {
@@ -29,552 +45,463 @@ std::string capital(std::string text) {
   return text;
 }
 
-class Telling {
-public:
-  Telling(std::span<const ComparedCrossing> crossings, const Comparison& comparison)
-      : documents_(crossings), c_(comparison), list_(quantity::compared(comparison.options.steel)) {}
-
-  Tree tell(std::string_view source_text) {
-    add_head(source_text);
-    add_wheels();
-    add_statistics();
-    add_crossings();
-    add_courses();
-    add_rankings();
-    add_differences();
-    add_groups();
-    add_passages();
-    Filler(tree_, "dependence", "What the ranking depends on", Layout::sentences)
-        .texts({"sentence", "", "what the ranking depends on"}, "sentence", c_.dependence);
-    if (c_.options.steel) {
-      add_assumptions(tree_, "What the numbers of the steel rest on", "assumptions/steel", steel_assumptions());
-    }
-    quantity::add_findings(tree_, c_.findings);
-    add_inputs(tree_, c_.inputs);
-    return std::move(tree_);
+// of(item), in order.
+template <class Items, class Of> auto each(const Items& items, Of of) {
+  std::vector<std::decay_t<decltype(std::invoke(of, *items.begin()))>> values;
+  values.reserve(items.size());
+  for (const auto& item : items) {
+    values.push_back(std::invoke(of, item));
   }
+  return values;
+}
+template <class Values> void append(Values& values, const Values& more) {
+  values.insert(values.end(), more.begin(), more.end());
+}
+double one_if(bool yes) { return yes ? 1.0 : 0.0; }
 
-private:
-  [[nodiscard]] std::size_t crossings() const { return c_.crossings.size(); }
-  [[nodiscard]] std::size_t wheels() const { return c_.population.members.size(); }
-  // value(crossing), one per crossing.
-  template <class Of> [[nodiscard]] std::vector<double> per_crossing(Of of) const {
+// Numbers of each criterion in its unit.
+double per_si(const Statistic& statistic) { return quantity::named(statistic).unit.per_si; }
+std::string in_print(const Statistic& statistic, double si) {
+  return fixed(si * per_si(statistic), quantity::named(statistic).decimals);
+}
+std::string with_sign(const Statistic& statistic, double si) { return (si > 0.0 ? "+" : "") + in_print(statistic, si); }
+
+// Height of the wheel on one body, or on the higher one; -infinity where it cannot touch a body.
+std::vector<double> height_of(const contact::WheelPath& path, const std::string& body) {
+  std::vector<double> height(path.station.size(), -std::numeric_limits<double>::infinity());
+  for (const auto& b : path.bodies) {
+    for (std::size_t i = 0; i < height.size() && (body.empty() || b.name == body); ++i) {
+      height[i] = std::max(height[i], b.height[i]);
+    }
+  }
+  return height;
+}
+
+Dims per_wheel(const Comparison& c) {
+  return {{"crossing", c.crossings.size()}, {"wheel", c.population.members.size()}};
+}
+// of(wheel) of every wheel on every crossing.
+template <class Of> auto every_passage(const Comparison& c, Of of) {
+  decltype(each(c.crossings.front().members, of)) values;
+  for (const A& a : c.crossings) {
+    append(values, each(a.members, of));
+  }
+  return values;
+}
+
+void add_head(Tree& tree, const Comparison& c, std::span<const ComparedCrossing> documents,
+              std::string_view source_text) {
+  tree.attributes.emplace_back("name", "comparison of " + std::to_string(c.crossings.size()) + " crossings");
+  const std::vector<std::string> names = each(c.crossings, &A::name);
+  std::vector<std::string> statistics{"mean", "standard_deviation", "least", "greatest"};
+  append(statistics, each(quantile_levels, quantity::quantile_name));
+  Filler top(tree, "");
+  top.texts({"crossing", "crossing", "crossings compared; the first is the reference", Detail::told}, "crossing",
+            names);
+  top.texts({"statistic", "", "statistics of a distribution", Detail::told}, "statistic", statistics);
+  top.texts(told("quantity", "quantities compared"), "quantity",
+            each(quantity::compared(c.options.steel), [](const auto* q) { return std::string(q->key); }));
+  Filler about(tree, "about", "Comparison of " + std::to_string(c.crossings.size()) + " crossings", Layout::rows);
+  about.text({"reference", "reference", "crossing the others are held against"}, names.empty() ? "" : names.front());
+  about.number({"wheels", "-", "wheels", "wheels of the population", 0},
+               static_cast<double>(c.population.members.size()));
+  about.number({"wheels_compared", "-", "compared", "wheels computed on all crossings, and nowhere grave", 0},
+               static_cast<double>(std::count(c.compared.begin(), c.compared.end(), true)));
+  about.number({"passages", "-", "passages", "passages asked for", 0},
+               static_cast<double>(c.population.members.size() * c.crossings.size()));
+  about.number({"thin_nose_mm", "mm", "thin nose below", "a transfer onto a thinner nose is early", 1},
+               c.options.thin_nose);
+  about.number(told("dropped_share", "-", "share of the weight not compared", 3), c.dropped);
+  about.number(told("effective_count", "-", "equal wheels that would say as much (Kish 1965)", 1), c.effective_count);
+  about.number(told("confidence", "-", "of the intervals", 3), c.options.confidence);
+  about.number(told("resamples", "-", "of the bootstrap", 0), static_cast<double>(c.options.resamples));
+  about.number(told("seed", "-", "of the bootstrap", 0), static_cast<double>(c.options.seed));
+  Filler(tree, "case").text(stored("text", "the comparison file as read"), std::string(source_text));
+  Columns(Filler(tree, "case/of_crossing"), "crossing", documents)
+      .text(stored("name", "name of each case"), [](const auto& d) { return d.document->name; })
+      .text(stored("text", "case file of each crossing as read"),
+            [](const auto& d) { return d.document->source_text; });
+}
+
+void add_wheels(Tree& tree, const Comparison& c) {
+  const auto& members = c.population.members;
+  const auto& classes = c.population.classes;
+  double total = 0.0;
+  std::vector<double> of_class(classes.size(), 0.0), in_class = of_class;
+  for (const auto& member : members) {
+    total += member.weight;
+    of_class[member.wheel_class] += member.weight;
+    in_class[member.wheel_class] += 1.0;
+  }
+  Columns(Filler(tree, "classes", "Wheels", Layout::columns), "class", classes)
+      .text({"name", "class", "wheel classes"}, &cases::WheelClass::name);
+  Filler filler(tree, "classes");
+  filler.list({"wheels", "-", "wheels", "wheels of the class", 0}, "class", in_class);
+  filler.list({"share_percent", "%", "share", "share of the weight of all wheels", 1}, "class",
+              each(of_class, [total](double weight) { return weight / total; }));
+
+  using M = assess::ComparedPassage;
+  Filler wheels(tree, "wheels");
+  Columns(wheels, "wheel", members)
+      .text(stored("name", "name of each wheel"), &cases::Member::name)
+      .text(stored("class", "class of each wheel"), [&](const auto& m) { return classes[m.wheel_class].name; })
+      .number(stored("share", "-", "share of the weight", 4), [total](const auto& m) { return m.weight / total; });
+  wheels.list(stored("compared", "-", "1: computed on all crossings and nowhere grave, and so compared", 0), "wheel",
+              each(c.compared, one_if));
+  const std::vector<M> nobody;
+  Columns(wheels, "wheel", c.crossings.empty() ? nobody : c.crossings.front().members)
+      .number(stored("speed_km_h", "km/h", "speed, on the first crossing", 1), &M::speed)
+      .number(stored("static_load_kN", "kN", "static wheel load, on the first crossing", 1), &M::static_load)
+      .number(stored("lateral_offset_mm", "mm", "lateral offset, on the first crossing", 1), &M::lateral_offset);
+}
+
+cases::KeyInfo key_of(const std::string& key, const Comparison& c, std::span<const ComparedCrossing> crossings) {
+  std::vector<const cases::Document*> documents;
+  for (const auto& crossing : crossings) {
+    documents.push_back(&crossing.document);
+  }
+  for (const auto& k : c.population.classes) {
+    if (k.wheel) {
+      documents.push_back(&*k.wheel);
+    }
+  }
+  for (const auto* document : documents) {
+    try {
+      return cases::key_info(*document, key);
+    } catch (const InputError&) { // not a key of this case
+      continue;
+    }
+  }
+  return {key, "-", "value of a case key", {}, {}, 0.0, 0.0, 0};
+}
+
+void add_varying_keys(Tree& tree, const Comparison& c, std::span<const ComparedCrossing> crossings) {
+  std::map<std::string, std::vector<const cases::KeyValue*>> keys; // values of every wheel, nullptr: none
+  for (std::size_t m = 0; m < c.population.members.size(); ++m) {
+    for (const auto& value : c.population.members[m].values) {
+      keys.try_emplace(value.key, c.population.members.size(), nullptr).first->second[m] = &value.value;
+    }
+  }
+  Filler input(tree, "wheels/input");
+  for (const auto& [key, values] : keys) {
+    const auto number_of = [](const auto* v) { return v != nullptr ? std::get_if<double>(v) : nullptr; };
+    const auto text_of = [](const auto* v) { return v != nullptr ? std::get_if<std::string>(v) : nullptr; };
+    const cases::KeyInfo info = key_of(key, c, crossings);
+    if (std::any_of(values.begin(), values.end(), text_of)) {
+      input.texts(stored(key, info.meaning), "wheel", each(values, [&](const auto* v) {
+                    return text_of(v) ? *text_of(v) : number_of(v) ? number(*number_of(v)) : std::string();
+                  }));
+    } else {
+      input
+          .list(stored(key, "-", info.meaning, 6), "wheel",
+                each(values, [&](const auto* v) { return number_of(v) ? *number_of(v) : none; }))
+          .unit = info.unit; // as the file has them
+    }
+  }
+}
+
+void add_statistics(Tree& tree, const Comparison& c) {
+  const auto list = quantity::compared(c.options.steel);
+  Filler filler(tree, "statistics", "Distributions over the wheels", Layout::tables);
+  for (std::size_t q = 0; q < list.size(); ++q) {
     std::vector<double> values;
-    for (const CrossingAnswer& a : c_.crossings) {
-      values.push_back(of(a));
+    for (const A& a : c.crossings) {
+      const Distribution& d = a.distributions.at(q);
+      values.insert(values.end(), {d.mean, d.deviation, d.least, d.greatest});
+      values.insert(values.end(), d.quantiles.begin(), d.quantiles.end());
     }
-    return values;
+    Named what(*list[q]);
+    what.label = capital(what.label);
+    what.meaning += "; its distribution over the wheels compared";
+    filler.table(what, {{"crossing", c.crossings.size()}, {"statistic", 4 + quantile_levels.size()}},
+                 std::move(values));
   }
-
-  void add_head(std::string_view source_text) {
-    tree_.attributes.emplace_back("name", "comparison of " + std::to_string(crossings()) + " crossings");
-    Filler top(tree_, "");
-    std::vector<std::string> names, statistics{"mean", "standard_deviation", "least", "greatest"};
-    for (const CrossingAnswer& a : c_.crossings) {
-      names.push_back(a.name);
-    }
-    for (const double level : quantile_levels) {
-      statistics.push_back(quantity::quantile_name(level));
-    }
-    top.texts({"crossing", "crossing", "crossings compared; the first is the reference", Detail::told}, "crossing",
-              names);
-    top.texts({"statistic", "", "statistics of a distribution", Detail::told}, "statistic", statistics);
-    std::vector<std::string> keys;
-    for (const auto* q : list_) {
-      keys.emplace_back(q->key);
-    }
-    top.texts({"quantity", "", "quantities compared", Detail::told}, "quantity", keys);
-    Filler about(tree_, "about", "Comparison of " + std::to_string(crossings()) + " crossings", Layout::rows);
-    const auto count = [&](std::string name, std::string label, std::string meaning, std::size_t value) {
-      about.number({std::move(name), "-", std::move(label), std::move(meaning), 0}, static_cast<double>(value));
-    };
-    about.text({"reference", "reference", "crossing the others are held against"}, names.empty() ? "" : names.front());
-    count("wheels", "wheels", "wheels of the population", wheels());
-    count("wheels_compared", "compared", "wheels computed on all crossings, and nowhere grave",
-          static_cast<std::size_t>(std::count(c_.compared.begin(), c_.compared.end(), true)));
-    count("passages", "passages", "passages asked for", wheels() * crossings());
-    about.number({"thin_nose_mm", "mm", "thin nose below", "a transfer onto a thinner nose is early", 1},
-                 c_.options.thin_nose);
-    about.number({"dropped_share", "-", "", "share of the weight not compared", 3, Detail::told}, c_.dropped);
-    about.number({"effective_count", "-", "", "equal wheels that would say as much (Kish 1965)", 1, Detail::told},
-                 c_.effective_count);
-    about.number({"confidence", "-", "", "of the intervals", 3, Detail::told}, c_.options.confidence);
-    about.number({"resamples", "-", "", "of the bootstrap", 0, Detail::told},
-                 static_cast<double>(c_.options.resamples));
-    about.number({"seed", "-", "", "of the bootstrap", 0, Detail::told}, static_cast<double>(c_.options.seed));
-    Filler(tree_, "case").text({"text", "", "the comparison file as read", Detail::stored}, std::string(source_text));
-    Columns(Filler(tree_, "case/of_crossing"), "crossing", documents_)
-        .text({"name", "", "name of each case", Detail::stored}, [](const auto& d) { return d.document.base().name; })
-        .text({"text", "", "case file of each crossing as read", Detail::stored},
-              [](const auto& d) { return d.document.base().source_text; });
+  std::vector<double> count, share;
+  for (const A& a : c.crossings) {
+    append(count, each(a.distributions, [](const Distribution& d) { return static_cast<double>(d.count); }));
+    append(share, each(a.distributions, &Distribution::share));
   }
+  Filler known(tree, "known");
+  const Dims dims{{"crossing", c.crossings.size()}, {"quantity", list.size()}};
+  known.table(told("wheels", "-", "wheels compared that have the quantity", 0), dims, std::move(count));
+  known.table(told("share", "-", "their share of the weight", 3), dims, std::move(share));
+}
 
-  void add_wheels() {
-    const auto& members = c_.population.members;
-    const auto& classes = c_.population.classes;
-    double total = 0.0;
-    std::vector<double> of_class(classes.size(), 0.0), in_class = of_class;
-    for (const auto& member : members) {
-      total += member.weight;
-      of_class[member.wheel_class] += member.weight;
-      in_class[member.wheel_class] += 1.0;
-    }
-    for (double& weight : of_class) {
-      weight /= total;
-    }
-    Columns of_classes(Filler(tree_, "classes", "Wheels", Layout::columns), "class", classes);
-    of_classes.text({"name", "class", "wheel classes"}, [](const auto& k) { return k.name; });
-    Filler filler(tree_, "classes");
-    filler.list({"wheels", "-", "wheels", "wheels of the class", 0}, "class", in_class);
-    filler.list({"share_percent", "%", "share", "share of the weight of all wheels", 1}, "class", of_class);
-
-    std::vector<double> compared(c_.compared.begin(), c_.compared.end());
-    Columns(Filler(tree_, "wheels"), "wheel", members)
-        .text({"name", "", "name of each wheel", Detail::stored}, [](const auto& m) { return m.name; })
-        .text({"class", "", "class of each wheel", Detail::stored},
-              [&](const auto& m) { return classes[m.wheel_class].name; })
-        .number({"share", "-", "", "share of the weight", 4, Detail::stored},
-                [total](const auto& m) { return m.weight / total; });
-    Filler wheels(tree_, "wheels");
-    wheels.list(
-        {"compared", "-", "", "1: computed on all crossings and nowhere grave, and so compared", 0, Detail::stored},
-        "wheel", compared);
-    const std::vector<MemberAnswer> nobody;
-    const auto& first = c_.crossings.empty() ? nobody : c_.crossings.front().members;
-    Columns(wheels, "wheel", first)
-        .number({"speed_km_h", "km/h", "", "speed, on the first crossing", 1, Detail::stored},
-                [](const auto& m) { return m.speed; })
-        .number({"static_load_kN", "kN", "", "static wheel load, on the first crossing", 1, Detail::stored},
-                [](const auto& m) { return m.static_load; })
-        .number({"lateral_offset_mm", "mm", "", "lateral offset, on the first crossing", 1, Detail::stored},
-                [](const auto& m) { return m.lateral_offset; });
-    add_varying_keys();
+void add_crossings(Tree& tree, const Comparison& c) {
+  const std::string compared = "share of the weight of the wheels compared that ", all = "share of the weight of all ";
+  Columns(Filler(tree, "crossings", "Share of wheels that ...", Layout::columns), "crossing", c.crossings)
+      .text({"name", "crossing", "name of the crossing"}, &A::name)
+      .number({"lost_contact_percent", "%", "lose contact", compared + "lose contact", 1}, &A::loses_contact)
+      .number({"early_percent", "%", "transfer early", compared + "transfer onto a thin nose", 1}, &A::early)
+      .number({"no_transfer_percent", "%", "never transfer",
+               all + "wheels that never change over between wing and nose", 1},
+              &A::no_transfer)
+      .number({"failed_percent", "%", "failed",
+               all + "wheels that could not be computed, those without transfer left out", 1},
+              &A::failed)
+      .number({"grave_percent", "%", "grave", all + "wheels with a grave finding", 1}, &A::grave);
+  if (c.options.steel) {
+    Columns(Filler(tree, "steel", "Share of wheels that strain the steel ...", Layout::columns), "crossing",
+            c.crossings)
+        .text({"crossing_name", "crossing", "name of the crossing"}, &A::name)
+        .text({"name", "steel", "steel of wing and nose"}, &A::steel)
+        .number({"friction", "-", "friction", "coefficient of friction", 2}, &A::friction)
+        .number({"beyond_shakedown_percent", "%", "beyond shakedown", compared + "lie beyond elastic shakedown", 1},
+                &A::beyond_shakedown)
+        .number({"beyond_surface_flow_percent", "%", "at the surface",
+                 "share of the weight of the wheels compared with a surface fatigue index above 0", 1},
+                &A::beyond_surface_flow);
   }
-
-  [[nodiscard]] cases::KeyInfo key_of(const std::string& key) const {
-    std::vector<const cases::Document*> documents;
-    for (const auto& d : documents_) {
-      documents.push_back(&d.document);
+  std::vector<double> early;
+  for (const A& a : c.crossings) {
+    std::vector<double> of_crossing(c.population.members.size(), 0.0);
+    for (const std::size_t m : a.early_members) {
+      of_crossing[m] = 1.0;
     }
-    for (const auto& k : c_.population.classes) {
-      if (k.wheel) {
-        documents.push_back(&*k.wheel);
-      }
-    }
-    for (const auto* document : documents) {
-      try {
-        return cases::key_info(*document, key);
-      } catch (const InputError&) { // not a key of this case
-        continue;
-      }
-    }
-    return {key, "-", "value of a case key", {}, {}, 0.0, 0.0, 0};
+    append(early, of_crossing);
   }
+  Filler(tree, "passages").table(stored("early", "-", "1: transfers onto a thin nose", 0), per_wheel(c), early);
+}
 
-  void add_varying_keys() {
-    const auto& members = c_.population.members;
-    std::map<std::string, std::vector<const cases::KeyValue*>> keys;
-    for (std::size_t m = 0; m < members.size(); ++m) {
-      for (const auto& value : members[m].values) {
-        keys.try_emplace(value.key, members.size(), nullptr).first->second[m] = &value.value;
-      }
+template <class Course>
+std::vector<double> axis_of(const Comparison& c, Course A::*course, std::vector<double> Course::*along) {
+  return common_axis(each(c.crossings, [=](const A& a) { return a.*course.*along; }));
+}
+// Bins or steps of all crossings on one axis; where one has none it holds none.
+template <class Course>
+void add_course(const Comparison& c, const Named& what, Filler filler, const std::string& dim, Course A::*course,
+                std::vector<double> Course::*along, std::vector<double> Course::*column) {
+  const auto axis = axis_of(c, course, along);
+  std::vector<double> values;
+  for (const A& a : c.crossings) {
+    append(values, on_axis(axis, a.*course.*along, a.*course.*column));
+  }
+  filler.table(what, {{"crossing", c.crossings.size()}, {dim, axis.size()}}, std::move(values));
+}
+
+void add_courses(Tree& tree, const Comparison& c) {
+  using E = assess::Envelope;
+  using L = assess::NoseLoad;
+  Filler envelope(tree, "envelope");
+  envelope.list({"station_mm", "mm", "station", "middle of each step, of the axle", 1, Detail::stored}, "station_mm",
+                axis_of(c, &A::envelope, &E::station));
+  const auto force = [&](const char* key, const std::string& meaning, std::vector<double> E::*column) {
+    add_course(c, stored(key, "kN", meaning + " of the wheels' largest total force within the step", 1), envelope,
+               "station_mm", &A::envelope, &E::station, column);
+  };
+  force("q05_kN", "5 % quantile", &E::low);
+  force("q50_kN", "median", &E::middle);
+  force("q95_kN", "95 % quantile", &E::high);
+  force("most_kN", "largest over all wheels", &E::most);
+  Filler load(tree, "nose_load");
+  load.list(told("thickness_from_mm", "mm", "nose thickness under the axle, from", 1), "thickness",
+            axis_of(c, &A::nose_load, &L::from));
+  load.list(told("thickness_to_mm", "mm", "nose thickness under the axle, to", 1), "thickness",
+            axis_of(c, &A::nose_load, &L::to));
+  const auto on_nose = [&](const Named& what, std::vector<double> L::*column) {
+    add_course(c, what, load, "thickness", &A::nose_load, &L::from, column);
+  };
+  on_nose(told("mean_kN", "kN", "weighted mean over wheels of the mean force on the nose there", 1), &L::mean);
+  on_nose(told("q95_kN", "kN", "95 % quantile over wheels of the largest force on the nose there", 1), &L::high);
+  on_nose(told("bearing_share", "-", "share of wheels whose nose bears at all there", 1), &L::bearing);
+}
+
+// In print, wider bins of nose thickness.
+void add_wide_bins(Tree& tree, const Comparison& c) {
+  constexpr double width = 0.010; // m
+  std::vector<std::string> bins, cells;
+  const std::vector<double> ends = c.crossings.empty() ? std::vector<double>{} : c.crossings.front().nose_load.to;
+  for (double from = 0.0; !ends.empty() && from < ends.back() - 1e-9; from += width) {
+    std::vector<std::string> line;
+    bool loaded = false;
+    for (const A& a : c.crossings) {
+      const auto [mean, high] = mean_and_high(a.nose_load, from, from + width);
+      loaded = loaded || mean > 0.0;
+      line.push_back(std::isnan(mean) ? "none" : fixed(1e-3 * mean, 1) + " / " + fixed(1e-3 * high, 1));
     }
-    for (const auto& [key, values] : keys) {
-      const cases::KeyInfo info = key_of(key);
-      const bool text = std::any_of(values.begin(), values.end(), [](const auto* v) {
-        return v != nullptr && std::holds_alternative<std::string>(*v);
-      });
-      Filler input(tree_, "wheels/input");
-      std::vector<std::string> texts;
-      std::vector<double> numbers;
-      for (const auto* v : values) {
-        const auto* number_of = v == nullptr ? nullptr : std::get_if<double>(v);
-        const auto* text_of = v == nullptr ? nullptr : std::get_if<std::string>(v);
-        texts.push_back(text_of != nullptr ? *text_of : number_of != nullptr ? number(*number_of) : "");
-        numbers.push_back(number_of != nullptr ? *number_of : none);
-      }
-      if (text) {
-        input.texts({key, "", info.meaning, Detail::stored}, "wheel", texts);
-      } else {
-        quantity::Array& a = input.list({key, "-", "", info.meaning, 6, Detail::stored}, "wheel", numbers);
-        a.unit = info.unit; // as the file has them
-      }
+    if (loaded) {
+      bins.push_back(fixed(1e3 * from, 0) + " to " + fixed(1e3 * (from + width), 0));
+      append(cells, line);
     }
   }
+  Filler print(tree, "nose_load/print", "Load on the nose by its thickness, kN: mean / 95 % of the wheels' largest",
+               Layout::columns);
+  print.texts({"thickness", "nose thickness mm", "wider bins, as printed"}, "bin", bins);
+  print.text_table({"load", "", "mean and 95 % quantile, as printed"},
+                   {{"bin", bins.size()}, {"crossing", c.crossings.size()}}, cells);
+}
 
-  void add_statistics() {
-    Filler filler(tree_, "statistics", "Distributions over the wheels", Layout::tables);
-    for (std::size_t q = 0; q < list_.size(); ++q) {
-      std::vector<double> values;
-      for (const CrossingAnswer& a : c_.crossings) {
-        const Distribution& d = a.distributions.at(q);
-        values.insert(values.end(), {d.mean, d.deviation, d.least, d.greatest});
-        values.insert(values.end(), d.quantiles.begin(), d.quantiles.end());
-      }
-      Named what(*list_[q]);
-      what.label = capital(what.label);
-      what.meaning += "; its distribution over the wheels compared";
-      filler.table(what, {{"crossing", crossings()}, {"statistic", 4 + quantile_levels.size()}}, std::move(values));
-    }
-    std::vector<double> count, share;
-    for (const CrossingAnswer& a : c_.crossings) {
-      for (const Distribution& d : a.distributions) {
-        count.push_back(static_cast<double>(d.count));
-        share.push_back(d.share);
-      }
-    }
-    Filler known(tree_, "known");
-    const Dims dims{{"crossing", crossings()}, {"quantity", list_.size()}};
-    known.table({"wheels", "-", "", "wheels compared that have the quantity", 0, Detail::told}, dims, std::move(count));
-    known.table({"share", "-", "", "their share of the weight", 3, Detail::told}, dims, std::move(share));
-  }
-
-  void add_crossings() {
-    Filler shares(tree_, "crossings", "Share of wheels that ...", Layout::columns);
-    std::vector<std::string> names;
-    for (const CrossingAnswer& a : c_.crossings) {
-      names.push_back(a.name);
-    }
-    using A = CrossingAnswer;
-    Columns(shares, "crossing", c_.crossings)
-        .text({"name", "crossing", "name of the crossing"}, &A::name)
-        .number({"lost_contact_percent", "%", "lose contact",
-                 "share of the weight of the wheels compared that lose contact", 1},
-                &A::loses_contact)
-        .number({"early_percent", "%", "transfer early",
-                 "share of the weight of the wheels compared that transfer onto a thin nose", 1},
-                &A::early)
-        .number({"no_transfer_percent", "%", "never transfer",
-                 "share of the weight of all wheels that never change over between wing and nose", 1},
-                &A::no_transfer)
-        .number({"failed_percent", "%", "failed",
-                 "share of the weight of all wheels that could not be computed, those without transfer left out", 1},
-                &A::failed)
-        .number({"grave_percent", "%", "grave", "share of the weight of all wheels with a grave finding", 1},
-                &A::grave);
-    if (c_.options.steel) {
-      Columns(Filler(tree_, "steel", "Share of wheels that strain the steel ...", Layout::columns), "crossing",
-              c_.crossings)
-          .text({"crossing_name", "crossing", "name of the crossing"}, &A::name)
-          .text({"name", "steel", "steel of wing and nose"}, &A::steel)
-          .number({"friction", "-", "friction", "coefficient of friction", 2}, &A::friction)
-          .number({"beyond_shakedown_percent", "%", "beyond shakedown",
-                   "share of the weight of the wheels compared that lie beyond elastic shakedown", 1},
-                  &A::beyond_shakedown)
-          .number({"beyond_surface_flow_percent", "%", "at the surface",
-                   "share of the weight of the wheels compared with a surface fatigue index above 0", 1},
-                  &A::beyond_surface_flow);
-    }
-    std::vector<double> early;
-    for (const CrossingAnswer& a : c_.crossings) {
-      for (std::size_t m = 0; m < wheels(); ++m) {
-        const auto found = std::find(a.early_members.begin(), a.early_members.end(), m);
-        early.push_back(found == a.early_members.end() ? 0.0 : 1.0);
-      }
-    }
-    Filler(tree_, "passages")
-        .table({"early", "-", "", "1: transfers onto a thin nose", 0, Detail::stored},
-               {{"crossing", crossings()}, {"wheel", wheels()}}, early);
-  }
-
-  // Bins or steps of all crossings on one axis; where one has none it holds none.
-  template <class Get>
-  void add_course(const Named& what, Filler filler, const std::string& dim, const std::vector<double>& axis,
-                  Get columns) {
-    std::vector<double> values;
-    for (const CrossingAnswer& a : c_.crossings) {
-      const auto& [place, column] = columns(a);
-      for (const double at : axis) {
-        const auto found = std::find(place.begin(), place.end(), at);
-        values.push_back(found == place.end() ? none : column[static_cast<std::size_t>(found - place.begin())]);
-      }
-    }
-    filler.table(what, {{"crossing", crossings()}, {dim, axis.size()}}, std::move(values));
-  }
-  template <class Get> [[nodiscard]] std::vector<double> axis_of(Get places) const {
-    std::vector<double> axis;
-    for (const CrossingAnswer& a : c_.crossings) {
-      axis.insert(axis.end(), places(a).begin(), places(a).end());
-    }
-    std::sort(axis.begin(), axis.end());
-    axis.erase(std::unique(axis.begin(), axis.end()), axis.end());
-    return axis;
-  }
-
-  void add_courses() {
-    using A = CrossingAnswer;
-    using Column = std::pair<const std::vector<double>&, const std::vector<double>&>;
-    const auto stations = axis_of([](const A& a) -> auto& { return a.envelope.station; });
-    Filler envelope(tree_, "envelope");
-    envelope.list({"station_mm", "mm", "station", "middle of each step, of the axle", 1, Detail::stored}, "station_mm",
-                  stations);
-    const std::string of = " of the wheels' largest total force within the step";
-    for (const auto& [key, meaning, member] :
-         {std::tuple{"q05_kN", "5 % quantile", &Envelope::low}, std::tuple{"q50_kN", "median", &Envelope::middle},
-          std::tuple{"q95_kN", "95 % quantile", &Envelope::high},
-          std::tuple{"most_kN", "largest over all wheels", &Envelope::most}}) {
-      add_course({key, "kN", "", meaning + of, 1, Detail::stored}, envelope, "station_mm", stations,
-                 [member = member](const A& a) {
-                   return Column{a.envelope.station, a.envelope.*member};
-                 });
-    }
-    const auto from = axis_of([](const A& a) -> auto& { return a.nose_load.from; });
-    const auto to = axis_of([](const A& a) -> auto& { return a.nose_load.to; });
-    Filler load(tree_, "nose_load");
-    load.list({"thickness_from_mm", "mm", "", "nose thickness under the axle, from", 1, Detail::told}, "thickness",
-              from);
-    load.list({"thickness_to_mm", "mm", "", "nose thickness under the axle, to", 1, Detail::told}, "thickness", to);
-    for (const auto& [key, in, meaning, member] :
-         {std::tuple{"mean_kN", "kN", "weighted mean over wheels of the mean force on the nose there", &NoseLoad::mean},
-          std::tuple{"q95_kN", "kN", "95 % quantile over wheels of the largest force on the nose there",
-                     &NoseLoad::high},
-          std::tuple{"bearing_share", "-", "share of wheels whose nose bears at all there", &NoseLoad::bearing}}) {
-      add_course({key, in, "", meaning, 1, Detail::told}, load, "thickness", from, [member = member](const A& a) {
-        return Column{a.nose_load.from, a.nose_load.*member};
-      });
-    }
-    add_wide_bins();
-    add_paths();
-  }
-
-  // In print, wider bins of nose thickness.
-  void add_wide_bins() {
-    constexpr double width = 0.010; // m
-    std::vector<std::string> bins, cells;
-    const double end = c_.crossings.empty() || c_.crossings.front().nose_load.to.empty()
-                           ? 0.0
-                           : c_.crossings.front().nose_load.to.back();
-    for (double from = 0.0; from < end - 1e-9; from += width) {
-      std::vector<std::string> line;
-      bool loaded = false;
-      for (const CrossingAnswer& a : c_.crossings) {
-        double mean = 0.0, count = 0.0, high = 0.0;
-        for (std::size_t i = 0; i < a.nose_load.from.size(); ++i) {
-          const double middle = 0.5 * (a.nose_load.from[i] + a.nose_load.to[i]);
-          if (middle > from && middle < from + width && !std::isnan(a.nose_load.mean[i])) {
-            mean += a.nose_load.mean[i];
-            count += 1.0;
-            high = std::max(high, a.nose_load.high[i]);
-          }
-        }
-        loaded = loaded || mean > 0.0;
-        line.push_back(count > 0.0 ? fixed(1e-3 * mean / count, 1) + " / " + fixed(1e-3 * high, 1) : "none");
-      }
-      if (loaded) {
-        bins.push_back(fixed(1e3 * from, 0) + " to " + fixed(1e3 * (from + width), 0));
-        cells.insert(cells.end(), line.begin(), line.end());
-      }
-    }
-    Filler print(tree_, "nose_load/print", "Load on the nose by its thickness, kN: mean / 95 % of the wheels' largest",
-                 Layout::columns);
-    print.texts({"thickness", "nose thickness mm", "wider bins, as printed"}, "bin", bins);
-    print.text_table({"load", "", "mean and 95 % quantile, as printed"},
-                     {{"bin", bins.size()}, {"crossing", crossings()}}, cells);
-  }
-
-  void add_paths() {
-    const std::vector<TypicalPath> no_paths;
-    const auto& first = c_.crossings.empty() ? no_paths : c_.crossings.front().paths;
-    Columns(Filler(tree_, "paths"), "path", first)
-        .number({"wheel", "-", "", "wheel, counted from 0, of each path stored", 0, Detail::stored},
-                [](const auto& p) { return static_cast<double>(p.member); })
-        .text({"reason", "", "why its path is stored", Detail::stored}, [](const auto& p) { return p.reason; });
-    for (std::size_t c = 0; c < crossings(); ++c) {
-      for (std::size_t k = 0; k < c_.crossings[c].paths.size(); ++k) {
-        const contact::WheelPath& path = *c_.crossings[c].paths[k].path;
-        const std::string group = "paths/crossing_" + std::to_string(c) + "/" + std::to_string(k);
-        Filler one(tree_, group);
-        const std::string dim = "station_" + std::to_string(c) + "_" + std::to_string(k);
-        const auto list = [&](std::string name, std::string meaning, std::vector<double> values) {
-          one.list({std::move(name), "mm", "", std::move(meaning), 3, Detail::stored}, dim, std::move(values));
-        };
-        list("station_mm", "station of the axle", path.station);
-        list("height_mm", "height of the wheel, on the higher body", height_of(path, ""));
-        list("height_wing_mm", "height of the wheel on the wing", height_of(path, "wing"));
-        list("height_nose_mm", "height of the wheel on the nose", height_of(path, "nose"));
+void add_paths(Tree& tree, const Comparison& c) {
+  const std::vector<assess::TypicalPath> no_paths;
+  Columns(Filler(tree, "paths"), "path", c.crossings.empty() ? no_paths : c.crossings.front().paths)
+      .number(stored("wheel", "-", "wheel, counted from 0, of each path stored", 0),
+              [](const auto& p) { return static_cast<double>(p.member); })
+      .text(stored("reason", "why its path is stored"), &assess::TypicalPath::reason);
+  for (std::size_t i = 0; i < c.crossings.size(); ++i) {
+    for (std::size_t k = 0; k < c.crossings[i].paths.size(); ++k) {
+      const contact::WheelPath& path = *c.crossings[i].paths[k].path;
+      const std::string at = std::to_string(i) + "/" + std::to_string(k),
+                        dim = "station_" + std::to_string(i) + "_" + std::to_string(k);
+      Filler one(tree, "paths/crossing_" + at);
+      one.list(stored("station_mm", "mm", "station of the axle", 3), dim, path.station);
+      one.list(stored("height_mm", "mm", "height of the wheel, on the higher body", 3), dim, height_of(path, ""));
+      for (const std::string body : {"wing", "nose"}) {
+        one.list(stored("height_" + body + "_mm", "mm", "height of the wheel on the " + body, 3), dim,
+                 height_of(path, body));
       }
     }
   }
+}
 
-  static std::vector<double> height_of(const contact::WheelPath& path, const std::string& body) {
-    std::vector<double> height(path.station.size(), none);
-    for (const auto& b : path.bodies) {
-      if (!body.empty() && b.name != body) {
-        continue;
-      }
-      for (std::size_t i = 0; i < height.size(); ++i) { // where a wheel cannot touch a body its height is -infinity
-        if (std::isfinite(b.height[i])) {
-          height[i] = std::isnan(height[i]) ? b.height[i] : std::max(height[i], b.height[i]);
-        }
-      }
-    }
-    return height;
-  }
-
-  static std::string in_print(const quantity::NamedStatistic& n, double si) {
-    return fixed(si * n.unit.per_si, n.decimals);
-  }
-
-  void add_rankings() {
-    Filler ranking(tree_, "ranking", "Ranking, best first (< apart from the next, ~ within the spread)",
-                   Layout::columns);
-    std::vector<std::string> labels, cells, keys, units, better;
-    std::vector<double> value, place, apart, worst, worst_place;
-    for (const Ranking& r : c_.rankings) {
-      const auto n = quantity::named(r.criterion);
-      keys.push_back(n.key);
-      units.emplace_back(n.unit.name);
-      better.emplace_back(r.criterion.higher_is_better ? "higher" : "lower");
-      labels.push_back(n.label + " (" + std::string(n.unit.name) + ")");
-      for (std::size_t i = 0; i < r.order.size(); ++i) {
-        cells.push_back(c_.crossings[r.order[i]].name + " " + in_print(n, r.values[r.order[i]]) +
-                        (i < r.apart.size() ? r.apart[i] ? " <" : " ~" : ""));
-        value.push_back(r.values[i] * n.unit.per_si);
-        place.push_back(static_cast<double>(r.places[i]));
-        apart.push_back(i < r.apart.size() ? (r.apart[i] ? 1.0 : 0.0) : none);
-        worst.push_back(r.worst_values[i] * n.unit.per_si);
-        worst_place.push_back(static_cast<double>(r.worst_places[i]));
-      }
-    }
-    const std::size_t count = c_.rankings.size();
-    const Dims by_crossing{{"criterion", count}, {"crossing", crossings()}};
-    ranking.texts({"criterion", "criterion", "what crossings are ranked by"}, "criterion", labels);
-    ranking.text_table({"best_first", "", "crossings with their values, the best first"},
-                       {{"criterion", count}, {"place", crossings()}}, cells);
-    ranking.texts({"key", "", "key of the criterion", Detail::told}, "criterion", keys);
-    ranking.texts({"value_unit", "", "unit of its values", Detail::told}, "criterion", units);
-    ranking.texts({"better", "", "which values are better", Detail::told}, "criterion", better);
-    ranking.table({"value", "-", "", "value by each criterion, see value_unit", 6, Detail::told}, by_crossing, value);
-    ranking.table(
-        {"place_of", "-", "", "place by each criterion, 1 is best; equal values share a place", 0, Detail::told},
-        by_crossing, place);
-    ranking.table({"apart_from_next", "-", "", "1: the interval of the difference to the next place is without 0", 0,
-                   Detail::told},
-                  {{"criterion", count}, {"place", crossings()}}, apart);
-    ranking.table({"worst_value", "-", "",
-                   "value over all wheels, those not compared counted as the worst; none where that leaves no "
-                   "bound",
-                   6, Detail::told},
-                  by_crossing, worst);
-    ranking.table({"worst_place_of", "-", "", "place by worst_value", 0, Detail::told}, by_crossing, worst_place);
-  }
-
-  void add_differences() {
-    for (std::size_t i = 1; i < crossings(); ++i) {
-      std::vector<Difference> some;
-      for (const Difference& d : c_.differences) {
-        if (d.crossing == i) {
-          some.push_back(d);
-        }
-      }
-      const auto signed_text = [](const quantity::NamedStatistic& n, double value) {
-        return (value > 0.0 ? "+" : "") + in_print(n, value);
-      };
-      using D = Difference;
-      const std::string title = "\"" + c_.crossings[i].name + "\" less \"" + c_.crossings.front().name +
-                                "\", with the interval of " + fixed(100.0 * c_.options.confidence, 1) + " %";
-      const auto in_unit = [](const D& d, double value) { return value * quantity::named(d.statistic).unit.per_si; };
-      Columns(Filler(tree_, "differences/crossing_" + std::to_string(i), title, Layout::columns), "difference", some)
-          .text({"label", "statistic", "statistic that differs"},
-                [](const D& d) { return quantity::named(d.statistic).label; })
-          .text({"difference_text", "difference", "crossing less reference, as printed"},
-                [&](const D& d) { return signed_text(quantity::named(d.statistic), d.value); })
-          .text({"low_text", "from", "begin of the interval, as printed"},
-                [&](const D& d) { return signed_text(quantity::named(d.statistic), d.low); })
-          .text({"high_text", "to", "end of the interval, as printed"},
-                [&](const D& d) { return signed_text(quantity::named(d.statistic), d.high); })
-          .text({"value_unit", "unit", "unit of the difference"},
-                [](const D& d) { return quantity::named(d.statistic).unit.name; })
-          .number({"higher_percent", "%", "wheels higher",
-                   "share of wheels whose quantity is higher than on the reference", 1},
-                  &D::higher)
-          .text({"key", "", "key of the statistic", Detail::told},
-                [](const D& d) { return quantity::named(d.statistic).key; })
-          .number({"value", "-", "", "crossing less reference, see value_unit", 6, Detail::told},
-                  [&](const D& d) { return in_unit(d, d.value); })
-          .number({"low", "-", "", "begin of the interval", 6, Detail::told},
-                  [&](const D& d) { return in_unit(d, d.low); })
-          .number({"high", "-", "", "end of the interval", 6, Detail::told},
-                  [&](const D& d) { return in_unit(d, d.high); });
+void add_rankings(Tree& tree, const Comparison& c) {
+  std::vector<std::string> cells;
+  std::vector<double> value, place, apart, worst, worst_place;
+  for (std::size_t k = 0; k < c.criteria.size(); ++k) {
+    const auto& r = c.rankings[k];
+    const double unit = per_si(c.criteria[k]);
+    for (std::size_t i = 0; i < r.order.size(); ++i) {
+      const bool last = i >= r.apart.size();
+      cells.push_back(c.crossings[r.order[i]].name + " " + in_print(c.criteria[k], r.values[r.order[i]]) +
+                      (last         ? ""
+                       : r.apart[i] ? " <"
+                                    : " ~"));
+      value.push_back(r.values[i] * unit);
+      place.push_back(static_cast<double>(r.places[i]));
+      apart.push_back(last ? none : one_if(r.apart[i]));
+      worst.push_back(r.worst_values[i] * unit);
+      worst_place.push_back(static_cast<double>(r.worst_places[i]));
     }
   }
+  const auto of_criteria = [&](auto of) {
+    return each(c.criteria, [of](const Statistic& s) { return std::string(of(s, quantity::named(s))); });
+  };
+  using N = quantity::NamedStatistic;
+  using S = Statistic;
+  Filler ranking(tree, "ranking", "Ranking, best first (< apart from the next, ~ within the spread)", Layout::columns);
+  const Dims by_place{{"criterion", c.criteria.size()}, {"place", c.crossings.size()}},
+      by_crossing{{"criterion", c.criteria.size()}, {"crossing", c.crossings.size()}};
+  ranking.texts({"criterion", "criterion", "what crossings are ranked by"}, "criterion",
+                of_criteria([](const S&, const N& n) { return n.label + " (" + std::string(n.unit.name) + ")"; }));
+  ranking.text_table({"best_first", "", "crossings with their values, the best first"}, by_place, cells);
+  ranking.texts(told("key", "key of the criterion"), "criterion",
+                of_criteria([](const S&, const N& n) { return n.key; }));
+  ranking.texts(told("value_unit", "unit of its values"), "criterion",
+                of_criteria([](const S&, const N& n) { return n.unit.name; }));
+  ranking.texts(told("better", "which values are better"), "criterion",
+                of_criteria([](const S& s, const N&) { return s.higher_is_better ? "higher" : "lower"; }));
+  ranking.table(told("value", "-", "value by each criterion, see value_unit", 6), by_crossing, value);
+  ranking.table(told("place_of", "-", "place by each criterion, 1 is best; equal values share a place", 0), by_crossing,
+                place);
+  ranking.table(told("apart_from_next", "-", "1: the interval of the difference to the next place is without 0", 0),
+                by_place, apart);
+  ranking.table(told("worst_value", "-",
+                     "value over all wheels, those not compared counted as the worst; none where that leaves no bound",
+                     6),
+                by_crossing, worst);
+  ranking.table(told("worst_place_of", "-", "place by worst_value", 0), by_crossing, worst_place);
+}
 
-  void add_groups() {
-    std::vector<double> value, place, flips;
-    for (const auto& group : c_.groups) {
-      for (std::size_t k = 0; k < c_.rankings.size(); ++k) {
-        const Ranking& r = group.rankings[k];
-        flips.push_back(group.flips[k] ? 1.0 : 0.0);
-        for (std::size_t c = 0; c < crossings(); ++c) {
-          value.push_back(r.values[c] * quantity::named(r.criterion).unit.per_si);
-          place.push_back(static_cast<double>(r.places[c]));
-        }
+void add_differences(Tree& tree, const Comparison& c) {
+  // Each with its statistic.
+  using D = std::pair<Statistic, PairedDifference>;
+  const auto value = [](const D& d) { return d.second.value; };
+  const auto low = [](const D& d) { return d.second.interval.low; };
+  const auto high = [](const D& d) { return d.second.interval.high; };
+  const auto printed = [](auto of) { return [of](const D& d) { return with_sign(d.first, of(d)); }; };
+  const auto in_unit = [](auto of) { return [of](const D& d) { return of(d) * per_si(d.first); }; };
+  for (std::size_t i = 1; i < c.crossings.size(); ++i) {
+    std::vector<D> some;
+    for (const PairedDifference& d : c.differences) {
+      if (d.alternative == i) {
+        some.emplace_back(statistic_of(c, d), d);
       }
     }
-    using G = study::Group;
-    Filler groups(tree_, "groups");
-    Columns(groups, "group", c_.groups)
-        .text({"name", "", "some of the wheels: a class, or a half by speed or load", Detail::told}, &G::name)
-        .text({"kind", "", "class, speed or load", Detail::told},
-              [](const G& g) {
-                return g.kind == study::Group::Kind::wheel_class ? "class"
-                       : g.kind == study::Group::Kind::speed     ? "speed"
-                                                                 : "load";
-              })
-        .number({"wheels", "-", "", "wheels of the group", 0, Detail::told},
-                [](const G& g) { return static_cast<double>(g.members.size()); })
-        .number({"share", "-", "", "share of the weight compared", 3, Detail::told}, &G::share);
-    const std::size_t count = c_.groups.size(), criteria = c_.rankings.size();
-    const Dims all{{"group", count}, {"criterion", criteria}, {"crossing", crossings()}};
-    Filler ranking(tree_, "ranking/groups");
-    ranking.table({"value", "-", "", "value by each criterion, see ranking/value_unit", 6, Detail::told}, all, value);
-    ranking.table({"place_of", "-", "", "place by each criterion, 1 is best", 0, Detail::told}, all, place);
-    ranking.table({"flips", "-", "", "1: another crossing is best here, and clearly", 0, Detail::told},
-                  {{"group", count}, {"criterion", criteria}}, flips);
+    const std::string title = "\"" + c.crossings[i].name + "\" less \"" + c.crossings.front().name +
+                              "\", with the interval of " + fixed(100.0 * c.options.confidence, 1) + " %";
+    Columns(Filler(tree, "differences/crossing_" + std::to_string(i), title, Layout::columns), "difference", some)
+        .text({"label", "statistic", "statistic that differs"},
+              [](const D& d) { return quantity::named(d.first).label; })
+        .text({"difference_text", "difference", "crossing less reference, as printed"}, printed(value))
+        .text({"low_text", "from", "begin of the interval, as printed"}, printed(low))
+        .text({"high_text", "to", "end of the interval, as printed"}, printed(high))
+        .text({"value_unit", "unit", "unit of the difference"},
+              [](const D& d) { return quantity::named(d.first).unit.name; })
+        .number({"higher_percent", "%", "wheels higher",
+                 "share of wheels whose quantity is higher than on the reference", 1},
+                [](const D& d) { return d.second.higher; })
+        .text(told("key", "key of the statistic"), [](const D& d) { return quantity::named(d.first).key; })
+        .number(told("value", "-", "crossing less reference, see value_unit", 6), in_unit(value))
+        .number(told("low", "-", "begin of the interval", 6), in_unit(low))
+        .number(told("high", "-", "end of the interval", 6), in_unit(high));
   }
+}
 
-  // Every wheel on every crossing.
-  void add_passages() {
-    const Dims all{{"crossing", crossings()}, {"wheel", wheels()}};
-    Filler passages(tree_, "passages");
-    for (std::size_t q = 0; q < list_.size(); ++q) {
-      std::vector<double> values;
-      for (const CrossingAnswer& a : c_.crossings) {
-        for (const MemberAnswer& m : a.members) {
-          values.push_back(m.observed[q]);
-        }
-      }
-      passages.table(Named(*list_[q], Detail::stored), all, std::move(values));
+void add_groups(Tree& tree, const Comparison& c) {
+  using G = assess::WheelGroup;
+  std::vector<double> value, place, flips;
+  for (const G& group : c.groups) {
+    append(flips, each(group.flips, one_if));
+    for (std::size_t k = 0; k < c.criteria.size(); ++k) {
+      append(value, each(group.rankings[k].values, [unit = per_si(c.criteria[k])](double si) { return si * unit; }));
+      append(place, each(group.rankings[k].places, [](std::size_t at) { return static_cast<double>(at); }));
     }
-    std::vector<std::string> states, failures, kinds;
-    for (const CrossingAnswer& a : c_.crossings) {
-      for (const MemberAnswer& m : a.members) {
-        states.emplace_back(name(m.state));
-        failures.push_back(m.failure);
-        std::string found;
-        for (const Finding& f : m.findings) {
-          found += (found.empty() ? "" : ", ") + std::string(words_of(f.kind).key);
-        }
-        kinds.push_back(found);
-      }
-    }
-    passages.text_table({"state", "", "done, no_transfer, bad_input, could_not_compute or grave", Detail::stored}, all,
-                        states);
-    passages.text_table({"failure", "", "why a wheel does not count; empty where it does", Detail::stored}, all,
-                        failures);
-    passages.text_table({"findings", "", "kinds of what was found", Detail::stored}, all, kinds);
   }
+  Columns(Filler(tree, "groups"), "group", c.groups)
+      .text(told("name", "some of the wheels: a class, or a half by speed or load"), &G::name)
+      .text(told("kind", "class, speed or load"), [](const G& g) { return name(g.kind); })
+      .number(told("wheels", "-", "wheels of the group", 0),
+              [](const G& g) { return static_cast<double>(g.members.size()); })
+      .number(told("share", "-", "share of the weight compared", 3), &G::share);
+  const Dims clear{{"group", c.groups.size()}, {"criterion", c.criteria.size()}};
+  Dims all = clear;
+  all.emplace_back("crossing", c.crossings.size());
+  Filler ranking(tree, "ranking/groups");
+  ranking.table(told("value", "-", "value by each criterion, see ranking/value_unit", 6), all, value);
+  ranking.table(told("place_of", "-", "place by each criterion, 1 is best", 0), all, place);
+  ranking.table(told("flips", "-", "1: another crossing is best here, and clearly", 0), clear, flips);
+}
 
-  std::span<const ComparedCrossing> documents_;
-  const Comparison& c_;
-  std::vector<const quantity::Quantity*> list_;
-  Tree tree_{"comparison"};
-};
+// Every wheel on every crossing.
+void add_passages(Tree& tree, const Comparison& c) {
+  using M = assess::ComparedPassage;
+  const auto list = quantity::compared(c.options.steel);
+  Filler passages(tree, "passages");
+  for (std::size_t q = 0; q < list.size(); ++q) {
+    passages.table(Named(*list[q], Detail::stored), per_wheel(c),
+                   every_passage(c, [q](const M& m) { return m.observed[q]; }));
+  }
+  passages.text_table(stored("state", "done, no_transfer, bad_input, could_not_compute or grave"), per_wheel(c),
+                      every_passage(c, [](const M& m) { return std::string(name(m.state)); }));
+  passages.text_table(stored("failure", "why a wheel does not count; empty where it does"), per_wheel(c),
+                      every_passage(c, &M::failure));
+  passages.text_table(stored("findings", "kinds of what was found"), per_wheel(c),
+                      every_passage(c, [](const M& m) { return kinds_of(m.findings); }));
+}
 
 } // namespace
 
 Tree tell(std::span<const ComparedCrossing> crossings, const Comparison& comparison, std::string_view source_text) {
-  return Telling(crossings, comparison).tell(source_text);
+  Tree tree("comparison");
+  add_head(tree, comparison, crossings, source_text);
+  add_wheels(tree, comparison);
+  add_varying_keys(tree, comparison, crossings);
+  add_statistics(tree, comparison);
+  add_crossings(tree, comparison);
+  add_courses(tree, comparison);
+  add_wide_bins(tree, comparison);
+  add_paths(tree, comparison);
+  add_rankings(tree, comparison);
+  add_differences(tree, comparison);
+  add_groups(tree, comparison);
+  add_passages(tree, comparison);
+  Filler(tree, "dependence", "What the ranking depends on", Layout::sentences)
+      .texts({"sentence", "", "what the ranking depends on"}, "sentence", comparison.dependence);
+  if (comparison.options.steel) {
+    add_assumptions(tree, "What the numbers of the steel rest on", "assumptions/steel", assess::assumptions_of_steel());
+  }
+  quantity::add_findings(tree, comparison.findings);
+  add_inputs(tree, comparison.inputs);
+  return tree;
 }
 
 } // namespace wingnose::study

@@ -1,10 +1,8 @@
 #include "wingnose/study/instants.hpp"
 
-#include "wingnose/words/error.hpp"
 #include "wingnose/words/frame.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 namespace wingnose::study {
 namespace {
@@ -24,77 +22,25 @@ contact::WheelPlace place(const Case& c, double station, const WheelAttitude& a)
           .yaw = a.yaw.value_or(c.wheel.yaw)};
 }
 
-// Forces of all bodies at sample i and share t of the way to the next. Prescribed paths lie on plain rail.
-Instant at(const Case& c, const Result& r, Moment moment, std::size_t i, double t) {
-  const passage::History& h = r.history;
-  const std::size_t next = std::min(i + 1, h.time.size() - 1);
-  const auto between = [&](const std::vector<double>& column) { return column[i] + t * (column[next] - column[i]); };
-  Instant instant{moment, between(h.time), between(h.station), {}};
-  for (std::size_t b = 0; b < h.bodies.size(); ++b) {
-    instant.loads.push_back({r.geometry.crossing ? h.bodies[b] : c.plain_rail.head, between(h.body_force[b])});
-  }
-  return instant;
-}
-
-std::size_t sample(const passage::History& h, double time) {
-  const double i = std::round((time - h.time.front()) / h.step);
-  return static_cast<std::size_t>(std::clamp(i, 0.0, static_cast<double>(h.time.size() - 1)));
-}
-
-Instant transfer(const Case& c, const Result& r) {
-  const passage::History& h = r.history;
-  const auto event = std::find_if(h.events.begin(), h.events.end(), [&](const passage::Event& e) {
-    return e.kind == passage::Event::Kind::transfer && e.body == r.assessment.measures->landing_body &&
-           e.time >= r.assessment.measures->landing_time;
-  });
-  if (event == h.events.end()) {
-    throw ComputeError(h.bodies.size() < 2 ? "a prescribed path has one body and no transfer; take landing or peak"
-                                           : "the wheel goes from one body to the other without touching both at "
-                                             "once; take landing or peak");
-  }
-  const double samples = (event->time - h.time.front()) / h.step;
-  const double before = std::clamp(std::floor(samples), 0.0, static_cast<double>(h.time.size() - 2));
-  return at(c, r, Moment::transfer, static_cast<std::size_t>(before), std::clamp(samples - before, 0.0, 1.0));
-}
-
-// Sample of the largest force on the body landed on (the only one of a prescribed path) within `window` of the landing.
-std::size_t largest(const Result& r, double window) {
-  const passage::History& h = r.history;
-  const auto body = std::find(h.bodies.begin(), h.bodies.end(), r.assessment.measures->landing_body);
-  const auto& force =
-      body == h.bodies.end() ? h.force : h.body_force[static_cast<std::size_t>(body - h.bodies.begin())];
-  const auto from = force.begin() + static_cast<std::ptrdiff_t>(sample(h, r.assessment.measures->landing_time));
-  const auto to =
-      force.begin() + static_cast<std::ptrdiff_t>(sample(h, r.assessment.measures->landing_time + window)) + 1;
-  return static_cast<std::size_t>(std::max_element(from, to) - force.begin());
-}
-
 } // namespace
 
 Instant instant(const Case& c, const Result& r, Moment moment) {
-  const assess::Measures& m = *r.assessment.measures;
-  switch (moment) {
-  case Moment::transfer:
-    return transfer(c, r);
-  case Moment::landing:
-    return at(c, r, moment,
-              m.first_peak_delay ? sample(r.history, m.landing_time + *m.first_peak_delay)
-                                 : largest(r, c.measures.first_peak_window),
-              0.0);
-  case Moment::peak:
-    break;
+  Instant now = assess::instant(r.history, *r.assessment.measures, c.measures, moment);
+  if (!r.geometry.crossing) { // prescribed paths lie on plain rail
+    for (contact::BodyLoad& load : now.loads) {
+      load.body = c.plain_rail.head;
+    }
   }
-  return at(c, r, moment, largest(r, c.measures.window), 0.0);
+  return now;
 }
 
 contact::StationContact contact_at_instant(const Case& c, const Result& r, Moment moment,
                                            const contact::StationOptions& options, const WheelAttitude& attitude) {
-  const Instant now = instant(c, r, moment);
-  const auto bodies = bodies_under(c, r.geometry);
-  auto loads = now.loads;
-  std::erase_if(loads, [](const contact::BodyLoad& load) { return load.vertical == 0.0; });
+  Instant now = instant(c, r, moment);
+  std::erase_if(now.loads, [](const contact::BodyLoad& load) { return load.vertical == 0.0; });
   contact::StationContact contact =
-      contact::contact_under(wheel_of(r.geometry), bodies, place(c, now.station, attitude), loads, c.material, options);
+      contact::contact_under(wheel_of(r.geometry), bodies_under(c, r.geometry), place(c, now.station, attitude),
+                             now.loads, c.material, options);
   contact.instant = wingnose::name(moment);
   contact.time = now.time;
   return contact;
@@ -103,6 +49,27 @@ contact::StationContact contact_at_instant(const Case& c, const Result& r, Momen
 contact::StationContact contact_standing(const Case& c, const Geometry& g, double station, double load,
                                          const contact::StationOptions& options, const WheelAttitude& attitude) {
   return contact::contact_at(wheel_of(g), bodies_under(c, g), place(c, station, attitude), load, c.material, options);
+}
+
+contact::StationContact contact_of(const Case& c, const ContactQuestion& q) {
+  if (q.at) {
+    return contact_at_instant(c, run(c), *q.at, q.options, q.attitude);
+  }
+  const Geometry g = geometry(c);
+  return contact_standing(c, g, q.station ? *q.station : landing_station(g), q.load ? *q.load : static_load(c),
+                          q.options, q.attitude);
+}
+
+contact::StationOptions station_options(std::string_view law, std::string_view what) {
+  if (law == "half-space") {
+    return {.half_space = true};
+  }
+  auto known = names_of<contact::NormalLaw>();
+  known.emplace_back("half-space");
+  if (std::find(known.begin(), known.end(), law) == known.end()) {
+    refuse_name(what, law, known);
+  }
+  return {.law = named<contact::NormalLaw>(law, what)};
 }
 
 } // namespace wingnose::study

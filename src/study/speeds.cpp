@@ -44,70 +44,40 @@ void check(const SpeedRange& r, const SpeedOptions& o) {
   }
 }
 
+bool zero_allowed(const quantity::Quantity& q) { return q.uses.limit == quantity::Limit::at_most_or_zero; }
+bool good(const quantity::Quantity& q, double limit) {
+  return std::isfinite(limit) && (limit > 0.0 || (limit == 0.0 && zero_allowed(q)));
+}
 void check(const Limit& limit) {
-  const bool zero_allowed = limit.quantity->uses.limit == quantity::Limit::at_most_or_zero;
-  if (!(std::isfinite(limit.value) && (limit.value > 0.0 || (zero_allowed && limit.value == 0.0)))) {
-    throw InputError("limit", number(limit.value), zero_allowed ? "0 or more" : "above 0",
+  if (!good(*limit.quantity, limit.value)) {
+    throw InputError("limit", number(limit.value), zero_allowed(*limit.quantity) ? "0 or more" : "above 0",
                      "A limit is a positive number.");
   }
 }
 
-std::vector<double> scanned_speeds(const SpeedRange& r, const SpeedOptions& o) {
-  std::vector<double> speeds;
-  const auto steps = static_cast<std::size_t>(std::ceil((r.to - r.from) / r.step - 1e-9));
-  for (std::size_t i = 0; i < steps; ++i) {
-    speeds.push_back(r.from + static_cast<double>(i) * r.step);
-  }
-  speeds.push_back(r.to);
-  for (const auto& extra : {o.today, o.proposed}) {
-    if (extra &&
-        std::none_of(speeds.begin(), speeds.end(), [&](double s) { return std::abs(s - *extra) <= same_speed; })) {
-      speeds.push_back(*extra);
-    }
-  }
-  std::sort(speeds.begin(), speeds.end());
-  return speeds;
-}
-
 // A speed whose passage failed or is grave, or whose steel is not known, cannot be said to keep a limit.
-double broken_value(const Limit& limit) { return limit.at_least() ? -limit.value : 2.0 * limit.value + 1.0; }
-std::optional<double> limited_value(const Limit& limit, const assess::Assessment& a) {
-  const auto value = limit.quantity->of(a);
-  const bool unknown = !value && quantity::of_steel(*limit.quantity);
-  return unknown || any_grave(a.findings) ? broken_value(limit) : value;
+std::optional<double> limited_value(const Limit& limit, const Outcome& outcome) {
+  const auto& a = outcome.assessment;
+  const auto value = a ? limit.quantity->of(*a) : std::nullopt;
+  const bool unknown = !a || (!value && quantity::of_steel(*limit.quantity)) || any_grave(a->findings);
+  return unknown ? assess::broken_value(limit.bare()) : value;
 }
 
 // Passages at any speeds, all else being shared. A point depends on its speed alone.
-class Passages {
-public:
-  Passages(const Case& c, bool steel, int threads) : case_(c), steel_(steel), threads_(threads) {
-    case_.source_text.clear();
+std::vector<Outcome> passages_at(const std::vector<double>& speeds, const Case& c, const ManyOptions& options,
+                                 SharedParts& parts) {
+  std::vector<Case> list(speeds.size(), c);
+  for (std::size_t i = 0; i < speeds.size(); ++i) {
+    list[i].passage.speed = speeds[i];
   }
-
-  std::vector<Outcome> at(const std::vector<double>& speeds) {
-    std::vector<Case> list(speeds.size(), case_);
-    for (std::size_t i = 0; i < speeds.size(); ++i) {
-      list[i].passage.speed = speeds[i];
+  auto outcomes = run_many(list, options, &parts);
+  for (const Outcome& outcome : outcomes) {
+    if (outcome.state == Outcome::State::bad_input) {
+      throw InputError(outcome.failure);
     }
-    ManyOptions many;
-    many.threads = threads_;
-    many.probes = true; // as the case says
-    many.steel = steel_;
-    auto outcomes = run_many(list, many, &parts_);
-    for (const Outcome& outcome : outcomes) {
-      if (outcome.state == Outcome::State::bad_input) {
-        throw InputError(outcome.failure);
-      }
-    }
-    return outcomes;
   }
-
-private:
-  Case case_;
-  bool steel_;
-  int threads_;
-  SharedParts parts_;
-};
+  return outcomes;
+}
 
 void check_available(const Limit& limit, const std::vector<SpeedPoint>& points) {
   // That no first peak stands out is an answer; other absent values mean that the case has no such thing.
@@ -128,17 +98,26 @@ void check_available(const Limit& limit, const std::vector<SpeedPoint>& points) 
                    "crossing (limit p2_kN or peak_total_kN instead), accelerations need passage.probes = true");
 }
 
-std::vector<ClosedFormSpeed> closed_form_speeds(const Limit& limit, const SpeedPoint& point) {
-  std::vector<ClosedFormSpeed> speeds;
-  if (limit.quantity->key != "p2_kN") {
-    return speeds;
+LimitAnswer answer_of(const Limit& limit, const SpeedStudy& s, const std::vector<double>& speeds,
+                      const std::vector<Outcome>& outcomes, const std::function<Outcome(double)>& at,
+                      double tolerance) {
+  check_available(limit, s.points);
+  std::vector<std::optional<double>> values;
+  for (const Outcome& outcome : outcomes) {
+    values.push_back(limited_value(limit, outcome));
   }
-  for (const assess::Estimate& e : point.assessment.estimates) {
-    const bool solvable = limit.value >= e.input.static_load && e.input.dip_angle > 0.0;
-    speeds.push_back(
-        {e.track_name, solvable ? std::optional(closedform::permissible_speed(e.input, limit.value)) : std::nullopt});
+  const auto value_at = [&](double speed) { return limited_value(limit, at(speed)); };
+  LimitAnswer answer = assess::solve_limit(speeds, values, limit.bare(), value_at, tolerance);
+  for (std::size_t i = 0; i < speeds.size(); ++i) {
+    if (answer.first_broken == speeds[i]) {
+      const auto& a = outcomes[i].assessment;
+      answer.first_broken_not_computed = !a || any_grave(a->findings);
+    }
   }
-  return speeds;
+  if (limit.quantity->key == "p2_kN") {
+    answer.estimates = assess::closed_form_speeds(s.points.front().assessment.estimates, limit.value);
+  }
+  return answer;
 }
 
 std::optional<std::size_t> index_of(const std::vector<SpeedPoint>& points, std::optional<double> speed) {
@@ -161,11 +140,10 @@ Limit parse_limit(std::string_view text, std::string source) {
   const quantity::Quantity& q = quantity::limited(key);
   char* end = nullptr;
   const double number = std::strtod(value.c_str(), &end);
-  const bool zero_allowed = q.uses.limit == quantity::Limit::at_most_or_zero;
-  if (value.empty() || *end != '\0' || !std::isfinite(number) || number < 0.0 || (number == 0.0 && !zero_allowed)) {
+  if (value.empty() || *end != '\0' || !good(q, number)) {
     const std::string unit = q.unit.name == "-" ? "" : " in " + std::string(q.unit.name);
     throw InputError("limit " + key, "\"" + value + "\"",
-                     std::string("a number ") + (zero_allowed ? "of 0 or more" : "above 0") + unit,
+                     std::string("a number ") + (zero_allowed(q) ? "of 0 or more" : "above 0") + unit,
                      "For example p2_kN=200.");
   }
   return {&q, number / q.unit.per_si, std::move(source)};
@@ -173,35 +151,10 @@ Limit parse_limit(std::string_view text, std::string source) {
 
 std::string sentence(const Limit& limit) {
   const quantity::Quantity& q = *limit.quantity;
+  const std::string unit(shown(q.unit));
   return std::string(q.label) + (limit.at_least() ? " at least " : " at most ") + number(limit.value * q.unit.per_si) +
-         (q.unit.name == "-" ? "" : " " + std::string(q.unit.name));
+         (unit.empty() ? "" : " ") + unit;
 }
-
-namespace {
-
-LimitAnswer answer_of(const SpeedStudy& s, const Limit& limit, const std::vector<double>& speeds,
-                      const std::vector<Outcome>& outcomes, Passages& passages, double tolerance) {
-  check_available(limit, s.points);
-  std::vector<std::optional<double>> values;
-  for (const Outcome& outcome : outcomes) {
-    values.push_back(outcome.assessment ? limited_value(limit, *outcome.assessment) : broken_value(limit));
-  }
-  const auto value_at = [&](double speed) -> std::optional<double> {
-    const Outcome outcome = std::move(passages.at({speed}).front());
-    return outcome.assessment ? limited_value(limit, *outcome.assessment) : broken_value(limit);
-  };
-  LimitAnswer answer = solve_limit(speeds, values, limit, value_at, tolerance);
-  for (std::size_t i = 0; i < speeds.size(); ++i) {
-    if (answer.first_broken == speeds[i]) {
-      const auto& a = outcomes[i].assessment;
-      answer.first_broken_not_computed = !a || any_grave(a->findings);
-    }
-  }
-  answer.estimates = closed_form_speeds(limit, s.points.front());
-  return answer;
-}
-
-} // namespace
 
 SpeedStudy study_speeds(const Case& c, const SpeedRange& range, std::span<const Limit> limits,
                         const SpeedOptions& options) {
@@ -219,9 +172,16 @@ SpeedStudy study_speeds(const Case& c, const SpeedRange& range, std::span<const 
     assess::check(cases::steel_of(c));
     assess::check(c.damage);
   }
-  const std::vector<double> speeds = scanned_speeds(range, options);
-  Passages passages(c, s.steel, options.threads);
-  auto outcomes = passages.at(speeds);
+  const std::array extra{options.today, options.proposed};
+  const std::vector<double> speeds = numeric::scan(range.from, range.to, range.step, extra, same_speed);
+  Case bare = c;
+  bare.source_text.clear();
+  ManyOptions many;
+  many.threads = options.threads;
+  many.probes = true; // as the case says
+  many.steel = s.steel;
+  SharedParts parts;
+  const auto outcomes = passages_at(speeds, bare, many, parts);
   for (std::size_t i = 0; i < speeds.size(); ++i) {
     if (outcomes[i].assessment) {
       s.points.push_back({speeds[i], *outcomes[i].assessment});
@@ -236,9 +196,10 @@ SpeedStudy study_speeds(const Case& c, const SpeedRange& range, std::span<const 
   s.today = index_of(s.points, options.today);
   s.proposed = index_of(s.points, options.proposed);
   for (const Limit& limit : s.limits) {
-    s.answers.push_back(answer_of(s, limit, speeds, outcomes, passages, options.tolerance));
+    const auto at = [&](double speed) { return std::move(passages_at({speed}, bare, many, parts).front()); };
+    s.answers.push_back(answer_of(limit, s, speeds, outcomes, at, options.tolerance));
   }
-  s.permissible = verdict(s.answers);
+  s.permissible = assess::verdict(s.answers);
   s.findings = findings_of(s);
   return s;
 }

@@ -5,8 +5,9 @@
 
 namespace wingnose::study {
 
+[[nodiscard]] inline assess::SpeedInterval scanned(const SpeedStudy& s) {
+  return {s.points.front().speed, s.points.back().speed};
+}
 [[nodiscard]] Findings findings_of(const SpeedStudy& study);
-// The closed form knows the wheel path by its dip angle alone: whether it permits noticeably more than the passages do.
-[[nodiscard]] bool allows_more(const SpeedStudy& study, const LimitAnswer& answer, const ClosedFormSpeed& estimate);
 
 } // namespace wingnose::study

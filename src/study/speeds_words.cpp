@@ -7,27 +7,6 @@
 namespace wingnose::study {
 namespace {
 
-constexpr double noticeable = 0.5 / 3.6; // m/s
-
-// Up to where the passages keep a limit; the lowest speed where they nowhere do.
-double simulated_speed(const SpeedStudy& s, const LimitAnswer& a) { return a.speed.value_or(s.points.front().speed); }
-
-void add_lenient_closed_forms(Findings& findings, const SpeedStudy& s) {
-  for (std::size_t i = 0; i < s.limits.size(); ++i) {
-    const LimitAnswer& a = s.answers[i];
-    const double simulated = simulated_speed(s, a);
-    for (const ClosedFormSpeed& e : a.estimates) {
-      if (allows_more(s, a, e)) {
-        findings.push_back({FindingKind::closed_form_allows_more,
-                            "the closed form (" + e.track_name + ") would allow " + floored_km_h(*e.speed) +
-                                " where the simulated passages keep the limit on P2 " +
-                                (a.speed ? "only up to " + floored_km_h(simulated)
-                                         : "at no speed from " + in_km_h(simulated) + " upwards")});
-      }
-    }
-  }
-}
-
 // Findings of single passages: once each, with the speeds they hold for.
 void add_of_passages(Findings& findings, const SpeedStudy& s) {
   struct Told {
@@ -59,14 +38,12 @@ void add_of_passages(Findings& findings, const SpeedStudy& s) {
 
 } // namespace
 
-bool allows_more(const SpeedStudy& s, const LimitAnswer& a, const ClosedFormSpeed& e) {
-  return a.outcome != LimitOutcome::not_reached && e.speed && *e.speed > simulated_speed(s, a) + noticeable;
-}
-
 Findings findings_of(const SpeedStudy& s) {
   Findings findings;
   add_of_passages(findings, s);
-  add_lenient_closed_forms(findings, s);
+  for (const LimitAnswer& answer : s.answers) {
+    append(findings, assess::lenient_closed_forms(answer, scanned(s)));
+  }
   for (const SpeedFailure& f : s.failures) {
     findings.push_back({FindingKind::not_computed,
                         "no passage (" + f.reason + "); no limit counts as kept at this speed",

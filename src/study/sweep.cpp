@@ -133,15 +133,7 @@ std::size_t most_samples(const Sweep& sweep) {
 }
 
 StreamColumn column(std::string group, const Named& named, As as = As::number) {
-  StreamColumn c;
-  c.group = std::move(group);
-  c.as = as;
-  c.array.name = named.name;
-  c.array.unit = named.unit.name;
-  c.array.label = named.label;
-  c.array.meaning = named.meaning;
-  c.array.decimals = named.decimals;
-  c.array.detail = named.detail;
+  StreamColumn c{std::move(group), quantity::array_of(named), as};
   c.array.dims = {"case"};
   c.array.is_text = as == As::text;
   return c;
@@ -155,8 +147,6 @@ std::string statuses() {
   return list;
 }
 
-const std::array bodies_told{"wing", "nose"};
-
 void add_history_columns(const Sweep& sweep, quantity::Stream& stream) {
   const std::size_t samples = most_samples(sweep);
   const std::string every =
@@ -169,14 +159,15 @@ void add_history_columns(const Sweep& sweep, quantity::Stream& stream) {
   };
   add("force_N", "contact force of the reported wheel");
   if (layout::is_crossing(sweep.document()->excitation)) {
-    for (const std::string body : bodies_told) {
+    for (const std::string body : {"wing", "nose"}) {
       add("force_" + body + "_N", "contact force on the " + body);
     }
   }
-  stream.columns.push_back(
-      column("history", {"first_station_mm", "mm", "", "station of the first sample", 3, Detail::stored}));
-  stream.columns.push_back(column(
-      "history", {"spacing_mm", "mm", "", "from sample to sample, negative in a trailing move", 3, Detail::stored}));
+  const auto along = [&](const std::string& name, const std::string& meaning) {
+    stream.columns.push_back(column("history", {name, "mm", "", meaning, 3, Detail::stored}));
+  };
+  along("first_station_mm", "station of the first sample");
+  along("spacing_mm", "from sample to sample, negative in a trailing move");
 }
 
 } // namespace
@@ -244,17 +235,21 @@ namespace {
 // One chunk under way: rows filled by the threads that answer the cases.
 class ChunkRows {
 public:
-  ChunkRows(const Sweep& sweep, const quantity::Stream& stream, std::size_t begin, std::size_t end)
-      : sweep_(sweep), begin_(begin), count_(end - begin), rows_("sweep") {
+  ChunkRows(const Sweep& sweep, const quantity::Stream& stream, std::size_t count) : sweep_(sweep), rows_("sweep") {
     for (const StreamColumn& c : stream.columns) {
       if (c.known) {
         continue;
       }
       quantity::Array a = c.array;
       const std::size_t length = a.shape.size() > 1 ? a.shape[1] : 1;
-      a.shape = a.shape.size() > 1 ? std::vector{count_, length} : std::vector{count_};
-      (a.is_text ? a.texts.resize(count_) : a.numbers.resize(count_ * length, none));
+      a.shape = a.shape.size() > 1 ? std::vector{count, length} : std::vector{count};
+      (a.is_text ? a.texts.resize(count) : a.numbers.resize(count * length, none));
       rows_.add(c.group, std::move(a));
+    }
+    for (quantity::Group& group : rows_.groups()) {
+      for (quantity::Array& a : group.arrays) {
+        by_path_[group.path.empty() ? a.name : group.path + "/" + a.name] = &a;
+      }
     }
   }
 
@@ -286,58 +281,48 @@ public:
       for (const quantity::Quantity* q : quantity::swept(sweep_.content().steel)) {
         find("measures/" + std::string(q->key))->numbers[i] = quantity::value(*q, *outcome.assessment);
       }
-      Gravity gravest = Gravity::note;
-      std::string& kinds = find("findings")->texts[i];
-      for (const Finding& f : outcome.assessment->findings) {
-        gravest = std::max(gravest, gravity_of(f));
-        kinds += (kinds.empty() ? "" : ", ") + std::string(words_of(f.kind).key);
+      const Findings& found = outcome.assessment->findings;
+      find("findings")->texts[i] = kinds_of(found);
+      for (const Finding& f : found) {
+        find("gravity")->numbers[i] = std::max(find("gravity")->numbers[i], static_cast<double>(gravity_of(f)));
       }
-      find("gravity")->numbers[i] = static_cast<double>(gravest);
     }
   }
 
   [[nodiscard]] quantity::Tree told() { return std::move(rows_); }
 
 private:
-  [[nodiscard]] quantity::Array* find(std::string_view path) { return const_cast<quantity::Array*>(rows_.find(path)); }
+  [[nodiscard]] quantity::Array* find(const std::string& path) const {
+    const auto found = by_path_.find(path);
+    return found == by_path_.end() ? nullptr : found->second;
+  }
 
   const Sweep& sweep_;
-  std::size_t begin_, count_;
   quantity::Tree rows_;
+  std::map<std::string, quantity::Array*> by_path_; // of the rows
 };
 
 std::optional<quantity::Tree> answer(const Sweep& sweep, const quantity::Stream& stream, std::size_t begin,
                                      std::size_t end, const SweepOptions& options, SharedParts* parts) {
-  ChunkRows rows(sweep, stream, begin, end);
-  std::vector<Case> valid;
-  std::vector<std::size_t> places;
-  std::size_t impossible = 0;
-  for (std::size_t i = begin; i < end; ++i) {
-    try {
-      valid.push_back(sweep.make(i));
-      places.push_back(i - begin);
-    } catch (const InputError& error) {
-      rows.put(i - begin, {Outcome::State::bad_input, std::nullopt, std::nullopt, error.what()});
-      ++impossible;
-    }
-  }
+  ChunkRows rows(sweep, stream, end - begin);
   ManyOptions many;
   many.threads = options.threads;
   many.probes = sweep.content().probes;
   many.steel = sweep.content().steel;
   many.cancel = options.cancel;
   if (sweep.content().history_every > 0) {
-    many.look = [&](std::size_t i, const Case&, const Result& result) { rows.keep_history(places[i], result.history); };
+    many.look = [&](std::size_t i, const Case&, const Result& result) { rows.keep_history(i, result.history); };
   }
   if (options.progress) {
-    many.progress = [&](std::size_t done, std::size_t) { options.progress(impossible + done, end - begin); };
+    many.progress = [&](std::size_t done, std::size_t) { options.progress(done, end - begin); };
   }
-  const auto outcomes = run_many(valid, many, parts);
+  const auto outcomes = run_many(
+      end - begin, [&](std::size_t i) { return sweep.make(begin + i); }, many, parts);
   for (std::size_t i = 0; i < outcomes.size(); ++i) {
     if (outcomes[i].state == Outcome::State::not_run) {
       return std::nullopt;
     }
-    rows.put(places[i], outcomes[i]);
+    rows.put(i, outcomes[i]);
   }
   return rows.told();
 }

@@ -1,26 +1,13 @@
 // Sweep files: what a user writes.
 #include "wingnose/study/sweep.hpp"
 
+#include "wingnose/case/population.hpp"
 #include "wingnose/words/text.hpp"
 
-#include <charconv>
 #include <cmath>
 
 namespace wingnose::study {
 namespace {
-
-cases::KeyValue value_of(const cases::Sheet& table, const cases::Written& value) {
-  switch (value.kind) {
-  case cases::Written::Kind::number:
-    return value.number;
-  case cases::Written::Kind::flag:
-    return std::string(value.flag ? "true" : "false");
-  case cases::Written::Kind::text:
-    return value.text;
-  default:
-    refuse(table.where("values"), value, "numbers, texts in quotes, true or false", "Write [1, 2, 3].");
-  }
-}
 
 SweepColumn read_column(const cases::Sheet& table) {
   table.refuse_others({"key", "values", "from", "to", "count"});
@@ -30,7 +17,8 @@ SweepColumn read_column(const cases::Sheet& table) {
       throw InputError(table.where("values") + " stand beside from, to or count; leave one or the other");
     }
     for (const auto& value : table.list("values", "a list with at least one value, such as [1, 2, 3]")) {
-      column.values.push_back(value_of(table, value));
+      column.values.push_back(
+          one_value(value, table.where("values"), "numbers, texts in quotes, true or false", "Write [1, 2, 3]."));
     }
     return column;
   }
@@ -47,12 +35,6 @@ SweepColumn read_column(const cases::Sheet& table) {
   return column;
 }
 
-cases::KeyValue cell_value(const std::string& cell) {
-  double value = 0.0;
-  const auto [stop, error] = std::from_chars(cell.data(), cell.data() + cell.size(), value);
-  return error == std::errc{} && stop == cell.data() + cell.size() ? cases::KeyValue(value) : cases::KeyValue(cell);
-}
-
 std::vector<SweepColumn> read_points(const cases::Document& document, const cases::Rows& rows) {
   std::vector<SweepColumn> columns;
   for (const std::string& key : rows.header) {
@@ -60,7 +42,7 @@ std::vector<SweepColumn> read_points(const cases::Document& document, const case
   }
   for (std::size_t r = 0; r < rows.cells.size(); ++r) {
     for (std::size_t c = 0; c < columns.size(); ++c) {
-      columns[c].values.push_back(cell_value(rows.cells[r][c]));
+      columns[c].values.push_back(cases::cell_value(rows.cells[r][c]));
       try {
         check_value(document, {columns[c].key, columns[c].values.back()});
       } catch (const InputError& error) {
@@ -80,7 +62,7 @@ std::vector<SweepColumn> read_points(const cases::Document& document, const case
 Sweep read_sweep(const cases::Sheet& top, cases::Files& files) {
   top.refuse_others({"case", "vary", "points", "probes", "steel", "history_every"});
   const std::string name = top.text("case", "the name of a case file in quotes");
-  const auto document = [&] {
+  auto document = [&] {
     try {
       return cases::Document(files.read_case((top.folder() / name).lexically_normal()));
     } catch (const InputError& error) {

@@ -1,29 +1,44 @@
 // Parts that many answers have in common.
 #pragma once
 
-#include "wingnose/quantity/tree.hpp"
+#include "wingnose/quantity/columns.hpp"
 #include "wingnose/study/run.hpp"
 
+#include <limits>
 #include <span>
 #include <string>
 #include <vector>
 
 namespace wingnose::study {
 
+using quantity::add_columns;
+using quantity::add_lists;
+using quantity::add_values;
+using quantity::Columns;
+using quantity::Detail;
+using quantity::Filler;
+using quantity::Layout;
+using quantity::Named;
+using quantity::Tree;
+inline constexpr Detail told = Detail::told, stored = Detail::stored;
+inline constexpr double none = std::numeric_limits<double>::quiet_NaN();
+
 // What the case is about, for people: over what, with what, how. move: "facing at 108.0 km/h".
-void add_heading(quantity::Tree& tree, const Case& c, const std::string& move);
+void add_heading(Tree& tree, const Case& c, const std::string& move);
 [[nodiscard]] std::string move_of(const Case& c);
 // Title of the rows of the wheel path.
 [[nodiscard]] std::string path_title(const Geometry& geometry);
 // Closed forms beside the passage, and what they rest on.
-void add_estimates(quantity::Tree& tree, std::span<const assess::Estimate> estimates);
-void add_assumptions(quantity::Tree& tree, const std::string& title, const std::string& group,
+void add_estimates(Tree& tree, std::span<const assess::Estimate> estimates);
+void add_assumptions(Tree& tree, std::span<const assess::Estimate> estimates);
+void add_assumptions(Tree& tree, const std::string& title, const std::string& group,
                      std::vector<std::string> sentences);
 // The text of the case, all its keys, and the files it came from.
-void add_case(quantity::Tree& tree, const Case& c, std::span<const cases::InputFile> further = {});
-void add_inputs(quantity::Tree& tree, std::span<const cases::InputFile> inputs);
+void add_case(Tree& tree, const Case& c, std::span<const cases::InputFile> further = {});
+void add_inputs(Tree& tree, std::span<const cases::InputFile> inputs);
+// What every answer ends with: findings, and the case.
+void add_end(Tree& tree, const Findings& findings, const Case& c, std::span<const cases::InputFile> further = {});
 
-[[nodiscard]] std::string in_km_h(double speed);      // "108 km/h"
-[[nodiscard]] std::string floored_km_h(double speed); // down to the tenth: a permissible speed is not rounded up
+[[nodiscard]] std::vector<const quantity::Quantity*> quantities_of(quantity::Section section);
 
 } // namespace wingnose::study

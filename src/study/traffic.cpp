@@ -23,6 +23,7 @@ void check(const TrafficOptions& o) {
 namespace {
 
 struct Cancelled {};
+using Trails = std::vector<std::optional<assess::ContactTrail>>; // per wheel
 
 void check(const cases::Document& document, const cases::Population& population, const TrafficOptions& o) {
   check(o);
@@ -87,143 +88,125 @@ Finding failures_of(const Traffic& t) {
   return {FindingKind::not_computed, words + (t.failed > told ? "; and others" : "")};
 }
 
-class Rolling {
-public:
-  Rolling(const cases::Document& document, const TrafficOptions& options, Traffic& into)
-      : crossing_{{{"crossing", document}}}, options_(options), into_(into), trails_(members()) {
-    into_.members.resize(members());
-    into_.tonnage = options.tonnage;
-    assess::check(cases::steel_of(document.base()));
-  }
-
-  void roll() {
-    SharedParts parts;
-    const std::size_t chunk = std::max<std::size_t>(1, options_.passages_per_chunk);
-    for (std::size_t begin = 0; begin < members(); begin += chunk) {
-      roll(begin, std::min(begin + chunk, members()), parts);
+// Every wheel of the population over the crossing; trails: of those that could be computed.
+Trails roll(const cases::Document& document, Traffic& t, const TrafficOptions& o,
+            const std::function<void(std::size_t)>& report) {
+  const std::array<ComparedCrossing, 1> crossing{{{"crossing", document}}};
+  Trails trails(t.members.size());
+  std::vector<Case> list;
+  std::vector<std::size_t> places;
+  for (std::size_t m = 0; m < t.members.size(); ++m) {
+    try {
+      list.push_back(case_of(crossing, 0, t.population, m));
+      places.push_back(m);
+      t.members[m].passage.speed = list.back().passage.speed;
+      t.members[m].lateral_offset = list.back().wheel.lateral_offset;
+    } catch (const InputError& error) {
+      t.members[m].failure = error.what();
     }
   }
-
-  void add_up() {
-    std::vector<assess::TrafficWheel> mix;
-    std::vector<std::size_t> places;
-    GatheredFindings found;
-    double all = 0.0, lost = 0.0;
-    for (std::size_t m = 0; m < members(); ++m) {
-      const double weight = into_.population.members[m].weight;
-      TrafficMember& member = into_.members[m];
-      all += weight;
-      if (trails_[m]) {
-        mix.push_back({.trail = &*trails_[m], .wheels = weight, .load = member.passage.measures->static_load});
-        places.push_back(m);
-        found.add(into_.population.members[m].name, member.passage.findings);
-      } else {
-        ++into_.failed;
-        lost += weight;
-      }
-    }
-    into_.failed_share = lost / all;
-    if (!(lost < all) || mix.empty()) {
-      refuse();
-    }
-    mix = assess::for_tonnage(mix, options_.tonnage);
-    for (std::size_t i = 0; i < mix.size(); ++i) {
-      into_.members[places[i]].wheels = mix[i].wheels;
-    }
-    const Case& base = crossing_.front().document.base();
-    into_.damage = assess::damage_of_traffic(
-        mix, cases::steel_of(base), base.damage, options_.stages,
-        [this](std::size_t done, std::size_t of) { report(members() + done * members() / of); });
-    Findings& findings = into_.damage.findings;
-    // The case's own wheel, which rolls where none is given, has its findings told with the case.
-    if (members() > 1 || !into_.population.members.front().values.empty()) {
-      const Findings of_wheels = found.told(std::to_string(members()) + " wheels");
-      findings.insert(findings.end(), of_wheels.begin(), of_wheels.end());
-    }
-    if (members() > 1) {
-      findings.push_back(spread_of(into_));
-    }
-    if (into_.failed > 0) {
-      findings.push_back(failures_of(into_));
-    }
-  }
-
-private:
-  [[nodiscard]] std::size_t members() const { return into_.population.members.size(); }
-
-  void report(std::size_t done) const {
-    if (options_.cancel != nullptr && options_.cancel->load(std::memory_order_relaxed)) {
+  ManyOptions many;
+  many.threads = o.threads;
+  many.cancel = o.cancel;
+  many.progress = [&](std::size_t done, std::size_t) { report(done); };
+  many.look = [&](std::size_t i, const Case& c, const Result& result) { // each member by one thread
+    assess::ContactTrail trail = contact_trail(c, result.geometry, result.history);
+    TrafficMember& member = t.members[places[i]];
+    member.passage = result.assessment;
+    add_steel(member.passage, c, trail);
+    trails[places[i]] = std::move(trail);
+  };
+  const auto outcomes = run_many(list, many);
+  for (std::size_t i = 0; i < outcomes.size(); ++i) {
+    if (outcomes[i].state == Outcome::State::not_run) {
       throw Cancelled{};
     }
-    if (options_.progress) {
-      options_.progress(done, 2 * members()); // rolled, then assessed
+    t.members[places[i]].failure = outcomes[i].failure;
+  }
+  return trails;
+}
+
+// Those that rolled, each as often as such wheels come in the tonnage.
+std::vector<assess::TrafficWheel> mixed(Traffic& t, const Trails& trails) {
+  std::vector<assess::TrafficWheel> mix;
+  std::vector<std::size_t> places;
+  double all = 0.0, lost = 0.0;
+  std::string why;
+  for (std::size_t m = 0; m < t.members.size(); ++m) {
+    const cases::Member& member = t.population.members[m];
+    all += member.weight;
+    if (trails[m]) {
+      mix.push_back(
+          {.trail = &*trails[m], .wheels = member.weight, .load = t.members[m].passage.measures->static_load});
+      places.push_back(m);
+    } else {
+      why = why.empty() ? "; " + member.name + ": " + t.members[m].failure : why;
+      ++t.failed;
+      lost += member.weight;
     }
   }
-
-  void roll(std::size_t begin, std::size_t end, SharedParts& parts) {
-    std::vector<Case> list;
-    std::vector<std::size_t> places;
-    for (std::size_t m = begin; m < end; ++m) {
-      try {
-        list.push_back(case_of(crossing_, 0, into_.population, m));
-        places.push_back(m);
-        into_.members[m].passage.speed = list.back().passage.speed;
-        into_.members[m].lateral_offset = list.back().wheel.lateral_offset;
-      } catch (const InputError& error) {
-        into_.members[m].failure = error.what();
-      }
-    }
-    ManyOptions many;
-    many.threads = options_.threads;
-    many.cancel = options_.cancel;
-    many.progress = [&](std::size_t done, std::size_t) { report(begin + done); };
-    many.look = [&](std::size_t i, const Case& c, const Result& result) { // each member by one thread
-      assess::ContactTrail trail = contact_trail(c, result.geometry, result.history);
-      TrafficMember& member = into_.members[places[i]];
-      member.passage = result.assessment;
-      add_steel(member.passage, c, trail);
-      trails_[places[i]] = std::move(trail);
-    };
-    const auto outcomes = run_many(list, many, &parts);
-    for (std::size_t i = 0; i < outcomes.size(); ++i) {
-      if (outcomes[i].state == Outcome::State::not_run) {
-        throw Cancelled{};
-      }
-      into_.members[places[i]].failure = outcomes[i].failure;
-    }
+  t.failed_share = lost / all;
+  if (!(lost < all) || mix.empty()) {
+    throw ComputeError("no wheel of the traffic with a weight could be computed" + why);
   }
+  mix = assess::for_tonnage(mix, t.tonnage);
+  for (std::size_t i = 0; i < mix.size(); ++i) {
+    t.members[places[i]].wheels = mix[i].wheels;
+  }
+  return mix;
+}
 
-  [[noreturn]] void refuse() const {
-    for (std::size_t m = 0; m < members(); ++m) {
-      if (!trails_[m]) {
-        throw ComputeError("no wheel of the traffic with a weight could be computed; " +
-                           into_.population.members[m].name + ": " + into_.members[m].failure);
+Findings findings_of(const Traffic& t) {
+  Findings findings;
+  // The case's own wheel, which rolls where none is given, has its findings told with the case.
+  if (t.members.size() > 1 || !t.population.members.front().values.empty()) {
+    GatheredFindings found;
+    for (std::size_t m = 0; m < t.members.size(); ++m) {
+      if (t.members[m].failure.empty()) {
+        found.add(t.population.members[m].name, t.members[m].passage.findings);
       }
     }
-    throw ComputeError("no wheel of the traffic with a weight could be computed");
+    findings = found.told(std::to_string(t.members.size()) + " wheels");
   }
-
-  std::array<ComparedCrossing, 1> crossing_;
-  const TrafficOptions& options_;
-  Traffic& into_;
-  std::vector<std::optional<assess::ContactTrail>> trails_; // per wheel
-};
+  if (t.members.size() > 1) {
+    findings.push_back(spread_of(t));
+  }
+  if (t.failed > 0) {
+    findings.push_back(failures_of(t));
+  }
+  return findings;
+}
 
 } // namespace
 
 std::optional<Traffic> traffic(const cases::Document& document, const cases::Population& population,
                                const TrafficOptions& options) {
   check(document, population, options);
-  Traffic answer;
-  answer.population = population;
+  const Case& base = document.base();
+  assess::check(cases::steel_of(base));
+  const std::size_t wheels = population.members.size();
+  const auto report = [&](std::size_t done) {
+    if (options.cancel != nullptr && options.cancel->load(std::memory_order_relaxed)) {
+      throw Cancelled{};
+    }
+    if (options.progress) {
+      options.progress(done, 2 * wheels); // rolled, then assessed
+    }
+  };
+  Traffic t;
+  t.population = population;
+  t.members.resize(wheels);
+  t.tonnage = options.tonnage;
   try {
-    Rolling rolling(document, options, answer);
-    rolling.roll();
-    rolling.add_up();
+    const Trails trails = roll(document, t, options, report);
+    t.damage =
+        assess::damage_of_traffic(mixed(t, trails), cases::steel_of(base), base.damage, options.stages,
+                                  [&](std::size_t done, std::size_t of) { report(wheels + done * wheels / of); });
   } catch (const Cancelled&) {
     return std::nullopt;
   }
-  return answer;
+  append(t.damage.findings, findings_of(t));
+  return t;
 }
 
 } // namespace wingnose::study

@@ -146,6 +146,21 @@ VehicleModel assemble(const Vehicle& vehicle) {
   return model;
 }
 
+Vehicle one_side_of(Vehicle both) {
+  for (Body& body : both.bodies) {
+    body.mass /= 2;
+    body.pitch_inertia /= 2;
+  }
+  for (Wheel& wheel : both.wheels) {
+    wheel.unsprung_mass /= 2;
+  }
+  for (Suspension& suspension : both.suspensions) {
+    suspension.stiffness /= 2;
+    suspension.damping /= 2;
+  }
+  return both;
+}
+
 VehicleModel laden(const VehicleModel& model, int wheel, double load) {
   const double own = model.weight[wheel], carried = model.static_load[static_cast<std::size_t>(wheel)] - own;
   const double factor = (load - own) / carried;

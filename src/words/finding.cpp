@@ -82,6 +82,14 @@ Findings of_gravity(std::span<const Finding> findings, Gravity gravity) {
   return some;
 }
 
+std::string kinds_of(std::span<const Finding> findings) {
+  std::string kinds;
+  for (const Finding& f : findings) {
+    kinds += (kinds.empty() ? "" : ", ") + std::string(words_of(f.kind).key);
+  }
+  return kinds;
+}
+
 std::string sentence(const Finding& f) {
   const std::string_view advice = words_of(f.kind).advice;
   return (f.where.empty() ? "" : f.where + ": ") + f.what + (advice.empty() ? "" : "; " + std::string(advice));

@@ -23,4 +23,7 @@ std::string fixed(std::optional<double> value, int decimals) {
   return zero && shown.front() == '-' ? shown.substr(1) : shown;
 }
 
+std::string in_km_h(double speed) { return number(std::round(speed * 3.6 * 1e3) * 1e-3) + " km/h"; }
+std::string floored_km_h(double speed) { return number(std::floor(speed * 36.0) * 0.1) + " km/h"; }
+
 } // namespace wingnose

@@ -26,9 +26,9 @@ cases::PopulationRecipe recipe(std::size_t count, cases::Sampling sampling) {
   fresh.name = "new";
   fresh.share = 3.0;
   hollow.name = "hollow";
-  hollow.variations = {{"wheel.hollow_depth_mm", cases::UniformSpread{1.0, 3.0}}};
+  hollow.variations = {{"wheel.hollow_depth_mm", UniformSpread{1.0, 3.0}}};
   r.classes = {fresh, hollow};
-  r.variations = {{"wheel.lateral_offset_mm", cases::NormalSpread{0.0, 2.0, -5.0, 5.0}},
+  r.variations = {{"wheel.lateral_offset_mm", NormalSpread{0.0, 2.0, -5.0, 5.0}},
                   {"passage.speed_km_h", cases::ChoiceSpread{{80.0, 120.0}, {1.0, 1.0}}}};
   r.count = count;
   r.sampling = sampling;
@@ -105,7 +105,7 @@ TEST_CASE("Drawn values have six digits, so that they are the same on every mach
 
 TEST_CASE("A distribution of a class replaces that of all classes for the same key") {
   auto r = recipe(20, cases::Sampling::stratified);
-  r.classes[1].variations.push_back({"wheel.lateral_offset_mm", cases::UniformSpread{8.0, 9.0}});
+  r.classes[1].variations.push_back({"wheel.lateral_offset_mm", UniformSpread{8.0, 9.0}});
   for (const auto& member : cases::draw(r).members) {
     CHECK((offset(member) >= 8.0) == (member.wheel_class == 1));
   }
@@ -132,7 +132,7 @@ TEST_CASE("Impossible populations are refused") {
   r.variations.push_back(r.variations.front());
   CHECK_THROWS_AS(draw(r), InputError);
   r = recipe(10, cases::Sampling::simple);
-  r.variations.front().spread = cases::NormalSpread{0.0, 1.0, 100.0, 101.0};
+  r.variations.front().spread = NormalSpread{0.0, 1.0, 100.0, 101.0};
   CHECK(has(refusal([&] { (void)draw(r); }), "lateral_offset_mm"));
   cases::Population listed;
   CHECK_THROWS_AS(cases::check(listed), InputError);

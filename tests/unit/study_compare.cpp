@@ -16,7 +16,7 @@ using said::has;
 using said::of_kind;
 using said::refusal;
 using said::says;
-using State = study::MemberAnswer::State;
+using State = assess::ComparedPassage::State;
 
 namespace {
 
@@ -50,8 +50,8 @@ TEST_CASE("A comparison gives the same bits whatever threads and chunks it was w
   REQUIRE(one.differences.size() == other.differences.size());
   for (std::size_t k = 0; k < one.differences.size(); ++k) {
     CHECK(one.differences[k].value == other.differences[k].value);
-    CHECK(one.differences[k].low == other.differences[k].low);
-    CHECK(one.differences[k].high == other.differences[k].high);
+    CHECK(one.differences[k].interval.low == other.differences[k].interval.low);
+    CHECK(one.differences[k].interval.high == other.differences[k].interval.high);
   }
   CHECK(one.crossings[1].envelope.high == other.crossings[1].envelope.high);
   CHECK(one.crossings[1].nose_load.mean == other.crossings[1].nose_load.mean);
@@ -63,8 +63,8 @@ TEST_CASE("A crossing compared with itself differs by nothing, and nothing ranks
       compared({demo_crossing("first", "demo.toml"), demo_crossing("second", "demo.toml")}, wheels({-2, 0, 1, 3}));
   for (const auto& d : c.differences) {
     CHECK(d.value == 0.0);
-    CHECK(d.low == 0.0);
-    CHECK(d.high == 0.0);
+    CHECK(d.interval.low == 0.0);
+    CHECK(d.interval.high == 0.0);
     CHECK((std::isnan(d.higher) || d.higher == 0.0));
   }
   for (const auto& r : c.rankings) {
@@ -81,7 +81,7 @@ TEST_CASE("Differences change their sign when two crossings change places") {
   REQUIRE(there.differences.size() == back.differences.size());
   for (std::size_t k = 0; k < there.differences.size(); ++k) {
     CHECK(there.differences[k].value == -back.differences[k].value);
-    CHECK(there.differences[k].low == -back.differences[k].high);
+    CHECK(there.differences[k].interval.low == -back.differences[k].interval.high);
   }
 }
 
@@ -95,7 +95,7 @@ TEST_CASE("Weights in other units change nothing") {
   const auto after = compared(crossings, population);
   for (std::size_t k = 0; k < before.differences.size(); ++k) {
     CHECK(before.differences[k].value == after.differences[k].value);
-    CHECK(before.differences[k].low == after.differences[k].low);
+    CHECK(before.differences[k].interval.low == after.differences[k].interval.low);
   }
 }
 

@@ -59,11 +59,11 @@ TEST_CASE("Every option of a comparison reaches its value in SI") {
   CHECK(o.confidence == 0.9);
   CHECK(o.resamples == 500);
   CHECK(o.seed == 7);
-  CHECK(o.envelope_step == Approx(0.005));
-  CHECK(o.envelope_from == -1.0);
-  CHECK(o.envelope_to == 2.0);
-  CHECK(o.thickness_step == Approx(0.004));
-  CHECK(o.thickness_to == Approx(0.060));
+  CHECK(o.grid.envelope_step == Approx(0.005));
+  CHECK(o.grid.envelope_from == -1.0);
+  CHECK(o.grid.envelope_to == 2.0);
+  CHECK(o.grid.thickness_step == Approx(0.004));
+  CHECK(o.grid.thickness_to == Approx(0.060));
 }
 
 TEST_CASE("Mistakes in a comparison file are told with place and what to do") {

@@ -23,7 +23,7 @@ using said::has;
 using said::of_kind;
 using said::refusal;
 using said::says;
-using State = study::MemberAnswer::State;
+using State = assess::ComparedPassage::State;
 
 namespace {
 
@@ -92,8 +92,10 @@ TEST_CASE("A comparison gives its statistics without a grave wheel, and with it 
     weights.push_back(member.weight);
   }
   std::size_t unbounded = 0;
-  for (const auto& r : c.rankings) {
-    const auto& of = r.criterion;
+  REQUIRE(c.criteria.size() == c.rankings.size());
+  for (std::size_t k = 0; k < c.rankings.size(); ++k) {
+    const auto& r = c.rankings[k];
+    const auto& of = c.criteria[k];
     CAPTURE(quantity::named(of).key);
     REQUIRE(r.worst_values.size() == 2);
     for (std::size_t i = 0; i < 2; ++i) {
@@ -102,7 +104,7 @@ TEST_CASE("A comparison gives its statistics without a grave wheel, and with it 
         values.push_back(m.observed[study::observed(of.of->key, false)]);
       }
       values[2] = of.higher_is_better ? -inf : inf;
-      CHECK(r.worst_values[i] == study::evaluate(of, values, weights));
+      CHECK(r.worst_values[i] == evaluate({of.kind, of.level}, values, weights));
       CHECK((of.higher_is_better ? r.worst_values[i] <= r.values[i] : r.worst_values[i] >= r.values[i]));
       unbounded += std::isinf(r.worst_values[i]) ? 1 : 0;
     }

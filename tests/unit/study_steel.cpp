@@ -153,14 +153,15 @@ TEST_CASE("Asking for the steel changes no other number of a comparison, to the 
     CHECK(off.rankings[k].apart == on.rankings[k].apart);
   }
   for (const auto& d : off.differences) {
-    const auto found = std::find_if(on.differences.begin(), on.differences.end(), [&](const study::Difference& other) {
-      return other.statistic.of == d.statistic.of && other.statistic.kind == d.statistic.kind &&
-             other.statistic.level == d.statistic.level;
+    const auto of = study::statistic_of(off, d);
+    const auto found = std::find_if(on.differences.begin(), on.differences.end(), [&](const PairedDifference& other) {
+      const auto also = study::statistic_of(on, other);
+      return also.of == of.of && also.kind == of.kind && also.level == of.level;
     });
     REQUIRE(found != on.differences.end());
     CHECK(same(found->value, d.value));
-    CHECK(same(found->low, d.low));
-    CHECK(same(found->high, d.high));
+    CHECK(same(found->interval.low, d.interval.low));
+    CHECK(same(found->interval.high, d.interval.high));
   }
   for (const Finding& f : off.findings) { // those of the steel come beside them
     CAPTURE(sentence(f));

@@ -64,7 +64,6 @@ TEST_CASE("Wheels of a traffic come in the proportion of their weights and weigh
   options.tonnage = 1e9;
   options.stages = 1;
   options.threads = 1;
-  options.passages_per_chunk = 2;
   std::size_t told = 0, last = 0, total = 0;
   options.progress = [&](std::size_t done, std::size_t of) {
     ++told;
@@ -90,7 +89,6 @@ TEST_CASE("Wheels of a traffic come in the proportion of their weights and weigh
   const std::string name = one->population.members[static_cast<std::size_t>(worst - one->members.begin())].name;
   CHECK(says(said::of_kind(one->damage.findings, FindingKind::reading), "is that of " + name));
   options.threads = 2;
-  options.passages_per_chunk = 32;
   options.progress = {};
   const auto two = study::traffic(document, mix, options);
   REQUIRE(two);

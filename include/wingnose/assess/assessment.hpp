@@ -7,6 +7,7 @@
 #include "wingnose/assess/measures.hpp"
 #include "wingnose/closedform/joint_forces.hpp"
 #include "wingnose/contact/path/kinematics.hpp"
+#include "wingnose/words/column.hpp"
 #include "wingnose/words/finding.hpp"
 
 #include <optional>
@@ -22,6 +23,16 @@ struct Estimate {
   closedform::JointForces forces;
   std::string assumptions;
 };
+inline constexpr auto estimate_columns = std::to_array<Column<Estimate>>(
+    {{"p1_kN", "P1", "P1, indicative only", [](const Estimate& e) { return e.forces.P1; }, 1},
+     {"p2_kN", "P2", "P2", [](const Estimate& e) { return e.forces.P2; }, 1},
+     {"p2_frequency_hz", "f2", "frequency of P2", [](const Estimate& e) { return e.forces.f2; }, 1},
+     {"p2_damping_ratio", "damping", "damping ratio of P2", [](const Estimate& e) { return e.forces.zeta; }, 3},
+     {"track_mass_kg", "mass", "lumped mass of the track", [](const Estimate& e) { return e.input.track.m_T2; }, 0},
+     {"track_stiffness_MN_m", "stiffness", "lumped stiffness of the track",
+      [](const Estimate& e) { return e.input.track.k_T2; }, 1},
+     {"track_damping_kNs_m", "damper", "lumped damper of the track",
+      [](const Estimate& e) { return e.input.track.c_T2; }, 1}});
 
 struct Assessment {
   double speed = 0.0; // m/s

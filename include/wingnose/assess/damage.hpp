@@ -45,6 +45,7 @@
 #include "wingnose/contact/tangential/saturation.hpp"
 #include "wingnose/passage/history.hpp"
 #include "wingnose/profile/wheel.hpp"
+#include "wingnose/words/column.hpp"
 #include "wingnose/words/finding.hpp"
 #include "wingnose/words/frame.hpp"
 #include "wingnose/words/range.hpp"
@@ -121,6 +122,29 @@ struct RollingStep {
   contact::CreepForce force; // on the wheel, contact frame
   double friction_power;     // W, by the simplified theory
 };
+inline constexpr auto rolling_columns = std::to_array<Column<RollingStep>>(
+    {{"time_ms", "time", "of each contact and step", &RollingStep::time, 3},
+     {"x_mm", "station", "station of the patch", &RollingStep::x, 1},
+     {"y_mm", "y", "patch from the track centre line", &RollingStep::y, 2},
+     {"contact_angle_mrad", "contact angle", "contact angle", &RollingStep::angle, 1},
+     {"rolling_radius_mm", "rolling radius", "rolling radius", &RollingStep::rolling_radius, 2},
+     {"normal_force_kN", "normal force", "normal force", &RollingStep::normal_force, 2},
+     {"half_length_mm", "half length", "half length of the patch along the track",
+      [](const RollingStep& s) { return s.patch.a_x; }, 2},
+     {"half_width_mm", "half width", "half width of the patch across", [](const RollingStep& s) { return s.patch.a_y; },
+      2},
+     {"peak_pressure_MPa", "peak pressure", "elastic peak pressure",
+      [](const RollingStep& s) { return s.patch.peak_pressure; }, 0},
+     {"longitudinal_creepage_permil", "longitudinal creepage", "positive: the wheel slides forward",
+      [](const RollingStep& s) { return s.creepage.longitudinal; }, 2},
+     {"spin_1_m", "spin", "spin", [](const RollingStep& s) { return s.creepage.spin; }, 3},
+     {"longitudinal_force_kN", "longitudinal force", "creep force on the wheel along travel",
+      [](const RollingStep& s) { return s.force.longitudinal; }, 2},
+     {"lateral_force_kN", "lateral force", "creep force on the wheel across",
+      [](const RollingStep& s) { return s.force.lateral; }, 2},
+     {"friction_power_kW", "friction power", "friction power", &RollingStep::friction_power, 2},
+     {"change_of_contact_angle_rad", "angle change", "change of the contact angle inside the patch",
+      &RollingStep::change_of_angle, 3}});
 
 // The contacts of one wheel along one crossing: all that does not depend on the steel's strength.
 struct ContactTrail {
@@ -172,13 +196,17 @@ struct Damage : SteelMeasures {
   Findings findings;
 };
 
-// What a reader must know beside these numbers, and what they rest on, in sentences.
+// What a reader must know beside these numbers, and what they rest on, in sentences: of one trail, of any.
 [[nodiscard]] Findings findings_of_steel(const ContactTrail& trail, const SteelMeasures& measures);
 [[nodiscard]] std::vector<std::string> assumptions_of_steel(const ContactTrail& trail);
+[[nodiscard]] std::vector<std::string> assumptions_of_steel();
 
 // before: maps of the traffic so far (same bodies), whose counts of wheels harden the steel; nullptr: new steel.
 // Throws InputError for a steel or options out of range.
 [[nodiscard]] Damage damage(const ContactTrail& trail, const Steel& steel, const DamageOptions& options,
                             const std::vector<DamageMap>* before = nullptr);
+// The few numbers that studies of many passages compare, over new steel: the same bits as of damage, at less cost, as
+// nothing is mapped.
+[[nodiscard]] SteelMeasures steel_measures(const ContactTrail& trail, const Steel& steel, const DamageOptions& options);
 
 } // namespace wingnose::assess

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "wingnose/assess/damage.hpp"
+#include "wingnose/words/column.hpp"
 
 #include <span>
 #include <vector>
@@ -21,6 +22,27 @@ struct SteelUnderContact {
   double t_gamma;         // N (J/m)
   double crack_damage;    // -, per wheel
 };
+inline constexpr auto steel_columns = std::to_array<Column<SteelUnderContact>>(
+    {{"traction_coefficient", "traction coefficient", "creep force over normal force", &SteelUnderContact::traction, 3},
+     {"load_factor", "load factor", "peak pressure over the yield in shear of the new steel",
+      &SteelUnderContact::load_factor, 2},
+     {"shakedown_exceedance", "shakedown exceedance", "load factor over its elastic shakedown limit",
+      &SteelUnderContact::shakedown, 2},
+     {"surface_fatigue_index", "surface fatigue index",
+      "traction coefficient less k/p0 (Ekberg, Kabo and Andersson 2002)", &SteelUnderContact::fatigue_index, 3},
+     {"t_gamma_N", "T-gamma", "creep force times creepage, without the spin moment", &SteelUnderContact::t_gamma, 1},
+     {"crack_damage_1e_6", "crack damage", "crack function of T-gamma per wheel (Burstow 2004, for R260)",
+      &SteelUnderContact::crack_damage, 2}});
+// The same of the steel at the begin of a stage of a traffic.
+inline constexpr auto hardening_columns = std::to_array<Column<SteelUnderContact>>(
+    {{"shear_yield_MPa", "shear yield", "yield in shear for the case's own wheel at the begin of each stage",
+      &SteelUnderContact::shear_yield, 0},
+     {"shakedown_exceedance", "shakedown exceedance",
+      "load factor over its elastic shakedown limit for the case's own wheel at the begin of each stage",
+      &SteelUnderContact::shakedown, 2},
+     {"surface_fatigue_index", "surface fatigue index",
+      "surface fatigue index for the case's own wheel at the begin of each stage", &SteelUnderContact::fatigue_index,
+      3}});
 
 // One per step of the trail. before: maps of the traffic so far (same bodies), nullptr: new steel. share: of that
 // traffic which has rolled when the contact comes, >= 0. Throws InputError as damage does.

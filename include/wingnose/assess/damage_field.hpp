@@ -5,6 +5,8 @@
 // density (J/m2, m) is the amount at a node over spacing_x * spacing_y. Frame: wingnose/words/frame.hpp. SI.
 #pragma once
 
+#include "wingnose/words/column.hpp"
+
 #include <cstddef>
 #include <string>
 #include <vector>
@@ -22,6 +24,8 @@ struct Grid {
   [[nodiscard]] double y(std::size_t j) const {
     return spacing_y * static_cast<double>(first_y + static_cast<long>(j));
   }
+  [[nodiscard]] std::vector<double> all_x() const; // m, of the nodes
+  [[nodiscard]] std::vector<double> all_y() const;
   [[nodiscard]] double cell_area() const { return spacing_x * spacing_y; }
   [[nodiscard]] friend bool operator==(const Grid&, const Grid&) = default;
 };
@@ -44,6 +48,15 @@ struct DamageMap {
   std::vector<double> friction_energy;     // J/m2, dissipated by sliding
   std::vector<double> wear_depth;          // m, Archard
 };
+inline constexpr auto map_columns = std::to_array<ListColumn<DamageMap>>(
+    {{"peak_pressure_MPa", "peak pressure", "largest elastic pressure seen", &DamageMap::peak_pressure, 0},
+     {"wheels", "wheels", "wheels that loaded the node", &DamageMap::wheels, 0},
+     {"wheels_beyond_shakedown", "beyond shakedown", "wheels whose contact there lay beyond elastic shakedown",
+      &DamageMap::beyond_shakedown, 0},
+     {"wheels_beyond_surface_flow", "at the surface", "wheels whose surface fatigue index there was above 0",
+      &DamageMap::beyond_surface_flow, 0},
+     {"friction_energy_J_mm2", "friction energy", "dissipated by sliding", &DamageMap::friction_energy, 3},
+     {"wear_depth_um", "wear depth", "Archard, the shape taken as unchanged", &DamageMap::wear_depth, 3}});
 [[nodiscard]] DamageMap empty_map(std::string body, const Grid& grid);
 // The same map on a larger grid. Throws InputError when the grid does not hold it.
 [[nodiscard]] DamageMap on_grid(const DamageMap& map, const Grid& grid);

@@ -7,9 +7,11 @@
 #pragma once
 
 #include "wingnose/assess/damage.hpp"
+#include "wingnose/words/column.hpp"
 
 #include <cstddef>
 #include <functional>
+#include <limits>
 #include <span>
 #include <string>
 #include <vector>
@@ -35,6 +37,16 @@ struct TrafficStage {
   double fatigue_index = 0.0; // -, largest
   double wear_depth = 0.0;    // m, deepest node after the stage
 };
+inline constexpr auto stage_columns = std::to_array<Column<TrafficStage>>(
+    {{"wheels", "wheels", "wheels after the stage, from the beginning", &TrafficStage::wheels, 0},
+     {"shear_yield_MPa", "shear yield", "yield in shear in the stage, of the place loaded most so far",
+      &TrafficStage::shear_yield, 0},
+     {"hardness_MPa", "hardness", "hardness, likewise", &TrafficStage::hardness, 0},
+     {"shakedown_exceedance", "shakedown exceedance", "largest of all wheels in the stage", &TrafficStage::shakedown,
+      2},
+     {"surface_fatigue_index", "surface fatigue index", "largest of all wheels in the stage",
+      &TrafficStage::fatigue_index, 3},
+     {"wear_depth_mm", "wear depth", "deepest node after the stage", &TrafficStage::wear_depth, 3}});
 
 struct TrafficDamage {
   double wheels = 0.0;          // -
@@ -46,7 +58,55 @@ struct TrafficDamage {
   std::vector<DamageMap> maps;      // one per body
   std::vector<TrafficStage> stages;
   Findings findings;
+  [[nodiscard]] TrafficStage first() const { return stages.empty() ? TrafficStage{} : stages.front(); }
+  [[nodiscard]] TrafficStage last() const { return stages.empty() ? TrafficStage{} : stages.back(); }
 };
+inline constexpr auto traffic_columns = std::to_array<Column<TrafficDamage>>(
+    {{"wheels", "wheels", "over this crossing", &TrafficDamage::wheels, 0},
+     {"wheels_beyond_shakedown", "wheels beyond shakedown", "somewhere on the stretch",
+      &TrafficDamage::beyond_shakedown, 0},
+     {"wheels_beyond_surface_flow", "wheels with fatigue index > 0", "somewhere on the stretch",
+      &TrafficDamage::beyond_surface_flow, 0},
+     {"wear_depth_per_wheel_nm", "wear depth per wheel",
+      "deepest node, mean over the wheels: a rate for the shape given",
+      [](const TrafficDamage& t) { return t.last().wear_depth / t.wheels; }, 1},
+     {"wear_depth_mm", "wear depth, shape unchanged", "deepest node",
+      [](const TrafficDamage& t) { return t.last().wear_depth; }, 3},
+     {"wear_volume_mm3", "wear volume", "of the whole stretch", &TrafficDamage::wear_volume, 0},
+     {"crack_damage", "crack damage", "sum of each wheel's largest; an upper bound for one place",
+      &TrafficDamage::crack_damage, 2},
+     {"shear_yield_first_MPa", "shear yield, first stage", "at the place loaded most",
+      [](const TrafficDamage& t) { return t.first().shear_yield; }, 0},
+     {"shear_yield_last_MPa", "shear yield, last stage", "at the place loaded most",
+      [](const TrafficDamage& t) { return t.last().shear_yield; }, 0},
+     {"shakedown_exceedance_first", "shakedown exceedance, first stage", "largest of all wheels",
+      [](const TrafficDamage& t) { return t.first().shakedown; }, 2},
+     {"shakedown_exceedance_last", "shakedown exceedance, last stage", "largest of all wheels",
+      [](const TrafficDamage& t) { return t.last().shakedown; }, 2}});
+
+// Some of the wheels of a traffic, such as those of a class: how many, and the largest values of one over new steel.
+struct WheelSums {
+  std::string name;
+  double kinds = 0.0, failed = 0.0; // wheels of the population, and those of them without damage
+  double wheels = 0.0;              // in the traffic
+  double load = 0.0;                // N, of all these
+  double share = 0.0;               // of the traffic
+  double shakedown = -1.0, fatigue_index = -1.0, t_gamma = -1.0; // -, -, N; nothing is told without wheels
+  // passage: nullptr where it failed; load: N, of one.
+  void add(const SteelMeasures* passage, double of_them, double load);
+};
+inline constexpr auto wheel_sum_columns = std::to_array<Column<WheelSums>>(
+    {{"kinds", "kinds", "wheels of the population", &WheelSums::kinds, 0},
+     {"failed", "failed", "of them without damage", &WheelSums::failed, 0},
+     {"share_percent", "share", "share of the traffic", &WheelSums::share, 1},
+     {"mean_load_kN", "mean load", "mean static wheel load", [](const WheelSums& s) { return s.load / s.wheels; }, 1},
+     {"shakedown_exceedance", "shakedown", "largest shakedown exceedance",
+      [](const WheelSums& s) { return s.wheels > 0.0 ? s.shakedown : std::numeric_limits<double>::quiet_NaN(); }, 2},
+     {"surface_fatigue_index", "fatigue index", "largest surface fatigue index",
+      [](const WheelSums& s) { return s.wheels > 0.0 ? s.fatigue_index : std::numeric_limits<double>::quiet_NaN(); },
+      3},
+     {"t_gamma_N", "T-gamma", "largest T-gamma",
+      [](const WheelSums& s) { return s.wheels > 0.0 ? s.t_gamma : std::numeric_limits<double>::quiet_NaN(); }, 1}});
 
 // progress: called after each passage assessed, with those done and their total; what it throws is passed on. Throws
 // InputError: no wheels, wheels of different bodies, stages not 1 .. 1000, and as damage does.

@@ -18,6 +18,7 @@
 // default. Half-space, elastic-perfectly plastic, steady rolling. SI.
 #pragma once
 
+#include "wingnose/words/column.hpp"
 #include "wingnose/words/names.hpp"
 
 #include <array>
@@ -45,6 +46,18 @@ private:
   ContactShape shape_;
   std::vector<double> yield_, shear_; // largest stresses over p0 of the line contact at multiples of a step in f
 };
+
+// Limits of p0 / k over the traction coefficient, 0 .. 0.6, to be drawn.
+struct ShakedownLimits {
+  double traction, first_yield, elastic_shakedown; // -
+};
+inline constexpr auto shakedown_columns = std::to_array<Column<ShakedownLimits>>(
+    {{"traction_coefficient", "traction coefficient", "creep force over normal force", &ShakedownLimits::traction, 2},
+     {"first_yield", "first yield", "load factor p0/k below which nothing ever yields", &ShakedownLimits::first_yield,
+      3},
+     {"elastic_shakedown", "elastic shakedown", "load factor below which residual stresses end yielding",
+      &ShakedownLimits::elastic_shakedown, 3}});
+[[nodiscard]] std::vector<ShakedownLimits> limits_over_traction(const ShakedownMap& map);
 
 // Stresses (over p0) below a line contact whose pressure is elliptic and whose traction is f times it, pushing towards
 // +x. x, z over the half-width, z >= 0 below the surface. McEwen 1949 (Johnson 1985, eqs 4.49 and 7.5 to 7.8).

@@ -9,6 +9,9 @@
 // a saturating law between bounds; the law is our own choice of the simplest curve, bounds and rate are inputs. SI.
 #pragma once
 
+#include "wingnose/words/column.hpp"
+
+#include <limits>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -39,6 +42,21 @@ void check(const Steel& steel);
 // wheels: that have loaded the place before, >= 0.
 [[nodiscard]] double shear_yield(const Steel& steel, double wheels = 0.0);   // Pa
 [[nodiscard]] double wear_hardness(const Steel& steel, double wheels = 0.0); // Pa
+
+inline constexpr auto new_steel_columns = std::to_array<Column<Steel>>(
+    {{"shear_yield_MPa", "k", "yield in shear of the new steel", [](const Steel& s) { return shear_yield(s); }, 0},
+     {"hardness_MPa", "hardness", "of the new steel", &Steel::hardness, 0}});
+// NaN where it does not harden.
+[[nodiscard]] inline double hardened(const Steel& s, double WorkHardening::*value) {
+  return s.hardening ? (*s.hardening).*value : std::numeric_limits<double>::quiet_NaN();
+}
+inline constexpr auto hardened_columns =
+    std::to_array<Column<Steel>>({{"hardened_shear_yield_MPa", "", "after many wheels; none: it does not harden",
+                                   [](const Steel& s) { return hardened(s, &WorkHardening::shear_yield); }, 0},
+                                  {"hardened_hardness_MPa", "", "after many wheels",
+                                   [](const Steel& s) { return hardened(s, &WorkHardening::hardness); }, 0},
+                                  {"hardening_wheels", "", "wheels that bring 63 % of the gain",
+                                   [](const Steel& s) { return hardened(s, &WorkHardening::wheels); }, 0}});
 
 // Brinell number to Pa (kgf/mm2).
 [[nodiscard]] constexpr double from_brinell(double number) { return number * 9.80665e6; }

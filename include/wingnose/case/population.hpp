@@ -1,16 +1,14 @@
 // A population of wheels: what rolls over every crossing of a comparison, each wheel with the weight it has in traffic.
 //
 // A wheel is a profile and values of case keys (offset, speed, load, ... in the unit of the key). Populations are
-// listed wheel by wheel, or drawn from distributions with a seed. Drawn values are rounded to six significant digits,
-// so that they are the same on every machine. Stratified drawing is a Latin hypercube (McKay, Beckman & Conover 1979,
-// doi:10.1080/00401706.1979.10489755) within each class.
+// listed wheel by wheel, or drawn from distributions (numeric/sampling.hpp) with a seed.
 #pragma once
 
 #include "wingnose/case/document.hpp"
+#include "wingnose/numeric/sampling.hpp"
 
 #include <cstddef>
 #include <cstdint>
-#include <limits>
 #include <optional>
 #include <string>
 #include <variant>
@@ -18,21 +16,13 @@
 
 namespace wingnose::cases {
 
-// Units of all three: those of the key they belong to.
-struct NormalSpread {
-  double mean = 0.0, deviation = 1.0; // of the distribution before it is cut off; deviation > 0
-  double from = -std::numeric_limits<double>::infinity(), to = std::numeric_limits<double>::infinity(); // cut off here
-};
-struct UniformSpread {
-  double from = 0.0, to = 1.0; // from < to
-};
+// Units of all three spreads: those of the key they belong to.
 struct ChoiceSpread {
   std::vector<KeyValue> values; // at least one
   std::vector<double> weights;  // one per value, >= 0, not all 0
 };
 using Spread = std::variant<NormalSpread, UniformSpread, ChoiceSpread>;
-// The value below which lies the share u (0 < u < 1). Throws InputError for a spread that is none.
-[[nodiscard]] KeyValue value_at(const Spread& spread, double u);
+[[nodiscard]] KeyValue value_at(const Spread& spread, double u); // as numeric/sampling.hpp
 
 struct Variation {
   std::string key; // "wheel.lateral_offset_mm"
@@ -75,9 +65,8 @@ struct PopulationRecipe {
   Sampling sampling = Sampling::stratified;
 };
 
-// Stratified: every class gets its share of the count, at least one wheel, and the weights make up for the rounding.
-// Simple: class and values of each wheel are drawn independently; all weights are equal. Weights sum to 1. Throws
-// InputError: no class, a share not above 0, a class or key twice, a spread that is none, too few or too many wheels.
+// As numeric/sampling.hpp; weights sum to 1. Throws InputError: no class, a share not above 0, a class or key twice, a
+// spread that is none, too few or too many wheels.
 [[nodiscard]] Population draw(const PopulationRecipe& recipe);
 
 // Throws InputError: no member, a weight below 0 or not finite, no weight above 0, a class that does not exist, a
@@ -99,6 +88,11 @@ using Wheels = std::variant<PopulationRecipe, Population>;
 [[nodiscard]] Wheels read_wheels(const Sheet& sheet, Files& files);
 // A file of wheels alone: which wheels roll over the crossing of a case. Throws InputError, also for a comparison.
 [[nodiscard]] Wheels read_population(const Sheet& sheet, Files& files);
-[[nodiscard]] const std::vector<WheelClass>& classes_of(const Wheels& wheels);
+
+// Values of keys that vary, as files give them; sweeps read theirs with these, too. A list or table is refused with
+// where it stands, what is expected and what to do; the text of a cell that is a number is one.
+[[nodiscard]] KeyValue one_value(const Written& value, const std::string& where, const std::string& expected,
+                                 const std::string& advice);
+[[nodiscard]] KeyValue cell_value(const std::string& cell);
 
 } // namespace wingnose::cases

@@ -30,6 +30,10 @@ struct FoundationBeam {
 // and dissipation of the whole track in that shape): mass_per_m and damping_per_m (N s/m2) of rail + sleepers per rail.
 [[nodiscard]] LumpedTrack lumped_track(const FoundationBeam&, double mass_per_m, double damping_per_m);
 
+// Effective rail mass (kg) for P1: the mass whose inertia equals the reactance of an infinite free beam at `frequency`
+// (Hz), 2 m' / k_b with k_b = (m' omega^2 / EI)^(1/4), m' in kg/m.
+[[nodiscard]] double effective_rail_mass(double EI, double mass_per_m, double frequency);
+
 // Pinned-pinned frequency (Hz) of a Timoshenko beam, half wave = bearer spacing (m): the lower (bending) root.
 // EI N m2, kappa_GA N, rho_A kg/m, rho_I kg m (0 allowed). Timoshenko 1921 (doi:10.1080/14786442108636264).
 [[nodiscard]] double pinned_pinned_frequency(double EI, double kappa_GA, double rho_A, double rho_I, double spacing);

@@ -4,6 +4,8 @@
 // C = 1 - pi c_T2 / (4 sqrt(k_T2 (M_u+m_T2))), K = sqrt(k_T2 M_u). SI. An estimate with stated assumptions.
 #pragma once
 
+#include "wingnose/words/column.hpp"
+
 #include <string>
 #include <string_view>
 #include <vector>
@@ -24,6 +26,13 @@ struct JointCase {
   double k_H = 1.4e9; // N/m, linearised contact stiffness, > 0
   double m_e = 40.0;  // kg, effective rail mass for P1, > 0
 };
+inline constexpr auto joint_columns = std::to_array<Column<JointCase>>(
+    {{"static_load_kN", "static wheel load", "static wheel load put in", &JointCase::static_load, 2},
+     {"unsprung_mass_kg", "unsprung mass per wheel", "unsprung mass put in", &JointCase::unsprung_mass, 0},
+     {"speed_km_h", "speed", "speed put in", &JointCase::speed, 2},
+     {"dip_angle_mrad", "total dip angle", "total dip angle put in", &JointCase::dip_angle, 2},
+     {"contact_stiffness_GN_m", "contact stiffness, linearised", "contact stiffness put in", &JointCase::k_H, 3},
+     {"effective_rail_mass_kg", "effective rail mass", "effective rail mass put in", &JointCase::m_e, 1}});
 struct JointForces {
   double P1, P2;   // N
   double M, C, K;  // the factors of P2 (-, -, N s/m)

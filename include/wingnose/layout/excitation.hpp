@@ -4,10 +4,13 @@
 #include "wingnose/layout/generator.hpp"
 #include "wingnose/layout/prescribed.hpp"
 #include "wingnose/layout/sections.hpp"
+#include "wingnose/layout/surface.hpp"
 #include "wingnose/words/names.hpp"
 
 #include <array>
 #include <cstddef>
+#include <optional>
+#include <string>
 #include <variant>
 
 namespace wingnose::layout {
@@ -25,5 +28,9 @@ constexpr auto names(const Excitation&) {
 [[nodiscard]] inline bool is_crossing(const Excitation& excitation) {
   return std::holds_alternative<CrossingShape>(excitation) || std::holds_alternative<SectionedShape>(excitation);
 }
+// "crossing 3, 1:15, generated"
+[[nodiscard]] std::string description(const Excitation& excitation);
+// The crossing, made; nullopt where there is none. Throws InputError as its maker does.
+[[nodiscard]] std::optional<Crossing> crossing_of(const Excitation& excitation);
 
 } // namespace wingnose::layout

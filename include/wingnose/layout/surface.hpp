@@ -41,6 +41,12 @@ struct Body {
   Surface surface;
 };
 
+// The running edge in plan, in steps of 10 mm between two stations (m) as far as the body lies there.
+struct Edge {
+  std::vector<double> x, y; // m
+};
+[[nodiscard]] Edge running_edge(const Body& body, double from, double to);
+
 struct Crossing {
   std::string name;
   double rate;  // N of 1:N (right-angle method, cotangent of the crossing angle)

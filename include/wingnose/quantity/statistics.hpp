@@ -1,6 +1,7 @@
 // What crossings are ranked by, and how a statistic of a quantity is called.
 #pragma once
 
+#include "wingnose/numeric/weighted.hpp"
 #include "wingnose/quantity/quantity.hpp"
 
 #include <string>
@@ -10,7 +11,7 @@ namespace wingnose::quantity {
 
 // A statistic of one quantity over a population.
 struct Statistic {
-  enum class Kind { mean, quantile, share_above_zero };
+  using Kind = SampleStatistic::Kind;
   const Quantity* of = nullptr;
   Kind kind = Kind::mean;
   double level = 0.5;            // of a quantile

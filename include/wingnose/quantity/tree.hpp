@@ -89,6 +89,8 @@ struct Named {
   int decimals;
   Detail detail;
 };
+// Of no dimension yet.
+[[nodiscard]] Array array_of(const Named& named, std::vector<double> si = {});
 // The same of texts.
 struct Worded {
   std::string name, label, meaning;

@@ -1,40 +1,20 @@
-// Instants of a passage that are looked at closer, and the wheel's contact at one of them: station of the axle and the
-// force of every body are those of the passage, not those of a wheel that stands. SI; frame.hpp.
-//
-//   transfer  where the body landed on takes over half of the wheel force: both forces are equal. A wheel that flies
-//             from one body to the other has no such instant.
-//   landing   the first peak of the force (P1) where the measures tell one; otherwise the largest force on the body
-//             landed on within `first_peak_window` of its first touch.
-//   peak      the largest force on the body landed on, from its first touch to `window` after it.
-//
-// Landing and window: assess/measures.hpp. On a joint or a given path there is one body, and no transfer.
+// The wheel's contact looked at closer: at an instant of a passage (assess/instants.hpp), every body under the force it
+// carries then, or standing under a load. SI; frame.hpp.
 #pragma once
 
+#include "wingnose/assess/instants.hpp"
 #include "wingnose/contact/normal/loaded_wheel.hpp"
 #include "wingnose/study/run.hpp"
-#include "wingnose/words/names.hpp"
 
-#include <array>
 #include <optional>
-#include <vector>
+#include <string_view>
 
 namespace wingnose::study {
 
-enum class Moment { transfer, landing, peak };
-constexpr auto names(Moment) {
-  return std::array{Name{Moment::transfer, "transfer", "both bodies carry the same"},
-                    Name{Moment::landing, "landing", "first peak of the force"},
-                    Name{Moment::peak, "peak", "largest force on the body landed on"}};
-}
+using assess::Instant;
+using assess::Moment;
 
-struct Instant {
-  Moment moment = Moment::peak;
-  double time = 0.0, station = 0.0;     // s, m, of the reported wheel's axle
-  std::vector<contact::BodyLoad> loads; // as the passage has them, by body
-};
-
-// result: of the same case. transfer lies between two samples, forces are read linearly there; the others are samples.
-// Throws ComputeError where the passage has no such instant.
+// result: of the same case. Throws ComputeError where the passage has no such instant.
 [[nodiscard]] Instant instant(const Case& c, const Result& result, Moment moment);
 
 // How the wheel is held while it is looked at, where not as the case has it.
@@ -50,6 +30,16 @@ struct WheelAttitude {
 [[nodiscard]] contact::StationContact contact_standing(const Case& c, const Geometry& geometry, double station,
                                                        double load, const contact::StationOptions& options = {},
                                                        const WheelAttitude& attitude = {});
+
+struct ContactQuestion {
+  std::optional<Moment> at{};              // of the passage, which is simulated; none: the wheel stands ...
+  std::optional<double> station{}, load{}; // m, N, ... here, under this; none: where it lands, under its static load
+  contact::StationOptions options{};
+  WheelAttitude attitude{};
+};
+[[nodiscard]] contact::StationContact contact_of(const Case& c, const ContactQuestion& question);
+// Options of a law by its name: "ellipse", "strips" or "half-space". Throws InputError: what ("--law") names none.
+[[nodiscard]] contact::StationOptions station_options(std::string_view law, std::string_view what);
 
 [[nodiscard]] quantity::Tree tell(const Case& c, const contact::StationContact& contact);
 

@@ -72,5 +72,9 @@ private:
 // outcome.
 [[nodiscard]] std::vector<Outcome> run_many(std::span<const Case> cases, const ManyOptions& options = {},
                                             SharedParts* parts = nullptr);
+// The same of cases that are made one by one before the work begins; an InputError of `make` is the outcome of its
+// case.
+[[nodiscard]] std::vector<Outcome> run_many(std::size_t count, const std::function<Case(std::size_t)>& make,
+                                            const ManyOptions& options = {}, SharedParts* parts = nullptr);
 
 } // namespace wingnose::study

@@ -3,9 +3,7 @@
 
 #include "wingnose/assess/assessment.hpp"
 #include "wingnose/case/case.hpp"
-#include "wingnose/contact/path/path_law.hpp"
-#include "wingnose/contact/path/step_search.hpp"
-#include "wingnose/passage/plan.hpp"
+#include "wingnose/passage/courses.hpp"
 #include "wingnose/quantity/tree.hpp"
 
 #include <cstddef>
@@ -34,22 +32,10 @@ struct PathPart {
 [[nodiscard]] std::size_t hash(const PathPart& part);
 
 // The path (shared, reusable by every case with the same path part) and what it means.
-struct Geometry {
-  std::shared_ptr<const contact::WheelPath> path;
-  std::shared_ptr<const contact::PathLaw> law;       // of the contact along the path for E* = 1 Pa; null: ellipses
-  std::shared_ptr<const contact::StepSearch> search; // of the contact at every step; null: the law along the path
-  std::vector<passage::Course> courses;              // of every wheel; the three above are those of the reported one
-  std::optional<layout::Crossing> crossing;
-  profile::WheelProfile wheel; // as rolled
-  contact::Kinematics kinematics;
-  Findings findings;
-};
+using passage::Geometry;
+using passage::landing_station;
 [[nodiscard]] Geometry geometry(const PathPart& part);
 [[nodiscard]] inline Geometry geometry(const Case& c) { return geometry(path_part(c)); }
-
-// Where the wheel is expected to land: the kinematic transfer, or the kink of a prescribed path (m). Throws
-// ComputeError when there is neither.
-[[nodiscard]] double landing_station(const Geometry&);
 
 // All that decides the model of the track: the choices, and the stretch all wheels cover.
 struct TrackPart {
@@ -59,12 +45,11 @@ struct TrackPart {
 };
 [[nodiscard]] TrackPart track_part(const Case& c); // throws InputError
 [[nodiscard]] std::size_t hash(const TrackPart& part);
-// Its length extended so that all wheels stay inside with margin.
-[[nodiscard]] track::Track track_for(const TrackPart& part);
+[[nodiscard]] track::Track track_for(const TrackPart& part); // around all wheels, see track::covering
 [[nodiscard]] inline track::Track track_for(const Case& c) { return track_for(track_part(c)); }
+[[nodiscard]] double static_load(const Case& c); // N, of the reported wheel
 
-// Closed forms of the case for each lumped track, "derived" first. One that does not exist for a case is left out, and
-// `findings`, where given, says why.
+// Closed forms of the case, see assess::estimates.
 [[nodiscard]] std::vector<assess::Estimate> estimate(const Case& c, const Geometry& geometry,
                                                      Findings* findings = nullptr);
 

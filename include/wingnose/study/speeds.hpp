@@ -9,12 +9,12 @@
 // quantities asks for it. Nothing else changes by that. SI; wingnose/words/frame.hpp.
 #pragma once
 
+#include "wingnose/assess/limits.hpp"
 #include "wingnose/quantity/quantity.hpp"
 #include "wingnose/quantity/tree.hpp"
 #include "wingnose/study/run.hpp"
 
 #include <cstddef>
-#include <functional>
 #include <optional>
 #include <span>
 #include <string>
@@ -23,12 +23,16 @@
 
 namespace wingnose::study {
 
+using assess::LimitAnswer;
+using assess::LimitOutcome;
+
 // On a quantity that may be limited. Upper limits, but for a least force, which must not be fallen short of.
 struct Limit {
   const quantity::Quantity* quantity = nullptr;
   double value = 0.0; // SI unit of the quantity; > 0, or >= 0 where a limit of 0 has a sense
   std::string source; // the standard or rule it comes from; empty: not named
   [[nodiscard]] bool at_least() const { return quantity->uses.limit == quantity::Limit::at_least; }
+  [[nodiscard]] assess::Limit bare() const { return {value, at_least()}; }
 };
 // "p2_kN=200" -> a limit in SI. Throws InputError with the likely key when it is misspelt.
 [[nodiscard]] Limit parse_limit(std::string_view text, std::string source);
@@ -50,52 +54,6 @@ struct SpeedPoint {
   assess::Assessment assessment;
 };
 
-struct SpeedInterval {
-  double from, to; // m/s, first and last scanned speed
-};
-
-// The closed form's own answer to a limit on P2, for comparison.
-struct ClosedFormSpeed {
-  std::string track_name;
-  std::optional<double> speed; // m/s; nullopt when the static load alone breaks the limit or there is no dip
-};
-
-enum class LimitOutcome {
-  found,           // kept at every scanned speed up to `speed`, broken above
-  not_reached,     // kept at every scanned speed
-  broken_at_lowest // broken at the lowest scanned speed already
-};
-constexpr auto names(LimitOutcome) {
-  return std::array{Name{LimitOutcome::found, "found"}, Name{LimitOutcome::not_reached, "not_reached"},
-                    Name{LimitOutcome::broken_at_lowest, "broken_at_lowest"}};
-}
-
-struct LimitAnswer {
-  LimitOutcome outcome = LimitOutcome::not_reached;
-  std::optional<double> speed;            // m/s, found only: the highest speed that keeps the limit
-  std::optional<double> first_broken;     // m/s, lowest scanned speed that breaks it
-  bool first_broken_not_computed = false; // the passage at that speed failed or is grave, which counts as broken
-  std::vector<SpeedInterval> kept_again;  // above the first break: the limit is not monotone in speed
-  std::vector<ClosedFormSpeed> estimates; // limits on P2 only
-};
-
-// The logic alone. speeds: m/s, strictly rising; values: of the limited quantity at these speeds (nullopt: no such
-// value, keeps the limit); value_at: the quantity at any speed between two scanned ones. The last scanned speed that
-// keeps the limit and the first that breaks it are brought together to `tolerance` (m/s) and the keeping end is
-// answered. Throws InputError for empty, unequal or unordered lists.
-[[nodiscard]] LimitAnswer solve_limit(std::span<const double> speeds, std::span<const std::optional<double>> values,
-                                      const Limit& limit,
-                                      const std::function<std::optional<double>(double speed)>& value_at,
-                                      double tolerance);
-
-// All limits together.
-struct Verdict {
-  LimitOutcome outcome = LimitOutcome::not_reached;
-  std::optional<double> speed;        // m/s, found only: the lowest over the limits
-  std::optional<std::size_t> governs; // index of the limit that gives it, or that is broken at the lowest speed
-};
-[[nodiscard]] Verdict verdict(std::span<const LimitAnswer> answers);
-
 // A scanned speed without a passage, and why.
 struct SpeedFailure {
   double speed; // m/s
@@ -110,7 +68,7 @@ struct SpeedStudy {
   bool steel = false;                 // whether the points tell of the steel
   std::vector<Limit> limits;
   std::vector<LimitAnswer> answers; // one per limit
-  Verdict permissible;
+  assess::Verdict permissible;
   std::optional<std::size_t> today, proposed; // indices of points
   Findings findings;
 };

@@ -26,7 +26,4 @@ void add_steel(assess::Assessment& assessment, const Case& c, const Geometry& ge
 // The same of contacts found before.
 void add_steel(assess::Assessment& assessment, const Case& c, const assess::ContactTrail& trail);
 
-// What all such numbers rest on, in sentences.
-[[nodiscard]] std::vector<std::string> steel_assumptions();
-
 } // namespace wingnose::study

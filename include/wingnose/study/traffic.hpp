@@ -20,10 +20,9 @@
 namespace wingnose::study {
 
 struct TrafficOptions {
-  double tonnage = 10e9;               // kg, > 0: 1 MGT is 1e9 kg
-  int stages = 10;                     // between which the steel hardens
-  int threads = 0;                     // of the passages; 0: one per core
-  std::size_t passages_per_chunk = 32; // held with their histories at once; no influence on the numbers
+  double tonnage = 10e9; // kg, > 0: 1 MGT is 1e9 kg
+  int stages = 10;       // between which the steel hardens
+  int threads = 0;       // of the passages; 0: one per core
   // Called with what is done of `total` equal parts of work. As of run_many.
   std::function<void(std::size_t done, std::size_t total)> progress = {};
   const std::atomic<bool>* cancel = nullptr; // set it to end soon

@@ -13,6 +13,7 @@
 #pragma once
 
 #include "wingnose/track/assembly.hpp"
+#include "wingnose/words/column.hpp"
 
 #include <complex>
 #include <cstddef>
@@ -70,6 +71,15 @@ struct ModalTrack {
   }
   [[nodiscard]] std::vector<std::complex<double>> shapes(double x) const;
 };
+
+inline constexpr auto modal_columns = std::to_array<Column<ModalTrack>>(
+    {{"modelled_length_m", "modelled length", "length of the model",
+      [](const ModalTrack& m) { return m.end() - m.begin(); }, 1},
+     {"bearers", "bearers", "under the model",
+      [](const ModalTrack& m) { return static_cast<double>(m.assembly.seat_station.size()); }, 0},
+     {"modes", "modes kept", "modes of the track model",
+      [](const ModalTrack& m) { return static_cast<double>(m.modes); }, 0},
+     {"highest_mode_hz", "highest mode", "frequency of the highest mode kept", &ModalTrack::highest_frequency, 0}});
 
 [[nodiscard]] std::shared_ptr<const ModalTrack> modal_track(const Track& track); // throws InputError, ComputeError
 

@@ -85,5 +85,8 @@ constexpr auto ranges(const Track*) {
                     InRange{&Track::cut_off, "cut_off", "Hz", 200, 50e3},
                     InRange{&Track::rail_loss, "rail_loss", "-", 0, 1}};
 }
+// The same track around the stretch from .. to (m) that wheels cover, lengthened so that all of them stay inside with
+// margin.
+[[nodiscard]] Track covering(Track track, double from, double to);
 
 } // namespace wingnose::track

@@ -87,6 +87,9 @@ struct VehicleModel {
 // or a wheel that carries nothing else.
 [[nodiscard]] VehicleModel laden(const VehicleModel& model, int wheel, double load);
 
+// One side of a vehicle whose masses, springs and dampers are given for both rails.
+[[nodiscard]] Vehicle one_side_of(Vehicle both);
+
 // Displacement of every coordinate under gravity (m or rad, up), level and rigid track: minus the static deflection.
 [[nodiscard]] Eigen::VectorXd static_displacement(const VehicleModel& model);
 

@@ -71,11 +71,14 @@ struct Finding {
   [[nodiscard]] friend bool operator==(const Finding&, const Finding&) = default;
 };
 using Findings = std::vector<Finding>;
+inline void append(Findings& to, const Findings& more) { to.insert(to.end(), more.begin(), more.end()); }
 
 [[nodiscard]] std::string_view name(Gravity gravity);
 [[nodiscard]] inline Gravity gravity_of(const Finding& finding) { return words_of(finding.kind).gravity; }
 [[nodiscard]] bool any_grave(std::span<const Finding> findings);
 [[nodiscard]] Findings of_gravity(std::span<const Finding> findings, Gravity gravity);
+// Keys of their kinds: "flange_contact, rim_contact".
+[[nodiscard]] std::string kinds_of(std::span<const Finding> findings);
 // "where: what; advice".
 [[nodiscard]] std::string sentence(const Finding& finding);
 // The same of several cases, each told once with its cases: "on 3 of 60 (first hollow 7): ...". Kinds in the order of

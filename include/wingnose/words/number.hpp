@@ -16,4 +16,7 @@ inline constexpr int digits_of_a_key = 10;
 // So many decimals, 0 .. 12, for columns of a table: "412.20"; "none" where there is no (finite) value. Never "-0".
 [[nodiscard]] std::string fixed(std::optional<double> value, int decimals);
 
+[[nodiscard]] std::string in_km_h(double speed);      // m/s: "108 km/h"
+[[nodiscard]] std::string floored_km_h(double speed); // down to the tenth: a permissible speed is not rounded up
+
 } // namespace wingnose

@@ -14,6 +14,8 @@ namespace wingnose {
 [[nodiscard]] inline std::string plain(double value) { return number(value, digits_of_a_key); }
 // "a, b or c", each in double quotes.
 [[nodiscard]] std::string one_of(const std::vector<std::string>& words);
+// "a, b and c", as they are.
+[[nodiscard]] std::string listed(const std::vector<std::string>& words);
 [[nodiscard]] std::vector<std::string> split(std::string_view text, char separator);
 [[nodiscard]] std::string_view trim(std::string_view text);
 

@@ -84,4 +84,18 @@ Kinematics kinematics(const WheelPath& path, const layout::Crossing* crossing, c
   return k;
 }
 
+double landing_station(const WheelPath& path, const Kinematics& k) {
+  if (k.transfer_station) {
+    return *k.transfer_station;
+  }
+  if (path.landing) {
+    return *path.landing;
+  }
+  if (path.station.empty()) {
+    throw ComputeError("no landing on a wheel path without stations");
+  }
+  throw ComputeError("no transfer between wing and nose within stations " + number(path.station.front()) + " to " +
+                     number(path.station.back()) + " m; lengthen the window or check the crossing's heights");
+}
+
 } // namespace wingnose::contact

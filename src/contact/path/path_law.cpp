@@ -176,6 +176,17 @@ void check(const PathLawOptions& o) {
 
 } // namespace
 
+Findings findings_of(const PathLaw& law) {
+  constexpr double told_fit = 0.15;
+  if (!(law.worst_fit > told_fit)) {
+    return {};
+  }
+  return {{FindingKind::contact_law_fit,
+           "the force kept for the passage is up to " + number(std::round(law.worst_fit * 100.0)) +
+               " % off that of the strips, where a second patch closes at once",
+           law.worst_body + ", station " + number(std::round(law.worst_station * 1e3)) + " mm"}};
+}
+
 PathLaw ellipse_law(const WheelPath& path) {
   PathLaw law;
   law.body.reserve(path.bodies.size());

@@ -8,9 +8,6 @@
 
 namespace wingnose::contact {
 
-// Height of the highest body at each station; -infinity where none is touched.
-[[nodiscard]] std::vector<double> upper_envelope(const WheelPath& path);
-
 // Index of the body that carries at each station, -1 where none.
 [[nodiscard]] std::vector<int> carrying_body(const WheelPath& path);
 

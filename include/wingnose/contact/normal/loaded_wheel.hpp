@@ -4,8 +4,10 @@
 #pragma once
 
 #include "wingnose/contact/normal/pressure_field.hpp"
+#include "wingnose/words/column.hpp"
 #include "wingnose/words/finding.hpp"
 
+#include <limits>
 #include <optional>
 #include <string>
 #include <vector>
@@ -27,6 +29,17 @@ struct PatchSummary {
   double peak_pressure = 0.0; // Pa
   double turn = 0.0;          // rad, change of the contact angle over what carries
 };
+inline constexpr auto patch_columns = std::to_array<Column<PatchSummary>>(
+    {{"y_mm", "y", "centre of the pressure from the track centre line", &PatchSummary::y, 2},
+     {"wheel_y_mm", "on wheel", "centre of the pressure from the wheel's taping line", &PatchSummary::wheel_y, 2},
+     {"ahead_of_axle_mm", "ahead", "centre of the pressure ahead of the axle", &PatchSummary::dx, 2},
+     {"contact_angle_mrad", "angle", "slope of the common tangent across the track", &PatchSummary::angle, 1},
+     {"normal_force_kN", "force", "normal force", &PatchSummary::force, 2},
+     {"approach_um", "approach", "normal approach at the deepest point", &PatchSummary::approach, 1},
+     {"half_length_mm", "half length", "half length along the track", &PatchSummary::half_length, 2},
+     {"half_width_mm", "half width", "half width across, along the surface", &PatchSummary::half_width, 2},
+     {"area_mm2", "area", "area of contact", &PatchSummary::area, 1},
+     {"peak_pressure_MPa", "peak", "largest pressure", &PatchSummary::peak_pressure, 0}});
 
 struct BodyContact {
   std::string body;
@@ -35,6 +48,9 @@ struct BodyContact {
   std::vector<Strip> strips;          // pressure over the width as the law has it
   std::optional<PressureField> field; // where asked for
 };
+inline constexpr auto body_columns = std::to_array<Column<BodyContact>>(
+    {{"vertical_force_kN", "force", "vertical force on the body", &BodyContact::vertical, 2},
+     {"wheel_height_mm", "height", "of the wheel under which it carries that", &BodyContact::height, 4}});
 
 struct StationContact {
   double station = 0.0, lateral = 0.0; // m, axle; taping line
@@ -48,6 +64,18 @@ struct StationContact {
   std::vector<BodyContact> bodies;     // those that carry
   Findings findings;                   // where the half-space is stretched
 };
+inline constexpr auto station_columns = std::to_array<Column<StationContact>>(
+    {{"station_mm", "station", "of the axle", &StationContact::station, 1},
+     {"force_kN", "force", "vertical load on the wheel", &StationContact::vertical, 2},
+     {"roll_mrad", "roll", "of the wheel, + lifts its field side", &StationContact::roll, 2},
+     {"yaw_mrad", "yaw", "of the wheel, + turns it from x towards y", &StationContact::yaw, 2},
+     {"wheel_height_mm", "height",
+      "of the taping circle's bottom over z = 0, by the fast law that shares the load; in a passage of the body that "
+      "carries most",
+      &StationContact::height, 4},
+     {"time_ms", "time", "of the instant in the passage; none: a wheel that stands",
+      [](const StationContact& s) { return s.instant.empty() ? std::numeric_limits<double>::quiet_NaN() : s.time; },
+      3}});
 
 struct StationOptions {
   NormalLaw law = Strips{};

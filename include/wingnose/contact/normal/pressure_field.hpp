@@ -9,6 +9,7 @@
 #include "wingnose/contact/half_space/half_space_gap.hpp"
 #include "wingnose/contact/normal/normal_law.hpp"
 #include "wingnose/contact/search/look.hpp"
+#include "wingnose/words/column.hpp"
 
 #include <cstddef>
 #include <span>
@@ -36,6 +37,13 @@ struct PressureField {
   double mean_y = 0.0;          // m, centre of the pressure
   NormalTurn turn;
 };
+inline constexpr auto field_columns = std::to_array<Column<PressureField>>(
+    {{"approach_um", "approach", "normal approach", &PressureField::approach, 1},
+     {"area_mm2", "area", "area of contact", &PressureField::area, 1},
+     {"peak_pressure_MPa", "peak", "largest pressure", &PressureField::peak_pressure, 0},
+     {"change_of_angle_rad", "angle change",
+      "change of the contact angle inside the contact; above 0.15 the half-space is stretched",
+      [](const PressureField& f) { return f.turn.turn; }, 3}});
 
 // One body under `vertical` (N, > 0). Throws InputError for a field size out of range, otherwise as depth_for_force
 // and solve_for_force.

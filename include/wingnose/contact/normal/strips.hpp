@@ -27,6 +27,7 @@
 
 #include "wingnose/contact/normal/hertz.hpp"
 #include "wingnose/contact/search/patches.hpp"
+#include "wingnose/words/column.hpp"
 
 #include <array>
 #include <cstddef>
@@ -56,6 +57,14 @@ struct Strip {
   double pressure;    // Pa, in its middle; p(x) = pressure sqrt(1 - (x / half_length)^2)
   double force;       // N
 };
+inline constexpr auto strip_columns = std::to_array<Column<Strip>>(
+    {{"y_mm", "y", "middle of the strip from the track centre line", &Strip::y, 2},
+     {"width_mm", "width", "width across the track", &Strip::width, 3},
+     {"ahead_of_axle_mm", "ahead", "middle of the strip ahead of the axle", &Strip::dx, 2},
+     {"half_length_mm", "half length", "half length along the track", &Strip::half_length, 2},
+     {"pressure_MPa", "pressure", "largest pressure of the strip", &Strip::pressure, 0},
+     {"normal_force_N", "normal force", "normal force of the strip", &Strip::force, 0}});
+
 struct StripOutline {
   static constexpr std::size_t capacity = GapLine::capacity;
   int count = 0;

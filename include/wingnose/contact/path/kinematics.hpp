@@ -44,6 +44,10 @@ constexpr auto ranges(const KinematicsOptions*) {
 [[nodiscard]] Kinematics kinematics(const WheelPath& path, const layout::Crossing* crossing,
                                     const profile::WheelProfile& wheel, const KinematicsOptions& options);
 
+// Where the wheel is expected to land: the transfer, or the kink of a prescribed path (m). Throws ComputeError when
+// there is neither.
+[[nodiscard]] double landing_station(const WheelPath& path, const Kinematics& kinematics);
+
 // Where a given path ends between stations from .. to (m) that the wheel covers: it runs level from there.
 [[nodiscard]] Findings ends_in_window(const WheelPath& path, double from, double to);
 

@@ -15,6 +15,7 @@
 #include "wingnose/contact/normal/hertz.hpp"
 #include "wingnose/contact/path/wheel_path.hpp"
 #include "wingnose/contact/search/held_wheel.hpp"
+#include "wingnose/words/finding.hpp"
 
 #include <cstddef>
 #include <string>
@@ -49,6 +50,9 @@ struct PathLawOptions {
   double finest = 0.002;        // m, halving ends; > 0
   double within_reach = 0.0015; // m, > 0: bodies that lie this far below the highest are not searched closely
 };
+
+// That fit and strips differ by more than a reader should expect; elsewhere it is some percent.
+[[nodiscard]] Findings findings_of(const PathLaw& law);
 
 // One ellipse per body from the curvatures of the path (Hertz 1881).
 [[nodiscard]] PathLaw ellipse_law(const WheelPath& path);

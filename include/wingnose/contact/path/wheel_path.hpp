@@ -15,6 +15,7 @@
 #include "wingnose/layout/surface.hpp"
 #include "wingnose/profile/rail.hpp"
 #include "wingnose/profile/wheel.hpp"
+#include "wingnose/words/column.hpp"
 #include "wingnose/words/frame.hpp"
 
 #include <limits>
@@ -37,6 +38,14 @@ struct BodyPath {
   std::vector<double> curvature_y;         // 1/m, relative lateral curvature (wheel + body), >= 0.5
   layout::Role role = layout::Role::stock; // of the body; stock: plain rail, on which prescribed paths run
 };
+inline constexpr auto body_path_columns = std::to_array<ListColumn<BodyPath>>(
+    {{"height_mm", "height", "wheel on this body alone: taping-circle bottom over rail level", &BodyPath::height, 4},
+     {"contact_y_mm", "contact y", "contact from the track centre line", &BodyPath::contact_y, 2},
+     {"contact_dx_mm", "contact ahead", "contact ahead (+x) of the axle", &BodyPath::contact_dx, 2},
+     {"wheel_y_mm", "contact on wheel", "contact on the wheel from its taping line", &BodyPath::wheel_y, 2},
+     {"angle_mrad", "contact angle", "contact angle in the cross-section", &BodyPath::angle, 1},
+     {"curvature_x_1_m", "curvature along", "sum of curvatures along the track", &BodyPath::curvature_x, 3},
+     {"curvature_y_1_m", "curvature across", "sum of curvatures across the track", &BodyPath::curvature_y, 3}});
 
 struct WheelPath {
   std::vector<double> station;   // m, strictly increasing (x), finer near kinks and transfer
@@ -53,6 +62,9 @@ struct WheelPath {
 [[nodiscard]] inline Attitude attitude_of(const WheelPath& path) {
   return {path.wheel_radius, path.lateral_offset, path.roll, path.yaw};
 }
+
+// Height of the wheel over all bodies at each station (m), -infinity where there is none.
+[[nodiscard]] std::vector<double> upper_envelope(const WheelPath& path);
 
 struct PathOptions {
   double lateral_offset = 0.0; // m, shift of the wheelset, + towards +y
