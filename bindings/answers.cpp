@@ -23,11 +23,7 @@ using MaybeNumber = std::optional<double>;
 
 contact::StationContact contact_found(C c, const std::optional<std::string>& at, MaybeNumber station, MaybeNumber load,
                                       const std::string& law, std::size_t cells, const WheelAttitude& attitude) {
-  ContactQuestion question{{}, station, load, station_options(law, "contact law"), attitude};
-  question.options.fields = cells > 0;
-  if (cells > 0) {
-    question.options.cells = {cells, cells};
-  }
+  ContactQuestion question{{}, station, load, contact_options(law, cells), attitude};
   if (at) {
     question.at = named<Moment>(*at, "instant of the passage");
   }
@@ -94,8 +90,7 @@ template <class Read> Wheels wheels_of_file(const std::filesystem::path& path, R
 
 void bind_wheels(py::module_& m) {
   Told<Wheels>(m, "Wheels", "Wheels that roll, each with the weight it has in traffic.")
-      .def(py::init(&wheels_of_table), py::arg("table"),
-           py::arg("classes") = std::map<std::string, std::shared_ptr<ScriptCase>>{})
+      .def(py::init(&wheels_of_table), "table"_a, "classes"_a = std::map<std::string, std::shared_ptr<ScriptCase>>{})
       .def("__len__", [](const Wheels& w) { return w.population.members.size(); })
       .get("table", "one row per wheel: name, class, weight and the keys it sets",
            [](const Wheels& w) {
@@ -116,7 +111,7 @@ void bind_wheels(py::module_& m) {
            [](const Wheels& w) { return "Wheels(" + std::to_string(w.population.members.size()) + " wheels)"; });
   m.def(
       "read_wheels", [](const std::filesystem::path& file) { return wheels_of_file(file, cases::read_population); },
-      py::arg("file"), "Wheels of a TOML file with [population], [[class]] or [[wheel]], listed or drawn.");
+      "file"_a, "Wheels of a TOML file with [population], [[class]] or [[wheel]], listed or drawn.");
 }
 
 // Options of a comparison by the keys of [compare].
@@ -150,23 +145,21 @@ quantity::Tree compared(const std::vector<ComparedCrossing>& crossings, const ca
 } // namespace
 
 void bind_answers(py::module_ m) {
-  using Release = py::call_guard<py::gil_scoped_release>;
   m.def(
-      "run", [](C c) { return tell(c.get(), run(c.get())); }, py::arg("case"), Release());
+      "run", [](C c) { return tell(c.get(), run(c.get())); }, "case"_a, Release());
   m.def(
-      "geometry", [](C c) { return tell(c.get(), geometry(c.get())); }, py::arg("case"), Release());
+      "geometry", [](C c) { return tell(c.get(), geometry(c.get())); }, "case"_a, Release());
   m.def(
-      "estimate", [](C c) { return tell_estimates(c.get(), geometry(c.get())); }, py::arg("case"), Release());
+      "estimate", [](C c) { return tell_estimates(c.get(), geometry(c.get())); }, "case"_a, Release());
   m.def(
-      "track_response", [](C c) { return tell(c.get(), track_response(c.get())); }, py::arg("case"), Release());
+      "track_response", [](C c) { return tell(c.get(), track_response(c.get())); }, "case"_a, Release());
   m.def(
       "contact",
       [](C c, const std::optional<std::string>& at, MaybeNumber station, MaybeNumber load, const std::string& law,
          std::size_t cells, MaybeNumber roll, MaybeNumber yaw) {
         return tell(c.get(), contact_found(c, at, station, load, law, cells, {roll, yaw}));
       },
-      py::arg("case"), py::arg("at"), py::arg("station"), py::arg("load"), py::arg("law"), py::arg("cells"),
-      py::arg("roll"), py::arg("yaw"), Release());
+      "case"_a, "at"_a, "station"_a, "load"_a, "law"_a, "cells"_a, "roll"_a, "yaw"_a, Release());
   m.def(
       "speeds",
       [](C c, double from, double to, double step, const std::vector<std::pair<std::string, std::string>>& limits,
@@ -182,8 +175,7 @@ void bind_answers(py::module_ m) {
         options.threads = threads;
         return tell(c.get(), study_speeds(c.get(), {from, to, step}, parsed, options));
       },
-      py::arg("case"), py::arg("from_"), py::arg("to"), py::arg("step"), py::arg("limits"), py::arg("today"),
-      py::arg("proposed"), py::arg("steel"), py::arg("threads"), Release());
+      "case"_a, "from_"_a, "to"_a, "step"_a, "limits"_a, "today"_a, "proposed"_a, "steel"_a, "threads"_a, Release());
   bind_wheels(m);
   m.def(
       "damage",
@@ -202,8 +194,7 @@ void bind_answers(py::module_ m) {
                        : quantity::Tree{};
         });
       },
-      py::arg("case"), py::arg("tonnage"), py::arg("stages"), py::arg("threads"), py::arg("progress"),
-      py::arg("wheels") = py::none());
+      "case"_a, "tonnage"_a, "stages"_a, "threads"_a, "progress"_a, "wheels"_a = py::none());
   m.def(
       "compare",
       [](const std::vector<std::pair<std::string, std::shared_ptr<ScriptCase>>>& named_cases, const Wheels& wheels,
@@ -216,7 +207,7 @@ void bind_answers(py::module_ m) {
         asked.inputs = wheels.inputs;
         return compared(crossings, wheels.population, asked, wheels.text, threads, progress);
       },
-      py::arg("crossings"), py::arg("wheels"), py::arg("options"), py::arg("threads"), py::arg("progress"));
+      "crossings"_a, "wheels"_a, "options"_a, "threads"_a, "progress"_a);
   m.def(
       "compare_file",
       [](const std::filesystem::path& file, int threads, const ProgressCall& progress) {
@@ -224,7 +215,7 @@ void bind_answers(py::module_ m) {
         asked.options.inputs = std::move(inputs);
         return compared(asked.crossings, cases::wheels_of(asked.wheels), asked.options, text, threads, progress);
       },
-      py::arg("file"), py::arg("threads"), py::arg("progress"));
+      "file"_a, "threads"_a, "progress"_a);
 }
 
 } // namespace wingnose::python

@@ -20,7 +20,7 @@ void bind_assess(py::module_ m) {
             std::abs(history.station.back() - history.station.front()) / (history.time.back() - history.time.front());
         return numbers_of(a, {quantity::Section::passage});
       },
-      py::arg("history"), py::arg("landing_station"), py::arg_v("options", O{}, "..."),
+      "history"_a, "landing_station"_a, usual<O>("options"),
       "Numbers of a history whose wheel lands near `landing_station` (m), by the keys of `wingnose.quantities`, in "
       "their "
       "units; None where there is none.");
@@ -29,7 +29,7 @@ void bind_assess(py::module_ m) {
       [](const Array& signal, double step, double cut_off, int order) {
         return own(low_pass_zero_phase(to_vector(signal), step, cut_off, order));
       },
-      py::arg("signal"), py::arg("step"), py::arg("cut_off"), py::arg("order") = 2,
+      "signal"_a, "step"_a, "cut_off"_a, "order"_a = 2,
       R"(Butterworth low pass, forward and back (no phase shift).
 
 `signal`: uniform samples; `step`: s between samples; `cut_off`: Hz, per pass; `order`: order per pass.)");

@@ -7,6 +7,7 @@
 #include "wingnose/words/error.hpp"
 
 #include <cstdint>
+#include <functional>
 
 namespace wingnose::python {
 
@@ -25,7 +26,8 @@ template <class Get> auto column(Get get) {
     const auto& steps = self.cast<const ContactTrail&>().steps;
     if (steps.empty())
       return py::array_t<double>(0);
-    return read_only(py::array_t<double>({steps.size()}, {sizeof(RollingStep)}, &get(steps.front()), self));
+    return read_only(
+        py::array_t<double>({steps.size()}, {sizeof(RollingStep)}, &std::invoke(get, steps.front()), self));
   };
 }
 
@@ -36,7 +38,7 @@ void bind_trail(py::module_& m) {
 
 One value per contact and step of the history, by time, then body; `step_time` and `angular_speed` have one per step.
 Wheelset runs straight; the wheel's spin speed follows from its inertia.)")
-      .def_readonly("bodies", &ContactTrail::bodies, "names of the bodies")
+      .field<&ContactTrail::bodies>("names of the bodies")
       .get("body", "index into `bodies`, per contact",
            [](const ContactTrail& t) {
              py::array_t<std::int64_t> index(static_cast<py::ssize_t>(t.steps.size()));
@@ -44,33 +46,31 @@ Wheelset runs straight; the wheel's spin speed follows from its inertia.)")
                index.mutable_at(i) = static_cast<std::int64_t>(t.steps[i].body);
              return index;
            })
-      .get("time", "s", column([](S s) -> const double& { return s.time; }))
-      .get("x", "m, station of the patch", column([](S s) -> const double& { return s.x; }))
-      .get("y", "m, from the track centre line", column([](S s) -> const double& { return s.y; }))
-      .get("contact_angle", "rad", column([](S s) -> const double& { return s.angle; }))
-      .get("change_of_angle", "rad, across the patch", column([](S s) -> const double& { return s.change_of_angle; }))
-      .get("rolling_radius", "m", column([](S s) -> const double& { return s.rolling_radius; }))
-      .get("normal_force", "N", column([](S s) -> const double& { return s.normal_force; }))
-      .get("half_length", "m, semi-axis along the track", column([](S s) -> const double& { return s.patch.a_x; }))
-      .get("half_width", "m, semi-axis across", column([](S s) -> const double& { return s.patch.a_y; }))
-      .get("peak_pressure", "Pa, elastic", column([](S s) -> const double& { return s.patch.peak_pressure; }))
-      .get("longitudinal_creepage", "-", column([](S s) -> const double& { return s.creepage.longitudinal; }))
-      .get("spin", "1/m", column([](S s) -> const double& { return s.creepage.spin; }))
+      .get("time", "s", column(&RollingStep::time))
+      .get("x", "m, station of the patch", column(&RollingStep::x))
+      .get("y", "m, from the track centre line", column(&RollingStep::y))
+      .get("contact_angle", "rad", column(&RollingStep::angle))
+      .get("change_of_angle", "rad, across the patch", column(&RollingStep::change_of_angle))
+      .get("rolling_radius", "m", column(&RollingStep::rolling_radius))
+      .get("normal_force", "N", column(&RollingStep::normal_force))
+      .get("half_length", "m, semi-axis along the track", column([](S s) -> auto& { return s.patch.a_x; }))
+      .get("half_width", "m, semi-axis across", column([](S s) -> auto& { return s.patch.a_y; }))
+      .get("peak_pressure", "Pa, elastic", column([](S s) -> auto& { return s.patch.peak_pressure; }))
+      .get("longitudinal_creepage", "-", column([](S s) -> auto& { return s.creepage.longitudinal; }))
+      .get("spin", "1/m", column([](S s) -> auto& { return s.creepage.spin; }))
       .get("longitudinal_force", "N, on the wheel along travel",
-           column([](S s) -> const double& { return s.force.longitudinal; }))
-      .get("lateral_force", "N, on the wheel across", column([](S s) -> const double& { return s.force.lateral; }))
-      .get("friction_power", "W", column([](S s) -> const double& { return s.friction_power; }))
+           column([](S s) -> auto& { return s.force.longitudinal; }))
+      .get("lateral_force", "N, on the wheel across", column([](S s) -> auto& { return s.force.lateral; }))
+      .get("friction_power", "W", column(&RollingStep::friction_power))
       .get("step_time", "s, start of every step",
            [](const py::object& self) { return view(self.cast<const ContactTrail&>().time, self); })
-      .get("angular_speed", "rad/s, of the wheel at the start of every step",
-           [](const py::object& self) { return view(self.cast<const ContactTrail&>().angular_speed, self); })
-      .def_readonly("speed", &ContactTrail::speed, "m/s")
-      .def_readonly("yaw", &ContactTrail::yaw, "rad, of the wheel, held all along")
-      .def_readonly("duration", &ContactTrail::duration, "s, of one step")
-      .def_readonly("direction", &ContactTrail::direction, "facing or trailing")
-      .def_readonly("material", &ContactTrail::material, "elastic constants")
-      .def_readonly("by_strips", &ContactTrail::by_strips,
-                    "patches by strips, several per body; otherwise one ellipse per body")
+      .field<&ContactTrail::angular_speed>("rad/s, of the wheel at the start of every step")
+      .field<&ContactTrail::speed>("m/s")
+      .field<&ContactTrail::yaw>("rad, of the wheel, held all along")
+      .field<&ContactTrail::duration>("s, of one step")
+      .field<&ContactTrail::direction>("facing or trailing")
+      .field<&ContactTrail::material>("elastic constants")
+      .field<&ContactTrail::by_strips>("patches by strips, several per body; otherwise one ellipse per body")
       .def("__len__", [](const ContactTrail& t) { return t.steps.size(); })
       .def("__repr__", [](const ContactTrail& t) {
         return py::str("ContactTrail({} contacts, {} m/s)").format(t.steps.size(), number(t.speed));
@@ -79,11 +79,10 @@ Wheelset runs straight; the wheel's spin speed follows from its inertia.)")
       "contact_trail",
       [](const passage::History& history, const contact::WheelPath& path, const profile::WheelProfile& wheel,
          double landing_station, const contact::Elastic& material, const DamageOptions& options) {
-        const py::gil_scoped_release release;
         return std::make_shared<ContactTrail>(contact_trail(history, path, wheel, landing_station, material, options));
       },
-      py::arg("history"), py::arg("path"), py::arg("wheel"), py::arg("landing_station"),
-      py::arg_v("material", contact::Elastic{}, "..."), py::arg_v("options", DamageOptions{}, "..."),
+      "history"_a, "path"_a, "wheel"_a, "landing_station"_a, usual<contact::Elastic>("material"),
+      usual<DamageOptions>("options"),
       R"(Contacts of one passage around its landing.
 
 `history`: with its bodies; `path`: that of the history; `wheel`: that of the path;
@@ -112,7 +111,7 @@ void bind_maps(py::module_& m) {
 
 Arrays have the shape (len(x), len(y)). Sums of densities times `cell_area` are the amounts. Of one passage the counts
 of wheels are 0 or 1.)")
-      .def_readonly("body", &DamageMap::body, "name of the body")
+      .field<&DamageMap::body>("name of the body")
       .get("x", "m, stations of the nodes", axis(&Grid::count_x, [](const Grid& g, std::size_t i) { return g.x(i); }))
       .get("y", "m, nodes from the track centre line",
            axis(&Grid::count_y, [](const Grid& g, std::size_t j) { return g.y(j); }))
@@ -136,6 +135,21 @@ Assessment steel_only(const Damage& damage) {
   return a;
 }
 
+// Maps of the traffic so far, whose wheels harden the steel.
+using Before = std::optional<std::vector<const DamageMap*>>;
+std::optional<std::vector<DamageMap>> maps_of(const Before& before) {
+  if (!before) {
+    return std::nullopt;
+  }
+  std::vector<DamageMap> copies;
+  for (const DamageMap* map : *before) {
+    if (map == nullptr)
+      throw py::type_error("before needs damage maps, not None");
+    copies.push_back(*map);
+  }
+  return copies;
+}
+
 void bind_damage_of_one(py::module_& m) {
   Told<Damage>(m, "Damage", "What one passage does to the steel.")
       .get("measures", "largest values and sums, by the keys of `wingnose.quantities`, in their units",
@@ -151,34 +165,26 @@ void bind_damage_of_one(py::module_& m) {
              }
              return places;
            })
-      .def_readonly("friction_energy", &Damage::friction_energy, "J, of the whole stretch")
-      .def_readonly("wear_volume", &Damage::wear_volume, "m3")
-      .def_readonly("maps", &Damage::maps, "one per body")
-      .def_readonly("findings", &Damage::findings, "what a reader must know")
+      .field<&Damage::friction_energy>("J, of the whole stretch")
+      .field<&Damage::wear_volume>("m3")
+      .field<&Damage::maps>("one per body")
+      .field<&Damage::findings>("what a reader must know")
       .def("__repr__", [](const Damage& d) { return py::str("Damage({} maps)").format(d.maps.size()); });
-  const auto maps_of = [](const std::vector<const DamageMap*>& maps) {
-    std::vector<DamageMap> copies;
-    copies.reserve(maps.size());
-    for (const DamageMap* map : maps) {
-      if (map == nullptr)
-        throw py::type_error("before needs damage maps, not None");
-      copies.push_back(*map);
-    }
-    return copies;
-  };
-  using Before = std::optional<std::vector<const DamageMap*>>;
   m.def(
       "damage",
-      [maps_of](const ContactTrail& trail, const Steel& steel, const DamageOptions& options, const Before& before) {
-        const std::vector<DamageMap> maps = before ? maps_of(*before) : std::vector<DamageMap>{};
+      [](const ContactTrail& trail, const Steel& steel, const DamageOptions& options, const Before& before) {
+        const auto maps = maps_of(before);
         const py::gil_scoped_release release;
-        return std::make_shared<Damage>(damage(trail, steel, options, before ? &maps : nullptr));
+        return std::make_shared<Damage>(damage(trail, steel, options, maps ? &*maps : nullptr));
       },
-      py::arg("trail"), py::arg("steel"), py::arg_v("options", DamageOptions{}, "..."), py::arg("before") = py::none(),
+      "trail"_a, "steel"_a, usual<DamageOptions>("options"), "before"_a = py::none(),
       R"(What a passage does to a steel.
 
 `trail`: of the passage; `steel`: of wing and nose; `options`: as the trail was made with; `before`: maps of the
 traffic so far, whose wheels harden the steel (left out: new steel). Returns peaks, sums and maps.)");
+}
+
+void bind_steel_along(py::module_& m) {
   using U = SteelUnderContact;
   struct Along {
     std::vector<double> wheels, shear_yield, hardness, traction, load_factor, shakedown_limit, shakedown, fatigue_index,
@@ -186,21 +192,18 @@ traffic so far, whose wheels harden the steel (left out: new steel). Returns pea
   };
   result_type<Along>(
       m, "SteelAlong", "What each contact of a trail means for the steel it meets, in the order of the trail.",
-      field("wheels", &Along::wheels, "that have loaded the place before"),
-      field("shear_yield", &Along::shear_yield, "Pa, there"), field("hardness", &Along::hardness, "Pa, there"),
-      field("traction", &Along::traction, "-, creep over normal force"),
-      field("load_factor", &Along::load_factor, "-, p0 / k"),
-      field("shakedown_limit", &Along::shakedown_limit, "-, of the load factor"),
-      field("shakedown", &Along::shakedown, "-, load factor over its limit"),
-      field("fatigue_index", &Along::fatigue_index, "-, surface"), field("t_gamma", &Along::t_gamma, "N (J/m)"),
-      field("crack_damage", &Along::crack_damage, "-, per wheel"));
+      field<&Along::wheels>("that have loaded the place before"), field<&Along::shear_yield>("Pa, there"),
+      field<&Along::hardness>("Pa, there"), field<&Along::traction>("-, creep over normal force"),
+      field<&Along::load_factor>("-, p0 / k"), field<&Along::shakedown_limit>("-, of the load factor"),
+      field<&Along::shakedown>("-, load factor over its limit"), field<&Along::fatigue_index>("-, surface"),
+      field<&Along::t_gamma>("N (J/m)"), field<&Along::crack_damage>("-, per wheel"));
   m.def(
       "steel_along",
-      [maps_of](const ContactTrail& trail, const Steel& steel, const DamageOptions& options, const Before& before,
-                double share) {
-        const std::vector<DamageMap> maps = before ? maps_of(*before) : std::vector<DamageMap>{};
+      [](const ContactTrail& trail, const Steel& steel, const DamageOptions& options, const Before& before,
+         double share) {
+        const auto maps = maps_of(before);
         const py::gil_scoped_release release;
-        const auto found = steel_along(trail, steel, options, before ? &maps : nullptr, share);
+        const auto found = steel_along(trail, steel, options, maps ? &*maps : nullptr, share);
         const auto take = [&found](double U::*member) {
           std::vector<double> values;
           values.reserve(found.size());
@@ -212,8 +215,7 @@ traffic so far, whose wheels harden the steel (left out: new steel). Returns pea
                      take(&U::load_factor), take(&U::shakedown_limit), take(&U::shakedown), take(&U::fatigue_index),
                      take(&U::t_gamma),     take(&U::crack_damage)};
       },
-      py::arg("trail"), py::arg("steel"), py::arg_v("options", DamageOptions{}, "..."), py::arg("before") = py::none(),
-      py::arg("share") = 1.0,
+      "trail"_a, "steel"_a, usual<DamageOptions>("options"), "before"_a = py::none(), "share"_a = 1.0,
       R"(What each contact of a passage means for the steel it meets.
 
 `trail`: of the passage; `steel`: of wing and nose; `options`: as the trail was made with; `before`: maps of the
@@ -227,6 +229,7 @@ void bind_assess_damage(py::module_ m) {
   bind_trail(m);
   bind_maps(m);
   bind_damage_of_one(m);
+  bind_steel_along(m);
 }
 
 } // namespace wingnose::python

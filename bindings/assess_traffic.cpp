@@ -34,15 +34,13 @@ void bind_assess_traffic(py::module_ m) {
       .def(py::init([](const ContactTrail& trail, double wheels, double load) {
              return Wheels{py::cast(&trail, py::return_value_policy::reference), &trail, wheels, load};
            }),
-           py::arg("trail"), py::arg("wheels") = 1.0, py::arg("load") = 0.0)
+           "trail"_a, "wheels"_a = 1.0, "load"_a = 0.0)
       .def_property_readonly(
           "trail", [](const Wheels& w) { return w.owner.cast<const ContactTrail*>(); },
           py::return_value_policy::reference, "of the passage")
-      .def_readonly("wheels", &Wheels::wheels, "how many of this kind")
-      .def_readonly("load", &Wheels::load, "N, static")
-      .def("__repr__", [](const Wheels& w) {
-        return "TrafficWheel(wheels=" + number(w.wheels) + ", load=" + number(w.load) + ")";
-      });
+      .field<&Wheels::wheels>("how many of this kind")
+      .field<&Wheels::load>("N, static")
+      .shows({"wheels", "load"});
   m.def(
       "for_tonnage",
       [](const std::vector<std::shared_ptr<Wheels>>& mix, double tonnage) {
@@ -53,25 +51,23 @@ void bind_assess_traffic(py::module_ m) {
               std::make_shared<Wheels>(Wheels{mix[i]->owner, mix[i]->trail, scaled[i].wheels, scaled[i].load}));
         return out;
       },
-      py::arg("mix"), py::arg("tonnage"),
+      "mix"_a, "tonnage"_a,
       "The same mix with so many wheels that their axles weigh `tonnage` (kg) in all; 1 MGT is 1e9 kg.");
   using S = TrafficStage;
   result_type<S>(m, "TrafficStage", "State of the steel in one stage of a traffic.",
-                 field("wheels", &S::wheels, "after the stage, from the beginning"),
-                 field("shear_yield", &S::shear_yield, "Pa, in the stage, at the place loaded most so far"),
-                 field("hardness", &S::hardness, "Pa, likewise"),
-                 field("shakedown", &S::shakedown, "-, largest exceedance of all wheels in the stage"),
-                 field("fatigue_index", &S::fatigue_index, "-, largest"),
-                 field("wear_depth", &S::wear_depth, "m, deepest node after the stage"));
+                 field<&S::wheels>("after the stage, from the beginning"),
+                 field<&S::shear_yield>("Pa, in the stage, at the place loaded most so far"),
+                 field<&S::hardness>("Pa, likewise"),
+                 field<&S::shakedown>("-, largest exceedance of all wheels in the stage"),
+                 field<&S::fatigue_index>("-, largest"), field<&S::wear_depth>("m, deepest node after the stage"));
   using T = TrafficDamage;
   result_type<T>(m, "TrafficDamage", "What a traffic does to the steel, the shape taken as unchanged.",
-                 field("wheels", &T::wheels, "in all"), field("friction_energy", &T::friction_energy, "J"),
-                 field("wear_volume", &T::wear_volume, "m3"),
-                 field("crack_damage", &T::crack_damage, "-, sum of each wheel's largest: an upper bound"),
-                 field("beyond_shakedown", &T::beyond_shakedown, "wheels beyond shakedown somewhere"),
-                 field("beyond_surface_flow", &T::beyond_surface_flow, "wheels with a fatigue index above 0 somewhere"),
-                 field("maps", &T::maps, "one per body"), field("stages", &T::stages, "by time"),
-                 field("findings", &T::findings, "what a reader must know"));
+                 field<&T::wheels>("in all"), field<&T::friction_energy>("J"), field<&T::wear_volume>("m3"),
+                 field<&T::crack_damage>("-, sum of each wheel's largest: an upper bound"),
+                 field<&T::beyond_shakedown>("wheels beyond shakedown somewhere"),
+                 field<&T::beyond_surface_flow>("wheels with a fatigue index above 0 somewhere"),
+                 field<&T::maps>("one per body"), field<&T::stages>("by time"),
+                 field<&T::findings>("what a reader must know"));
   m.def(
       "damage_of_traffic",
       [](const std::vector<std::shared_ptr<Wheels>>& traffic, const Steel& steel, const DamageOptions& options,
@@ -80,7 +76,7 @@ void bind_assess_traffic(py::module_ m) {
           return std::make_shared<TrafficDamage>(damage_of_traffic(plain(traffic), steel, options, stages));
         });
       },
-      py::arg("traffic"), py::arg("steel"), py::arg_v("options", DamageOptions{}, "..."), py::arg("stages") = 1,
+      "traffic"_a, "steel"_a, usual<DamageOptions>("options"), "stages"_a = 1,
       R"(Damage of many wheels over one crossing, the steel hardening between stages.
 
 `traffic`: kinds of wheels and how many of each; `steel`: of wing and nose; `options`: as the trails were made with;

@@ -135,18 +135,16 @@ void bind_case(py::module_ m) {
       .value("choice", Kind::choice)
       .value("flag", Kind::flag)
       .finalize();
-  result_type<KeyInfo>(
-      m, "KeyInfo", "A key of a case file that can vary.",
-      field("key", &KeyInfo::key, "name with section and unit: \"passage.speed_km_h\""),
-      field("unit", &KeyInfo::unit, "unit of its values"), field("meaning", &KeyInfo::meaning, "meaning"),
-      field("kind", &KeyInfo::kind, "number, whole_number, choice or flag"),
-      field("choices", &KeyInfo::choices, "of a choice"), field("least", &KeyInfo::least, "of a number, in `unit`"),
-      field("most", &KeyInfo::most, "of a number, in `unit`"),
-      field("cost", &KeyInfo::cost, "what is computed anew: 0 reading, 1 passage, 2 wheel path, 3 track"));
-  result_type<cases::InputFile>(m, "InputFile", "A file a case was read from.",
-                                field("role", &cases::InputFile::role, "what it gave"),
-                                field("path", &cases::InputFile::path, "where it was"),
-                                field("sha256", &cases::InputFile::sha256, "checksum of its content"));
+  result_type<KeyInfo>(m, "KeyInfo", "A key of a case file that can vary.",
+                       field<&KeyInfo::key>("name with section and unit: \"passage.speed_km_h\""),
+                       field<&KeyInfo::unit>("unit of its values"), field<&KeyInfo::meaning>("meaning"),
+                       field<&KeyInfo::kind>("number, whole_number, choice or flag"),
+                       field<&KeyInfo::choices>("of a choice"), field<&KeyInfo::least>("of a number, in `unit`"),
+                       field<&KeyInfo::most>("of a number, in `unit`"),
+                       field<&KeyInfo::cost>("what is computed anew: 0 reading, 1 passage, 2 wheel path, 3 track"));
+  result_type<cases::InputFile>(
+      m, "InputFile", "A file a case was read from.", field<&cases::InputFile::role>("what it gave"),
+      field<&cases::InputFile::path>("where it was"), field<&cases::InputFile::sha256>("checksum of its content"));
 
   using C = const ScriptCase&;
   Told<ScriptCase>(m, "Case", R"(All a user asked for, validated.
@@ -155,8 +153,8 @@ void bind_case(py::module_ m) {
 copy. What the choices amount to is told in SI by the properties. ``Case()`` has the default of every key.)")
       .def(py::init<>())
       .def(
-          "__getitem__", [](C c, const std::string& key) { return as_python(c.document, key); }, py::arg("key"))
-      .def("vary", &vary, py::arg("values"),
+          "__getitem__", [](C c, const std::string& key) { return as_python(c.document, key); }, "key"_a)
+      .def("vary", &vary, "values"_a,
            "The case with other values of some keys, in the units of the keys. Raises InputError for unknown keys, "
            "with the likely one, and for values out of range.")
       .def(
@@ -166,7 +164,7 @@ copy. What the choices amount to is told in SI by the properties. ``Case()`` has
       .def(
           "keys", [](C c) { return cases::varying_keys(c.document); }, "Every key that can vary.")
       .def(
-          "key", [](C c, const std::string& name) { return cases::key_info(c.document, name); }, py::arg("name"),
+          "key", [](C c, const std::string& name) { return cases::key_info(c.document, name); }, "name"_a,
           "One key that can vary; raises InputError for others.")
       .def(
           "all_keys",
@@ -193,11 +191,11 @@ copy. What the choices amount to is told in SI by the properties. ``Case()`` has
       .get("kinematics", "how slopes are read", [](C c) { return c.get().kinematics; })
       .get("measures", "definitions of the measures", [](C c) { return c.get().measures; })
       .get("damage", "how damage is computed", [](C c) { return c.get().damage; })
-      .def("__eq__", &same<ScriptCase>, py::arg("other"))
+      .def("__eq__", &same<ScriptCase>, "other"_a)
       .def("__repr__", [](C c) { return py::str("Case({!r})").format(c.get().name); })
       .def(py::pickle(&state_of, &restored));
-  m.def("read_case", &read_case, py::arg("file"), "Case of a TOML case file; raises InputError with place and advice.");
-  m.def("parse_case", &parsed, py::arg("toml_text"), py::arg("name") = "case", py::arg("folder") = ".",
+  m.def("read_case", &read_case, "file"_a, "Case of a TOML case file; raises InputError with place and advice.");
+  m.def("parse_case", &parsed, "toml_text"_a, "name"_a = "case", "folder"_a = ".",
         "Case of TOML text; `folder` anchors relative paths.");
 }
 

@@ -31,14 +31,15 @@ struct Solution {
   HalfSpaceContact contact;
 };
 
-template <class Solve>
-Solution solution(const HalfSpaceGrid& grid, const Array& gap, const std::optional<Array>& initial,
-                  const Solve& solve) {
+// Asked by a force, or by an approach of distant points.
+template <auto solve>
+Solution solved(const HalfSpaceGrid& grid, const Array& gap, double given, const Elastic& material,
+                const HalfSpaceSettings& settings, const std::optional<Array>& initial) {
   const std::vector<double> values = field_values(gap, grid, "gap");
   const std::vector<double> start = initial ? field_values(*initial, grid, "initial_pressure") : std::vector<double>{};
   const py::gil_scoped_release release;
   HalfSpaceWorkspace workspace(grid);
-  return {grid, solve(workspace, values, start)};
+  return {grid, solve(grid, workspace, values, given, material, settings, start)};
 }
 
 struct Fields { // tractions that keep their values
@@ -65,42 +66,38 @@ void bind_grid(py::module_& m) {
                       R"(Grid of cells and its influence coefficients (Love 1929), centred on the origin.
 
 `nx`, `ny`: cells along and across the track, 4 to 4096; `dx`, `dy`: m, pitches. Fields have the shape (ny, nx).)")
-      .def(py::init<std::size_t, std::size_t, double, double>(), py::arg("nx"), py::arg("ny"), py::arg("dx"),
-           py::arg("dy"))
+      .def(py::init<std::size_t, std::size_t, double, double>(), "nx"_a, "ny"_a, "dx"_a, "dy"_a)
       .get("nx", "Cells along the track.", &HalfSpaceGrid::nx)
       .get("ny", "Cells across.", &HalfSpaceGrid::ny)
       .get("dx", "m, pitch along the track", &HalfSpaceGrid::dx)
       .get("dy", "m, pitch across", &HalfSpaceGrid::dy)
       .get("x", "m, cell centres along the track", [axis](const HalfSpaceGrid& grid) { return axis(grid, true); })
       .get("y", "m, cell centres across", [axis](const HalfSpaceGrid& grid) { return axis(grid, false); })
-      .def("__repr__", [](const HalfSpaceGrid& grid) {
-        return "HalfSpaceGrid(nx=" + std::to_string(grid.nx()) + ", ny=" + std::to_string(grid.ny()) +
-               ", dx=" + number(grid.dx()) + ", dy=" + number(grid.dy()) + ")";
-      });
+      .shows({"nx", "ny", "dx", "dy"});
 
-  m.def("grid_for_hertz", &grid_for_hertz, py::arg("nx"), py::arg("ny"), py::arg("patch"),
-        py::arg("margin") = 4.0 / 3.0, "Grid `margin` times as long and wide as a Hertz patch.");
+  m.def("grid_for_hertz", &grid_for_hertz, "nx"_a, "ny"_a, "patch"_a, "margin"_a = 4.0 / 3.0,
+        "Grid `margin` times as long and wide as a Hertz patch.");
   m.def(
       "quadratic_gap",
       [](const HalfSpaceGrid& grid, double curvature_x, double curvature_y) {
         return field_array(quadratic_gap(grid, curvature_x, curvature_y), grid);
       },
-      py::arg("grid"), py::arg("curvature_x"), py::arg("curvature_y"),
+      "grid"_a, "curvature_x"_a, "curvature_y"_a,
       "Gap (m) of two bodies whose curvatures (1/m) along and across add up to these.");
   m.def(
       "rolling_gap",
       [](const HalfSpaceGrid& grid, const Array& lateral, double rolling_radius) {
         return field_array(rolling_gap(grid, to_vector(lateral), rolling_radius), grid);
       },
-      py::arg("grid"), py::arg("lateral"), py::arg("rolling_radius"),
+      "grid"_a, "lateral"_a, "rolling_radius"_a,
       "Gap (m) of a wheel of `rolling_radius` (m) over cross-sections `lateral` (m, one value per row) apart.");
 }
 
 void bind_solver(py::module_& m) {
   value_type<HalfSpaceSettings>(
       m, "HalfSpaceSettings", "When the half-space solver stops.",
-      field("tolerance", &HalfSpaceSettings::tolerance, "-, change of the pressure in a step, sum |dp| / sum p"),
-      field("max_iterations", &HalfSpaceSettings::max_iterations, "on the finest grid"));
+      field<&HalfSpaceSettings::tolerance>("-, change of the pressure in a step, sum |dp| / sum p"),
+      field<&HalfSpaceSettings::max_iterations>("on the finest grid"));
 
   Told<Solution>(m, "HalfSpaceContact", "Contact of two half-spaces.")
       .get("pressure", "Pa, shape (ny, nx)",
@@ -117,47 +114,30 @@ void bind_solver(py::module_& m) {
       .get("touches_edge", "True when the grid is too small and the result is not to be used",
            [](const Solution& s) { return s.contact.touches_edge; });
 
-  m.def(
-      "solve_for_force",
-      [](const HalfSpaceGrid& grid, const Array& gap, double force, const Elastic& material,
-         const HalfSpaceSettings& settings, const std::optional<Array>& initial_pressure) {
-        return solution(grid, gap, initial_pressure, [&](auto& workspace, const auto& h, const auto& start) {
-          return solve_for_force(grid, workspace, h, force, material, settings, start);
-        });
-      },
-      py::arg("grid"), py::arg("gap"), py::arg("force"), py::arg_v("material", Elastic{}, "..."),
-      py::arg_v("settings", HalfSpaceSettings{}, "..."), py::arg("initial_pressure") = py::none(),
-      R"(Pressure between two bodies with any gap under a given force (Polonsky and Keer 1999).
+  m.def("solve_for_force", &solved<&solve_for_force>, "grid"_a, "gap"_a, "force"_a, usual<Elastic>("material"),
+        usual<HalfSpaceSettings>("settings"), "initial_pressure"_a = py::none(),
+        R"(Pressure between two bodies with any gap under a given force (Polonsky and Keer 1999).
 
 `gap`: m, undeformed distance of the surfaces, any datum; `force`: N, > 0; `material`: steel by default, both bodies;
 `initial_pressure`: Pa, a first guess.)");
-  m.def(
-      "solve_for_approach",
-      [](const HalfSpaceGrid& grid, const Array& gap, double approach, const Elastic& material,
-         const HalfSpaceSettings& settings, const std::optional<Array>& initial_pressure) {
-        return solution(grid, gap, initial_pressure, [&](auto& workspace, const auto& h, const auto& start) {
-          return solve_for_approach(grid, workspace, h, approach, material, settings, start);
-        });
-      },
-      py::arg("grid"), py::arg("gap"), py::arg("approach"), py::arg_v("material", Elastic{}, "..."),
-      py::arg_v("settings", HalfSpaceSettings{}, "..."), py::arg("initial_pressure") = py::none(),
-      "As `solve_for_force`, at a given approach (m) of distant points, counted from the datum of the gap.");
+  m.def("solve_for_approach", &solved<&solve_for_approach>, "grid"_a, "gap"_a, "approach"_a, usual<Elastic>("material"),
+        usual<HalfSpaceSettings>("settings"), "initial_pressure"_a = py::none(),
+        "As `solve_for_force`, at a given approach (m) of distant points, counted from the datum of the gap.");
 }
 
 void bind_subsurface(py::module_& m) {
-  value_type<Stress>(m, "Stress", "Stresses in one point, tension positive; z is the depth.",
-                     field("xx", &Stress::xx, "Pa"), field("yy", &Stress::yy, "Pa"), field("zz", &Stress::zz, "Pa"),
-                     field("xy", &Stress::xy, "Pa"), field("yz", &Stress::yz, "Pa"), field("zx", &Stress::zx, "Pa"));
-  result_type<StressPeak>(m, "StressPeak", "Largest value and where it is.", field("value", &StressPeak::value, "Pa"),
-                          field("x", &StressPeak::x, "m"), field("y", &StressPeak::y, "m"),
-                          field("depth", &StressPeak::depth, "m"));
-  result_type<Subsurface>(m, "Subsurface", "Equivalent stresses with depth.", field("depth", &Subsurface::depth, "m"),
-                          field("von_mises", &Subsurface::von_mises, "Pa, largest at each depth"),
-                          field("max_shear", &Subsurface::max_shear, "Pa, largest at each depth"),
-                          field("worst_von_mises", &Subsurface::worst_von_mises, "largest of all"),
-                          field("worst_shear", &Subsurface::worst_shear, "largest of all"));
-  m.def("von_mises", &von_mises, py::arg("stress"), "Equivalent stress (Pa) after von Mises.");
-  m.def("max_shear", &max_shear, py::arg("stress"), "Largest shear stress (Pa) in any plane.");
+  value_type<Stress>(m, "Stress", "Stresses in one point, tension positive; z is the depth.", field<&Stress::xx>("Pa"),
+                     field<&Stress::yy>("Pa"), field<&Stress::zz>("Pa"), field<&Stress::xy>("Pa"),
+                     field<&Stress::yz>("Pa"), field<&Stress::zx>("Pa"));
+  result_type<StressPeak>(m, "StressPeak", "Largest value and where it is.", field<&StressPeak::value>("Pa"),
+                          field<&StressPeak::x>("m"), field<&StressPeak::y>("m"), field<&StressPeak::depth>("m"));
+  result_type<Subsurface>(m, "Subsurface", "Equivalent stresses with depth.", field<&Subsurface::depth>("m"),
+                          field<&Subsurface::von_mises>("Pa, largest at each depth"),
+                          field<&Subsurface::max_shear>("Pa, largest at each depth"),
+                          field<&Subsurface::worst_von_mises>("largest of all"),
+                          field<&Subsurface::worst_shear>("largest of all"));
+  m.def("von_mises", &von_mises, "stress"_a, "Equivalent stress (Pa) after von Mises.");
+  m.def("max_shear", &max_shear, "stress"_a, "Largest shear stress (Pa) in any plane.");
   m.def(
       "subsurface_stress",
       [](const HalfSpaceGrid& grid, const Array& pressure, const Array& depths, const std::optional<Array>& shear_x,
@@ -167,8 +147,7 @@ void bind_subsurface(py::module_& m) {
         const py::gil_scoped_release release;
         return subsurface_stress(grid, tractions.view(), z, poisson);
       },
-      py::arg("grid"), py::arg("pressure"), py::arg("depths"), py::arg("shear_x") = py::none(),
-      py::arg("shear_y") = py::none(), py::arg("poisson") = 0.3,
+      "grid"_a, "pressure"_a, "depths"_a, "shear_x"_a = py::none(), "shear_y"_a = py::none(), "poisson"_a = 0.3,
       R"(Largest equivalent stresses with depth under pressure and shear.
 
 `pressure`: Pa, pushing into the body; `depths`: m, increasing, >= 0; `shear_x`, `shear_y`: Pa, acting on the body
@@ -178,14 +157,14 @@ along +x and +y; `poisson`: Poisson's ratio.)");
       [](const HalfSpaceGrid& grid, const Array& pressure, double x, double y, double z,
          const std::optional<Array>& shear_x, const std::optional<Array>& shear_y,
          double poisson) { return stress_at(grid, fields(grid, pressure, shear_x, shear_y).view(), x, y, z, poisson); },
-      py::arg("grid"), py::arg("pressure"), py::arg("x"), py::arg("y"), py::arg("z"), py::arg("shear_x") = py::none(),
-      py::arg("shear_y") = py::none(), py::arg("poisson") = 0.3, "Stress in one point (m), z >= 0 the depth.");
-  m.def("line_contact_stress", &line_contact_stress, py::arg("peak_pressure"), py::arg("half_width"), py::arg("x"),
-        py::arg("z"), py::arg("poisson") = 0.3, "Stress under a line contact: McEwen (1949), Johnson (1985) eq. 4.49.");
-  m.def("circular_contact_axis_stress", &circular_contact_axis_stress, py::arg("peak_pressure"), py::arg("radius"),
-        py::arg("z"), py::arg("poisson") = 0.3, "Stress on the axis of a circular contact: Johnson (1985) eq. 3.45.");
-  m.def("circular_contact_surface_stress", &circular_contact_surface_stress, py::arg("peak_pressure"),
-        py::arg("radius"), py::arg("r"), py::arg("poisson") = 0.3,
+      "grid"_a, "pressure"_a, "x"_a, "y"_a, "z"_a, "shear_x"_a = py::none(), "shear_y"_a = py::none(),
+      "poisson"_a = 0.3, "Stress in one point (m), z >= 0 the depth.");
+  m.def("line_contact_stress", &line_contact_stress, "peak_pressure"_a, "half_width"_a, "x"_a, "z"_a, "poisson"_a = 0.3,
+        "Stress under a line contact: McEwen (1949), Johnson (1985) eq. 4.49.");
+  m.def("circular_contact_axis_stress", &circular_contact_axis_stress, "peak_pressure"_a, "radius"_a, "z"_a,
+        "poisson"_a = 0.3, "Stress on the axis of a circular contact: Johnson (1985) eq. 3.45.");
+  m.def("circular_contact_surface_stress", &circular_contact_surface_stress, "peak_pressure"_a, "radius"_a, "r"_a,
+        "poisson"_a = 0.3,
         "Stress on the surface of a circular contact, xx radial: Johnson (1985) eqs. 3.42 and 3.43.");
 }
 

@@ -49,70 +49,54 @@ py::typing::Tuple<py::array_t<double>, py::array_t<double>> section_at(const Bod
 
 void bind_shapes(py::module_& m) {
   ranged_type<Modifier>(m, "Modifier", "Smooth (C2) wear or weld repair of a running surface; depth > 0 removes.",
-                        needed("body", &Modifier::body, "\"wing\" or \"nose\""));
+                        needed<&Modifier::body>("\"wing\" or \"nose\""));
 
   using S = CrossingShape;
   ranged_type<S>(m, "CrossingShape", "Common (acute) crossing from the few numbers a drawing states.",
-                 field("name", &S::name, "name"),
-                 field("wing_head", &S::wing_head, "\"flat\" or the name of a rail head"),
-                 field("modifiers", &S::modifiers, "wear and repair"));
+                 field<&S::name>("name"), field<&S::wing_head>("\"flat\" or the name of a rail head"),
+                 field<&S::modifiers>("wear and repair"));
 
   value_type<Section>(m, "Section", "One measured cross-section, ordered across from the running edge.",
-                      needed("station", &Section::station, "m"), needed("y", &Section::y, "m"),
-                      needed("z", &Section::z, "m"));
+                      needed<&Section::station>("m"), needed<&Section::y>("m"), needed<&Section::z>("m"));
   value_type<SectionedBody>(m, "SectionedBody", "A body given by sections.",
-                            needed("name", &SectionedBody::name, "\"wing\" or \"nose\""),
-                            needed("sections", &SectionedBody::sections, "in order of station"));
+                            needed<&SectionedBody::name>("\"wing\" or \"nose\""),
+                            needed<&SectionedBody::sections>("in order of station"));
   ranged_type<SectionedShape>(m, "SectionedShape", "A crossing given by measured sections.",
-                              field("name", &SectionedShape::name, "name"),
-                              needed("bodies", &SectionedShape::bodies, "wing and nose"));
+                              field<&SectionedShape::name>("name"), needed<&SectionedShape::bodies>("wing and nose"));
 }
 
 void bind_surfaces(py::module_& m) {
   Told<Body>(m, "Body", "One named running surface of a crossing.")
-      .def_readonly("name", &Body::name, "\"wing\" or \"nose\"")
+      .field<&Body::name>("\"wing\" or \"nose\"")
       .get("x_begin", "m, first station",
            [](const Body& b) { return std::visit([](const auto& s) { return s.x_begin(); }, b.surface); })
       .get("x_end", "m, last station",
            [](const Body& b) { return std::visit([](const auto& s) { return s.x_end(); }, b.surface); })
-      .def("height", py::vectorize(&height_at), py::arg("x"), py::arg("y"),
+      .def("height", py::vectorize(&height_at), "x"_a, "y"_a,
            "Heights z (m) at stations `x` and lateral positions `y` (m); NaN off the body.")
-      .def("section", &section_at, py::arg("x"), py::arg("points") = 401,
+      .def("section", &section_at, "x"_a, "points"_a = 401,
            "Cross-section at station `x` (m): y and z (m) across the body; empty arrays where it does not exist.")
-      .def("__repr__", [](const Body& b) { return py::str("Body(name={!r})").format(b.name); });
+      .shows({"name"});
 
-  Told<Crossing>(m, "Crossing", "A crossing as a set of named running surfaces.")
-      .def_readonly("name", &Crossing::name, "name")
-      .def_readonly("rate", &Crossing::rate, "N of 1:N")
-      .def_readonly("gauge", &Crossing::gauge, "m")
-      .get("bodies", "wing, nose",
-           [](const py::object& self) {
-             const auto& bodies = self.cast<const Crossing&>().bodies;
-             py::typing::Tuple<Body, py::ellipsis> out = py::tuple(bodies.size());
-             for (std::size_t i = 0; i < bodies.size(); ++i) {
-               out[i] = py::cast(bodies[i], py::return_value_policy::reference_internal, self);
-             }
-             return out;
-           })
-      .def("nose_thickness", &Crossing::nose_thickness, py::arg("x"), "Nose thickness (m) at station `x` (m).")
-      .def("__repr__", [](const Crossing& c) {
-        return py::str("Crossing(name={!r}, rate={!r}, gauge={!r})").format(c.name, c.rate, c.gauge);
-      });
-  m.def("generate", &generate, py::arg("shape"),
-        "Crossing of a CrossingShape; raises InputError on impossible shapes.");
-  m.def("from_sections", &from_sections, py::arg("shape"), "Crossing lofted through measured sections.");
+  Told<Crossing> crossing(m, "Crossing", "A crossing as a set of named running surfaces.");
+  define_property(crossing, field<&Crossing::bodies>("wing, nose"));
+  crossing.field<&Crossing::name>("name")
+      .field<&Crossing::rate>("N of 1:N")
+      .field<&Crossing::gauge>("m")
+      .def("nose_thickness", &Crossing::nose_thickness, "x"_a, "Nose thickness (m) at station `x` (m).")
+      .shows({"name", "rate", "gauge"});
+  m.def("generate", &generate, "shape"_a, "Crossing of a CrossingShape; raises InputError on impossible shapes.");
+  m.def("from_sections", &from_sections, "shape"_a, "Crossing lofted through measured sections.");
 }
 
 void bind_prescribed(py::module_& m) {
   named_enum<DippedJoint::Shape>(m, "JointShape", "Form of a dipped joint.");
-  value_type<DippedJoint>(m, "DippedJoint", "A dipped rail joint, the excitation P1 and P2 were defined for.",
-                          needed("dip_angle", &DippedJoint::dip_angle, "rad, total, > 0"),
-                          needed("half_length", &DippedJoint::half_length, "m, ramp length each side"),
-                          field("shape", &DippedJoint::shape, "kink or quadratic"),
-                          field("at", &DippedJoint::at, "m, station of the joint"));
+  value_type<DippedJoint>(
+      m, "DippedJoint", "A dipped rail joint, the excitation P1 and P2 were defined for.",
+      needed<&DippedJoint::dip_angle>("rad, total, > 0"), needed<&DippedJoint::half_length>("m, ramp length each side"),
+      field<&DippedJoint::shape>("kink or quadratic"), field<&DippedJoint::at>("m, station of the joint"));
   value_type<GivenPath>(m, "GivenPath", "A wheel path given by points, joined by straight lines.",
-                        needed("station", &GivenPath::station, "m, increasing"),
-                        needed("height", &GivenPath::height, "m"));
+                        needed<&GivenPath::station>("m, increasing"), needed<&GivenPath::height>("m"));
 }
 
 } // namespace

@@ -19,25 +19,22 @@ using PieceRow = std::tuple<double, double, int, std::array<double, 9>, double>;
 
 void bind_curve(py::module_& m) {
   Told<CurvePoint>(m, "CurvePoint", "Value (m), slope (-) and signed curvature (1/m) of a curve at one y.")
-      .def_readonly("value", &CurvePoint::value, "m")
-      .def_readonly("slope", &CurvePoint::slope, "-")
-      .def_readonly("curvature", &CurvePoint::curvature, "1/m, positive where the curve bends upward")
-      .def("__repr__", [](const CurvePoint& p) {
-        return py::str("CurvePoint(value={!r}, slope={!r}, curvature={!r})").format(p.value, p.slope, p.curvature);
-      });
+      .field<&CurvePoint::value>("m")
+      .field<&CurvePoint::slope>("-")
+      .field<&CurvePoint::curvature>("1/m, positive where the curve bends upward")
+      .shows({"value", "slope", "curvature"});
 
   value_type<Bump>(m, "Bump", "Smooth (C2) addition to a curve; depth > 0 removes material.",
-                   needed("depth", &Bump::depth, "m, largest change of the value"),
-                   needed("width", &Bump::width, "m, full width"), needed("centre", &Bump::centre, "m, middle in y"));
+                   needed<&Bump::depth>("m, largest change of the value"), needed<&Bump::width>("m, full width"),
+                   needed<&Bump::centre>("m, middle in y"));
 
   Told<Curve>(m, "Curve", "Plane curve z(y), y and z in m, the form of all cross-sections.")
-      .def("__call__", &heights, py::arg("y"),
-           "Heights (m) at `y` (m); outside the range the value at the end is returned.")
-      .def("at", &Curve::at, py::arg("y"), "Value, slope and curvature at one `y` (m).")
-      .def("with_bump", &Curve::with, py::arg("bump"), "The same curve with one more smooth addition.")
+      .def("__call__", &heights, "y"_a, "Heights (m) at `y` (m); outside the range the value at the end is returned.")
+      .def("at", &Curve::at, "y"_a, "Value, slope and curvature at one `y` (m).")
+      .def("with_bump", &Curve::with, "bump"_a, "The same curve with one more smooth addition.")
       .get("front", "m, smallest y", &Curve::front)
       .get("back", "m, largest y", &Curve::back)
-      .def("__eq__", &same<Curve>, py::arg("other"))
+      .def("__eq__", &same<Curve>, "other"_a)
       .def(py::pickle(
           [](const Curve& c) {
             std::vector<PieceRow> pieces;
@@ -63,27 +60,25 @@ void bind_wheel(py::module_& m) {
       m, "WheelProfile",
       "Wheel cross-section: growth of the rolling radius over y, both in m, y from the taping line "
       "to the field side.",
-      needed("name", &WheelProfile::name, "name of the profile"),
-      needed("curve", &WheelProfile::curve, "height over y"))
+      needed<&WheelProfile::name>("name of the profile"), needed<&WheelProfile::curve>("height over y"))
       .def(
-          "height", [](const WheelProfile& w, const py::array_t<double>& y) { return heights(w.curve, y); },
-          py::arg("y"), "Growth of the rolling radius (m) at `y` (m), positive towards the flange tip.")
-      .def("at", &WheelProfile::at, py::arg("y"), "Value, slope and curvature at one `y` (m).")
+          "height", [](const WheelProfile& w, const py::array_t<double>& y) { return heights(w.curve, y); }, "y"_a,
+          "Growth of the rolling radius (m) at `y` (m), positive towards the flange tip.")
+      .def("at", &WheelProfile::at, "y"_a, "Value, slope and curvature at one `y` (m).")
       .get("y_min", "m, flange back side", &WheelProfile::y_min)
       .get("y_max", "m, field face", &WheelProfile::y_max);
 
   ranged_type<Hollow>(m, "Hollow", "Hollow wear of a tread: loss of rolling radius at its centre.");
 
   m.def("s1002", &s1002, "S1002 wheel profile (UIC 510-2 / EN 13715), flange 28 mm high and 32.5 mm thick.");
-  m.def("cone", &cone, py::arg("conicity"), "Straight tread of the given conicity (for example 1/20), no flange.");
-  m.def("hollow_worn", &hollow_worn, py::arg("base"), py::arg("hollow"),
-        "A profile with a smooth hollow in its tread.");
+  m.def("cone", &cone, "conicity"_a, "Straight tread of the given conicity (for example 1/20), no flange.");
+  m.def("hollow_worn", &hollow_worn, "base"_a, "hollow"_a, "A profile with a smooth hollow in its tread.");
   m.def(
       "measured_wheel",
       [](const Array& y, const Array& height, double noise, std::string name) {
         return measured_wheel(to_vector(y), to_vector(height), noise, std::move(name));
       },
-      py::arg("y"), py::arg("height"), py::arg("noise"), py::arg("name") = "measured",
+      "y"_a, "height"_a, "noise"_a, "name"_a = "measured",
       R"(Wheel profile fitted to measured points.
 
 `y`, `height`: m, points in the wheel frame, either order; `noise`: m, standard deviation of the measurement, > 0;
@@ -97,20 +92,19 @@ void bind_profile(py::module_ m) {
   bind_wheel(m);
 
   value_type<RailHead>(m, "RailHead", "Rail head: z over y in m, after inclination, from the gauge to the field side.",
-                       needed("name", &RailHead::name, "name of the rail"),
-                       needed("curve", &RailHead::curve, "z over y"),
-                       needed("status", &RailHead::status, "how far the shape is to be trusted"));
-  m.def("rail_head", &rail_head, py::arg("name"), py::arg("inclination") = 0.0,
+                       needed<&RailHead::name>("name of the rail"), needed<&RailHead::curve>("z over y"),
+                       needed<&RailHead::status>("how far the shape is to be trusted"));
+  m.def("rail_head", &rail_head, "name"_a, "inclination"_a = 0.0,
         R"(Head of a standard rail.
 
 `name`: such as "60E1"; `inclination`: rad, positive leans the head towards the track centre.)");
 
-  value_type<RailSection>(
-      m, "RailSection", "Bending properties of one rail.", needed("name", &RailSection::name, "name of the rail"),
-      needed("area", &RailSection::area, "m2"), needed("mass_per_m", &RailSection::mass_per_m, "kg/m"),
-      needed("inertia", &RailSection::inertia, "m4, about the horizontal axis"),
-      needed("status", &RailSection::status, "how far the values are to be trusted"));
-  m.def("rail_section", &rail_section, py::arg("name"), "Bending properties of a standard rail.");
+  value_type<RailSection>(m, "RailSection", "Bending properties of one rail.",
+                          needed<&RailSection::name>("name of the rail"), needed<&RailSection::area>("m2"),
+                          needed<&RailSection::mass_per_m>("kg/m"),
+                          needed<&RailSection::inertia>("m4, about the horizontal axis"),
+                          needed<&RailSection::status>("how far the values are to be trusted"));
+  m.def("rail_section", &rail_section, "name"_a, "Bending properties of a standard rail.");
   m.def("rail_section_names", &rail_section_names, "Names `rail_section` knows.");
 }
 

@@ -3,7 +3,17 @@
 
 #include <pybind11/pybind11.h>
 
+#include <cstddef>
+#include <string>
+
+namespace wingnose::contact {
+struct StationOptions;
+}
+
 namespace wingnose::python {
+
+// How a contact is answered: by the name of its law, with fields of so many cells on either side (0: none).
+[[nodiscard]] contact::StationOptions contact_options(const std::string& law, std::size_t cells);
 
 void bind_profile(pybind11::module_ room);
 void bind_layout(pybind11::module_ room);

@@ -15,21 +15,18 @@ using namespace study;
 namespace {
 
 void bind_values(py::module_& m) {
-  result_type<Geometry>(m, "Geometry", "The wheel path of a case and what it means.",
-                        field("path", &Geometry::path, "wheel path"),
-                        field("law", &Geometry::law, "law of contact along it, for E* = 1 Pa; None: ellipses"),
-                        field("crossing", &Geometry::crossing, "crossing, None for prescribed paths"),
-                        field("wheel", &Geometry::wheel, "profile, as rolled"),
-                        field("kinematics", &Geometry::kinematics, "transfer, dip, slopes"),
-                        field("findings", &Geometry::findings, "what was found"));
-  result_type<assess::Estimate>(m, "Estimate", "Closed forms of a case for one lumped track.",
-                                field("track_name", &assess::Estimate::track_name, "which lumped track"),
-                                field("input", &assess::Estimate::input, "values put in"),
-                                field("forces", &assess::Estimate::forces, "P1 and P2"),
-                                field("assumptions", &assess::Estimate::assumptions, "what the numbers rest on"));
+  result_type<Geometry>(
+      m, "Geometry", "The wheel path of a case and what it means.", field<&Geometry::path>("wheel path"),
+      field<&Geometry::law>("law of contact along it, for E* = 1 Pa; None: ellipses"),
+      field<&Geometry::crossing>("crossing, None for prescribed paths"), field<&Geometry::wheel>("profile, as rolled"),
+      field<&Geometry::kinematics>("transfer, dip, slopes"), field<&Geometry::findings>("what was found"));
+  result_type<assess::Estimate>(
+      m, "Estimate", "Closed forms of a case for one lumped track.",
+      field<&assess::Estimate::track_name>("which lumped track"), field<&assess::Estimate::input>("values put in"),
+      field<&assess::Estimate::forces>("P1 and P2"), field<&assess::Estimate::assumptions>("what the numbers rest on"));
   Told<Result>(m, "Result", "A passage: path, histories without copies, numbers.")
-      .def_readonly("geometry", &Result::geometry, "path and kinematics")
-      .def_readonly("history", &Result::history, "what happened")
+      .field<&Result::geometry>("path and kinematics")
+      .field<&Result::history>("what happened")
       .get("measures", "every number told, by the keys of `wingnose.quantities`, in their units",
            [](const Result& r) { return numbers_of(r.assessment); })
       .get("landing_on", "body landed on", [](const Result& r) { return r.assessment.measures->landing_body; })
@@ -43,30 +40,25 @@ void bind_values(py::module_& m) {
 void bind_steps(py::module_& m) {
   using C = const ScriptCase&;
   m.def(
-      "geometry_of",
-      [](C c) {
-        const py::gil_scoped_release release;
-        return std::make_shared<Geometry>(geometry(c.get()));
-      },
-      py::arg("case"), "Roll the wheel of a case over its crossing.");
+      "geometry_of", [](C c) { return std::make_shared<Geometry>(geometry(c.get())); }, Release(), "case"_a,
+      "Roll the wheel of a case over its crossing.");
   m.def(
-      "estimates_of", [](C c, const Geometry& g) { return estimate(c.get(), g); }, py::arg("case"), py::arg("geometry"),
+      "estimates_of", [](C c, const Geometry& g) { return estimate(c.get(), g); }, "case"_a, "geometry"_a,
       "Closed forms of a case, one per lumped track.");
-  m.def("landing_station", &landing_station, py::arg("geometry"),
+  m.def("landing_station", &landing_station, "geometry"_a,
         "Where the wheel is expected to land (m); raises ComputeError where nothing says so.");
   m.def(
-      "track_for", [](C c) { return track_for(c.get()); }, py::arg("case"),
+      "track_for", [](C c) { return track_for(c.get()); }, "case"_a,
       "The track of a case, long enough for all its wheels.");
   m.def(
       "plan_of",
       [](C c, const Geometry& g, std::shared_ptr<track::ModalTrack> modal) {
-        const py::gil_scoped_release release;
         return std::const_pointer_cast<passage::Plan>(plan(c.get(), g, std::move(modal)));
       },
-      py::arg("case"), py::arg("geometry"), py::arg("track"),
+      "case"_a, "geometry"_a, "track"_a, Release(),
       "What passages of a case share: path, track and vehicle, for `passage.simulate`.");
   m.def(
-      "run_of", [](C c, const Geometry& g) { return run_of(c.get(), g); }, py::arg("case"), py::arg("geometry"),
+      "run_of", [](C c, const Geometry& g) { return run_of(c.get(), g); }, "case"_a, "geometry"_a,
       "Speed, direction and probes of a case, for `passage.simulate`.");
   m.def(
       "result_of",
@@ -74,7 +66,7 @@ void bind_steps(py::module_& m) {
         const py::gil_scoped_release release;
         return std::make_shared<Result>(modal ? run(c.get(), std::move(modal)) : run(c.get()));
       },
-      py::arg("case"), py::arg("track") = py::none(),
+      "case"_a, "track"_a = py::none(),
       R"(Run one case through all steps, its values kept as they are.
 
 `case`: from `read_case`; `track`: modes of `track_for(case)` built before, to share them between cases. Returns
@@ -82,21 +74,17 @@ geometry, history without copies, numbers, findings. For named arrays and files:
   m.def(
       "contact_trail",
       [](C c, const Result& r) {
-        const py::gil_scoped_release release;
         return std::make_shared<assess::ContactTrail>(contact_trail(c.get(), r.geometry, r.history));
       },
-      py::arg("case"), py::arg("result"),
+      Release(), "case"_a, "result"_a,
       "Rolling contacts of a case around its landing, with its friction and law of creep.");
   m.def(
       "steel_damage",
-      [](C c, const Result& r) {
-        const py::gil_scoped_release release;
-        return std::make_shared<assess::Damage>(damage(c.get(), r.geometry, r.history));
-      },
-      py::arg("case"), py::arg("result"),
+      [](C c, const Result& r) { return std::make_shared<assess::Damage>(damage(c.get(), r.geometry, r.history)); },
+      "case"_a, "result"_a, Release(),
       "What the passage of a case does to its new steel; raises ComputeError where there is no landing.");
   result_type<Instant>(m, "Instant", "An instant of a passage and what the bodies carry then.",
-                       field("time", &Instant::time, "s"), field("station", &Instant::station, "m, of the axle"))
+                       field<&Instant::time>("s"), field<&Instant::station>("m, of the axle"))
       .get("moment", "transfer, landing or peak", [](const Instant& i) { return name(i.moment); })
       .get("loads", "N, vertical force by body", [](const Instant& i) {
         py::typing::Dict<py::str, py::float_> loads;
@@ -110,7 +98,7 @@ geometry, history without copies, numbers, findings. For named arrays and files:
       [](C c, const Result& r, const std::string& at) {
         return instant(c.get(), r, named<Moment>(at, "instant of the passage"));
       },
-      py::arg("case"), py::arg("result"), py::arg("at"),
+      "case"_a, "result"_a, "at"_a,
       R"(An instant of a passage: station of the axle and the force of every body.
 
 `case`: what was run; `result`: what came of it; `at`: "transfer" (both bodies carry the same), "landing" (first peak
@@ -132,7 +120,7 @@ void bind_many(py::module_& m) {
   Told<SharedParts>(m, "SharedParts", "Tracks and wheel paths that outlive one call; used by one call at a time.")
       .def(py::init<>());
   Told<Outcome>(m, "Outcome", "Answer of one case, or why there is none.")
-      .def_readonly("state", &Outcome::state, "how far it came")
+      .field<&Outcome::state>("how far it came")
       .get("measures", "every number told, by key; None where there is none",
            [](const Outcome& o) { return o.assessment ? numbers_of(*o.assessment) : numbers_of({}, {}); })
       .get("findings", "what was found",
@@ -142,7 +130,7 @@ void bind_many(py::module_& m) {
              return o.kept ? std::make_shared<Result>(Result{o.kept->geometry, o.kept->history, *o.assessment})
                            : nullptr;
            })
-      .def_readonly("failure", &Outcome::failure, "why there is no answer")
+      .field<&Outcome::failure>("why there is no answer")
       .def("__repr__", [](const Outcome& o) {
         return py::str("Outcome({}, failure={!r})").format(py::cast(o.state).attr("name"), o.failure);
       });
@@ -165,8 +153,8 @@ void bind_many(py::module_& m) {
           return run_many(list, options, parts.get());
         });
       },
-      py::arg("cases"), py::kw_only(), py::arg("threads") = 0, py::arg("probes") = false, py::arg("steel") = false,
-      py::arg("keep_history") = false, py::arg("progress") = py::none(), py::arg("parts") = py::none(),
+      "cases"_a, py::kw_only(), "threads"_a = 0, "probes"_a = false, "steel"_a = false, "keep_history"_a = false,
+      "progress"_a = py::none(), "parts"_a = py::none(),
       R"(Run many cases, tracks and wheel paths shared among them.
 
 A case that fails does not stop the others. `threads`: 0 for one per core; `probes`: record rail and bearer motion

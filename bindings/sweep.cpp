@@ -122,8 +122,8 @@ void bind_sweep_itself(py::module_& m) {
 first and the last varying fastest, or points, one value per case in every column; `probes`: record rail and bearer
 motion (cases then cannot advance eight at a time); `steel`: what the landings do to the steel, too; `history_every`:
 store every n-th sample of the force histories, 0 none.)")
-      .def(py::init(&make_sweep), py::arg("case"), py::arg("columns"), py::kw_only(), py::arg("grid") = true,
-           py::arg("probes") = false, py::arg("steel") = false, py::arg("history_every") = 0)
+      .def(py::init(&make_sweep), "case"_a, "columns"_a, py::kw_only(), "grid"_a = true, "probes"_a = false,
+           "steel"_a = false, "history_every"_a = 0)
       .def("__len__", [](S s) { return s.sweep->count(); })
       .get("base", "the case whose keys vary", [](S s) { return s.of; })
       .get("columns", "values of each key, in the order in which they vary",
@@ -150,15 +150,15 @@ store every n-th sample of the force histories, 0 none.)")
             }
             return values;
           },
-          py::arg("index"), "values of one case, by key")
+          "index"_a, "values of one case, by key")
       .def(
           "case",
           [](const py::object& self, std::size_t i) {
             return self.attr("base").attr("vary")(self.attr("values")(i)).cast<ScriptCase>();
           },
-          py::arg("index"), "one case")
+          "index"_a, "one case")
       .def(
-          "tree", [](S s, const RowsDict& rows) { return whole(*s.sweep, rows); }, py::arg("rows"),
+          "tree", [](S s, const RowsDict& rows) { return whole(*s.sweep, rows); }, "rows"_a,
           "What a file of it would hold, with these rows of all cases.")
       .def("__repr__", [](S s) { return py::str("Sweep({!r}, {} cases)").format(s.of.get().name, s.sweep->count()); })
       .def(py::pickle(
@@ -179,7 +179,7 @@ store every n-th sample of the force histories, 0 none.)")
         return ScriptSweep{std::make_shared<const Sweep>(io::read_file(file, "sweep", study::read_sweep).value),
                            read_case(file.parent_path() / named)};
       },
-      py::arg("file"), "Sweep of a TOML sweep file.");
+      "file"_a, "Sweep of a TOML sweep file.");
 }
 
 // Closed at the end of a `with` block, not whenever Python gets to it.
@@ -197,9 +197,8 @@ struct OpenSweepFile {
 
 void bind_file(py::module_& m) {
   using Chunk = quantity::Sink::Chunk;
-  result_type<Chunk>(m, "SweepChunk", "Consecutive cases stored together.",
-                     field("index", &Chunk::index, "of the chunk"), field("begin", &Chunk::begin, "first case"),
-                     field("end", &Chunk::end, "one behind the last case"));
+  result_type<Chunk>(m, "SweepChunk", "Consecutive cases stored together.", field<&Chunk::index>("of the chunk"),
+                     field<&Chunk::begin>("first case"), field<&Chunk::end>("one behind the last case"));
   // HDF5 is not thread-safe as commonly built: Python's own lock is kept while a file is written.
   Told<OpenSweepFile>(m, "SweepFile",
                       "The file of a sweep under way: made, or opened to go on. Use it in a `with` block.")
@@ -208,7 +207,7 @@ void bind_file(py::module_& m) {
              io::StreamFile made(file, stream, cases_per_chunk);
              return std::make_shared<OpenSweepFile>(OpenSweepFile{std::move(made), std::move(stream), sweep});
            }),
-           py::arg("file"), py::arg("sweep"), py::arg("cases_per_chunk") = 1024)
+           "file"_a, "sweep"_a, "cases_per_chunk"_a = 1024)
       .def(
           "missing", [](OpenSweepFile& self) { return self.get().missing(); }, "chunks not complete, in order")
       .get("cases_complete", "cases stored", [](OpenSweepFile& self) { return self.get().cases_complete(); })
@@ -217,14 +216,14 @@ void bind_file(py::module_& m) {
           [](OpenSweepFile& self, const Chunk& chunk, const RowsDict& rows) {
             self.get().write(chunk, rows_of(self.stream, rows));
           },
-          py::arg("chunk"), py::arg("rows"), "Store the rows of a chunk; it counts when this returns.")
+          "chunk"_a, "rows"_a, "Store the rows of a chunk; it counts when this returns.")
       .def(
           "close", [](OpenSweepFile& self) { self.file.reset(); }, "Close the file.")
       .def("__enter__", [](const std::shared_ptr<OpenSweepFile>& self) { return self; })
       .def(
           "__exit__",
           [](OpenSweepFile& self, const py::object&, const py::object&, const py::object&) { self.file.reset(); },
-          py::arg("type"), py::arg("value"), py::arg("traceback"));
+          "type"_a, "value"_a, "traceback"_a);
 }
 
 } // namespace
@@ -245,8 +244,7 @@ void bind_sweep(py::module_ m) {
         });
         return columns_of(rows ? std::move(*rows) : Tree{});
       },
-      py::arg("sweep"), py::arg("begin"), py::arg("end"), py::kw_only(), py::arg("threads") = 0,
-      py::arg("progress") = py::none(), py::arg("parts") = py::none(),
+      "sweep"_a, "begin"_a, "end"_a, py::kw_only(), "threads"_a = 0, "progress"_a = py::none(), "parts"_a = py::none(),
       R"(Answer cases [begin, end) of a sweep.
 
 `threads`: 0 for one per core; `progress`: called with the number of cases done and their total; `parts`: tracks and

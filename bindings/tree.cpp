@@ -18,7 +18,7 @@ py::object values_of(quantity::Array array) {
   const auto numpy = py::module_::import("numpy");
   const py::tuple shape = py::cast(array.shape);
   if (array.is_text) {
-    return numpy.attr("array")(py::cast(array.texts), py::arg("dtype") = py::dtype("O")).attr("reshape")(shape);
+    return numpy.attr("array")(py::cast(array.texts), "dtype"_a = py::dtype("O")).attr("reshape")(shape);
   }
   return own(std::move(array.numbers)).attr("reshape")(shape);
 }
@@ -88,13 +88,13 @@ void bind_findings(py::module_ m) {
              const auto known = std::find_if(all.begin(), all.end(), [&](const auto& w) { return w.key == kind; });
              return Finding{known == all.end() ? FindingKind::reading : known->kind, std::move(what), std::move(where)};
            }),
-           py::arg("kind"), py::arg("what"), py::arg("where") = "")
+           "kind"_a, "what"_a, "where"_a = "")
       .get("kind", "such as \"rim_contact\"", [](const Finding& f) { return words_of(f.kind).key; })
       .get("gravity", "note, warning or grave", [](const Finding& f) { return name(gravity_of(f)); })
-      .def_readonly("where", &Finding::where, "where it holds; empty: everywhere")
-      .def_readonly("what", &Finding::what, "what was found")
+      .field<&Finding::where>("where it holds; empty: everywhere")
+      .field<&Finding::what>("what was found")
       .get("advice", "what to do", [](const Finding& f) { return words_of(f.kind).advice; })
-      .def("__eq__", &same<Finding>, py::arg("other"))
+      .def("__eq__", &same<Finding>, "other"_a)
       .def("__reduce__",
            [](const py::object& self) {
              const auto& f = self.cast<const Finding&>();
@@ -127,15 +127,15 @@ void bind_tree(py::module_ m) {
            "read) and attributes",
            &groups_of);
   // HDF5 is not thread-safe as commonly built: Python's own lock is kept while a file is open.
-  m.def("write_tree", &io::write_tree, py::arg("file"), py::arg("tree"), "Store an answer in HDF5, all or nothing.");
+  m.def("write_tree", &io::write_tree, "file"_a, "tree"_a, "Store an answer in HDF5, all or nothing.");
   m.def(
       "read_tree",
       [](const std::filesystem::path& file, bool all) {
         return io::read_tree(file, all ? quantity::Detail::stored : quantity::Detail::told);
       },
-      py::arg("file"), py::arg("all") = true,
+      "file"_a, "all"_a = true,
       "An answer of a file of any kind; `all` False: without the long arrays. Raises InputError for other files.");
-  m.def("json", &io::json, py::arg("tree"), "The JSON object the command line prints.");
+  m.def("json", &io::json, "tree"_a, "The JSON object the command line prints.");
   m.def(
       "reference",
       [](bool json) {
@@ -143,7 +143,7 @@ void bind_tree(py::module_ m) {
         const auto answers = study::empty_answers();
         return json ? io::reference_json(keys, answers) : io::reference(keys, answers);
       },
-      py::arg("json") = false, "Reference page: keys, numbers told, findings, what files hold.");
+      "json"_a = false, "Reference page: keys, numbers told, findings, what files hold.");
   m.attr("caution") = io::caution;
 }
 

@@ -48,7 +48,7 @@ bool value_equal(const py::handle& a, const py::handle& b, const std::vector<std
   const auto array_equal = py::module_::import("numpy").attr("array_equal");
   const auto equal = [&](const py::handle& x, const py::handle& y) {
     if (py::isinstance<py::array>(x) && py::isinstance<py::array>(y)) {
-      return array_equal(x, y, py::arg("equal_nan") = true).cast<bool>();
+      return array_equal(x, y, "equal_nan"_a = true).cast<bool>();
     }
     return x.equal(y);
   };

@@ -20,6 +20,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <tuple>
 #include <type_traits>
 #include <utility>
@@ -28,6 +29,8 @@
 namespace wingnose::python {
 
 namespace py = pybind11;
+using namespace py::literals;
+using Release = py::call_guard<py::gil_scoped_release>;
 using Array = py::array_t<double, py::array::c_style | py::array::forcecast>;
 
 // == of C++ values that are no fields of which Python knows.
@@ -63,7 +66,30 @@ inline std::vector<double> to_vector(const Array& array) {
   return {array.data(), array.data() + array.size()};
 }
 
-// A class with properties that are computed: name, meaning, how.
+// work() without the interpreter lock.
+template <class Work> auto freely(Work work) {
+  const py::gil_scoped_release release;
+  return work();
+}
+
+// The name a member has in C++, with "_" where Python reserves it: told by the compiler, so that it is written once.
+template <auto member> const char* name_of() {
+  static const std::string name = [](std::string_view function) { // "... [with auto member = &wingnose::Body::name]"
+    const std::string last(function.substr(function.rfind(':') + 1, function.rfind(']') - function.rfind(':') - 1));
+    return last == "from" ? last + "_" : last;
+  }(__PRETTY_FUNCTION__);
+  return name.c_str();
+}
+
+// An argument that is left to its usual value.
+template <class T> py::arg_v usual(const char* name) { return {name, T{}, "..."}; }
+
+py::str value_repr(const py::handle& self, const std::vector<std::string>& names);
+bool value_equal(const py::handle& a, const py::handle& b, const std::vector<std::string>& names);
+[[noreturn]] void refuse_unknown(const std::string& type, const std::string& key,
+                                 const std::vector<std::string>& names);
+
+// A class with properties that are members (meaning) or computed (name, meaning, how), and what is shown of it.
 template <class T> struct Told : py::class_<T, std::shared_ptr<T>> {
   using Base = py::class_<T, std::shared_ptr<T>>;
   using Base::Base;
@@ -75,9 +101,17 @@ template <class T> struct Told : py::class_<T, std::shared_ptr<T>> {
     Base::def(std::forward<A>(arguments)...);
     return *this;
   }
-  template <class... A> Told& def_readonly(A&&... arguments) {
-    Base::def_readonly(std::forward<A>(arguments)...);
-    return *this;
+  template <auto member> Told& field(const char* doc) {
+    if constexpr (std::is_same_v<std::decay_t<decltype(std::declval<T&>().*member)>, std::vector<double>>) {
+      return get(name_of<member>(), doc,
+                 [](const py::object& self) { return view(self.cast<const T&>().*member, self); });
+    } else {
+      Base::def_readonly(name_of<member>(), member, doc);
+      return *this;
+    }
+  }
+  Told& shows(const std::vector<std::string>& names) {
+    return def("__repr__", [names](const py::object& self) { return value_repr(self, names); });
   }
   template <class... A> Told& def_property_readonly(A&&... arguments) {
     Base::def_property_readonly(std::forward<A>(arguments)...);
@@ -118,11 +152,15 @@ template <class T, class M, bool Needed> struct Field {
 };
 
 // A field with the default the C++ value has, and one that must be given.
-template <class T, class M> Field<T, M, false> field(const char* name, M T::*member, const char* doc) {
-  return {name, member, doc};
+template <auto member> auto field(const char* doc) {
+  return []<class T, class M>(M T::*of, const char* meaning) {
+    return Field<T, M, false>{name_of<member>(), of, meaning};
+  }(member, doc);
 }
-template <class T, class M> Field<T, M, true> needed(const char* name, M T::*member, const char* doc) {
-  return {name, member, doc};
+template <auto member> auto needed(const char* doc) {
+  return []<class T, class M>(M T::*of, const char* meaning) {
+    return Field<T, M, true>{name_of<member>(), of, meaning};
+  }(member, doc);
 }
 
 template <class T, class F> void define_property(Told<T>& type, const F& f) {
@@ -167,11 +205,6 @@ template <class T, class F> void define_property(Told<T>& type, const F& f) {
   }
 }
 
-py::str value_repr(const py::handle& self, const std::vector<std::string>& names);
-bool value_equal(const py::handle& a, const py::handle& b, const std::vector<std::string>& names);
-[[noreturn]] void refuse_unknown(const std::string& type, const std::string& key,
-                                 const std::vector<std::string>& names);
-
 template <class M> const char* words() {
   if constexpr (std::is_same_v<M, double>) {
     return "float";
@@ -197,18 +230,20 @@ template <class... F> std::string numpydoc(const char* summary, const char* head
   return doc;
 }
 
-// A value made by the library only (results): properties, repr and == but no constructor.
-template <class T, class... F>
-Told<T> result_type(py::module_& m, const char* name, const char* summary, const F&... fields) {
-  const std::string doc = numpydoc(summary, "Attributes", fields...);
-  Told<T> type(m, name, doc.c_str());
+// Properties, repr and ==.
+template <class T, class... F> Told<T> with_fields(Told<T> type, const F&... fields) {
   (define_property<T>(type, fields), ...);
   const std::vector<std::string> names{fields.name...};
-  type.def("__repr__", [names](const py::object& self) { return value_repr(self, names); });
   type.def(
       "__eq__", [names](const py::object& self, const py::object& other) { return value_equal(self, other, names); },
-      py::arg("other"));
-  return type;
+      "other"_a);
+  return type.shows(names);
+}
+
+// A value made by the library only (results): no constructor.
+template <class T, class... F>
+Told<T> result_type(py::module_& m, const char* name, const char* summary, const F&... fields) {
+  return with_fields(Told<T>(m, name, numpydoc(summary, "Attributes", fields...).c_str()), fields...);
 }
 
 // A value a user may make: result_type plus constructor, replace, copy and pickle.
@@ -223,10 +258,8 @@ Told<T> value_type(py::module_& m, const char* name, const char* summary, const 
              return value;
            }),
            py::kw_only(), fields.argument(defaults)...);
-  (define_property<T>(type, fields), ...);
   const std::vector<std::string> names{fields.name...};
   const std::string type_name = name;
-
   type.def(
       "replace",
       [names, type_name, fields...](const T& self, const py::kwargs& changes) {
@@ -248,10 +281,6 @@ Told<T> value_type(py::module_& m, const char* name, const char* summary, const 
         return copy;
       },
       "A copy with the given fields changed; the value itself stays as it is.");
-  type.def("__repr__", [names](const py::object& self) { return value_repr(self, names); });
-  type.def(
-      "__eq__", [names](const py::object& self, const py::object& other) { return value_equal(self, other, names); },
-      py::arg("other"));
   type.def(py::pickle(
       [fields...](const T& self) {
         return py::make_tuple(py::cast(self.*(fields.member), py::return_value_policy::copy)...);
@@ -264,7 +293,7 @@ Told<T> value_type(py::module_& m, const char* name, const char* summary, const 
          ...);
         return value;
       }));
-  return type;
+  return with_fields(std::move(type), fields...);
 }
 
 // --- made from the tables beside the types ---------------------------------------------------------------------------
