@@ -4,25 +4,21 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING, Any, Literal, TypeAlias
+from typing import Any, Literal, TypeAlias
 
 import numpy as np
+import xarray as xr
+from numpy.typing import NDArray
 
 from ._core import Case, InputError, KeyKind, caution, quantities
 from ._core.study import SharedParts
 from ._design_limits import Limits, excess_of_measure, excess_of_shape
-from .study.answers import case_of
+from .study.answers import Source, case_of
 from .study.datasets import check_measures, coordinate_names
 from .study.running import sweep
 from .study.sampling import Scalar, points
 
-if TYPE_CHECKING:
-    import xarray as xr
-    from numpy.typing import NDArray
-
-    from .study.answers import Source
-
-    Numbers: TypeAlias = NDArray[np.float64]
+Numbers: TypeAlias = NDArray[np.float64]
 
 GRAVE = 2  # gravity of a case that cannot happen, or hides what would; see study.datasets
 

@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any, Final
+from typing import Any, Final
 
 import matplotlib.pyplot as plt
+import xarray as xr
+from matplotlib.axes import Axes
+from matplotlib.figure import Figure
 
 from . import CAUTION, quantities
 from ._reading import grave_words
-
-if TYPE_CHECKING:
-    import xarray as xr
-    from matplotlib.axes import Axes
-    from matplotlib.figure import Figure
 
 PAPER: Final = "#fbfaf7"
 INK: Final = "#27313a"

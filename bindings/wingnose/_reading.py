@@ -3,23 +3,18 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING, Any, NamedTuple, TypeAlias
+import os
+from typing import Any, NamedTuple, TypeAlias
 
 import numpy as np
 import xarray as xr
+from numpy.typing import NDArray
 
 from . import quantities
-from ._core import InputError
+from ._core import Finding, InputError
 from ._tree import findings, open as opened
 
-if TYPE_CHECKING:
-    import os
-
-    from numpy.typing import NDArray
-
-    from ._core import Finding
-
-    Source: TypeAlias = xr.DataTree | str | os.PathLike[str]
+Source: TypeAlias = xr.DataTree | str | os.PathLike[str]
 
 # How units are printed where the key of a quantity spells them otherwise.
 _UNITS = {"-": "", "mm2": "mm²", "mm3": "mm³", "m/s2": "m/s²", "J/mm2": "J/mm²", "1e-6": "10⁻⁶", "um": "µm",

@@ -29,9 +29,13 @@ proven to be the best there is.
 from __future__ import annotations
 
 import dataclasses
-from typing import TYPE_CHECKING, Any, TypeAlias
+from collections.abc import Callable
+from typing import Any, TypeAlias
 
 import numpy as np
+import xarray as xr
+from matplotlib.axes import Axes
+from numpy.typing import NDArray
 
 from ._core import InputError
 from ._design import Archive, Objective, Problem, Wheel
@@ -39,15 +43,8 @@ from ._design_limits import Limits
 from ._extras import need
 from ._house import COLOURS, INK, legend, sheet
 
-if TYPE_CHECKING:
-    from collections.abc import Callable
-
-    import xarray as xr
-    from matplotlib.axes import Axes
-    from numpy.typing import NDArray
-
-    Numbers: TypeAlias = NDArray[np.float64]
-    Search: TypeAlias = Callable[[Numbers], Numbers]  # of designs [design, key]: how far each is from the aim
+Numbers: TypeAlias = NDArray[np.float64]
+Search: TypeAlias = Callable[[Numbers], Numbers]  # of designs [design, key]: how far each is from the aim
 
 __all__ = ["Limits", "Objective", "Optimum", "Problem", "Wheel", "front", "front_plot", "minimise", "non_dominated"]
 

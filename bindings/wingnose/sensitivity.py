@@ -25,29 +25,23 @@ Screening: Morris 1991, with the absolute mean of Campolongo et al. 2007.
 from __future__ import annotations
 
 import dataclasses
-from typing import TYPE_CHECKING, Any, Literal, TypeAlias
+from collections.abc import Mapping, Sequence
+from typing import Any, Literal, TypeAlias
 
 import numpy as np
+import xarray as xr
+from matplotlib.axes import Axes
+from numpy.typing import NDArray
 
 from ._core import Case, InputError, caution
 from ._core.study import Sweep
 from ._extras import need
 from ._house import COLOURS, INK, PAPER, legend, sheet
-from .study.answers import case_of
+from .study.answers import Source, case_of
 from .study.datasets import check_measures, coordinate_names
-from .study.sampling import from_unit_cube
+from .study.sampling import Range, from_unit_cube
 
-if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
-
-    import xarray as xr
-    from matplotlib.axes import Axes
-    from numpy.typing import NDArray
-
-    from .study.answers import Source
-    from .study.sampling import Range
-
-    Numbers: TypeAlias = NDArray[np.float64]
+Numbers: TypeAlias = NDArray[np.float64]
 
 __all__ = ["Design", "analyse", "morris_design", "ranking", "sobol_design"]
 

@@ -7,33 +7,27 @@ as FILE_force.png beside the file, or in FOLDER.
 from __future__ import annotations
 
 import sys
+from collections.abc import Callable
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import matplotlib.pyplot as plt
+import xarray as xr
+from matplotlib.axes import Axes
 
 from . import InputError, plot, quantities
 from ._house import PAPER
 from ._reading import bodies_of, has, taken, texts
 
-if TYPE_CHECKING:
-    from collections.abc import Callable
-
-    import xarray as xr
-    from matplotlib.axes import Axes
-
-    Sheets = dict[str, Callable[[], Axes]]
+Sheets = dict[str, Callable[[], Axes]]
 
 
 def draw(result_file: Path, folder: Path) -> list[Path]:
     """Draw the sheets that fit a stored result; returns the pictures written."""
-    kinds = {"run": _of_run, "geometry": _of_geometry, "speeds": _of_speeds, "comparison": _of_comparison,
-             "contact": _of_contact, "damage": _of_damage, "sweep": _of_sweep}  # fmt: skip
-    answer = taken(result_file, *kinds)
+    answer = taken(result_file, *_SHEETS)
     folder.mkdir(parents=True, exist_ok=True)
     written = []
-    for name, make in kinds[answer.attrs["answer"]](answer).items():
+    for name, make in _SHEETS[answer.attrs["answer"]](answer).items():
         figure = make().get_figure(root=True)
         if figure is None:
             continue
@@ -47,36 +41,23 @@ def draw(result_file: Path, folder: Path) -> list[Path]:
 def _of_run(result: xr.DataTree) -> Sheets:
     landing = float(result["measures/landing_station_mm"]) * 1e-3
     around = (landing - 1.5, landing + 2.0)
-    return {
-        "force": partial(plot.force, result, window=around),
-        "path": partial(plot.wheel_path, result, window=around),
-    }
-
-
-def _of_geometry(result: xr.DataTree) -> Sheets:
-    return {"path": partial(plot.wheel_path, result)}
+    return {"force": partial(plot.force, result, window=around), "path": partial(plot.wheel_path, result, window=around)}
 
 
 def _of_speeds(study: xr.DataTree) -> Sheets:
-    return {
-        "p2": partial(plot.force_against_speed, study),
-        "factor": partial(plot.dynamic_factor_against_speed, study),
-        "peaks": partial(plot.against_speed, study, ["peak_total_kN", "peak_nose_kN", "peak_wing_kN"]),
-        "lost_contact": partial(plot.lost_contact_against_speed, study),
-        **{_short(key): partial(plot.against_speed, study, [key]) for key in _steel(study, "steel")},
-    }
+    keys = {"peaks": ["peak_total_kN", "peak_nose_kN", "peak_wing_kN"],
+            **{_short(key): [key] for key in _steel(study, "steel")}}  # fmt: skip
+    drawn = {"p2": plot.force_against_speed, "factor": plot.dynamic_factor_against_speed,
+             "lost_contact": plot.lost_contact_against_speed}  # fmt: skip
+    return {**{name: partial(draw_it, study) for name, draw_it in drawn.items()},
+            **{name: partial(plot.against_speed, study, several) for name, several in keys.items()}}  # fmt: skip
 
 
 def _of_comparison(found: xr.DataTree) -> Sheets:
     keys = ["p2_kN", "peak_nose_kN", *_steel(found, "statistics")]
-    return {
-        "paths": partial(plot.paths, found),
-        "envelopes": partial(plot.envelopes, found),
-        "transfers": partial(plot.transfers, found),
-        "nose_load": partial(plot.nose_load, found),
-        "differences": partial(plot.differences, found),
-        **{_short(key): partial(plot.cumulative, found, key) for key in keys},
-    }
+    drawn = (plot.paths, plot.envelopes, plot.transfers, plot.nose_load, plot.differences)
+    return {**{draw_it.__name__: partial(draw_it, found) for draw_it in drawn},
+            **{_short(key): partial(plot.cumulative, found, key) for key in keys}}  # fmt: skip
 
 
 def _of_contact(found: xr.DataTree) -> Sheets:
@@ -102,10 +83,12 @@ def _of_damage(found: xr.DataTree) -> Sheets:
     }
 
 
-def _of_sweep(data: xr.DataTree) -> Sheets:
-    return {
-        f"p2_{key.rsplit('.', 1)[-1]}": partial(plot.against_input, data, key, "p2_kN") for key in plot.inputs_of(data)
-    }
+_SHEETS: dict[str, Callable[[xr.DataTree], Sheets]] = {
+    "run": _of_run, "geometry": lambda path: {"path": partial(plot.wheel_path, path)}, "speeds": _of_speeds,
+    "comparison": _of_comparison, "contact": _of_contact, "damage": _of_damage,
+    "sweep": lambda data: {f"p2_{key.rsplit('.', 1)[-1]}": partial(plot.against_input, data, key)
+                           for key in plot.inputs_of(data)},
+}  # fmt: skip
 
 
 def _steel(answer: xr.DataTree, node: str) -> list[str]:

@@ -2,15 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Sequence
 
 import numpy as np
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from matplotlib.axes import Axes
-    from numpy.typing import NDArray
+from matplotlib.axes import Axes
+from numpy.typing import NDArray
 
 # Width of a letter, as a mean over words, and height of a line, over the size of the letters.
 _LETTER, _LINE = 0.5, 1.5

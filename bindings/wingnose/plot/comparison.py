@@ -2,23 +2,18 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from collections.abc import Iterator
+from typing import Any
 
 import numpy as np
+import xarray as xr
+from matplotlib.axes import Axes
+from numpy.typing import NDArray
 
 from .. import InputError
 from .._house import INK, PAPER, crossing_line, legend, mark, sheet, upright
-from .._reading import cumulative as steps, has, label, number, read, taken, texts, title, variable
+from .._reading import Source, cumulative as steps, has, label, number, read, taken, texts, title, variable
 from ._places import freest, size_of
-
-if TYPE_CHECKING:
-    from collections.abc import Iterator
-
-    import xarray as xr
-    from matplotlib.axes import Axes
-    from numpy.typing import NDArray
-
-    from .._reading import Source
 
 __all__ = ["cumulative", "differences", "envelopes", "nose_load", "paths", "transfers"]
 

@@ -2,32 +2,23 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, NamedTuple
+from collections.abc import Sequence
+from typing import NamedTuple
 
 import numpy as np
+import xarray as xr
+from matplotlib.axes import Axes
+from numpy.typing import NDArray
 
 from .. import InputError
+from .._core import contact as laws
 from .._house import INK, RULE, colour, legend, sheet
-from .._reading import has, number, read, rows, taken
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    import xarray as xr
-    from matplotlib.axes import Axes
-    from numpy.typing import NDArray
-
-    from .._core import contact as laws
-    from .._reading import Source
+from .._reading import Source, has, number, read, rows, taken
 
 __all__ = ["law_deviations", "pressure_across", "pressure_field"]
 
 # One colour and dash per law.
-_LINES = {
-    "ellipse": (colour("low-passed"), (0, (4, 1.6))),
-    "strips": (colour("closed form"), "-"),
-    "half-space": (INK, "-"),
-}
+_LINES = {"ellipse": (colour("low-passed"), (0, (4, 1.6))), "strips": (colour("closed form"), "-")}
 _STRIPS = ("y_mm", "width_mm", "ahead_of_axle_mm", "half_length_mm", "pressure_MPa")
 Strips = tuple["NDArray[np.float64]", ...]  # these columns
 
@@ -104,10 +95,7 @@ def pressure_across(
 
 
 def law_deviations(
-    deviations: Sequence[laws.LawDeviation],
-    ax: Axes | None = None,
-    *,
-    quantity: str = "peak_pressure",
+    deviations: Sequence[laws.LawDeviation], ax: Axes | None = None, *, quantity: str = "peak_pressure"
 ) -> Axes:
     """How far the fast normal laws are from the half-space over lateral shifts of the wheel.
 
@@ -119,8 +107,7 @@ def law_deviations(
     if quantity not in known:
         raise ValueError(f'quantity "{quantity}" is not known; take one of {", ".join(known)}')
     words = quantity.replace("_", " ")
-    shift = np.array([one.lateral for one in deviations]) * 1e3
-    shift -= 750.0
+    shift = np.array([one.lateral for one in deviations]) * 1e3 - 750.0
     ax = sheet(ax, "shift of the wheel, + towards the field side [mm]", f"{words} less that of the half-space [%]",
                f"Deviation of the {words} by the fast laws from the half-space")  # fmt: skip
     yardstick = np.array([getattr(one.half_space, quantity) for one in deviations])
@@ -144,14 +131,8 @@ def _strips_outline(ax: Axes, strips: Strips, label: str, law: str) -> None:
         y, width, ahead, half_length = (column[run] for column in strips[:4])
         edges = np.repeat(np.concatenate(([y[0] - width[0] / 2], y + width / 2)), 2)[1:-1]
         front, back = np.repeat(ahead + half_length, 2), np.repeat(ahead - half_length, 2)
-        ax.plot(
-            np.concatenate((back, front[::-1], back[:1])),
-            np.concatenate((edges, edges[::-1], edges[:1])),
-            color=shade,
-            linestyle=dashes,
-            linewidth=1.6,
-            label=label if count == 0 else "_" + label,
-        )
+        ax.plot(np.concatenate((back, front[::-1], back[:1])), np.concatenate((edges, edges[::-1], edges[:1])),
+                color=shade, linestyle=dashes, linewidth=1.6, label=label if count == 0 else "_" + label)  # fmt: skip
 
 
 def _side_by_side(strips: Strips) -> list[slice]:
@@ -170,12 +151,9 @@ def _chosen(source: Source, body: str | None, beside: Sequence[Source]) -> _Body
         raise InputError(f'the "{name}" carries nothing here; bodies that carry: {", ".join(forces)}')
     instant = found.attrs.get("instant", "standing")
     words = "" if instant == "standing" else f", {instant} of the passage"
-    strips = {
-        str(one["place/law"].item()): tuple(read(one, f"{name}/strips/{key}") for key in _STRIPS)
-        for one in answers
-        if has(one, f"{name}/strips")
-    }
-    strips.pop("half-space", None)
+    laws_of = {str(one["place/law"].item()): one for one in answers if has(one, f"{name}/strips")}
+    strips = {law: tuple(read(one, f"{name}/strips/{key}") for key in _STRIPS)
+              for law, one in laws_of.items() if law != "half-space"}  # fmt: skip
     field = None
     if has(found, f"{name}/field"):
         x, y, pressure = (read(found, f"{name}/field/{key}") for key in ("x_mm", "y_mm", "pressure_MPa"))

@@ -5,19 +5,16 @@ Creepages are drawn in permil, spin in 1/m; the values passed in are SI, as ever
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, NamedTuple
+from collections.abc import Sequence
+from typing import NamedTuple
 
 import matplotlib.pyplot as plt
 import numpy as np
+from matplotlib.axes import Axes
+from numpy.typing import ArrayLike, NDArray
 
 from .._core import contact as laws
 from .._house import INK, PAPER, colour, sheet
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from matplotlib.axes import Axes
-    from numpy.typing import ArrayLike, NDArray
 
 __all__ = ["creep_law_differences", "creep_laws"]
 
@@ -73,12 +70,8 @@ def creep_law_differences(
     mesh = laws.elliptic_mesh(contact.a, contact.b, contact.normal_force, cells, cells)
     matrix = laws.rolling_matrix(mesh, laws.Elastic(young=young, poisson=poisson))
     component = _CREEPAGES[over][2]
-    forces["exact"] = np.array(
-        [
-            -getattr(laws.rolling_contact_field(matrix, friction, laws.Creepage(**{over: one})).force, component)
-            for one in values
-        ]
-    ) / limit
+    exact = (laws.rolling_contact_field(matrix, friction, laws.Creepage(**{over: one})).force for one in values)
+    forces["exact"] = np.array([-getattr(force, component) for force in exact]) / limit
     return CreepCurves(values, forces)
 
 
@@ -117,15 +110,13 @@ def _creep_panel(
     label, scale, component = _CREEPAGES[over]
     saturated = _saturating(contact, over, friction)
     fine = np.linspace(0.0, saturated, 121)
-    drawn = {
-        name: values / (friction * contact.normal_force)
-        for name, values in _laws_over(contact, over, fine, friction).items()
-    }
+    limit = friction * contact.normal_force
+    drawn = {name: values / limit for name, values in _laws_over(contact, over, fine, friction).items()}
     places = np.linspace(0.0, saturated, points + 1)[1:]
     curves = creep_law_differences(contact, over, places, friction=friction, poisson=steel.poisson, cells=cells)
-    axis_words = f"{contact.a * 1e3:g} × {contact.b * 1e3:g} mm"
-    force_words = f"{component} force over friction × load [-]"
-    sheet(ax, label, force_words, f"{over.capitalize()}{'' if over == 'spin' else ' creepage'}, semi-axes {axis_words}")
+    kind = over.capitalize() + ("" if over == "spin" else " creepage")
+    sheet(ax, label, f"{component} force over friction × load [-]",
+          f"{kind}, semi-axes {contact.a * 1e3:g} × {contact.b * 1e3:g} mm")  # fmt: skip
     for name, values in drawn.items():
         shade, dashes = _LINES[name]
         words = name
@@ -145,32 +136,20 @@ def _laws_over(
 ) -> dict[str, NDArray[np.float64]]:
     none = np.zeros_like(values)
     columns = {name: values if name == over else none for name in _CREEPAGES}
-    component = 0 if _CREEPAGES[over][2] == "longitudinal" else 1
-    constant = laws.Friction(mu0=friction)
-    forces: dict[str, laws.Cubic | laws.Polach | laws.Simplified] = {
-        "cubic": laws.Cubic(friction=constant),
-        "Polach": laws.Polach(friction=constant),
-        "simplified": laws.Simplified(friction=constant),
-    }
-    linear = np.array(
-        [
-            getattr(laws.linear_creep_force(contact, laws.Creepage(**{over: one})), _CREEPAGES[over][2])
-            for one in values
-        ]
-    )
-    found = {"linear": -linear}
-    for name, law in forces.items():
-        every = laws.creep_forces(law, contact, columns["longitudinal"], columns["lateral"], columns["spin"], 20.0)
-        found[name] = -every[component]
+    component = _CREEPAGES[over][2]
+    linear = (laws.linear_creep_force(contact, laws.Creepage(**{over: one})) for one in values)
+    found = {"linear": -np.array([getattr(force, component) for force in linear])}
+    for name, law in (("cubic", laws.Cubic), ("Polach", laws.Polach), ("simplified", laws.Simplified)):
+        of = law(friction=laws.Friction(mu0=friction))
+        along, across, _ = laws.creep_forces(
+            of, contact, columns["longitudinal"], columns["lateral"], columns["spin"], 20.0)  # fmt: skip
+        found[name] = -(along if component == "longitudinal" else across)
     return found
 
 
 def _saturating(contact: laws.RollingContact, over: str, friction: float) -> float:
     """A creepage well past the knee of the force."""
-    stiffness = contact.shear_modulus * contact.a * contact.b
-    limit = friction * contact.normal_force
-    if over == "longitudinal":
-        return 4.5 * limit / (stiffness * contact.linear.C11)
-    if over == "lateral":
-        return 4.5 * limit / (stiffness * contact.linear.C22)
-    return 4.5 * limit / (stiffness * float(np.sqrt(contact.a * contact.b)) * contact.linear.C23)
+    linear, stiffness = contact.linear, contact.shear_modulus * contact.a * contact.b
+    arm = float(np.sqrt(contact.a * contact.b)) if over == "spin" else 1.0
+    coefficient = {"longitudinal": linear.C11, "lateral": linear.C22, "spin": linear.C23}[over]
+    return 4.5 * (friction * contact.normal_force) / (stiffness * arm * coefficient)

@@ -5,27 +5,22 @@ wheels of a mixed traffic do how much to the steel.
 from __future__ import annotations
 
 import os
-from typing import TYPE_CHECKING
+from collections.abc import Sequence
 
 import numpy as np
+import xarray as xr
+from matplotlib.axes import Axes
+from matplotlib.cm import ScalarMappable
 from matplotlib.colors import LinearSegmentedColormap, LogNorm, Normalize
+from numpy.typing import NDArray
 
 from .. import InputError, quantities
 from .._core.assess import CrackFunction
 from .._house import INK, colour, crossing_line, legend, mark, sheet
 from .._reading import (
-    bodies_of, contacts_of, cumulative, has, label, maps_of, node, number, read, taken, texts, title, unit, variable,
+    Source, bodies_of, contacts_of, cumulative, has, label, maps_of, node, number, read, taken, texts, title, unit,
+    variable,
 )  # fmt: skip
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    import xarray as xr
-    from matplotlib.axes import Axes
-    from matplotlib.cm import ScalarMappable
-    from numpy.typing import NDArray
-
-    from .._reading import Source
 
 __all__ = ["along", "damage_map", "shakedown", "traffic_shares"]
 

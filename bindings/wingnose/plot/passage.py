@@ -3,27 +3,20 @@
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING
+from collections.abc import Sequence
 
 import numpy as np
+from matplotlib.axes import Axes
+from numpy.typing import ArrayLike
 
 from .._core import assess
 from .._core.contact import WheelPath
-from .._core.track import ModalTrack, receptance as point_receptance
+from .._core.layout import Crossing
+from .._core.profile import WheelProfile
+from .._core.track import Assembly, ModalTrack, receptance as point_receptance
 from .._house import INK, colour, legend, sheet
-from .._reading import node, number, read, taken
+from .._reading import Source, node, number, read, taken
 from ._places import size_of
-
-if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from matplotlib.axes import Axes
-    from numpy.typing import ArrayLike
-
-    from .._core.layout import Crossing
-    from .._core.profile import WheelProfile
-    from .._core.track import Assembly
-    from .._reading import Source
 
 __all__ = ["force", "receptance", "sections_at", "wheel_path"]
 

@@ -2,20 +2,14 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 import numpy as np
+import xarray as xr
+from matplotlib.axes import Axes
+from numpy.typing import NDArray
 
 from .._house import CLEAR, INK, MARGIN_SHADE, colour, legend_above, mark, sheet
-from .._reading import has, limits_of, number, over_speeds, read, rows, taken, texts, title, unit
+from .._reading import Source, has, limits_of, number, over_speeds, read, rows, taken, texts, title, unit
 from ._places import freest, size_of
-
-if TYPE_CHECKING:
-    import xarray as xr
-    from matplotlib.axes import Axes
-    from numpy.typing import NDArray
-
-    from .._reading import Source
 
 __all__ = ["against_speed", "dynamic_factor_against_speed", "force_against_speed", "lost_contact_against_speed"]
 

@@ -2,18 +2,12 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 import numpy as np
+from matplotlib.axes import Axes
 
 from .. import InputError
 from .._house import INK, colour, legend, sheet
-from .._reading import grave_cases, label, node, taken, title, variable
-
-if TYPE_CHECKING:
-    from matplotlib.axes import Axes
-
-    from .._reading import Source
+from .._reading import Source, grave_cases, label, node, taken, title, variable
 
 __all__ = ["against_input", "inputs_of"]
 

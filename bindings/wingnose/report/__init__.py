@@ -16,20 +16,16 @@ True
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from os import PathLike
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from .. import InputError
+from .._reading import Source
 from .._tree import open as opened
 from ._comparison import comparison
 from ._damage import damage
 from ._speeds import speeds
-
-if TYPE_CHECKING:
-    from collections.abc import Callable
-    from os import PathLike
-
-    from .._reading import Source
 
 __all__ = ["comparison", "damage", "speeds", "write"]
 

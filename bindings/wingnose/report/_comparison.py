@@ -5,23 +5,18 @@ from __future__ import annotations
 import math
 from collections import Counter
 from functools import partial
-from typing import TYPE_CHECKING
 
 import numpy as np
+import xarray as xr
+from numpy.typing import NDArray
 
 from .. import plot, quantities
-from .._reading import has, node, number as single, read, rows, taken, texts, title, unit, variable
+from .._reading import Source, has, node, number as single, read, rows, taken, texts, title, unit, variable
 from ._inputs import as_asked_for, assumptions, entry, provenance
 from ._page import (
     Answer, Block, Cell, Entries, Entry, Figure, Figures, Head, Row, Section, Table, Words, figure, fine_decimals,
     number, printed, prose, render,
 )  # fmt: skip
-
-if TYPE_CHECKING:
-    import xarray as xr
-    from numpy.typing import NDArray
-
-    from .._reading import Source
 
 
 def comparison(source: Source) -> str:

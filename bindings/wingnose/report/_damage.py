@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 from functools import partial
-from typing import TYPE_CHECKING
 
 import numpy as np
+import xarray as xr
 
 from .. import plot, quantities
-from .._reading import bodies_of, has, keys_of, node, number as single, read, rows, taken, texts, title, unit
+from .._reading import Source, bodies_of, has, keys_of, node, number as single, read, rows, taken, texts, title, unit
 from . import _damage_words as words
 from ._damage_places import at, nose_thickness, place_of, spread
 from ._inputs import as_asked_for, assumptions, key_inputs, provenance
@@ -17,11 +17,6 @@ from ._page import (
     Block, Cell, Entry, Figure, Figures, Groups, Head, Row, Section, Table, Words, column, figure, fine_decimals,
     number, printed_columns, render, side_by_side,
 )  # fmt: skip
-
-if TYPE_CHECKING:
-    import xarray as xr
-
-    from .._reading import Source
 
 _READING = [
     "Shakedown exceedance above 1 and a surface fatigue index above 0 are conditions, met or not: the steel there"

@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
 import numpy as np
+import xarray as xr
 
 from .._reading import contacts_of, has, keys_of, maps_of, read, rows
 from ._page import number
-
-if TYPE_CHECKING:
-    import xarray as xr
 
 
 class Place(NamedTuple):

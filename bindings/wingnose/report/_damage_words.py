@@ -3,20 +3,16 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
 import numpy as np
+import xarray as xr
 
 from .. import quantities
 from .._core.assess import CrackFunction
 from .._reading import bodies_of, contacts_of, has, number as single, texts, title
-from ._damage_places import Stretch, along, at, most_wheels, place_of, place_on_map, stretches_above
+from ._damage_places import Place, Stretch, along, at, most_wheels, place_of, place_on_map, stretches_above
 from ._page import Answer, fine_decimals, number
-
-if TYPE_CHECKING:
-    import xarray as xr
-
-    from ._damage_places import Place
 
 
 class Passed(NamedTuple):

@@ -3,18 +3,16 @@
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING, TypeAlias
+from collections.abc import Iterable, Mapping
+from typing import TypeAlias
+
+import xarray as xr
 
 from .. import __commit__, __version__
 from .._reading import has, keys_of, rows, texts, title, unit
 from ._page import Block, Entries, Entry, Section, Words, number
 
-if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
-
-    import xarray as xr
-
-    Keys: TypeAlias = Mapping[str, tuple[str, str]]  # value and unit
+Keys: TypeAlias = Mapping[str, tuple[str, str]]  # value and unit
 
 _CROSSING = (
     "crossing.name", "crossing.kind", "crossing.shape", "crossing.rate", "crossing.flangeway_mm",

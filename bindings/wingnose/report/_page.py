@@ -7,23 +7,20 @@ import io as text_io
 import math
 import os.path
 import re
-from typing import TYPE_CHECKING, Any, NamedTuple, TypeAlias
+from collections.abc import Callable
+from typing import Any, NamedTuple, TypeAlias
 
 import matplotlib as mpl
 import matplotlib.pyplot as plt
+import xarray as xr
+from matplotlib.axes import Axes
+from matplotlib.figure import Figure as Figure_
 
 from .. import CAUTION
 from .._extras import need
 from .._house import GRAVE_LINE, lift
 from .._reading import gravest_first, title, unit
 from ..plot.speeds import SPEED_MARK
-
-if TYPE_CHECKING:
-    from collections.abc import Callable
-
-    import xarray as xr
-    from matplotlib.axes import Axes
-    from matplotlib.figure import Figure as Figure_
 
 # Drawn with the widths of DejaVu Sans; Verdana has nearly the same, so that labels fit wherever the page is opened.
 _FONTS = "'DejaVu Sans', Verdana, Geneva, sans-serif"

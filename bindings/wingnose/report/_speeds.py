@@ -4,24 +4,19 @@ from __future__ import annotations
 
 import math
 from functools import partial
-from typing import TYPE_CHECKING
 
 import numpy as np
+import xarray as xr
 
 from .. import plot, quantities
 from .._reading import (
-    has, limits_of, node, number as single, over_speeds, read, rows, taken, texts, title, unit, variable,
+    Limit, Source, has, limits_of, node, number as single, over_speeds, read, rows, taken, texts, title, unit, variable,
 )  # fmt: skip
 from ._inputs import assumptions, key_inputs, provenance
 from ._page import (
     Answer, Block, Cell, Entry, Figure, Figures, Groups, Head, Row, Section, Table, Words, column, figure, km_h, number,
     printed_columns, prose, render, side_by_side, signed,
 )  # fmt: skip
-
-if TYPE_CHECKING:
-    import xarray as xr
-
-    from .._reading import Limit, Source
 
 # Rows of the table of speeds; of a longer study every second, third, ... speed is shown.
 _ROWS = 26

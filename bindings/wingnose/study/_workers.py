@@ -13,16 +13,14 @@ import os
 import pickle
 import threading
 from collections import deque
-from typing import TYPE_CHECKING, Any, NamedTuple
+from collections.abc import Callable, Iterable, Iterator
+from typing import Any, NamedTuple
+
+from numpy.typing import NDArray
 
 from .._core import InputError, __commit__, __version__, study
 
-if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Iterator
-
-    from numpy.typing import NDArray
-
-    Rows = dict[str, NDArray[Any]]
+Rows = dict[str, NDArray[Any]]
 
 # One sweep and its shared parts per thread of a worker: shared parts serve one call at a time.
 _kept = threading.local()

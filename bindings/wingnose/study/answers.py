@@ -8,6 +8,7 @@ and ComputeError.
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal, TypeAlias
@@ -18,12 +19,10 @@ from .._tree import stored
 from ._progress import Progress, shown
 
 if TYPE_CHECKING:
-    import os
-
     import xarray as xr
 
-    Source: TypeAlias = Case | str | os.PathLike[str]
-    File: TypeAlias = str | os.PathLike[str] | None
+Source: TypeAlias = Case | str | os.PathLike[str]
+File: TypeAlias = str | os.PathLike[str] | None
 
 __all__ = ["Wheels", "compare", "contact", "damage", "estimate", "geometry", "read_wheels", "run", "speeds",
            "track_response"]  # fmt: skip

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import warnings
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeAlias
 
@@ -156,18 +157,15 @@ def _on_threads(threads: int, parts: study.SharedParts) -> Answered:
 
     def answered(plan: study.Sweep, pieces: Sequence[Cases], done: int, tell: Tell) -> Iterator[tuple[Cases, Rows]]:
         for piece in pieces:
-            inside = None if tell is None else _from(done, len(plan), tell)
+            inside = None if tell is None else partial(_tell_from, done, tell, len(plan))
             yield piece, study.answer_cases(plan, *piece, threads=threads, progress=inside, parts=parts)
             done += piece.end - piece.begin
 
     return answered
 
 
-def _from(before: int, total: int, tell: Callable[[int, int], object]) -> Callable[[int, int], None]:
-    def inside(now: int, _: int) -> None:
-        tell(before + now, total)
-
-    return inside
+def _tell_from(before: int, tell: Callable[[int, int], object], total: int, now: int, _: int) -> None:
+    tell(before + now, total)
 
 
 def _warn(failed: Sequence[tuple[Cases, BaseException]], advice: str) -> None:
