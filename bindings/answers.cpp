@@ -132,12 +132,10 @@ CompareOptions options_of(const KeyValues& values) {
 }
 
 quantity::Tree compared(const std::vector<ComparedCrossing>& crossings, const cases::Population& wheels,
-                        CompareOptions options, const std::string& text, int threads, const ProgressCall& progress) {
+                        const CompareOptions& options, const std::string& text, int threads,
+                        const ProgressCall& progress) {
   return interruptible(progress, [&](Watch& watch) {
-    options.threads = threads;
-    options.progress = watch.progress();
-    options.cancel = &watch.cancel;
-    const auto comparison = compare(crossings, wheels, options);
+    const auto comparison = compare(crossings, wheels, watch.over(options, threads));
     return comparison ? tell(crossings, *comparison, text) : quantity::Tree{}; // none: an error was raised
   });
 }
@@ -181,12 +179,9 @@ void bind_answers(py::module_ m) {
       "damage",
       [](C c, MaybeNumber tonnage, int stages, int threads, const ProgressCall& progress, const Wheels* wheels) {
         return interruptible(progress, [&](Watch& watch) {
-          TrafficOptions options;
+          auto options = watch.over(TrafficOptions{}, threads);
           options.tonnage = tonnage.value_or(options.tonnage);
           options.stages = stages;
-          options.threads = threads;
-          options.progress = watch.progress();
-          options.cancel = &watch.cancel;
           const auto found =
               study_damage(c.document, tonnage ? &options : nullptr, wheels != nullptr ? &wheels->population : nullptr);
           const bool given = wheels != nullptr;

@@ -22,8 +22,7 @@ void bind_assess(py::module_ m) {
       },
       "history"_a, "landing_station"_a, usual<O>("options"),
       "Numbers of a history whose wheel lands near `landing_station` (m), by the keys of `wingnose.quantities`, in "
-      "their "
-      "units; None where there is none.");
+      "their units; None where there is none.");
   m.def(
       "low_pass_zero_phase",
       [](const Array& signal, double step, double cut_off, int order) {

@@ -35,9 +35,9 @@ void bind_assess_traffic(py::module_ m) {
              return Wheels{py::cast(&trail, py::return_value_policy::reference), &trail, wheels, load};
            }),
            "trail"_a, "wheels"_a = 1.0, "load"_a = 0.0)
-      .def_property_readonly(
-          "trail", [](const Wheels& w) { return w.owner.cast<const ContactTrail*>(); },
-          py::return_value_policy::reference, "of the passage")
+      .get(
+          "trail", "of the passage", [](const Wheels& w) { return w.owner.cast<const ContactTrail*>(); },
+          py::return_value_policy::reference)
       .field<&Wheels::wheels>("how many of this kind")
       .field<&Wheels::load>("N, static")
       .shows({"wheels", "load"});

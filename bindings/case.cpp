@@ -169,11 +169,9 @@ copy. What the choices amount to is told in SI by the properties. ``Case()`` has
       .def(
           "all_keys",
           [](C c) {
-            py::typing::Dict<py::str, py::typing::Tuple<py::str, py::str>> all;
-            for (const auto& k : cases::all_keys(c.get())) {
-              all[py::str(k.key)] = py::make_tuple(k.value, k.unit);
-            }
-            return all;
+            return dict_of<py::typing::Tuple<py::str, py::str>>(cases::all_keys(c.get()), [](const auto& k) {
+              return std::pair(k.key, py::make_tuple(k.value, k.unit));
+            });
           },
           "Every key the case rests on, given or default: its value as a case file says it, and its unit.")
       .get("name", "name", [](C c) { return c.get().name; })

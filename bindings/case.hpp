@@ -15,6 +15,16 @@ namespace wingnose::python {
 using KeyValues = std::map<std::string, std::variant<bool, double, std::string>>;
 std::vector<cases::Override> overrides_of(const KeyValues& values);
 
+// {key: value} of the pairs a list gives.
+template <class V, class List, class Pair> py::typing::Dict<py::str, V> dict_of(const List& list, Pair pair) {
+  py::typing::Dict<py::str, V> all;
+  for (const auto& each : list) {
+    const auto& [key, value] = pair(each);
+    all[py::str(std::string(key))] = value;
+  }
+  return all;
+}
+
 struct ScriptCase {
   cases::Document document;
   std::string text, name = "case";    // it was read from

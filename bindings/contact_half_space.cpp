@@ -26,9 +26,8 @@ py::array_t<double> field_array(std::vector<double>&& values, const HalfSpaceGri
 }
 
 // What a solution looks like from Python: the pressure as a two-dimensional array beside the numbers.
-struct Solution {
+struct Solution : HalfSpaceContact {
   HalfSpaceGrid grid;
-  HalfSpaceContact contact;
 };
 
 // Asked by a force, or by an approach of distant points.
@@ -39,7 +38,7 @@ Solution solved(const HalfSpaceGrid& grid, const Array& gap, double given, const
   const std::vector<double> start = initial ? field_values(*initial, grid, "initial_pressure") : std::vector<double>{};
   const py::gil_scoped_release release;
   HalfSpaceWorkspace workspace(grid);
-  return {grid, solve(grid, workspace, values, given, material, settings, start)};
+  return {solve(grid, workspace, values, given, material, settings, start), grid};
 }
 
 struct Fields { // tractions that keep their values
@@ -101,18 +100,16 @@ void bind_solver(py::module_& m) {
 
   Told<Solution>(m, "HalfSpaceContact", "Contact of two half-spaces.")
       .get("pressure", "Pa, shape (ny, nx)",
-           [](const Solution& s) { return field_array(std::vector<double>(s.contact.pressure), s.grid); })
-      .get("force", "N", [](const Solution& s) { return s.contact.force; })
-      .get("approach", "m, from the datum of the gap", [](const Solution& s) { return s.contact.approach; })
-      .get("peak_pressure", "Pa, largest cell value", [](const Solution& s) { return s.contact.peak_pressure; })
-      .get("area", "m2, cells under pressure", [](const Solution& s) { return s.contact.area; })
-      .get("smooth_area", "m2, edge drawn through the cells", [](const Solution& s) { return s.contact.smooth_area; })
-      .get("iterations", "on the finest grid", [](const Solution& s) { return s.contact.iterations; })
-      .get("residual", "-, change of the pressure in the last step",
-           [](const Solution& s) { return s.contact.residual; })
-      .get("mismatch", "m, largest gap or overlap left", [](const Solution& s) { return s.contact.mismatch; })
-      .get("touches_edge", "True when the grid is too small and the result is not to be used",
-           [](const Solution& s) { return s.contact.touches_edge; });
+           [](const Solution& s) { return field_array(std::vector<double>(s.pressure), s.grid); })
+      .field<&Solution::force>("N")
+      .field<&Solution::approach>("m, from the datum of the gap")
+      .field<&Solution::peak_pressure>("Pa, largest cell value")
+      .field<&Solution::area>("m2, cells under pressure")
+      .field<&Solution::smooth_area>("m2, edge drawn through the cells")
+      .field<&Solution::iterations>("on the finest grid")
+      .field<&Solution::residual>("-, change of the pressure in the last step")
+      .field<&Solution::mismatch>("m, largest gap or overlap left")
+      .field<&Solution::touches_edge>("True when the grid is too small and the result is not to be used");
 
   m.def("solve_for_force", &solved<&solve_for_force>, "grid"_a, "gap"_a, "force"_a, usual<Elastic>("material"),
         usual<HalfSpaceSettings>("settings"), "initial_pressure"_a = py::none(),

@@ -30,10 +30,8 @@ void bind_results(py::module_& m) {
                  field<&F::area>("m2"), field<&F::half_length>("m"), field<&F::half_width>("m"),
                  field<&F::mean_y>("m, centre of the pressure"))
       .get("pressure", "Pa, [y, x]",
-           [](const F& f) {
-             py::array_t<double> p({f.y.size(), f.x.size()});
-             std::copy(f.pressure.begin(), f.pressure.end(), p.mutable_data());
-             return p;
+           [](const F& f) -> py::array_t<double> {
+             return own(std::vector(f.pressure)).reshape({f.y.size(), f.x.size()});
            })
       .get("turn", "rad, change of the contact angle inside the contact; above 0.15 the half-space is stretched",
            [](const F& f) { return f.turn.turn; });

@@ -26,6 +26,13 @@ struct Watch {
       done = now;
     };
   }
+  // Options of work on so many threads that is watched.
+  template <class Options> [[nodiscard]] Options over(Options options, int threads) {
+    options.threads = threads;
+    options.progress = progress();
+    options.cancel = &cancel;
+    return options;
+  }
 };
 
 // work(watch) -> Result. Raises what work throws, KeyboardInterrupt, or what `progress(done, total)` raises; the latter

@@ -87,11 +87,7 @@ geometry, history without copies, numbers, findings. For named arrays and files:
                        field<&Instant::time>("s"), field<&Instant::station>("m, of the axle"))
       .get("moment", "transfer, landing or peak", [](const Instant& i) { return name(i.moment); })
       .get("loads", "N, vertical force by body", [](const Instant& i) {
-        py::typing::Dict<py::str, py::float_> loads;
-        for (const contact::BodyLoad& load : i.loads) {
-          loads[py::str(load.body)] = load.vertical;
-        }
-        return loads;
+        return dict_of<py::float_>(i.loads, [](const auto& load) { return std::pair(load.body, load.vertical); });
       });
   m.def(
       "instant",
@@ -143,13 +139,10 @@ void bind_many(py::module_& m) {
           list.push_back(c->get());
         }
         return interruptible(progress, [&](Watch& watch) {
-          ManyOptions options;
-          options.threads = threads;
+          auto options = watch.over(ManyOptions{}, threads);
           options.probes = probes;
           options.steel = steel;
           options.keep_history = keep_history;
-          options.progress = watch.progress();
-          options.cancel = &watch.cancel;
           return run_many(list, options, parts.get());
         });
       },

@@ -128,11 +128,8 @@ store every n-th sample of the force histories, 0 none.)")
       .get("base", "the case whose keys vary", [](S s) { return s.of; })
       .get("columns", "values of each key, in the order in which they vary",
            [](S s) {
-             py::typing::Dict<py::str, std::vector<cases::KeyValue>> columns;
-             for (const auto& column : s.sweep->columns()) {
-               columns[py::str(column.key)] = py::cast(column.values);
-             }
-             return columns;
+             return dict_of<std::vector<cases::KeyValue>>(
+                 s.sweep->columns(), [](const auto& c) { return std::pair(c.key, py::cast(c.values)); });
            })
       .get("grid", "all combinations, or points", [](S s) { return s.sweep->grid(); })
       .get("history_every", "samples of histories stored, 0 none", [](S s) { return s.sweep->content().history_every; })
@@ -144,11 +141,8 @@ store every n-th sample of the force histories, 0 none.)")
             if (i >= s.sweep->count()) {
               throw py::index_error("the sweep has " + std::to_string(s.sweep->count()) + " cases");
             }
-            py::typing::Dict<py::str, cases::KeyValue> values;
-            for (const auto& value : s.sweep->overrides(i)) {
-              values[py::str(value.key)] = py::cast(value.value);
-            }
-            return values;
+            return dict_of<cases::KeyValue>(s.sweep->overrides(i),
+                                            [](const auto& v) { return std::pair(v.key, py::cast(v.value)); });
           },
           "index"_a, "values of one case, by key")
       .def(
@@ -236,11 +230,7 @@ void bind_sweep(py::module_ m) {
       [](const ScriptSweep& s, std::size_t begin, std::size_t end, int threads, const ProgressCall& progress,
          const std::shared_ptr<SharedParts>& parts) {
         auto rows = interruptible(progress, [&](Watch& watch) {
-          SweepOptions options;
-          options.threads = threads;
-          options.progress = watch.progress();
-          options.cancel = &watch.cancel;
-          return answer_cases(*s.sweep, begin, end, options, parts.get());
+          return answer_cases(*s.sweep, begin, end, watch.over(SweepOptions{}, threads), parts.get());
         });
         return columns_of(rows ? std::move(*rows) : Tree{});
       },

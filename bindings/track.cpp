@@ -14,12 +14,6 @@ using namespace track;
 
 namespace {
 
-py::array_t<std::complex<double>> complex_array(const std::vector<std::complex<double>>& values) {
-  py::array_t<std::complex<double>> out(static_cast<py::ssize_t>(values.size()));
-  std::copy(values.begin(), values.end(), out.mutable_data());
-  return out;
-}
-
 void bind_description(py::module_& m) {
   ranged_type<RailProperties>(m, "RailProperties", "Timoshenko beam properties of one rail.");
   m.def("steel_rail", &steel_rail, "area"_a, "inertia"_a, "mass_per_m"_a, "kappa"_a = 0.40,
@@ -63,7 +57,8 @@ Returns m, downward positive.)");
   m.def(
       "receptance",
       [](const Assembly& assembly, double x, const Array& frequency) {
-        return complex_array(freely([&, f = to_vector(frequency)] { return receptance(assembly, x, f); }));
+        const auto answer = freely([&, f = to_vector(frequency)] { return receptance(assembly, x, f); });
+        return py::array_t<std::complex<double>>(static_cast<py::ssize_t>(answer.size()), answer.data());
       },
       "assembly"_a, "x"_a, "frequency"_a,
       R"(Point receptance of the rail, direct solution with loss factors.
