@@ -171,8 +171,6 @@ class Archive:
 
     def dataset(self) -> xr.Dataset:
         """All designs along ``design``."""
-        import xarray
-
         entries, case, known = list(self.entries.values()), self.problem.case, quantities()
         variables: dict[str, Any] = {}
         for i, (key, name) in enumerate(coordinate_names(list(self.problem.bounds)).items()):
@@ -185,18 +183,15 @@ class Archive:
         variables["excess"] = ("design", np.array([entry.excess for entry in entries]))
         variables["allowed"] = ("design", np.array([entry.excess == 0.0 for entry in entries]))
         variables["failure"] = ("design", np.array([entry.failure for entry in entries], dtype=object))
-        return xarray.Dataset(variables, attrs={"caution": caution})
+        return xr.Dataset(variables, attrs={"caution": caution})
 
     def _answer(self, designs: list[Numbers]) -> None:
         possible = []
         for design in designs:
             excess, failure = self._excess_of_shape(design)
-            if excess > 0.0:
-                nothing = np.full(len(self.aims), np.nan)
-                self.entries[design.tobytes()] = Entry(design, nothing, excess, failure)
-            else:
-                possible.append(design)
-                self.entries[design.tobytes()] = Entry(design, np.empty(0), 0.0, "")  # keeps the order
+            # One that is possible is answered below; it keeps its place in the order.
+            self.entries[design.tobytes()] = Entry(design, np.full(len(self.aims), np.nan), excess, failure)
+            possible += [design] if excess == 0.0 else []
         if not possible:
             return
         wheels = tuple(self.problem.wheels)
@@ -207,9 +202,9 @@ class Archive:
         measured = {measure: answers[self._variable(answers, measure)].values.reshape(-1, len(wheels))
                     for measure in [*(aim.measure for aim in self.aims), *self.problem.limits.measures]}  # fmt: skip
         values = np.stack([aim.over(measured[aim.measure], wheels) for aim in self.aims], axis=1)
-        failures = answers["failure"].values.reshape(-1, len(wheels))
-        grave = answers["gravity"].values.reshape(-1, len(wheels)) == GRAVE
-        found = answers["findings"].values.reshape(-1, len(wheels))
+        failures, gravity, found = (answers[name].values.reshape(-1, len(wheels))
+                                    for name in ("failure", "gravity", "findings"))  # fmt: skip
+        grave = gravity == GRAVE
         for i, design in enumerate(possible):
             excess, failure = self._excess_of_answers(values[i], failures[i], {m: v[i] for m, v in measured.items()})
             if grave[i].any():  # what was computed cannot happen: no design, however good its numbers look

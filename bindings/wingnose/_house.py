@@ -7,6 +7,7 @@ from typing import Any, Final
 import matplotlib.pyplot as plt
 import xarray as xr
 from matplotlib.axes import Axes
+from matplotlib.cm import ScalarMappable
 from matplotlib.figure import Figure
 
 from . import CAUTION, quantities
@@ -49,10 +50,8 @@ def crossing_line(number: int) -> dict[str, Any]:
 
 
 def sheet(ax: Axes | None, xlabel: str, ylabel: str, title: str, *answers: xr.DataTree) -> Axes:
-    """Axes in the house look, on a new figure unless `ax` is given.
-
-    At the foot of the figure stand the caution line and, of `answers` with a grave finding, a line that says so.
-    """
+    """Axes in the house look, on a new figure unless `ax` is given. At the foot of the figure stand the caution line
+    and, of `answers` with a grave finding, a line that says so."""
     if ax is None:
         _, ax = plt.subplots(figsize=(8.4, 4.4), layout="constrained", facecolor=PAPER)
     ax.set_facecolor(PAPER)
@@ -115,6 +114,14 @@ def legend(ax: Axes) -> Axes:
     """Legend in the house look, below nothing and over nothing important; returns the Axes."""
     ax.legend(frameon=False, labelcolor=INK, fontsize=9, loc="best")
     return ax
+
+
+def colour_bar(ax: Axes, drawn: ScalarMappable, words: str, ends: str = "neither") -> None:
+    """Scale of what is drawn in colours; `ends`: which of its ends are arrows."""
+    bar = ax.figure.colorbar(drawn, ax=ax, pad=0.01, extend=ends)
+    bar.set_label(words, color=INK)
+    bar.outline.set_visible(False)
+    bar.ax.tick_params(colors=INK, length=3)
 
 
 def legend_above(ax: Axes) -> None:

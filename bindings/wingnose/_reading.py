@@ -22,7 +22,7 @@ _UNITS = {"-": "", "mm2": "mm²", "mm3": "mm³", "m/s2": "m/s²", "J/mm2": "J/mm
 
 
 def taken(source: Source, *kinds: str) -> xr.DataTree:
-    """The answer itself, of one of some kinds; a path is opened. Raises InputError where the file cannot be read and for
+    """The answer itself, of one of some kinds; a path is opened. Raises InputError for files that cannot be read and
     answers of another kind."""
     answer = source if isinstance(source, xr.DataTree) else opened(source)
     kind = answer.attrs.get("answer", "tree of something else")

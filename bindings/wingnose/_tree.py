@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from ._core import Finding, InputError, Tree, __commit__, __version__, caution, read_tree, write_tree
 
 if TYPE_CHECKING:
-    import os
-
     import xarray as xr
-
-__all__ = ["findings", "open", "stored", "to_datatree"]
 
 
 def to_datatree(tree: Tree) -> xr.DataTree:

@@ -81,11 +81,7 @@ def sobol_design(source: Source, ranges: Mapping[str, Range], n: int = 128, seed
     """
     if n < 2 or n & (n - 1):
         raise InputError(f"n: {n} is not allowed; allowed: powers of two from 2 on. Take 64, 128 or 256.")
-    sampler = need("SALib.sample.sobol", "study", "sobol_design")
-    case = case_of(source)
-    design = Design("sobol", _no_plan(case, ranges), tuple(ranges), len(ranges) + 2, np.empty((0, 0)), seed)
-    unit = sampler.sample(design.problem, n, calc_second_order=False, seed=seed)
-    return _with(design, case, ranges, unit, unit)
+    return _design("sobol", case_of(source), ranges, n, seed, calc_second_order=False)
 
 
 def morris_design(
@@ -101,16 +97,7 @@ def morris_design(
         raise InputError(f"trajectories: {trajectories} is not allowed; allowed: 2 or more. Take 20.")
     if levels < 2 or levels % 2:
         raise InputError(f"levels: {levels} is not allowed; allowed: even numbers. Take 4.")
-    sampler = need("SALib.sample.morris", "study", "morris_design")
-    case = case_of(source)
-    plan = _no_plan(case, ranges)
-    design = Design("morris", plan, tuple(ranges), len(ranges) + 1, np.empty((0, 0)), seed, levels)
-    unit = sampler.sample(design.problem, trajectories, num_levels=levels, seed=seed)
-    inside = unit.copy()
-    for i, of in enumerate(ranges.values()):
-        if hasattr(of, "ppf"):
-            inside[:, i] = 0.005 + 0.99 * unit[:, i]
-    return _with(design, case, ranges, unit, inside)
+    return _design("morris", case_of(source), ranges, trajectories, seed, num_levels=levels)
 
 
 def analyse(
@@ -124,24 +111,15 @@ def analyse(
 ) -> xr.Dataset:
     """Indices of some measures from the answers of a design.
 
-    Parameters
-    ----------
-    answers : xarray.Dataset
-        Of ``design.plan``, from :func:`wingnose.study.sweep` or ``open_dataset``; `measures` are its variables.
-    failed : {"refuse", "drop"}
-        What to do where a measure has no value. "refuse": raise InputError with the first reason. "drop": leave out
-        each base point or trajectory with such a case; the indices then hold for the inputs that can be answered, and
-        ``dropped`` says how many were left out.
-    confidence, resamples
-        Level of the confidence half-widths, and resamples of the bootstrap they come from.
+    `answers`: of ``design.plan``, from :func:`wingnose.study.sweep` or ``open_dataset``; `measures` are its variables.
+    `failed`: what to do where a measure has no value: "refuse" raises InputError with the first reason, "drop" leaves
+    out each base point or trajectory with such a case; the indices then hold for the inputs that can be answered.
+    `confidence`, `resamples`: level of the confidence half-widths, and resamples of the bootstrap they come from.
 
-    Returns
-    -------
-    xarray.Dataset
-        With the dimensions ``measure`` and ``factor``. Sobol': ``first`` and ``total`` (shares of the variance) with
-        ``first_confidence`` and ``total_confidence``. Morris: ``mean``, ``mean_absolute``, ``spread`` (in the unit of
-        the measure, for a change over the whole range) and ``mean_absolute_confidence``. A measure that does not vary
-        has NaN. ``dropped`` counts the base points or trajectories left out.
+    The Dataset has the dimensions ``measure`` and ``factor``. Sobol': ``first`` and ``total`` (shares of the variance)
+    with ``first_confidence`` and ``total_confidence``. Morris: ``mean``, ``mean_absolute``, ``spread`` (in the unit of
+    the measure, for a change over the whole range) and ``mean_absolute_confidence``. A measure that does not vary has NaN.
+    ``dropped`` counts the base points or trajectories left out.
 
     Examples
     --------
@@ -159,8 +137,6 @@ def analyse(
     if answers.attrs.get("fingerprint") != design.plan.fingerprint:
         raise InputError("answers: of another sweep than the design; allowed: those of design.plan.")
     check_measures(answers, measures)
-    import xarray
-
     names = list(coordinate_names(design.keys).values())
     found = [_of_measure(design, answers, name, failed, confidence, resamples) for name in measures]
     variables: dict[str, Any] = {
@@ -176,7 +152,7 @@ def analyse(
         "label": ("measure", [answers[name].attrs["long_name"] for name in measures]),
     }
     attrs = {"method": design.method, "cases": len(design.plan), "confidence": confidence, "caution": caution}
-    return xarray.Dataset(variables, coords, attrs)
+    return xr.Dataset(variables, coords, attrs)
 
 
 def ranking(indices: xr.Dataset, measure: str, ax: Axes | None = None) -> Axes:
@@ -227,15 +203,21 @@ INDICES = {
 }
 
 
-def _no_plan(case: Case, ranges: Mapping[str, Range]) -> Sweep:
-    """Checks the ranges at their middle, before anything is sampled."""
+def _design(
+    method: Literal["sobol", "morris"], case: Case, ranges: Mapping[str, Range], n: int, seed: int | None, **more: int
+) -> Design:
+    """Cases of `n` base points or trajectories, as SALib samples them; ranges are checked at their middle before."""
     if not ranges:
         raise InputError('ranges: empty; allowed: at least one key. Write {"passage.speed_km_h": (80, 140)}.')
-    return Sweep(case, from_unit_cube(case, ranges, np.full((1, len(ranges)), 0.5)), grid=False)
-
-
-def _with(design: Design, case: Case, ranges: Mapping[str, Range], unit: Numbers, taken: Numbers) -> Design:
-    return dataclasses.replace(design, plan=Sweep(case, from_unit_cube(case, ranges, taken), grid=False), unit=unit)
+    middle = Sweep(case, from_unit_cube(case, ranges, np.full((1, len(ranges)), 0.5)), grid=False)
+    block, levels = len(ranges) + (2 if method == "sobol" else 1), more.get("num_levels", 4)
+    design = Design(method, middle, tuple(ranges), block, np.empty((0, 0)), seed, levels)
+    unit = need(f"SALib.sample.{method}", "study", f"{method}_design").sample(design.problem, n, seed=seed, **more)
+    inside = unit.copy()
+    for i, of in enumerate(ranges.values()):
+        if method == "morris" and hasattr(of, "ppf"):
+            inside[:, i] = 0.005 + 0.99 * unit[:, i]
+    return dataclasses.replace(design, plan=Sweep(case, from_unit_cube(case, ranges, inside), grid=False), unit=unit)
 
 
 def _of_measure(

@@ -40,8 +40,8 @@ def draw(result_file: Path, folder: Path) -> list[Path]:
 
 def _of_run(result: xr.DataTree) -> Sheets:
     landing = float(result["measures/landing_station_mm"]) * 1e-3
-    around = (landing - 1.5, landing + 2.0)
-    return {"force": partial(plot.force, result, window=around), "path": partial(plot.wheel_path, result, window=around)}
+    near = (landing - 1.5, landing + 2.0)
+    return {"force": partial(plot.force, result, window=near), "path": partial(plot.wheel_path, result, window=near)}
 
 
 def _of_speeds(study: xr.DataTree) -> Sheets:

@@ -25,10 +25,8 @@ def size_of(ax: Axes, words: str, fontsize: float) -> tuple[float, float]:
 
 
 def freest(ax: Axes, boxes: Sequence[tuple[float, float, float, float]]) -> int:
-    """Number of the box (left, lower, width, height, fractions of the Axes) that covers least of the lines.
-
-    The first of equal ones; boxes that reach beyond the Axes come last.
-    """
+    """Number of the box (left, lower, width, height, fractions of the Axes) that covers least of the lines. The first
+    of equal ones; boxes that reach beyond the Axes come last."""
     drawn = _points(ax)
     covered = []
     for x, y, width, height in boxes:
@@ -36,6 +34,18 @@ def freest(ax: Axes, boxes: Sequence[tuple[float, float, float, float]]) -> int:
         fits = 0.0 <= x and x + width <= 1.0 and 0.0 <= y and y + height <= 1.0
         covered.append(int(inside.sum()) + (0 if fits else drawn.shape[0] + 1))
     return int(np.argmin(covered))
+
+
+def best_place(
+    ax: Axes, wordings: Sequence[str], sides: Sequence[tuple[str, float]], heights: Sequence[float], fontsize: float
+) -> tuple[str, str, float]:
+    """Words, side and height (fraction of the Axes) that cover least: "left", beginning at a place along x (fraction),
+    or "right", ending there, at some heights; the first of equal ones."""
+    places = [(words, side, x, y) for words in wordings for side, x in sides for y in heights]
+    sizes = {words: size_of(ax, words, fontsize) for words in wordings}
+    boxes = [(x - sizes[words][0] * (side == "right"), y, *sizes[words]) for words, side, x, y in places]
+    words, side, _, y = places[freest(ax, boxes)]
+    return words, side, y
 
 
 def _points(ax: Axes) -> NDArray[np.float64]:

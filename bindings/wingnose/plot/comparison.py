@@ -13,9 +13,7 @@ from numpy.typing import NDArray
 from .. import InputError
 from .._house import INK, PAPER, crossing_line, legend, mark, sheet, upright
 from .._reading import Source, cumulative as steps, has, label, number, read, taken, texts, title, variable
-from ._places import freest, size_of
-
-__all__ = ["cumulative", "differences", "envelopes", "nose_load", "paths", "transfers"]
+from ._places import best_place
 
 _THICKNESS = "nose_thickness_at_transfer_mm"
 
@@ -31,17 +29,17 @@ def paths(source: Source, ax: Axes | None = None, *, wheel: int = 0) -> Axes:
     if wheel < len(reasons):
         words += f": {texts(found, 'wheels/name')[int(read(found, 'paths/wheel')[wheel])]}, {reasons[wheel]}"
     ax = sheet(ax, "station of the axle [m]", "height of the wheel [mm]", words, found)
-    lowest, highest = np.inf, -np.inf
+    seen = [np.empty(0)]
     for number_of, name, line in _crossings(found):
         if not has(found, f"paths/crossing_{number_of}/{wheel}"):
             continue
         station, height = (read(found, f"paths/crossing_{number_of}/{wheel}/{key}_mm") for key in ("station", "height"))
         station = station * 1e-3
         ax.plot(station, height, **line, linewidth=1.6, label=name)
-        near = (station > -0.3) & (station < 1.2) & np.isfinite(height)
-        if np.any(near):
-            lowest, highest = min(lowest, float(height[near].min())), max(highest, float(height[near].max()))
-    if np.isfinite(lowest):
+        seen.append(height[(station > -0.3) & (station < 1.2) & np.isfinite(height)])
+    near = np.concatenate(seen)
+    if near.size:
+        lowest, highest = float(near.min()), float(near.max())
         margin = max(0.12 * (highest - lowest), 0.05)
         ax.set_xlim(-0.3, 1.2)
         ax.set_ylim(lowest - margin, highest + margin)
@@ -59,7 +57,8 @@ def envelopes(source: Source, ax: Axes | None = None) -> Axes:
         ax.fill_between(station, low[i], high[i], color=line["color"], alpha=0.1, linewidth=0)
         ax.plot(station, high[i], color=line["color"], linewidth=0.8, alpha=0.7)
         ax.plot(station, middle[i], **line, linewidth=1.6, label=name)
-    return _from_zero(ax)
+    ax.set_ylim(bottom=0.0)
+    return legend(ax)
 
 
 def nose_load(source: Source, ax: Axes | None = None) -> Axes:
@@ -71,7 +70,8 @@ def nose_load(source: Source, ax: Axes | None = None) -> Axes:
     for i, name, line in _crossings(found):
         ax.plot(middle, read(found, "nose_load/mean_kN")[i], **line, linewidth=1.8, label=name)
         ax.plot(middle, read(found, "nose_load/q95_kN")[i], **line, linewidth=0.8)
-    return _from_zero(ax)
+    ax.set_ylim(bottom=0.0)
+    return legend(ax)
 
 
 def transfers(source: Source, ax: Axes | None = None, *, bins: int = 30) -> Axes:
@@ -127,12 +127,9 @@ def _leave_out_far_ones(ax: Axes, curves: list[tuple[NDArray[np.float64], ...]],
     left, right = min([*marks, *(float(value[0]) for value, _ in curves)]), 1.3 * most
     ax.set_xlim(left - 0.05 * (right - left), right)
     told = f"{greatest:.0f}" if greatest >= 100.0 else f"{greatest:.3g}"
-    places = []
-    for words in (f"a few wheels beyond, up to {told} ", f"a few wheels \nbeyond, up to {told} "):
-        width, height = size_of(ax, words, 8.0)
-        places += [(words, (1.0 - width, y, width, height)) for y in (0.03, 0.15, 0.3, 0.45, 0.6, 0.75)]
-    words, box = places[freest(ax, [place[1] for place in places])]
-    ax.annotate(words, (1.0, box[1]), xycoords="axes fraction", ha="right", va="bottom", multialignment="right",
+    wordings = (f"a few wheels beyond, up to {told} ", f"a few wheels \nbeyond, up to {told} ")
+    words, _, y = best_place(ax, wordings, [("right", 1.0)], (0.03, 0.15, 0.3, 0.45, 0.6, 0.75), 8.0)
+    ax.annotate(words, (1.0, y), xycoords="axes fraction", ha="right", va="bottom", multialignment="right",
                 color=INK, fontsize=8)  # fmt: skip
 
 
@@ -198,8 +195,3 @@ def _known(found: xr.DataTree, quantity: str, crossing: int) -> tuple[NDArray[np
     values = read(found, f"passages/{quantity}")[crossing]
     known = np.isfinite(values) & (read(found, "wheels/compared") > 0.5)
     return values[known], read(found, "wheels/share")[known]
-
-
-def _from_zero(ax: Axes) -> Axes:
-    ax.set_ylim(bottom=0.0)
-    return legend(ax)

@@ -12,10 +12,8 @@ from numpy.typing import NDArray
 
 from .. import InputError
 from .._core import contact as laws
-from .._house import INK, RULE, colour, legend, sheet
+from .._house import INK, RULE, colour, colour_bar, legend, sheet
 from .._reading import Source, has, number, read, rows, taken
-
-__all__ = ["law_deviations", "pressure_across", "pressure_field"]
 
 # One colour and dash per law.
 _LINES = {"ellipse": (colour("low-passed"), (0, (4, 1.6))), "strips": (colour("closed form"), "-")}
@@ -49,9 +47,7 @@ def pressure_field(
                *chosen.answers)  # fmt: skip
     shown = np.where(pressure > 0.0, pressure, np.nan)
     mesh = ax.pcolormesh(x, y, shown, cmap="YlGnBu", shading="nearest", vmin=0.0, rasterized=True)
-    figure = ax.get_figure(root=True)
-    if figure is not None:
-        figure.colorbar(mesh, ax=ax, pad=0.01).set_label("pressure [MPa]", color=INK)
+    colour_bar(ax, mesh, "pressure [MPa]")
     ax.contour(x, y, np.where(pressure > 0.0, 1.0, 0.0), levels=[0.5], colors=[INK], linewidths=1.6)
     ax.plot([], [], color=INK, linewidth=1.6, label=f"half-space, {np.max(pressure):.0f} MPa")
     for law, strips in chosen.strips.items():

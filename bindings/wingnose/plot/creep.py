@@ -16,8 +16,6 @@ from numpy.typing import ArrayLike, NDArray
 from .._core import contact as laws
 from .._house import INK, PAPER, colour, sheet
 
-__all__ = ["creep_law_differences", "creep_laws"]
-
 # One colour and dash per law.
 _LINES = {
     "linear": (colour("wheel"), (0, (1, 1.4))),

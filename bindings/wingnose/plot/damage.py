@@ -10,19 +10,16 @@ from collections.abc import Sequence
 import numpy as np
 import xarray as xr
 from matplotlib.axes import Axes
-from matplotlib.cm import ScalarMappable
 from matplotlib.colors import LinearSegmentedColormap, LogNorm, Normalize
 from numpy.typing import NDArray
 
 from .. import InputError, quantities
 from .._core.assess import CrackFunction
-from .._house import INK, colour, crossing_line, legend, mark, sheet
+from .._house import INK, colour, colour_bar, crossing_line, legend, mark, sheet
 from .._reading import (
     Source, bodies_of, contacts_of, cumulative, has, label, maps_of, node, number, read, taken, texts, title, unit,
     variable,
 )  # fmt: skip
-
-__all__ = ["along", "damage_map", "shakedown", "traffic_shares"]
 
 _SUMS = ("friction_energy_J_mm2", "wear_depth_um")  # over a traffic their mean over the wheels is drawn: a rate
 _FINE = {"um": ("nm", 1e3)}  # a rate per wheel is read in a finer unit
@@ -76,7 +73,7 @@ def damage_map(
     if drawn is None:
         ax.text(0.02, 0.93, "none anywhere", transform=ax.transAxes, color=INK)
     else:
-        _bar(ax, drawn, bar_words, ends)
+        colour_bar(ax, drawn, bar_words, ends)
     least = np.inf
     for body in maps:
         if not has(found, f"edges/{body}"):  # not a crossing
@@ -101,14 +98,17 @@ def damage_map(
 def _scale(
     found: xr.DataTree, quantity: str, part: str, maps: dict[str, xr.DataArray]
 ) -> tuple[str, str, float, Normalize, str]:
-    """How a map is drawn: title, label of the scale, factor to its unit, the scale, and which of its ends are arrows."""
+    """How a map is drawn: title, label of the scale, factor to its unit, the scale, which of its ends are arrows."""
     told = next(iter(maps.values()))
     units = str(told.attrs["units"])
     of, factor = _FINE.get(units, (units, 1.0))
     if quantity in _SUMS and part == "traffic":
         factor /= number(found, "traffic/wheels")
     positive = np.concatenate([one.values[one.values > 0.0] for one in maps.values()]) * factor
-    most, beyond = (float(positive.max(initial=0.0)), False) if quantity != "peak_pressure_MPa" else _top(positive)
+    most, beyond = float(positive.max(initial=0.0)), False
+    # A speck of pressure far above all others would leave the rest pale: the scale ends below it.
+    if quantity == "peak_pressure_MPa" and positive.size and (high := float(np.quantile(positive, 0.998))) < 0.7 * most:
+        most, beyond = high, True
     if quantity in _SUMS:
         # Sliding is strong in one place and weak over metres: only a logarithmic scale shows both.
         norm = LogNorm(most / _SPAN, most) if most > 0.0 else Normalize(0.0, most)
@@ -152,7 +152,7 @@ def shakedown(source: Source, ax: Axes | None = None, *, body: str | None = None
         top = max(top, float(load.max()))
         right = max(right, 1.05 * most, min(1.75 * most, float(traction[-1])))  # room for the legend right of the path
     if drawn is not None:
-        _bar(ax, drawn, "station of the patch [mm]")
+        colour_bar(ax, drawn, "station of the patch [mm]")
     ax.set_xlim(0.0, right)
     ax.set_ylim(0.0, 1.08 * top)
     return legend(ax)
@@ -169,12 +169,11 @@ def along(
     """Course of a quantity along one body under the case's own wheel, for one steel or several.
 
     `sources`: damages, told apart by their steel; `quantity`: a column of the contacts, such as "peak_pressure_MPa",
-    "surface_fatigue_index" or "t_gamma_N"; `body`: "nose" or "wing"; `window`: m, stations shown. Drawn: station in mm. Where the quantity depends on the steel and a traffic hardens it, the thick line is the new steel and the thin
-    ones are the beginnings of later stages.
+    "surface_fatigue_index" or "t_gamma_N"; `body`: "nose" or "wing"; `window`: m, stations shown. Drawn: station in mm.
+    Where the quantity depends on the steel and a traffic hardens it, the thick line is the new steel and the thin ones
+    are the beginnings of later stages.
     """
-    import xarray
-
-    listed = [sources] if isinstance(sources, (xarray.DataTree, str, os.PathLike)) else sources
+    listed = [sources] if isinstance(sources, (xr.DataTree, str, os.PathLike)) else sources
     answers = [taken(one, "damage") for one in listed]
     known = [str(name) for name, column in answers[0]["contacts"].data_vars.items() if column.dtype.kind == "f"]
     if quantity not in known:
@@ -183,25 +182,22 @@ def along(
     ax = sheet(ax, "station of the patch [mm]", label(told), f"{title(told.long_name)} along the {body}", *answers)
     for count, found in enumerate(answers):
         place, values = contacts_of(found, body, "x_mm", quantity)
-        inside = np.full(place.shape, True)
-        if window is not None:
-            inside = (place >= 1e3 * window[0]) & (place <= 1e3 * window[1])
+        first, last = window or (-np.inf, np.inf)
+        inside = (place >= 1e3 * first) & (place <= 1e3 * last)
         line = {**crossing_line(count), **({"color": colour(body)} if len(answers) == 1 else {})}
         stages = np.empty((0, 0))
         if has(found, f"traffic/contacts/{quantity}"):
             stages = read(found, f"traffic/contacts/{quantity}")[:, read(found, "contacts/body") == body]
         changing = stages.shape[0] > 1 and bool(np.any(stages[0] != stages[-1]))
         steel = texts(found, "steel/name")[0]
-        if changing:
-            line["linestyle"] = "-"
-        new = steel + (", new" if changing else "")
-        ax.plot(*_gaps(place[inside], values[inside]), **line, linewidth=1.8, label=new)
+        line |= {"linestyle": "-", "label": f"{steel}, new"} if changing else {"label": steel}
+        ax.plot(*_gaps(place[inside], values[inside]), **line, linewidth=1.8)
         if changing:
             for later in stages[1:-1]:
                 ax.plot(*_gaps(place[inside], later[inside]), color=line["color"], linewidth=0.6, alpha=0.45)
-            last = float(read(found, "traffic/stages/wheels")[-2])
+            rolled = float(read(found, "traffic/stages/wheels")[-2])
             ax.plot(*_gaps(place[inside], stages[-1][inside]), color=line["color"], linewidth=1.3,
-                    linestyle=(0, (4, 1.5)), label=f"{steel}, after {last:,.0f} wheels")  # fmt: skip
+                    linestyle=(0, (4, 1.5)), label=f"{steel}, after {rolled:,.0f} wheels")  # fmt: skip
     highest = ax.get_ylim()[1]
     limits = list(_LIMITS.get(quantity, []))
     kind = quantities.get(quantity)
@@ -247,21 +243,6 @@ def traffic_shares(source: Source, quantity: str = "shakedown_exceedance", ax: A
     ax.set_xlim(low - 0.04 * (high - low), high)  # room for the words at a limit
     ax.set_ylim(0.0, 101.0)
     return legend(ax)
-
-
-def _bar(ax: Axes, drawn: ScalarMappable, words: str, ends: str = "neither") -> None:
-    bar = ax.figure.colorbar(drawn, ax=ax, pad=0.01, extend=ends)
-    bar.set_label(words, color=INK)
-    bar.outline.set_visible(False)
-    bar.ax.tick_params(colors=INK, length=3)
-
-
-def _top(values: NDArray[np.float64]) -> tuple[float, bool]:
-    # Where a scale ends, and whether some values lie above: a speck far above all others would leave the rest pale.
-    if values.size == 0:
-        return 0.0, False
-    most, high = float(values.max()), float(np.quantile(values, 0.998))
-    return (high, True) if high < 0.7 * most else (most, False)
 
 
 def _words(found: xr.DataTree, part: str) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from itertools import cycle
 
 import numpy as np
 from matplotlib.axes import Axes
@@ -17,8 +18,6 @@ from .._core.track import Assembly, ModalTrack, receptance as point_receptance
 from .._house import INK, colour, legend, sheet
 from .._reading import Source, node, number, read, taken
 from ._places import size_of
-
-__all__ = ["force", "receptance", "sections_at", "wheel_path"]
 
 # Taping line of a centred wheel from the track centre line (m); see wingnose/words/frame.hpp.
 TAPING_LINE_Y = 0.750
@@ -98,9 +97,8 @@ def wheel_path(
         transfer, dip = number(found, "measures/transfer_station_mm"), number(found, "measures/dip_angle_mrad")
         title += f", dip angle {dip:.2f} mrad" if np.isfinite(dip) else ""
     ax = sheet(ax, "station of the axle [m]", "height of the wheel [mm]", title, *answers)
-    shown = np.ones(station.shape, dtype=bool)
-    if window is not None:
-        shown = (station >= window[0]) & (station <= window[1])
+    first, last = window or (-np.inf, np.inf)
+    shown = (station >= first) & (station <= last)
     # No contact is -inf in memory and NaN in answers; as a line it is a gap.
     heights = {name: np.where(np.isfinite(height), height, np.nan) for name, height in heights.items()}
     combined = np.fmax.reduce(list(heights.values()))
@@ -160,10 +158,7 @@ def sections_at(
 
 
 def receptance(
-    track: ModalTrack | Assembly,
-    stations: Sequence[float],
-    frequency: ArrayLike | None = None,
-    ax: Axes | None = None,
+    track: ModalTrack | Assembly, stations: Sequence[float], frequency: ArrayLike | None = None, ax: Axes | None = None
 ) -> Axes:
     """Magnitude of the point receptance of the rail at some stations.
 
@@ -172,12 +167,7 @@ def receptance(
     hertz = np.geomspace(20.0, 3000.0, 240) if frequency is None else np.asarray(frequency, dtype=np.float64)
     assembly = track.assembly if isinstance(track, ModalTrack) else track
     ax = sheet(ax, "frequency [Hz]", "receptance [m/N]", "Point receptance of the rail")
-    for shade, station in enumerate(stations):
+    for shade, station in zip(cycle(("nose", "wing", "low-passed", "wheel")), stations, strict=False):
         answer = np.abs(point_receptance(assembly, station, hertz))
-        ax.loglog(hertz, answer, color=_cycle(shade), linewidth=1.3, label=f"at {station:.2f} m")
+        ax.loglog(hertz, answer, color=colour(shade), linewidth=1.3, label=f"at {station:.2f} m")
     return legend(ax)
-
-
-def _cycle(index: int) -> str:
-    names = ("nose", "wing", "low-passed", "wheel")
-    return colour(names[index % len(names)])

@@ -9,9 +9,7 @@ from numpy.typing import NDArray
 
 from .._house import CLEAR, INK, MARGIN_SHADE, colour, legend_above, mark, sheet
 from .._reading import Source, has, limits_of, number, over_speeds, read, rows, taken, texts, title, unit
-from ._places import freest, size_of
-
-__all__ = ["against_speed", "dynamic_factor_against_speed", "force_against_speed", "lost_contact_against_speed"]
+from ._places import best_place, freest, size_of
 
 # Words at upright lines; a page of several small figures says them once.
 SPEED_MARK = "wingnose-speed-mark"
@@ -149,13 +147,10 @@ def _finish(ax: Axes, study: xr.DataTree, *, named: bool = True) -> None:
         # Cut, not rounded: a permissible speed must not grow in print.
         told = np.floor(permissible * 10.0 + 1e-9) / 10.0
         at = float(ax.transAxes.inverted().transform(ax.transData.transform((permissible, 0.0)))[0])
-        places = []
-        for words in (f" all limits kept up to {told:.1f} ", f" all limits kept \n up to {told:.1f} "):
-            width, height = size_of(ax, words.strip(), 9.0)
-            for side, x in (("left", at + 0.004), ("right", at - 0.004 - width)):
-                places += [(words, side, (x, y, width, height)) for y in (0.09, 0.2, 0.35, 0.5, 0.65, 0.8, 0.9)]
-        words, side, box = places[freest(ax, [place[2] for place in places])]
-        ax.annotate(words, (permissible, box[1]), xycoords=("data", "axes fraction"), ha=side, va="bottom",
+        wordings = (f"all limits kept up to {told:.1f}", f"all limits kept \n up to {told:.1f}")
+        sides = (("left", at + 0.004), ("right", at - 0.004))
+        words, side, y = best_place(ax, wordings, sides, (0.09, 0.2, 0.35, 0.5, 0.65, 0.8, 0.9), 9.0)
+        ax.annotate(f" {words} ", (permissible, y), xycoords=("data", "axes fraction"), ha=side, va="bottom",
                     multialignment=side, color=colour("limit"), fontsize=9, gid=SPEED_MARK, bbox=CLEAR)  # fmt: skip
     if named:  # a single line is named by its axis
         legend_above(ax)

@@ -9,8 +9,6 @@ from .. import InputError
 from .._house import INK, colour, legend, sheet
 from .._reading import Source, grave_cases, label, node, taken, title, variable
 
-__all__ = ["against_input", "inputs_of"]
-
 
 def inputs_of(source: Source) -> list[str]:
     """Keys that vary in a sweep and are numbers."""

@@ -22,12 +22,9 @@ def main(arguments: list[str] | None = None) -> int:
     given = parser.parse_args(arguments)
     try:
         print(write(given.file, given.output))
-    except InputError as error:
+    except (InputError, ComputeError, OSError) as error:
         print(error, file=sys.stderr)
-        return 2
-    except (ComputeError, OSError) as error:
-        print(error, file=sys.stderr)
-        return 1
+        return 2 if isinstance(error, InputError) else 1
     return 0
 
 

@@ -14,13 +14,16 @@ from .. import plot, quantities
 from .._reading import Source, has, node, number as single, read, rows, taken, texts, title, unit, variable
 from ._inputs import as_asked_for, assumptions, entry, provenance
 from ._page import (
-    Answer, Block, Cell, Entries, Entry, Figure, Figures, Head, Row, Section, Table, Words, figure, fine_decimals,
+    Answer, Block, Cell, Entries, Entry, Figure, Figures, Head, Row, Section, Table, Words, figure, fine_decimals, left,
     number, printed, prose, render,
 )  # fmt: skip
 
+# Curves drawn of the steel.
+_CURVES = ("shakedown_exceedance", "surface_fatigue_index", "t_gamma_N", "wear_volume_mm3")
+
 
 def comparison(source: Source) -> str:
-    """Report of :func:`wingnose.study.compare`, or of the file ``wingnose compare`` stored; see :mod:`wingnose.report`."""
+    """Report of :func:`wingnose.study.compare` or the file ``wingnose compare`` stored; see :mod:`wingnose.report`."""
     found = taken(source, "comparison")
     names = texts(found, "crossing")
     steel = [key for key in texts(found, "quantity") if quantities[key].of_steel]
@@ -34,7 +37,7 @@ def comparison(source: Source) -> str:
             Words(["Each wheel over new steel, largest values and sums over wing and nose: the median of the wheels, "
                    "in brackets their 95 %."], "p"),
             _steel(found, names, steel),
-            Figures(_steel_figures(found, names, steel)),
+            Figures([_curves(found, names, key, f"fig-{key}") for key in steel if key in _CURVES]),
             *of_steel,
         ] if steel else []),
         Section("groups", "What the ranking depends on: the best crossing for some of the wheels",
@@ -71,11 +74,6 @@ def _answer(found: xr.DataTree, names: list[str]) -> Answer:
     return Answer("open", headline, [*behind, *sentences])
 
 
-def _decimals(key: str) -> int:
-    """Decimals of a statistic: those of its quantity."""
-    return next((one.decimals for name, one in quantities.items() if key.startswith(name)), 1)
-
-
 def _ranking(found: xr.DataTree, names: list[str]) -> Table:
     ranking = node(found, "ranking")
     values, worst = read(ranking, "value"), read(ranking, "worst_value")
@@ -83,8 +81,8 @@ def _ranking(found: xr.DataTree, names: list[str]) -> Table:
     told = []
     criteria = rows(found, "ranking", "criterion", "key", "value_unit", "better")
     for k, (words, key, of, better) in enumerate(criteria):
-        places, decimals = read(ranking, "place_of")[k], _decimals(key)
-        apart = read(ranking, "apart_from_next")[k]
+        places, apart = (read(ranking, name)[k] for name in ("place_of", "apart_from_next"))
+        decimals = next((one.decimals for name, one in quantities.items() if key.startswith(name)), 1)
         alike = np.all(places == 1.0)  # then nothing is best, and no place is near the next
         in_list = np.argsort(np.argsort(places, kind="stable"))  # best first, as apart_from_next has them
         cells = []
@@ -95,7 +93,7 @@ def _ranking(found: xr.DataTree, names: list[str]) -> Table:
             below = with_them if math.isfinite(worst[k, i]) else "no bound"
             cells.append(Cell(text, "best" if places[i] == 1.0 and not alike else "", f"worst {below}" if both else ""))
         told.append(Row([words.removesuffix(f" ({of})"), unit(of), better, *cells]))
-    heads = [Head("Criterion", left=True), Head("Unit", left=True), Head("Better", left=True), *map(Head, names)]
+    heads = [*left("Criterion", "Unit", "Better"), *map(Head, names)]
     foot = (f"In brackets: the place. ≈: not apart from the next place, the {_confidence(found)} interval of the "
             "difference holds 0.")  # fmt: skip
     if both:
@@ -106,18 +104,14 @@ def _ranking(found: xr.DataTree, names: list[str]) -> Table:
 
 def _shares(node: xr.DataTree, empty: int) -> list[Row]:
     """Shares of the wheels, per crossing, with what they are shares of; so many cells are empty before them."""
-    return [
-        Row([str(one.description), *[""] * empty, *(f"{value:.1f} %" for value in one.values)])
-        for name, one in node.data_vars.items()
-        if str(name).endswith("_percent")
-    ]
+    return [Row([str(one.description), *[""] * empty, *(f"{value:.1f} %" for value in one.values)])
+            for name, one in node.data_vars.items() if str(name).endswith("_percent")]  # fmt: skip
 
 
 def _differences(found: xr.DataTree, names: list[str], *, steel: bool) -> list[Block]:
     ofs = [one.key.removesuffix("_index") for one in quantities.values() if one.of_steel]
     told: dict[str, Row] = {}
     for i in range(1, len(names)):
-        node = found[f"differences/crossing_{i}"]
         columns = ("key", "label", "value_unit", "difference_text", "low_text", "high_text", "low", "high")
         for key, words, of, value, low, high, least, most in rows(found, f"differences/crossing_{i}", *columns):
             if any(key.startswith(one) or key.startswith("beyond_") for one in ofs) != steel:
@@ -127,8 +121,7 @@ def _differences(found: xr.DataTree, names: list[str], *, steel: bool) -> list[B
             told.setdefault(key, Row([words, unit(of)])).cells.append(cell)
     if not told:
         return []
-    heads = [Head("Quantity", left=True), Head("Unit", left=True),
-             *(Head(name, f"{_confidence(found)} interval") for name in names[1:])]  # fmt: skip
+    heads = [*left("Quantity", "Unit"), *(Head(name, f"{_confidence(found)} interval") for name in names[1:])]
     foot = "Wheel by wheel on the same wheels. Heavy: the interval leaves out 0."
     return [Table("steel-differences" if steel else "differences", heads, list(told.values()), foot)]
 
@@ -142,8 +135,8 @@ def _steel(found: xr.DataTree, names: list[str], keys: list[str]) -> Table:
         told.append(Row([quantities[key].label, unit(quantities[key].unit), *cells]))
     of = node(found, "steel")
     grades = [f"{name}, {friction:.2f}" for name, friction in rows(found, "steel", "name", "friction")]
-    heads = [Head("Under one wheel", left=True), Head("Unit", left=True), *map(Head, names)]
-    return Table("steel", heads, [*told, *_shares(of, 1), Row(["steel of wing and nose, friction", "", *grades])])
+    told += [*_shares(of, 1), Row(["steel of wing and nose, friction", "", *grades])]
+    return Table("steel", [*left("Under one wheel", "Unit"), *map(Head, names)], told)
 
 
 def _groups(found: xr.DataTree, names: list[str]) -> list[Block]:
@@ -158,7 +151,7 @@ def _groups(found: xr.DataTree, names: list[str]) -> list[Block]:
             cells.append("alike" if leaders.size == len(names) else ", ".join(names[i] for i in leaders))
         lines.append(Row([words.removesuffix(f" ({of})"), *cells]))
     heads = [Head(name, f"{100.0 * share:.0f} % of the wheels", left=True) for name, share in told]
-    return [Table("groups", [Head("Criterion", left=True), *heads], lines)]
+    return [Table("groups", [*left("Criterion"), *heads], lines)]
 
 
 def _population(found: xr.DataTree) -> list[Entry]:
@@ -218,11 +211,6 @@ def _curves(found: xr.DataTree, names: list[str], key: str, name: str) -> Figure
     return figure(partial(plot.cumulative, found, key), name,
                   f"Cumulative curves of {words}: {_medians(found, names, key)}.",
                   f"{title(words)}, share of wheels at or below")  # fmt: skip
-
-
-def _steel_figures(found: xr.DataTree, names: list[str], keys: list[str]) -> list[Figure]:
-    shown = ("shakedown_exceedance", "surface_fatigue_index", "t_gamma_N", "wear_volume_mm3")
-    return [_curves(found, names, key, f"fig-{key}") for key in keys if key in shown]
 
 
 def _confidence(found: xr.DataTree) -> str:

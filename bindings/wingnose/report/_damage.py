@@ -14,7 +14,7 @@ from . import _damage_words as words
 from ._damage_places import at, nose_thickness, place_of, spread
 from ._inputs import as_asked_for, assumptions, key_inputs, provenance
 from ._page import (
-    Block, Cell, Entry, Figure, Figures, Groups, Head, Row, Section, Table, Words, column, figure, fine_decimals,
+    Block, Cell, Entry, Figure, Figures, Groups, Head, Row, Section, Table, Words, column, figure, fine_decimals, left,
     number, printed_columns, render, side_by_side,
 )  # fmt: skip
 
@@ -45,7 +45,7 @@ _TRAFFIC_FOOT = (
 
 
 def damage(source: Source) -> str:
-    """Report of :func:`wingnose.study.damage`, or of the file ``wingnose damage`` stored, with or without a traffic; see
+    """Report of :func:`wingnose.study.damage` or the file ``wingnose damage`` stored, with or without a traffic; see
     :mod:`wingnose.report`."""
     found = taken(source, "damage")
     load, speed = (single(found, f"measures/{key}") for key in ("static_load_kN", "speed_km_h"))
@@ -87,8 +87,8 @@ def _limits(found: xr.DataTree) -> Table:
         told.append(Row([f"{title(one.label)}{'' if place else ' (governs)'}", one.measure,
                          Cell(largest, "broken" if one.broken else ""), f"{number(one.limit, 0)}{of}",
                          number(one.times, 2), title(spread(found, one.stretches)) or "nowhere"]))  # fmt: skip
-    heads = [Head("Limit", left=True), Head("Measure", left=True), Head("Largest"), Head("Limit"),
-             Head("Times the limit"), Head("Where it is passed", left=True)]  # fmt: skip
+    numbers = map(Head, ("Largest", "Limit", "Times the limit"))
+    heads = [*left("Limit", "Measure"), *numbers, *left("Where it is passed")]
     return Table("limits", heads, told, _LIMITS_FOOT)
 
 
@@ -99,9 +99,8 @@ def _measures(found: xr.DataTree) -> Table:
         where = [body, number(x, 0), number(y), number(nose_thickness(found, x))] if body else [""] * 4
         rate = " †" if key.startswith(("wear", "crack")) else ""
         told.append(Row([f"{title(one.label)}{rate}", _value(found, key), unit(one.unit), *where, one.meaning]))
-    heads = [Head("Measure", left=True), Head("Largest"), Head("Unit", left=True), Head("On", left=True),
-             Head("Station", "mm"), Head("From track centre", "mm"), Head("Nose thickness", "mm"),
-             Head("Meaning", left=True)]  # fmt: skip
+    mm = [Head(text, "mm") for text in ("Station", "From track centre", "Nose thickness")]
+    heads = [*left("Measure"), Head("Largest"), *left("Unit", "On"), *mm, *left("Meaning")]
     return Table("measures", heads, told, _RATES_FOOT)
 
 
@@ -118,7 +117,7 @@ def _traffic(found: xr.DataTree) -> list[Block]:
         value, rate = float(one), " †" if str(name).startswith(("wear", "crack")) else ""
         text = words.count(value) if str(name).startswith("wheels") else number(value, fine_decimals(value))
         told.append(Row([f"{title(one.long_name)}{rate}", text, unit(one.attrs["units"]), one.description]))
-    heads = [Head("Measure", left=True), Head("Value"), Head("Unit", left=True), Head("Meaning", left=True)]
+    heads = [*left("Measure"), Head("Value"), *left("Unit", "Meaning")]
     blocks: list[Block] = [Table("traffic", heads, told, _TRAFFIC_FOOT), Figures(_traffic_figures(found))]
     if has(found, "traffic/classes"):
         classes = node(found, "traffic/classes")

@@ -29,10 +29,8 @@ class Stretch(NamedTuple):
 
 def place_of(found: xr.DataTree, key: str) -> Place | None:
     """Where a measure of the case's own wheel is largest; None where it is a sum or 0 everywhere."""
-    for name, body, x, y in rows(found, "places", "key", "body", "station_mm", "y_mm"):
-        if name == key and body and math.isfinite(x):
-            return Place(body, x, y)
-    return None
+    told = rows(found, "places", "key", "body", "station_mm", "y_mm")
+    return next((Place(body, x, y) for name, body, x, y in told if name == key and body and math.isfinite(x)), None)
 
 
 def place_on_map(found: xr.DataTree, quantity: str, part: str) -> Place | None:
@@ -46,10 +44,8 @@ def place_on_map(found: xr.DataTree, quantity: str, part: str) -> Place | None:
 
 
 def stretches_above(found: xr.DataTree, body: str, key: str, above: float) -> list[Stretch]:
-    """Stations along a body where a column of the contacts lies above a value, in order.
-
-    Interruptions shorter than a centimetre do not part them.
-    """
+    """Stations along a body where a column of the contacts lies above a value, in order. Interruptions shorter than a
+    centimetre do not part them."""
     x, values = contacts_of(found, body, "x_mm", key)
     held = np.sort(x[values > above])
     if held.size == 0:
@@ -65,9 +61,7 @@ def stretches_above(found: xr.DataTree, body: str, key: str, above: float) -> li
 
 def most_wheels(found: xr.DataTree, body: str, quantity: str) -> tuple[float, Stretch] | None:
     """Most wheels of the traffic at one place of a body, and from the first station with nine tenths of it to the last.
-
-    None when no wheel did.
-    """
+    None when no wheel did."""
     one = maps_of(found, quantity, "traffic").get(body)
     if one is None or not np.any(one.values > 0.0):
         return None

@@ -14,15 +14,12 @@ from ._page import Block, Entries, Entry, Section, Words, number
 
 Keys: TypeAlias = Mapping[str, tuple[str, str]]  # value and unit
 
-_CROSSING = (
-    "crossing.name", "crossing.kind", "crossing.shape", "crossing.rate", "crossing.flangeway_mm",
-    "crossing.wing_lift_mm", "crossing.nose_point_thickness_mm", "crossing.nose_start_depth_mm",
-    "crossing.nose_ramp_end_thickness_mm", "crossing.nose_ramp_end_depth_mm", "crossing.nose_full_thickness_mm",
-)  # fmt: skip
-_TRACK = (
-    "track.preset", "track.rail", "track.rho_A_kg_m", "track.pad_stiffness_MN_m", "track.pad_damping_kNs_m",
-    "track.spacing_mm", "track.bearer_mass_kg", "track.ballast_stiffness_MN_m", "track.ballast_damping_kNs_m",
-)  # fmt: skip
+_CROSSING = [f"crossing.{key}" for key in (
+    "name", "kind", "shape", "rate", "flangeway_mm", "wing_lift_mm", "nose_point_thickness_mm", "nose_start_depth_mm",
+    "nose_ramp_end_thickness_mm", "nose_ramp_end_depth_mm", "nose_full_thickness_mm")]  # fmt: skip
+_TRACK = [f"track.{key}" for key in (
+    "preset", "rail", "rho_A_kg_m", "pad_stiffness_MN_m", "pad_damping_kNs_m", "spacing_mm", "bearer_mass_kg",
+    "ballast_stiffness_MN_m", "ballast_damping_kNs_m")]  # fmt: skip
 _VEHICLE = (
     "vehicle.wheel[1].unsprung_mass_kg", "vehicle.wheel[1].radius_mm", "vehicle.suspension[1].stiffness_MN_m",
     "vehicle.suspension[1].damping_kNs_m",

@@ -26,6 +26,8 @@ from ..plot.speeds import SPEED_MARK
 _FONTS = "'DejaVu Sans', Verdana, Geneva, sans-serif"
 # Width and height in inches.
 _SIZES = {"wide": (7.6, 3.1), "half": (4.9, 3.1), "": (2.75, 2.25)}
+
+
 class Figure(NamedTuple):
     """A drawing in a page, with what it shows in words; size: "wide", "half" or "" for a third of the width."""
 
@@ -48,6 +50,11 @@ class Head(NamedTuple):
     text: str
     unit: str = ""
     left: bool = False
+
+
+def left(*texts: str) -> list[Head]:
+    """Heads of columns of words."""
+    return [Head(text, left=True) for text in texts]
 
 
 class Row(NamedTuple):
@@ -127,13 +134,9 @@ class Answer(NamedTuple):
 def render(heading: str, about: list[str], answer: Answer, found: xr.DataTree, sections: list[Section]) -> str:
     """The page of an answer: heading, answer, findings with the gravest first, sections; all texts are escaped."""
     jinja2 = need("jinja2", "report", "a report")
-    environment = jinja2.Environment(
-        loader=jinja2.PackageLoader("wingnose.report", "templates"),
-        autoescape=True,
-        undefined=jinja2.StrictUndefined,
-        trim_blocks=True,
-        lstrip_blocks=True,
-    )
+    loader = jinja2.PackageLoader("wingnose.report", "templates")
+    environment = jinja2.Environment(loader=loader, autoescape=True, undefined=jinja2.StrictUndefined,
+                                     trim_blocks=True, lstrip_blocks=True)  # fmt: skip
     page = environment.get_template("page.html.j2").render(
         title=heading, about=about, answer=answer, findings=told(found), caution=CAUTION,
         sections=[section for section in sections if section.blocks])  # fmt: skip
@@ -181,19 +184,13 @@ def printed_columns(node: xr.DataTree) -> list[tuple[Head, list[str]]]:
 def figure(
     draw: Callable[[Axes], Axes], name: str, alternative: str, caption: str, size: str = "half", height: float = 0.0
 ) -> Figure:
-    """Draw on Axes and return the drawing as SVG to stand in a page.
-
-    `name` is set before all identifiers, so that several drawings can stand in one page; `alternative` says in words
-    what is seen; `size` is that of the :class:`Figure`, `height` (inches) other than usual.
-    """
+    """Draw on Axes and return the drawing as SVG to stand in a page. `name` is set before all identifiers, so that
+    several drawings can stand in one page; `alternative` says in words what is seen; `size` is that of the
+    :class:`Figure`, `height` (inches) other than usual."""
     tiny = size == ""
     width, usual = _SIZES[size]
-    style: dict[str, Any] = {
-        "svg.fonttype": "none",
-        "svg.hashsalt": name,
-        "font.family": "DejaVu Sans",
-        "font.size": 7.5 if tiny else 9.0,
-    }
+    style: dict[str, Any] = {"svg.fonttype": "none", "svg.hashsalt": name, "font.family": "DejaVu Sans",
+                             "font.size": 7.5 if tiny else 9.0}  # fmt: skip
     with mpl.rc_context(style):  # type: ignore[arg-type]
         drawing, ax = plt.subplots(figsize=(width, height or usual), layout="constrained")
         try:
@@ -310,8 +307,5 @@ def _inline(svg: str, name: str, alternative: str) -> str:
     if head is None:
         return body
     attributes = re.sub(r'\s(width|height)="[^"]*"', "", head[1])
-    words = html.escape(alternative)
-    return (
-        f'<svg{attributes} role="img" aria-labelledby="{name}-title"><title id="{name}-title">{words}</title>'
-        + body[head.end() :]
-    )
+    words = f'<title id="{name}-title">{html.escape(alternative)}</title>'
+    return f'<svg{attributes} role="img" aria-labelledby="{name}-title">{words}{body[head.end() :]}'

@@ -14,8 +14,8 @@ from .._reading import (
 )  # fmt: skip
 from ._inputs import assumptions, key_inputs, provenance
 from ._page import (
-    Answer, Block, Cell, Entry, Figure, Figures, Groups, Head, Row, Section, Table, Words, column, figure, km_h, number,
-    printed_columns, prose, render, side_by_side, signed,
+    Answer, Block, Cell, Entry, Figure, Figures, Groups, Head, Row, Section, Table, Words, column, figure, km_h, left,
+    number, printed_columns, prose, render, side_by_side, signed,
 )  # fmt: skip
 
 # Rows of the table of speeds; of a longer study every second, third, ... speed is shown.
@@ -26,7 +26,7 @@ _FORCES = ("p2_dynamic_factor", "peak_total_kN", "dynamic_factor", "peak_nose_kN
 
 
 def speeds(source: Source) -> str:
-    """Report of :func:`wingnose.study.speeds`, or of the file ``wingnose speeds`` stored; see :mod:`wingnose.report`."""
+    """Report of :func:`wingnose.study.speeds` or the file ``wingnose speeds`` stored; see :mod:`wingnose.report`."""
     study = taken(source, "speeds")
     speed = over_speeds(study, "p2_kN")["speed_km_h"].values
     static = over_speeds(study, "static_load_kN").values
@@ -129,17 +129,14 @@ def _limited(study: xr.DataTree, key: str, place: int) -> float:
 
 
 def _limits(study: xr.DataTree) -> Table | Words:
-    def outcome(limit: Limit) -> str:
-        if limit.outcome == "found":
-            return f"kept up to {km_h(limit.speed)} km/h"
-        return "not reached in the range" if limit.outcome == "not_reached" else "broken at the lowest speed"
-
+    outcomes = {"not_reached": "not reached in the range", "broken_at_lowest": "broken at the lowest speed"}
     told = [
-        Row([title(limit.text), limit.source or "source not named", outcome(limit),
+        Row([title(limit.text), limit.source or "source not named",
+             outcomes.get(limit.outcome, f"kept up to {km_h(limit.speed)} km/h"),
              "; ".join(f"{track}: {km_h(speed)} km/h" for track, speed in limit.closed_forms.items()) or "–"])
         for limit in limits_of(study)
     ]  # fmt: skip
-    heads = [Head(text, left=True) for text in ("Limit", "Source", "Simulated passages", "Closed forms")]
+    heads = left("Limit", "Source", "Simulated passages", "Closed forms")
     return Table("limits", heads, told) if told else Words(["None."], "p")
 
 

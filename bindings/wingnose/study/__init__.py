@@ -17,12 +17,13 @@ Sampling needs SciPy: ``pip install "wingnose[study]"``. Who builds on the steps
 `geometry_of`, `plan_of`, `run_of`, `result_of`, `contact_trail`, `steel_damage`.
 """
 
+from .._core.answers import Wheels, read_wheels
 from .._core.study import (
     Estimate, Geometry, Instant, Outcome, Result, SharedParts, State, Sweep, SweepChunk, SweepFile, answer_cases,
     contact_trail, estimates_of, geometry_of, instant, landing_station, plan_of, read_sweep, result_of, run_many, run_of,
     steel_damage, track_for,
 )  # fmt: skip
-from .answers import Wheels, compare, contact, damage, estimate, geometry, read_wheels, run, speeds, track_response
+from .answers import compare, contact, damage, estimate, geometry, run, speeds, track_response
 from .datasets import open_dataset, to_dataset
 from .running import IncompleteSweepWarning, sweep
 from .sampling import grid, latin_hypercube, points, sobol

@@ -4,16 +4,15 @@ from __future__ import annotations
 
 import dataclasses
 import importlib
+from collections.abc import Callable, Mapping
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
-    from pathlib import Path
-
     import xarray as xr
-    from numpy.typing import NDArray
 
 MEANING = {
     "force_N": "contact force of the reported wheel",
@@ -79,10 +78,9 @@ def add_histories(dataset: xr.Dataset, arrays: HistoryArrays, dims: tuple[str, .
     every = np.arange(int(np.prod(shape, dtype=np.int64)))
 
     def variable(rows: Any, dtype: Any, attrs: dict[str, str]) -> Any:
-        full = (*shape, arrays.samples)
-        if not arrays.lazy:
-            return xarray.Variable((*dims, "sample"), rows(every).astype(dtype, copy=False).reshape(full), attrs)
-        return xarray.Variable((*dims, "sample"), _lazy(rows, shape, arrays.samples, dtype), attrs)
+        values = (_lazy(rows, shape, arrays.samples, dtype) if arrays.lazy
+                  else rows(every).astype(dtype, copy=False).reshape((*shape, arrays.samples)))  # fmt: skip
+        return xarray.Variable((*dims, "sample"), values, attrs)
 
     for name, rows in arrays.forces.items():
         attrs = {"units": "N", "long_name": MEANING[name], "description": f"{MEANING[name]}, up; NaN behind its end"}

@@ -25,8 +25,4 @@ def shown(progress: Progress, done: int, total: int) -> Iterator[Tell]:
     else:
         tqdm = need("tqdm", "study", "A progress bar (progress=True)").tqdm
         with tqdm(total=total, initial=done, unit="case", smoothing=0.05, dynamic_ncols=True) as bar:
-
-            def tell(now: int, _: int) -> None:
-                bar.update(now - bar.n)
-
-            yield tell
+            yield lambda now, _: bar.update(now - bar.n)

@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal, TypeAlias
 
 from .._core import Case, InputError, answers, read_case
-from .._core.answers import Wheels, read_wheels
+from .._core.answers import Wheels
 from .._tree import stored
 from ._progress import Progress, shown
 
@@ -23,9 +23,6 @@ if TYPE_CHECKING:
 
 Source: TypeAlias = Case | str | os.PathLike[str]
 File: TypeAlias = str | os.PathLike[str] | None
-
-__all__ = ["Wheels", "compare", "contact", "damage", "estimate", "geometry", "read_wheels", "run", "speeds",
-           "track_response"]  # fmt: skip
 
 
 def case_of(source: Source) -> Case:
@@ -76,7 +73,7 @@ def contact(
     yaw: float | None = None,
     file: File = None,
 ) -> xr.DataTree:
-    """Where the wheel touches: ``patches``, ``bodies``, ``half_space``, ``strips`` and ``field`` per body, ``findings``.
+    """Where the wheel touches: ``patches``, ``bodies``, ``half_space``, ``strips``, ``field`` per body, ``findings``.
 
     `at`: an instant of the passage, every body under its own force: "transfer" (both carry the same), "landing" (first
     peak of the force) or "peak" (largest force on the body landed on). Left out: the wheel stands. `station`: m, of the

@@ -10,10 +10,13 @@ a case (0 none or a note, 1 a warning, 2 grave), ``findings`` their kinds.
 
 from __future__ import annotations
 
+import os
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from .._core import InputError, read_tree
 from .._core.study import State
@@ -21,13 +24,7 @@ from .._tree import to_datatree
 from ._histories import HistoryArrays, add_histories
 
 if TYPE_CHECKING:
-    import os
-    from collections.abc import Sequence
-
     import xarray as xr
-    from numpy.typing import NDArray
-
-__all__ = ["open_dataset", "to_dataset"]
 
 # Names a dimension or coordinate may not take.
 RESERVED = ("case", "sample", "status", "failure", "gravity", "findings", "station_mm", "force_N", "force_wing_N",
@@ -74,8 +71,8 @@ def to_dataset(answer: Any, histories: HistoryArrays | None = None) -> xr.Datase
     for key, column in columns.items():
         meaning = column.attrs["description"].removesuffix("; values along this axis")
         attrs = {"units": column.attrs.get("units", ""), "long_name": meaning, "key": key}
-        values = _typed(column.values)
-        coords[names[key]] = (names[key] if grid else "case", values, {name: text for name, text in attrs.items() if text})
+        known = {name: text for name, text in attrs.items() if text}
+        coords[names[key]] = (names[key] if grid else "case", _typed(column.values), known)
     if grid:
         dims = tuple(names[key] for key in keys)
         shape = tuple(columns[key].size for key in keys)
@@ -84,8 +81,8 @@ def to_dataset(answer: Any, histories: HistoryArrays | None = None) -> xr.Datase
         coords["case"] = ("case", np.arange(count), {"long_name": "number of the case, from 0"})
     variables: dict[str, Any] = {}
     for key, measure in answer["measures"].data_vars.items():
-        attrs = {each: measure.attrs[each] for each in ("units", "long_name", "description")}
-        variables[f"result_{key}" if key in coords else str(key)] = (dims, measure.values.reshape(shape), {**attrs, "measure": str(key)})
+        attrs = {each: measure.attrs[each] for each in ("units", "long_name", "description")} | {"measure": str(key)}
+        variables[f"result_{key}" if key in coords else str(key)] = (dims, measure.values.reshape(shape), attrs)
     flags = {"status": [state.name for state in State], "gravity": ["note", "warning", "grave"]}
     for name, meanings in flags.items():
         attrs = {"flag_values": np.arange(len(meanings), dtype=np.int8), "flag_meanings": " ".join(meanings)}

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import os
 import warnings
+from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeAlias
 
 import numpy as np
+from numpy.typing import NDArray
 
 from .._core import InputError, study
 from .._tree import to_datatree
@@ -17,17 +20,11 @@ from ._workers import Cases, gathered
 from .datasets import open_dataset, to_dataset
 
 if TYPE_CHECKING:
-    import os
-    from collections.abc import Callable, Iterator, Sequence
-
     import xarray as xr
-    from numpy.typing import NDArray
 
-    Rows: TypeAlias = dict[str, NDArray[Any]] | BaseException  # or why there are none
-    # Of a plan, some of its chunks, the cases done before, and whom to tell how far it is.
-    Answered: TypeAlias = Callable[[study.Sweep, Sequence[Cases], int, Tell], Iterator[tuple[Cases, Rows]]]
-
-__all__ = ["IncompleteSweepWarning", "sweep"]
+Rows: TypeAlias = dict[str, NDArray[Any]] | BaseException  # or why there are none
+# Of a plan, some of its chunks, the cases done before, and whom to tell how far it is.
+Answered: TypeAlias = Callable[[study.Sweep, Sequence[Cases], int, "Tell"], Iterator[tuple[Cases, Rows]]]
 
 
 class IncompleteSweepWarning(RuntimeWarning):
@@ -49,29 +46,20 @@ def sweep(
     The numbers are the same bits whatever the threads, chunks, workers and interruptions, on one kind of machine.
     A case that fails is recorded with its reason and does not stop the others.
 
-    Parameters
-    ----------
-    file : path, optional
-        HDF5 file to stream into, chunk by chunk. If it holds a part of the same sweep already, the rest is done;
-        killed at any moment it loses the chunks under way. Left out: all stays in memory.
-    threads : int
-        0: one per core. Not with an executor: there every worker uses one thread per chunk.
-    chunk : int
-        Cases answered and stored together; an existing file keeps its own.
-    executor : dask.distributed.Client or concurrent.futures.Executor, optional
-        Who answers the chunks. A chunk that fails there (its worker died, or raised) is sent once more; if it fails
-        again its cases stay "not run" and an :class:`IncompleteSweepWarning` says why. Call again with the same file
-        to do them. Workers must run the same wingnose and see the same files; others are refused.
-    progress : bool or callable, optional
-        True: a bar with rate and time left. A callable gets the cases done and their total. Left out: a bar when
-        standard error is a terminal.
-    parts : SharedParts, optional
-        Tracks and wheel paths kept from call to call, for many small sweeps; not with an executor.
+    `file`: HDF5 file to stream into, chunk by chunk. If it holds a part of the same sweep already, the rest is done;
+    killed at any moment it loses the chunks under way. Left out: all stays in memory.
 
-    Raises
-    ------
-    KeyboardInterrupt
-        On Ctrl-C, saying how many cases are stored and how to go on.
+    `threads`: 0 for one per core; not with an executor, whose workers use one thread per chunk. `chunk`: cases answered
+    and stored together; an existing file keeps its own. `parts`: tracks and wheel paths kept from call to call, for
+    many small sweeps; not with an executor. `progress`: True for a bar with rate and time left, or a callable that gets
+    the cases done and their total; left out, a bar when standard error is a terminal.
+
+    `executor`: a ``dask.distributed.Client`` or ``concurrent.futures.Executor`` that answers the chunks. A chunk that
+    fails there (its worker died, or raised) is sent once more; if it fails again its cases stay "not run" and an
+    :class:`IncompleteSweepWarning` says why. Call again with the same file to do them. Workers must run the same
+    wingnose and see the same files; others are refused.
+
+    Ctrl-C raises KeyboardInterrupt, which says how many cases are stored and how to go on.
 
     Examples
     --------
@@ -90,7 +78,8 @@ def sweep(
         raise InputError(f"chunk: {chunk} is not allowed; allowed: 1 or more cases.")
     if executor is not None and threads not in (0, 1):
         raise InputError(f"threads: {threads} is not allowed with an executor; its workers use one thread per chunk.")
-    answered = _on_workers(executor) if executor is not None else _on_threads(threads, parts or study.SharedParts())
+    here = partial(_on_threads, threads, parts or study.SharedParts())
+    answered: Answered = partial(_on_workers, executor) if executor is not None else here
     if file is None:
         return _in_memory(plan, chunk, answered, progress)
     _into_file(plan, Path(file), chunk, answered, progress)
@@ -139,29 +128,25 @@ def _nothing(path: str, shape: tuple[int, ...], dtype: np.dtype[Any]) -> NDArray
     return np.full(shape, "" if dtype == object else 0.0 if path == "status" else np.nan, dtype)
 
 
-def _on_workers(executor: Any) -> Answered:
+def _on_workers(
+    executor: Any, plan: study.Sweep, pieces: Sequence[Cases], done: int, tell: Tell
+) -> Iterator[tuple[Cases, Rows]]:
     """Chunks answered by the workers of an executor."""
-
-    def answered(plan: study.Sweep, pieces: Sequence[Cases], done: int, tell: Tell) -> Iterator[tuple[Cases, Rows]]:
-        for piece, rows in gathered(plan, pieces, executor):
-            yield piece, rows
-            done += 0 if isinstance(rows, BaseException) else piece.end - piece.begin
-            if tell:
-                tell(done, len(plan))
-
-    return answered
+    for piece, rows in gathered(plan, pieces, executor):
+        yield piece, rows
+        done += 0 if isinstance(rows, BaseException) else piece.end - piece.begin
+        if tell:
+            tell(done, len(plan))
 
 
-def _on_threads(threads: int, parts: study.SharedParts) -> Answered:
+def _on_threads(
+    threads: int, parts: study.SharedParts, plan: study.Sweep, pieces: Sequence[Cases], done: int, tell: Tell
+) -> Iterator[tuple[Cases, Rows]]:
     """Chunks answered here, one after the other, each on all threads."""
-
-    def answered(plan: study.Sweep, pieces: Sequence[Cases], done: int, tell: Tell) -> Iterator[tuple[Cases, Rows]]:
-        for piece in pieces:
-            inside = None if tell is None else partial(_tell_from, done, tell, len(plan))
-            yield piece, study.answer_cases(plan, *piece, threads=threads, progress=inside, parts=parts)
-            done += piece.end - piece.begin
-
-    return answered
+    for piece in pieces:
+        inside = None if tell is None else partial(_tell_from, done, tell, len(plan))
+        yield piece, study.answer_cases(plan, *piece, threads=threads, progress=inside, parts=parts)
+        done += piece.end - piece.begin
 
 
 def _tell_from(before: int, tell: Callable[[int, int], object], total: int, now: int, _: int) -> None:

@@ -1,9 +1,10 @@
 """Which cases a sweep holds: all combinations, given points, or points sampled from ranges.
 
-Every function takes a Case, or the path of a case file, and returns an :class:`wingnose.study.Sweep`; nothing is computed
-yet. Keys and their units are those of a case file (``wingnose keys``), so ``{"passage.speed_km_h": [80, 100, 120]}`` is in
-km/h. Beside the measures each may ask for ``probes=True`` (rail and bearer accelerations; slower), ``steel=True`` (what the
-landings do to the steel; half as much work again) and ``history_every=n`` (every n-th sample of the force histories).
+Every function takes a Case, or the path of a case file, and returns an :class:`wingnose.study.Sweep`; nothing is
+computed yet. Keys and their units are those of a case file (``wingnose keys``), so ``{"passage.speed_km_h": [80, 100,
+120]}`` is in km/h. Beside the measures each may ask for ``probes=True`` (rail and bearer accelerations; slower),
+``steel=True`` (what the landings do to the steel; half as much work again) and ``history_every=n`` (every n-th sample
+of the force histories).
 """
 
 from __future__ import annotations
@@ -40,8 +41,6 @@ Scalar: TypeAlias = "bool | float | str"
 # (low, high), [choices], or a frozen distribution of scipy.stats
 Range: TypeAlias = "tuple[float, float] | list[Scalar] | Any"
 
-__all__ = ["from_unit_cube", "grid", "latin_hypercube", "points", "sobol"]
-
 
 def grid(source: Source, values: Mapping[str, ArrayLike], **content: Unpack[Content]) -> Sweep:
     """All combinations of the values of some keys. Keys that are dear to change (track, then wheel path) vary slowest,
@@ -59,8 +58,8 @@ def grid(source: Source, values: Mapping[str, ArrayLike], **content: Unpack[Cont
 
 
 def points(source: Source, table: Table, **content: Unpack[Content]) -> Sweep:
-    """One case per row of a table: a mapping or ``pandas.DataFrame`` with one column per key, all of one length. A single
-    value counts for every case.
+    """One case per row of a table: a mapping or ``pandas.DataFrame`` with one column per key, all of one length. A
+    single value counts for every case.
 
     Examples
     --------
@@ -96,9 +95,7 @@ def latin_hypercube(
     if n < 1:
         raise InputError(f"n: {n} is not allowed; allowed: 1 or more cases.")
     qmc = need("scipy.stats.qmc", "study", "latin_hypercube")
-    unit = qmc.LatinHypercube(d=_dimensions(ranges), seed=np.random.default_rng(seed)).random(n)
-    case = case_of(source)
-    return Sweep(case, from_unit_cube(case, ranges, unit), grid=False, **content)
+    return _sampled(qmc.LatinHypercube, source, ranges, n, seed, content)
 
 
 def sobol(
@@ -120,9 +117,7 @@ def sobol(
         below = 1 << max(n.bit_length() - 1, 0) if n > 0 else 1
         raise InputError(f"n: {n} is not allowed; allowed: powers of two. Take {below} or {2 * below}.")
     qmc = need("scipy.stats.qmc", "study", "sobol")
-    unit = qmc.Sobol(d=_dimensions(ranges), seed=np.random.default_rng(seed)).random(n)
-    case = case_of(source)
-    return Sweep(case, from_unit_cube(case, ranges, unit), grid=False, **content)
+    return _sampled(qmc.Sobol, source, ranges, n, seed, content)
 
 
 def from_unit_cube(case: Case, ranges: Mapping[str, Range], unit: NDArray[np.float64]) -> dict[str, Any]:
@@ -130,10 +125,13 @@ def from_unit_cube(case: Case, ranges: Mapping[str, Range], unit: NDArray[np.flo
     return {key: _values(case.key(key), ranges[key], unit[:, i]) for i, key in enumerate(ranges)}
 
 
-def _dimensions(ranges: Mapping[str, Range]) -> int:
+def _sampled(
+    engine: Any, source: Source, ranges: Mapping[str, Range], n: int, seed: int | None, content: Content
+) -> Sweep:
     if not ranges:
         raise InputError('ranges: empty; allowed: at least one key. Write {"passage.speed_km_h": (80, 140)}.')
-    return len(ranges)
+    case, unit = case_of(source), engine(d=len(ranges), seed=np.random.default_rng(seed)).random(n)
+    return Sweep(case, from_unit_cube(case, ranges, unit), grid=False, **content)
 
 
 def _values(info: KeyInfo, of: Any, unit: NDArray[np.float64]) -> list[Scalar]:
