@@ -2,6 +2,7 @@
 
 #include "wingnose/closedform/foundation_beam.hpp"
 #include "wingnose/words/error.hpp"
+#include "wingnose/words/number.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -60,6 +61,15 @@ std::vector<Estimate> estimates(const EstimateInput& in, std::span<const closedf
       missing(error, "closed form " + name);
     }
   };
+  if (!(joint.dip_angle >= 0.0 && joint.dip_angle <= closedform::most_dip_angle)) {
+    if (findings != nullptr) {
+      findings->push_back({FindingKind::dip_beyond_closed_form,
+                           "the total dip angle of " + number(1e3 * joint.dip_angle, 4) +
+                               " mrad is outside the range of the closed forms, 0 to " +
+                               number(1e3 * closedform::most_dip_angle) + " mrad; they are left out"});
+    }
+    return result;
+  }
   try {
     joint.k_H = contact_stiffness(in);
   } catch (const ComputeError& error) {

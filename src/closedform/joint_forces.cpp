@@ -43,7 +43,7 @@ void check(const JointCase& joint) {
   check_positive("effective rail mass m_e", joint.m_e, " kg");
   if (!(joint.speed >= 0.0 && joint.speed <= 150.0))
     throw InputError("speed", text(joint.speed, " m/s"), "0 to 150 m/s", "Speeds here are in m/s, not km/h.");
-  if (!(joint.dip_angle >= 0.0 && joint.dip_angle <= 0.1))
+  if (!(joint.dip_angle >= 0.0 && joint.dip_angle <= most_dip_angle))
     throw InputError("total dip angle", text(joint.dip_angle, " rad"), "0 to 0.1 rad",
                      "Angles here are in rad, not mrad.");
 }

@@ -1,6 +1,6 @@
 #include "catch.hpp"
 
-#include "../../src/study/many_parts.hpp"
+#include "../../src/study/many/many_parts.hpp"
 
 #include "wingnose/study/many.hpp"
 #include "wingnose/words/error.hpp"

@@ -17,6 +17,8 @@ struct LumpedTrack {
   double k_T2; // N/m, > 0
   double c_T2; // N s/m, >= 0
 };
+inline constexpr double most_dip_angle = 0.1; // rad, beyond it the linear forms mean nothing
+
 struct JointCase {
   double static_load;   // N per wheel, > 0
   double unsprung_mass; // kg per wheel, > 0

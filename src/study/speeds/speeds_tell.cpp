@@ -54,10 +54,18 @@ void add_points(Tree& tree, const SpeedStudy& s) {
   Filler speeds(tree, "speeds", "Force against speed", Layout::columns);
   quantity::add_measures(tree, "speeds", dim, passages, quantities_of(Section::passage), printed);
   std::vector<std::string> marks;
+  std::vector<double> gravity;
   for (std::size_t i = 0; i < s.points.size(); ++i) {
     marks.emplace_back(s.today == i ? "today" : s.proposed == i ? "proposed" : "");
+    gravity.push_back(0.0);
+    for (const Finding& f : s.points[i].assessment.findings) {
+      gravity.back() = std::max(gravity.back(), static_cast<double>(gravity_of(f)));
+    }
   }
   speeds.texts({"mark", "", "today's and the proposed speed"}, dim, std::move(marks));
+  speeds.list(
+      {"gravity", "-", "gravity", "gravest finding at a speed: 0 none or a note, 1 a warning, 2 a grave one", 0, told},
+      dim, std::move(gravity));
 
   const auto tracks = tracks_of(s);
   std::vector<double> p1, p2;

@@ -52,12 +52,17 @@ contact::StationContact contact_standing(const Case& c, const Geometry& g, doubl
 }
 
 contact::StationContact contact_of(const Case& c, const ContactQuestion& q) {
+  const auto with = [](const Findings& before, contact::StationContact contact) { // those of the way to this place
+    contact.findings.insert(contact.findings.begin(), before.begin(), before.end());
+    return contact;
+  };
   if (q.at) {
-    return contact_at_instant(c, run(c), *q.at, q.options, q.attitude);
+    const Result r = run(c);
+    return with(r.assessment.findings, contact_at_instant(c, r, *q.at, q.options, q.attitude));
   }
   const Geometry g = geometry(c);
-  return contact_standing(c, g, q.station ? *q.station : landing_station(g), q.load ? *q.load : static_load(c),
-                          q.options, q.attitude);
+  return with(g.findings, contact_standing(c, g, q.station ? *q.station : landing_station(g),
+                                           q.load ? *q.load : static_load(c), q.options, q.attitude));
 }
 
 contact::StationOptions station_options(std::string_view law, std::string_view what) {
