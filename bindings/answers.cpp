@@ -166,11 +166,7 @@ void bind_answers(py::module_ m) {
         for (const auto& [text, source] : limits) {
           parsed.push_back(parse_limit(text, source));
         }
-        SpeedOptions options;
-        options.today = today;
-        options.proposed = proposed;
-        options.steel = steel;
-        options.threads = threads;
+        const SpeedOptions options{.today = today, .proposed = proposed, .steel = steel, .threads = threads};
         return tell(c.get(), study_speeds(c.get(), {from, to, step}, parsed, options));
       },
       "case"_a, "from_"_a, "to"_a, "step"_a, "limits"_a, "today"_a, "proposed"_a, "steel"_a, "threads"_a, Release());

@@ -113,10 +113,6 @@ template <class T> struct Told : py::class_<T, std::shared_ptr<T>> {
   Told& shows(const std::vector<std::string>& names) {
     return def("__repr__", [names](const py::object& self) { return value_repr(self, names); });
   }
-  template <class... A> Told& def_property_readonly(A&&... arguments) {
-    Base::def_property_readonly(std::forward<A>(arguments)...);
-    return *this;
-  }
 };
 
 // What the constructor takes for a member of type M, and how it becomes one.
@@ -169,28 +165,22 @@ template <class T, class F> void define_property(Told<T>& type, const F& f) {
   if constexpr (std::is_same_v<M, std::vector<double>>) {
     type.def_property_readonly(
         f.name, [member](const py::object& self) { return view(self.cast<const T&>().*member, self); }, f.doc);
-  } else if constexpr (std::is_same_v<M, std::vector<std::vector<double>>>) {
-    type.def_property_readonly(
-        f.name,
-        [member](const py::object& self) {
-          const auto& rows = self.cast<const T&>().*member;
-          py::typing::Tuple<py::array_t<double>, py::ellipsis> views = py::tuple(rows.size());
-          for (std::size_t i = 0; i < rows.size(); ++i) {
-            views[i] = view(rows[i], self);
-          }
-          return views;
-        },
-        f.doc);
   } else if constexpr (is_vector<M>::value) {
     // A tuple, so that nobody appends to a copy and wonders; the elements are views of the C++ ones.
     using X = typename M::value_type;
+    constexpr bool arrays = std::is_same_v<X, std::vector<double>>;
+    using Tuple = py::typing::Tuple<std::conditional_t<arrays, py::array_t<double>, X>, py::ellipsis>;
     type.def_property_readonly(
         f.name,
         [member](const py::object& self) {
           const auto& items = self.cast<const T&>().*member;
-          py::typing::Tuple<X, py::ellipsis> out = py::tuple(items.size());
+          Tuple out = py::tuple(items.size());
           for (std::size_t i = 0; i < items.size(); ++i) {
-            out[i] = py::cast(items[i], py::return_value_policy::reference_internal, self);
+            if constexpr (arrays) {
+              out[i] = view(items[i], self);
+            } else {
+              out[i] = py::cast(items[i], py::return_value_policy::reference_internal, self);
+            }
           }
           return out;
         },
