@@ -127,6 +127,7 @@ def test_every_answer_carries_its_findings(short):
         "geometry": study.geometry(beside),
         "speeds": study.speeds(beside, 80, 100, 20),
         "damage": study.damage(beside),
+        "contact": study.contact(beside, cells=16),
         "comparison": study.compare({"a": short, "b": short}, study.Wheels({**OFFSETS, "wheel.lateral_offset_mm": [0, 20]})),
         "traffic": study.damage(short, tonnage=1e9, stages=1, wheels=wheels),
     }
@@ -141,7 +142,8 @@ def test_every_answer_carries_its_findings(short):
     aside = short.vary({"wheel.lateral_offset_mm": 7})  # high on the flange's root, where the wheel turns most
     stretched = study.contact(aside, station=0.3, load=200e3, cells=16)
     assert float(stretched["half_space/change_of_angle_rad"].max()) > 0.15
-    assert [finding.kind for finding in wingnose.findings(stretched)] == ["theory_stretched"]
+    found = wingnose.findings(stretched)  # those of the wheel path, and of the contact itself
+    assert [finding.kind for finding in found if finding.kind == "theory_stretched"] == ["theory_stretched"]
     with pytest.raises(wingnose.InputError, match="note, warning or grave"):
         wingnose.findings(answers["run"], gravity="deadly")
 

@@ -48,8 +48,8 @@ struct Plan {
   double from = 0.0, to = 0.0;   // m
   [[nodiscard]] int wheels() const { return vehicle->model.wheels(); }
 };
-// Throws InputError for parts that do not belong together: a window turned round, a path of no stations, three bodies or
-// another wheel's radius, a law or search of another path, a step table of another track or step.
+// Throws InputError for parts that do not belong together: a window turned round, a path of no stations, three bodies
+// or another wheel's radius, a law or search of another path, a step table of another track or step.
 [[nodiscard]] std::shared_ptr<const Plan> make_plan(PlanParts parts);
 
 // One move over a plan.
