@@ -158,15 +158,15 @@ std::vector<std::string> assumptions_of_steel(const ContactTrail& trail) {
 
 std::vector<std::string> assumptions_of_steel() {
   return {
-      "the wheelset runs straight without lateral motion, held in the yaw of its case: lateral creepage is that angle "
-      "of attack (0 without wheel.yaw_mrad) and spin comes from the contact angle; curving and wheels out of line do "
-      "more to the steel than is told here",
+      ("the wheelset runs straight without lateral motion, held in the yaw of its case: lateral creepage is that angle "
+       "of attack (0 without wheel.yaw_mrad) and spin comes from the contact angle; curving and wheels out of line do "
+       "more to the steel than is told here"),
       "friction is that of the case all along the way; creep forces are those of steady rolling at each instant",
-      "pressures are elastic, by the case's law of contact on a half-space, and the shape does not change: beyond "
-      "shakedown the steel flows until real pressures are lower",
-      "wear is read at the run-in pressure, not above the shakedown limit times the yield in shear, unless the case "
-      "says otherwise; that is an assumption of this program. Wear volumes are known to a factor of about two in "
-      "severe and five in mild wear; their ratios between crossings are better known than they are",
+      ("pressures are elastic, by the case's law of contact on a half-space, and the shape does not change: beyond "
+       "shakedown the steel flows until real pressures are lower"),
+      ("wear is read at the run-in pressure, not above the shakedown limit times the yield in shear, unless the case "
+       "says otherwise; that is an assumption of this program. Wear volumes are known to a factor of about two in "
+       "severe and five in mild wear; their ratios between crossings are better known than they are"),
       "the crack function is that published for R260 rail in curves; other steels crack at other values"};
 }
 

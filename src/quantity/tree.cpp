@@ -77,10 +77,11 @@ Array& Tree::add(std::string_view path, Array array) {
 }
 
 const Array* Tree::find(std::string_view path) const {
-  const auto [group, name] = parted(path);
+  const auto parts = parted(path);
   for (const Group& g : groups_) {
-    if (g.path == group) {
-      const auto found = std::find_if(g.arrays.begin(), g.arrays.end(), [&](const Array& a) { return a.name == name; });
+    if (g.path == parts.first) {
+      const auto found =
+          std::find_if(g.arrays.begin(), g.arrays.end(), [&](const Array& a) { return a.name == parts.second; });
       return found == g.arrays.end() ? nullptr : &*found;
     }
   }
@@ -138,7 +139,8 @@ Array& Filler::text_table(const Worded& worded, const Dims& dims, std::vector<st
 
 // --- measures and findings -------------------------------------------------------------------------------------------
 
-void add_measures(Tree& tree, const assess::Assessment& assessment, Section section, std::string title, Detail detail) {
+void add_measures(Tree& tree, const assess::Assessment& assessment, Section section, const std::string& title,
+                  Detail detail) {
   Filler measures(tree, "measures");
   tree.group("measures").layout = Layout::rows;
   for (const Quantity& q : quantities()) {
@@ -150,8 +152,9 @@ void add_measures(Tree& tree, const assess::Assessment& assessment, Section sect
   }
 }
 
-void add_measures(Tree& tree, std::string group, std::string dim, std::span<const assess::Assessment* const> passages,
-                  std::span<const Quantity* const> told, std::span<const std::string_view> printed, Detail others) {
+void add_measures(Tree& tree, std::string group, const std::string& dim,
+                  std::span<const assess::Assessment* const> passages, std::span<const Quantity* const> told,
+                  std::span<const std::string_view> printed, Detail others) {
   Filler filler(tree, std::move(group));
   for (const Quantity* q : told) {
     std::vector<double> values;

@@ -146,12 +146,12 @@ private:
 };
 
 // The numbers of one section of the table as single values in the group "measures", printed as rows under `title`.
-void add_measures(Tree& tree, const assess::Assessment& assessment, Section section, std::string title,
+void add_measures(Tree& tree, const assess::Assessment& assessment, Section section, const std::string& title,
                   Detail detail = Detail::printed);
 // The same of many passages as columns of a group over `dim`. printed: keys of those in print.
-void add_measures(Tree& tree, std::string group, std::string dim, std::span<const assess::Assessment* const> passages,
-                  std::span<const Quantity* const> told, std::span<const std::string_view> printed,
-                  Detail others = Detail::told);
+void add_measures(Tree& tree, std::string group, const std::string& dim,
+                  std::span<const assess::Assessment* const> passages, std::span<const Quantity* const> told,
+                  std::span<const std::string_view> printed, Detail others = Detail::told);
 // Findings as a list: gravity, kind, where, what, advice.
 void add_findings(Tree& tree, std::span<const Finding> findings);
 [[nodiscard]] Findings findings_of(const Tree& tree);

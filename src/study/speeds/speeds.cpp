@@ -102,10 +102,9 @@ LimitAnswer answer_of(const Limit& limit, const SpeedStudy& s, const std::vector
                       const std::vector<Outcome>& outcomes, const std::function<Outcome(double)>& at,
                       double tolerance) {
   check_available(limit, s.points);
-  std::vector<std::optional<double>> values;
-  for (const Outcome& outcome : outcomes) {
-    values.push_back(limited_value(limit, outcome));
-  }
+  std::vector<std::optional<double>> values(outcomes.size());
+  std::transform(outcomes.begin(), outcomes.end(), values.begin(),
+                 [&](const Outcome& outcome) { return limited_value(limit, outcome); });
   const auto value_at = [&](double speed) { return limited_value(limit, at(speed)); };
   LimitAnswer answer = assess::solve_limit(speeds, values, limit.bare(), value_at, tolerance);
   for (std::size_t i = 0; i < speeds.size(); ++i) {
