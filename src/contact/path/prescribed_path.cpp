@@ -40,16 +40,16 @@ void check(const PlainContact& c) {
   }
 }
 
-// Depth of a dip of slope 1 at the joint and half length 1; u: from the end (0) to the joint (1).
-double depth_of(layout::DippedJoint::Shape shape, double u) {
+// Depth of a dip; u: from its end (0) to the joint (1), scale: its slope at the joint times its half length.
+double depth_of(layout::DippedJoint::Shape shape, double scale, double u) {
   using enum layout::DippedJoint::Shape;
   switch (shape) {
   case kink:
-    return u;
+    return scale * u;
   case quadratic:
-    return 0.5 * u * u;
+    return 0.5 * scale * u * u;
   case sine:
-    return 2.0 / std::numbers::pi * (1.0 - std::cos(0.5 * std::numbers::pi * u));
+    return 2.0 / std::numbers::pi * scale * (1.0 - std::cos(0.5 * std::numbers::pi * u));
   }
   return 0.0; // every shape has its line above, or the compiler warns
 }
@@ -72,7 +72,7 @@ WheelPath dipped_joint(const layout::DippedJoint& joint, const PlainContact& con
       finer_stations(regular_stations(stretch_of(options)),
                      std::vector<double>{joint.at - half, joint.at, joint.at + half}, around_kink, stretch_of(options));
   const auto height = [&](double at) {
-    return -alpha * half * depth_of(joint.shape, std::max(0.0, 1.0 - std::abs(at - joint.at) / half));
+    return -depth_of(joint.shape, alpha * half, std::max(0.0, 1.0 - std::abs(at - joint.at) / half));
   };
   return prescribed(std::move(x), height, contact, options, std::string(name(joint.shape)), joint.at);
 }
