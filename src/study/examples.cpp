@@ -56,6 +56,14 @@ quantity::Tree a_damage() {
   return tell(Case{}, study);
 }
 
+quantity::Tree a_track() {
+  TrackResponse response{};
+  for (const char* place : {"over a bearer", "mid-span"}) {
+    response.places.emplace_back().name = place;
+  }
+  return tell(Case{}, response);
+}
+
 quantity::Tree a_comparison() {
   Comparison comparison;
   comparison.options.steel = true;
@@ -78,7 +86,7 @@ std::vector<quantity::Tree> empty_answers() {
   return {tell(Case{}, passage()),
           tell(Case{}, passage().geometry),
           tell_estimates(Case{}, passage().assessment),
-          tell(Case{}, TrackResponse{}),
+          a_track(),
           a_contact(),
           a_damage(),
           tell(Case{}, speeds),
