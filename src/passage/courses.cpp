@@ -81,6 +81,32 @@ Course course_for(const Rolling& r, const layout::Crossing* crossing, double rad
       r.excitation);
 }
 
+// See Geometry::level_ahead.
+std::optional<double> level_ahead(const Rolling& r, const layout::Crossing* crossing, double radius,
+                                  Direction direction) {
+  const bool facing = direction == Direction::facing;
+  const auto far_out = [&]() -> std::optional<double> {
+    const double from = facing ? -path_reach : path_reach - beyond;
+    try {
+      const auto path = contact::roll(*crossing, r.wheel, path_options(r, from, from + beyond, radius));
+      const std::vector<double> height = contact::upper_envelope(path);
+      return facing ? height.front() : height.back();
+    } catch (const ComputeError&) { // it touches nothing there
+      return std::nullopt;
+    }
+  };
+  return std::visit(overloaded{[&](const layout::CrossingShape&) { return far_out(); },
+                               [&](const layout::SectionedShape&) { return far_out(); },
+                               [](const layout::DippedJoint& joint) {
+                                 const bool straight = joint.shape == layout::DippedJoint::Shape::kink;
+                                 return straight ? std::nullopt : std::optional(0.0);
+                               },
+                               [&](const layout::GivenPath& given) {
+                                 return std::optional(facing ? given.height.front() : given.height.back());
+                               }},
+                    r.excitation);
+}
+
 } // namespace
 
 Span covered(std::span<const vehicle::Wheel> wheels, std::size_t reported, Direction direction, const Span& window) {
@@ -113,6 +139,7 @@ Geometry geometry(const Rolling& r, std::span<const double> radii, std::size_t r
   g.path = course.path;
   g.law = course.law;
   g.search = course.search;
+  g.level_ahead = level_ahead(r, crossing, radii[reported], options.direction);
   g.kinematics = contact::kinematics(*g.path, crossing, g.wheel, options);
   g.findings = g.kinematics.findings;
   if (g.law) {
@@ -120,6 +147,24 @@ Geometry geometry(const Rolling& r, std::span<const double> radii, std::size_t r
   }
   append(g.findings, contact::ends_in_window(*g.path, r.span.from, r.span.to));
   return g;
+}
+
+Findings begins_in_dip(const Geometry& g, double begin) {
+  // On the demo crossing a wheel that begins 0.13 mm down misses P2 by 0.3 %, one 0.26 mm down by 4 %.
+  constexpr double noticed = 1e-4; // m
+  const auto& x = g.path->station;
+  if (!g.level_ahead || x.empty() || begin < x.front() || begin > x.back()) { // beyond its ends a path is level
+    return {};
+  }
+  const auto at = static_cast<std::size_t>(std::lower_bound(x.begin(), x.end(), begin) - x.begin());
+  const double down = *g.level_ahead - contact::upper_envelope(*g.path)[at];
+  if (!(std::abs(down) > noticed)) {
+    return {};
+  }
+  return {{FindingKind::window_begins_in_dip,
+           "the wheel is " + fixed(std::abs(down) * 1e3, 2) + " mm " + (down > 0.0 ? "below" : "above") +
+               " its level ahead already where the passage begins",
+           "station " + fixed(begin * 1e3, 0) + " mm"}};
 }
 
 } // namespace wingnose::passage

@@ -119,6 +119,8 @@ assess::Assessment assessment(const Case& c, const Geometry& g) {
   a.speed = c.passage.speed;
   a.kinematics = g.kinematics;
   a.findings = g.findings;
+  const cases::Passage& p = c.passage;
+  append(a.findings, passage::begins_in_dip(g, p.direction == Direction::facing ? p.from : p.to));
   return a;
 }
 

@@ -54,6 +54,34 @@ TEST_CASE("A wheel carried by its flange is a grave finding of the path and of t
   CHECK(std::isfinite(told.number("measures/p2_kN"))); // the numbers are told all the same
 }
 
+TEST_CASE("A window that begins inside the dip is found, whatever the sense of travel and the shape of the dip") {
+  const auto begins = [](const std::string& text) {
+    const cases::Case c =
+        io::parse_case("base = \"demo.toml\"\n[track]\nbays = 20\nelements_per_bay = 4\n" + text, "demo", profiles);
+    return of_kind(study::run(c).assessment.findings, FindingKind::window_begins_in_dip);
+  };
+  CHECK(begins("[passage]\nfrom_m = -1.5\nto_m = 2.5\n").empty());
+  const Findings inside = begins("[passage]\nfrom_m = 0.2\nto_m = 2.5\n");
+  REQUIRE(inside.size() == 1);
+  CHECK(has(inside[0].what, "below its level ahead"));
+  CHECK(has(inside[0].where, "200 mm"));
+  CHECK(begins("[passage]\ndirection = \"trailing\"\nfrom_m = -2\nto_m = 2\n").empty());
+  CHECK(begins("[passage]\ndirection = \"trailing\"\nfrom_m = -2\nto_m = 0.6\n").size() == 1);
+  const std::string joint = "[crossing]\nkind = \"joint\"\ndip_angle_mrad = 10\nhalf_length_m = 4\nshape = ";
+  const std::string window = "\n[passage]\nfrom_m = -1\nto_m = 2.5\n";
+  CHECK(begins(joint + "\"quadratic\"" + window).size() == 1);
+  CHECK(begins(joint + "\"sine\"" + window).size() == 1);
+  CHECK(begins(joint + "\"kink\"" + window).empty()); // down a straight ramp a wheel runs as steadily as on the level
+}
+
+TEST_CASE("A dip beyond the closed forms is found, and the passage is simulated all the same") {
+  const study::Result r = study::run(demo(9.0));
+  REQUIRE(r.geometry.kinematics.dip_angle > closedform::most_dip_angle);
+  CHECK(of_kind(r.assessment.findings, FindingKind::dip_beyond_closed_form).size() == 1);
+  CHECK(r.assessment.estimates.empty());
+  CHECK(r.assessment.measures->p2 > 0.0);
+}
+
 TEST_CASE("A comparison gives its statistics without a grave wheel, and with it counted as the worst") {
   const auto crossings = designed_and_worn();
   const auto population = wheels({-2, 0, on_its_flange, 1});

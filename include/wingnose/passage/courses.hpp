@@ -45,6 +45,9 @@ struct Geometry {
   std::vector<Course> courses;                       // of every wheel; the three above are those of the reported one
   std::optional<layout::Crossing> crossing;
   profile::WheelProfile wheel; // as rolled
+  // m, height of the reported wheel ahead of the dip, in the sense of travel; absent where nothing is known of it: the
+  // ramps of a kinked joint may begin anywhere, and a wheel runs down them as steadily as on the level.
+  std::optional<double> level_ahead;
   contact::Kinematics kinematics;
   Findings findings;
 };
@@ -53,6 +56,10 @@ struct Geometry {
 // do.
 [[nodiscard]] Geometry geometry(const Rolling& rolling, std::span<const double> radii, std::size_t reported,
                                 const contact::KinematicsOptions& options);
+
+// Whether a window that begins at a station (m) begins inside the dip: what the wheel met before is then missing from
+// the forces.
+[[nodiscard]] Findings begins_in_dip(const Geometry& geometry, double begin);
 
 // Where the wheel is expected to land: the kinematic transfer, or the kink of a prescribed path (m). Throws
 // ComputeError when there is neither.
