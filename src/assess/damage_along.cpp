@@ -5,19 +5,6 @@
 #include <cmath>
 
 namespace wingnose::assess {
-namespace {
-
-// Constants of mechanics that take a twentieth of a second to tabulate.
-template <ContactShape shape> const ShakedownMap& tabulated() {
-  static const ShakedownMap limits(shape);
-  return limits;
-}
-const ShakedownMap& limits_of(ContactShape shape) {
-  return shape == ContactShape::circle ? tabulated<ContactShape::circle>() : tabulated<ContactShape::line>();
-}
-
-} // namespace
-
 std::vector<SteelUnderContact> steel_along(const ContactTrail& trail, const Steel& steel, const DamageOptions& o,
                                            const std::vector<DamageMap>* before, double share) {
   check(o);
@@ -29,7 +16,7 @@ std::vector<SteelUnderContact> steel_along(const ContactTrail& trail, const Stee
   if (!(share >= 0.0 && std::isfinite(share))) {
     throw InputError("share of the traffic so far", number(share), "0 or more", "1 is all of it.");
   }
-  const ShakedownMap& limits = limits_of(o.shakedown_shape);
+  const ShakedownMap& limits = shakedown_map(o.shakedown_shape);
   std::vector<SteelUnderContact> along;
   along.reserve(trail.steps.size());
   for (const RollingStep& s : trail.steps) {

@@ -79,6 +79,15 @@ double ShakedownMap::elastic_shakedown(double f) const {
   return 1.0 / std::max(below, f);
 }
 
+const ShakedownMap& shakedown_map(ContactShape shape) {
+  const auto tabulated = []<ContactShape of>() -> const ShakedownMap& {
+    static const ShakedownMap map(of);
+    return map;
+  };
+  return shape == ContactShape::circle ? tabulated.template operator()<ContactShape::circle>()
+                                       : tabulated.template operator()<ContactShape::line>();
+}
+
 std::vector<ShakedownLimits> limits_over_traction(const ShakedownMap& map) {
   std::vector<ShakedownLimits> limits;
   for (int i = 0; i <= 60; ++i) {

@@ -55,6 +55,12 @@ std::vector<Key> common_keys() {
           name, rate, gauge};
 }
 
+std::vector<std::string> wing_heads() {
+  auto heads = profile::rail_head_names();
+  heads.insert(heads.begin(), "flat");
+  return heads;
+}
+
 std::vector<Key> wing_keys() {
   using S = CrossingShape;
   return {
@@ -66,7 +72,7 @@ std::vector<Key> wing_keys() {
       key<shape, &S::wing_cross_slope>("wing_cross_slope", "-",
                                        "cross slope of the wing head, negative falls to the field side", "generated"),
       word<shape, &S::wing_head>("wing_head", "shape of the wing head: flat, or a rail head", "generated",
-                                 {"flat", "60E1", "60E2", "54E1", "56E1", "49E1"}),
+                                 wing_heads()),
       key<shape, &S::wing_inclination>("wing_inclination_mrad", "mrad",
                                        "inclination of a sectioned wing head (1:40 is 25)", "generated"),
       length<&S::wing_lift>("wing_lift_mm", "lift of the wing over the stock-rail level"),
@@ -124,7 +130,7 @@ std::vector<Key> other_kinds() {
       required(
           file<Case, wing_csv, read_path_csv>("path_csv", "path of the wheel: CSV with station_mm, height_mm", "path")),
       word<plain, &PlainRail::head>("rail_head", "rail the wheel runs on, for the contact stiffness", "joint|path",
-                                    {"60E1", "60E2", "54E1", "56E1", "49E1"}),
+                                    profile::rail_head_names()),
       key<plain, &PlainRail::inclination>("rail_inclination_mrad", "mrad", "inclination of that rail (1:40 is 25)",
                                           "joint|path"),
   };

@@ -115,7 +115,8 @@ void print_table(std::ostream& out, const std::string& title, const Table& table
 
 // Name of one item of a dimension: its label where the tree has one, otherwise its number.
 std::string item(const Tree& tree, const std::string& dim, std::size_t i) {
-  const auto labels = tree.texts(dim);
+  const auto in_print = tree.texts(dim + "_label");
+  const auto labels = in_print.empty() ? tree.texts(dim) : in_print;
   return i < labels.size() ? labels[i] : std::to_string(i + 1) + ".";
 }
 

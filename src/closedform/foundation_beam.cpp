@@ -11,7 +11,7 @@ namespace {
 
 void require(bool good, const char* what, double value, const char* allowed) {
   if (!good)
-    throw InputError(std::string("beam on elastic foundation ") + what, std::to_string(value), allowed,
+    throw InputError(std::string("beam on elastic foundation ") + what, number(value), allowed,
                      "Correct the value; all are in SI units.");
 }
 

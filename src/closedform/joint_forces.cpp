@@ -8,7 +8,6 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
-#include <sstream>
 #include <string>
 
 namespace wingnose::closedform {
@@ -16,12 +15,7 @@ namespace {
 
 constexpr double pi = boost::math::constants::pi<double>();
 
-std::string text(double value, const char* unit) {
-  std::ostringstream out;
-  out.precision(6);
-  out << value << unit;
-  return out.str();
-}
+std::string text(double value, const char* unit) { return number(value) + unit; }
 
 void check_positive(const char* what, double value, const char* unit) {
   if (!(std::isfinite(value) && value > 0.0))

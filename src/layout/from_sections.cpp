@@ -39,17 +39,15 @@ void check_section(const std::string& body, const Section& s) {
   const auto [z_low, z_high] = std::minmax_element(s.z.begin(), s.z.end());
   const double width = *y_high - *y_low;
   if (!(width >= 0.001 && width <= 0.5)) {
-    throw InputError(where, "a width of " + std::to_string(width * 1000.0) + " mm", "1 to 500 mm",
+    throw InputError(where, "a width of " + number(width * 1000.0) + " mm", "1 to 500 mm",
                      "Check the unit: y and z columns are in millimetres.");
   }
   if (!(*z_high <= 0.1 && *z_low >= -0.2)) {
-    throw InputError(
-        where, "heights from " + std::to_string(*z_low * 1000.0) + " to " + std::to_string(*z_high * 1000.0) + " mm",
-        "-200 to 100 mm about the top of rail", "Check the unit and the zero of z.");
+    throw InputError(where, "heights from " + number(*z_low * 1000.0) + " to " + number(*z_high * 1000.0) + " mm",
+                     "-200 to 100 mm about the top of rail", "Check the unit and the zero of z.");
   }
   if (!(*y_low >= 0.3 && *y_high <= 1.5)) {
-    throw InputError(where,
-                     "y from " + std::to_string(*y_low * 1000.0) + " to " + std::to_string(*y_high * 1000.0) + " mm",
+    throw InputError(where, "y from " + number(*y_low * 1000.0) + " to " + number(*y_high * 1000.0) + " mm",
                      "300 to 1500 mm from the track centre line",
                      "Measure y from the track centre line of the route, not from the rail.");
   }
@@ -100,7 +98,7 @@ void check_overlap(const LoftedBody& wing, const LoftedBody& nose) {
         std::min(wing.edge(x) + wing.width(x), nose.edge(x) + nose.width(x)) - std::max(wing.edge(x), nose.edge(x));
     if (shared > 0.001) {
       throw InputError("wing and nose at station " + std::to_string(std::lround(x * 1000.0)) + " mm",
-                       "an overlap of " + std::to_string(shared * 1000.0) + " mm", "no overlap (up to 1 mm)",
+                       "an overlap of " + number(shared * 1000.0) + " mm", "no overlap (up to 1 mm)",
                        "Check that both bodies use the same zero of y and are not exchanged.");
     }
   }

@@ -66,7 +66,7 @@ SmoothSection::SmoothSection(const Section& section, double noise, const std::st
   for (int i = low; i <= high; ++i) {
     const double here = numeric::evaluate(y_, std::clamp(at(i), from_, to_)).value;
     if (here < reached - doubling_back) {
-      throw InputError(where, "points double back at y = " + std::to_string(here * 1000.0) + " mm",
+      throw InputError(where, "points double back at y = " + number(here * 1000.0) + " mm",
                        "points ordered across from the running edge", "Sort them along the surface.");
     }
     reached = std::max(reached, here);

@@ -32,18 +32,16 @@ void check(Numbers x, Numbers y, Numbers sigma, Numbers freedom) {
   for (std::size_t i = 0; i < n; ++i) {
     if (!std::isfinite(x[i]) || !std::isfinite(y[i]) || !std::isfinite(sigma[i]) || !(sigma[i] > 0.0)) {
       throw InputError("point " + std::to_string(i + 1) + " to be smoothed",
-                       "x = " + std::to_string(x[i]) + ", y = " + std::to_string(y[i]) +
-                           ", noise = " + std::to_string(sigma[i]),
+                       "x = " + number(x[i]) + ", y = " + number(y[i]) + ", noise = " + number(sigma[i]),
                        "finite numbers with noise above 0", "Correct or remove the point.");
     }
     if (!freedom.empty() && (!std::isfinite(freedom[i]) || !(freedom[i] > 0.0))) {
-      throw InputError("point " + std::to_string(i + 1) + " to be smoothed",
-                       "freedom to bend " + std::to_string(freedom[i]), "finite numbers above 0",
-                       "Give 1 for even smoothing, more where the curve may bend sharply.");
+      throw InputError("point " + std::to_string(i + 1) + " to be smoothed", "freedom to bend " + number(freedom[i]),
+                       "finite numbers above 0", "Give 1 for even smoothing, more where the curve may bend sharply.");
     }
     if (i > 0 && !(x[i] > x[i - 1])) {
-      throw InputError("point " + std::to_string(i + 1) + " to be smoothed", "x = " + std::to_string(x[i]),
-                       "above the x before it, " + std::to_string(x[i - 1]), "Sort the points and merge equal x.");
+      throw InputError("point " + std::to_string(i + 1) + " to be smoothed", "x = " + number(x[i]),
+                       "above the x before it, " + number(x[i - 1]), "Sort the points and merge equal x.");
     }
   }
 }

@@ -46,11 +46,11 @@ double StepTable::compliance_at(int element, double s) const {
 
 std::shared_ptr<const StepTable> step_table(std::shared_ptr<const track::ModalTrack> track, double step) {
   if (!(step > 0.0 && step < 1e-2)) {
-    throw InputError("time step", std::to_string(step) + " s", "above 0 and below 0.01 s", "Use about 2.5e-5 s.");
+    throw InputError("time step", number(step) + " s", "above 0 and below 0.01 s", "Use about 2.5e-5 s.");
   }
   if (step * track->highest_frequency > 0.8) {
-    throw InputError("time step", std::to_string(step) + " s",
-                     "below 0.8 / (highest track frequency) = " + std::to_string(0.8 / track->highest_frequency) + " s",
+    throw InputError("time step", number(step) + " s",
+                     "below 0.8 / (highest track frequency) = " + number(0.8 / track->highest_frequency) + " s",
                      "Shorten the step or lower the track's cut-off.");
   }
   auto table = std::make_shared<StepTable>();

@@ -22,7 +22,7 @@ void check(const Piece& p, std::size_t k) {
     throw InputError(name_of(k) + " has a bound or coefficient that is not finite; give finite numbers.");
   }
   if (!(p.from < p.to)) {
-    throw InputError(name_of(k), "from " + std::to_string(p.from) + " m to " + std::to_string(p.to) + " m", "from < to",
+    throw InputError(name_of(k), "from " + number(p.from) + " m to " + number(p.to) + " m", "from < to",
                      "Give the pieces in the order of y.");
   }
   if (p.kind == Piece::Kind::polynomial) {
@@ -31,8 +31,8 @@ void check(const Piece& p, std::size_t k) {
   const double yc = p.c[0], r = p.c[2];
   const double reach = std::max(std::abs(p.from - yc), std::abs(p.to - yc));
   if (!(r > 0.0) || reach > r * (1.0 + 1e-9)) {
-    throw InputError(name_of(k), "radius " + std::to_string(r) + " m",
-                     "at least the distance from the arc's centre to its ends, " + std::to_string(reach) + " m",
+    throw InputError(name_of(k), "radius " + number(r) + " m",
+                     "at least the distance from the arc's centre to its ends, " + number(reach) + " m",
                      "Check the centre and the ends of the arc.");
   }
 }
@@ -40,8 +40,8 @@ void check(const Piece& p, std::size_t k) {
 void check(const Bump& b) {
   if (!std::isfinite(b.depth) || !std::isfinite(b.width) || !std::isfinite(b.centre) || !(b.width > 0.0)) {
     throw InputError("an addition to a curve",
-                     "depth " + std::to_string(b.depth) + " m, width " + std::to_string(b.width) + " m, centre " +
-                         std::to_string(b.centre) + " m",
+                     "depth " + number(b.depth) + " m, width " + number(b.width) + " m, centre " + number(b.centre) +
+                         " m",
                      "finite numbers, width > 0", "Give the full width over which the addition fades out.");
   }
 }
@@ -94,8 +94,8 @@ Curve::Curve(std::vector<Piece> pieces, std::vector<Bump> bumps)
     check(p, k);
     if (k > 0) {
       if (std::abs(p.from - pieces_[k - 1].to) > joint_gap) {
-        throw InputError(name_of(k), "start at " + std::to_string(p.from) + " m",
-                         "the end of the piece before, " + std::to_string(pieces_[k - 1].to) + " m",
+        throw InputError(name_of(k), "start at " + number(p.from) + " m",
+                         "the end of the piece before, " + number(pieces_[k - 1].to) + " m",
                          "Give the pieces in the order of y without gaps.");
       }
       p.from = pieces_[k - 1].to;

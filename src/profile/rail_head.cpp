@@ -154,13 +154,13 @@ RailHead rail_head(std::string_view name, double inclination) {
   const auto drawing = std::find_if(drawings.begin(), drawings.end(), [&](const Drawing& d) { return d.name == name; });
   if (drawing == drawings.end()) {
     std::string known;
-    for (const Drawing& d : drawings) {
-      known += (known.empty() ? "" : ", ") + std::string(d.name);
+    for (const std::string& head : rail_head_names()) {
+      known += (known.empty() ? "" : ", ") + head;
     }
     throw InputError("rail head", "\"" + std::string(name) + "\"", known, "Choose one of these.");
   }
   if (!std::isfinite(inclination) || std::abs(inclination) > 0.2) {
-    throw InputError("inclination of rail head " + std::string(name), std::to_string(inclination) + " rad",
+    throw InputError("inclination of rail head " + std::string(name), number(inclination) + " rad",
                      "-0.2 to 0.2 rad, for example 0.025 for 1:40",
                      "Give the angle by which the rail leans towards the track centre.");
   }
@@ -180,6 +180,15 @@ RailHead rail_head(std::string_view name, double inclination) {
     }
   }
   return {std::string(name), Curve(std::move(pieces)), std::string(drawing->status), inclination, -top / 1000.0};
+}
+
+std::vector<std::string> rail_head_names() {
+  std::vector<std::string> names;
+  names.reserve(drawings.size());
+  for (const Drawing& d : drawings) {
+    names.emplace_back(d.name);
+  }
+  return names;
 }
 
 } // namespace wingnose::profile

@@ -58,7 +58,7 @@ WheelProfile s1002() {
 
 WheelProfile cone(double conicity) {
   if (!std::isfinite(conicity) || std::abs(conicity) > 0.5) {
-    throw InputError("conicity of a conical wheel", std::to_string(conicity), "-0.5 to 0.5, for example 0.05 for 1:20",
+    throw InputError("conicity of a conical wheel", number(conicity), "-0.5 to 0.5, for example 0.05 for 1:20",
                      "Give the slope of the tread, not its inverse.");
   }
   char name[32];

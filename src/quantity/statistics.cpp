@@ -47,10 +47,16 @@ std::vector<Statistic> criteria(bool steel) {
   return list;
 }
 
+namespace {
+std::string percent_of(double level) { return number(std::round(1000.0 * level) / 10.0); }
+} // namespace
+
 std::string quantile_name(double level) {
-  const std::string percent = number(std::round(1000.0 * level) / 10.0);
+  const std::string percent = percent_of(level);
   return (percent.size() < 2 ? "q0" : "q") + percent;
 }
+
+std::string quantile_label(double level) { return percent_of(level) + " %"; }
 
 NamedStatistic named(const Statistic& s) {
   const Quantity& q = *s.of;
@@ -59,8 +65,7 @@ NamedStatistic named(const Statistic& s) {
   case Kind::mean:
     return {key + "_mean", label + ", mean", "weighted mean over wheels: " + meaning, q.unit, q.decimals};
   case Kind::quantile: {
-    const std::string level = number(std::round(1000.0 * s.level) / 10.0);
-    return {key + "_" + quantile_name(s.level), label + (level == "50" ? ", median" : ", " + level + " %"),
+    return {key + "_" + quantile_name(s.level), label + ", " + (s.level == 0.5 ? "median" : quantile_label(s.level)),
             "weighted quantile over wheels: " + meaning, q.unit, q.decimals};
   }
   case Kind::share_above_zero:

@@ -3,29 +3,22 @@
 #include "wingnose/words/error.hpp"
 
 #include <cmath>
-#include <sstream>
 #include <string>
 #include <string_view>
 
 namespace wingnose::track::detail {
 namespace {
 
-std::string text(double v) {
-  std::ostringstream s;
-  s << v;
-  return s.str();
-}
-
 void positive(double value, const std::string& name, std::string_view unit) {
   if (!(std::isfinite(value) && value > 0.0)) {
-    throw InputError("track " + name, text(value) + " " + std::string(unit), "above 0 and finite",
+    throw InputError("track " + name, number(value) + " " + std::string(unit), "above 0 and finite",
                      "Correct the value.");
   }
 }
 
 void not_negative(double value, const std::string& name, std::string_view unit) {
   if (!(std::isfinite(value) && value >= 0.0)) {
-    throw InputError("track " + name, text(value) + " " + std::string(unit), "0 or above and finite",
+    throw InputError("track " + name, number(value) + " " + std::string(unit), "0 or above and finite",
                      "Correct the value.");
   }
 }
@@ -65,28 +58,28 @@ void check_track(const Track& track) {
   positive(track.cut_off, "cut_off", "Hz");
   not_negative(track.rail_loss, "rail_loss", "(-)");
   if (!std::isfinite(track.first_seat)) {
-    throw InputError("track first_seat", text(track.first_seat) + " m", "any finite station", "Correct the value.");
+    throw InputError("track first_seat", number(track.first_seat) + " m", "any finite station", "Correct the value.");
   }
   if (!std::isfinite(track.centre)) {
-    throw InputError("track centre", text(track.centre) + " m", "any finite station", "Correct the value.");
+    throw InputError("track centre", number(track.centre) + " m", "any finite station", "Correct the value.");
   }
   for (const auto& zone : track.zones) {
-    const std::string where = "rail zone " + text(zone.begin) + " to " + text(zone.end) + " m";
+    const std::string where = "rail zone " + number(zone.begin) + " to " + number(zone.end) + " m";
     if (!(std::isfinite(zone.begin) && std::isfinite(zone.end) && zone.begin < zone.end)) {
-      throw InputError("track rail zone", text(zone.begin) + " to " + text(zone.end) + " m",
+      throw InputError("track rail zone", number(zone.begin) + " to " + number(zone.end) + " m",
                        "a finite begin below a finite end", "Swap or correct the two stations.");
     }
     check_rail(zone.rail, where);
   }
   for (const auto& change : track.overrides) {
-    check_seat(change.seat, "seat at " + text(change.station) + " m");
+    check_seat(change.seat, "seat at " + number(change.station) + " m");
   }
 }
 
 void check_zone_hit(const RailZone& zone, bool hit, double begin, double end) {
   if (!hit) {
-    throw InputError("track rail zone", text(zone.begin) + " to " + text(zone.end) + " m",
-                     "a stretch that holds the middle of an element between " + text(begin) + " and " + text(end) +
+    throw InputError("track rail zone", number(zone.begin) + " to " + number(zone.end) + " m",
+                     "a stretch that holds the middle of an element between " + number(begin) + " and " + number(end) +
                          " m",
                      "Move the zone, add bays or raise elements_per_bay.");
   }
@@ -95,20 +88,20 @@ void check_zone_hit(const RailZone& zone, bool hit, double begin, double end) {
 void check_override_distance(double station, double nearest, double spacing) {
   // A little slack, so that a station exactly half way still finds its seat.
   if (!(std::abs(station - nearest) <= 0.5 * spacing * (1.0 + 1e-6))) {
-    throw InputError("track seat override", text(station) + " m",
-                     "within half a spacing of a seat (the nearest is at " + text(nearest) + " m)",
+    throw InputError("track seat override", number(station) + " m",
+                     "within half a spacing of a seat (the nearest is at " + number(nearest) + " m)",
                      "Move the station, or model more bays.");
   }
 }
 
 void refuse_second_override(double seat_station) {
-  throw InputError("track seat override", "a second one for the seat at " + text(seat_station) + " m", "one per seat",
+  throw InputError("track seat override", "a second one for the seat at " + number(seat_station) + " m", "one per seat",
                    "Remove one of the two.");
 }
 
 void check_station(double x, double begin, double end) {
   if (!(x >= begin && x <= end)) {
-    throw InputError("track station", text(x) + " m", text(begin) + " to " + text(end) + " m",
+    throw InputError("track station", number(x) + " m", number(begin) + " to " + number(end) + " m",
                      "Model more bays, or move the centre.");
   }
 }

@@ -139,7 +139,7 @@ std::shared_ptr<const ModalTrack> modal_track(const Track& track) {
   detail::NodalShapes nodal{basis.shape * damped.q.real(), basis.shape * damped.q.imag()};
   m->bilinearity_error = disagreement(basis, damped.lambda, nodal, static_cast<int>(a.node.size()));
   if (!(m->bilinearity_error <= 1e-6)) {
-    throw ComputeError("track modes: damped and undamped modes disagree by " + std::to_string(m->bilinearity_error) +
+    throw ComputeError("track modes: damped and undamped modes disagree by " + number(m->bilinearity_error) +
                        " (1e-6 allowed), because damped modes nearly coincide; change a pad or ballast damping "
                        "slightly.");
   }

@@ -8,7 +8,7 @@ namespace wingnose::track {
 RailProperties steel_rail(double area, double inertia, double mass_per_m, double kappa) {
   const auto positive = [](double value, const char* name) {
     if (!(value > 0.0 && value < 1e9)) {
-      throw InputError(std::string("steel rail ") + name, std::to_string(value), "above 0 and finite, in SI units",
+      throw InputError(std::string("steel rail ") + name, number(value), "above 0 and finite, in SI units",
                        "Correct the value.");
     }
   };

@@ -33,8 +33,7 @@ RealModes real_modes(const Assembly& a, double cut_off) {
     ++kept;
   }
   if (kept == 0) {
-    throw ComputeError("track modes: none lies below the cut-off of " + std::to_string(cut_off) +
-                       " Hz; raise cut_off.");
+    throw ComputeError("track modes: none lies below the cut-off of " + number(cut_off) + " Hz; raise cut_off.");
   }
   if (!(solver.eigenvalues()[0] > 0.0)) {
     throw ComputeError("track modes: the lowest one has no stiffness; support the rail.");

@@ -55,7 +55,7 @@ double held_influence(const RailProperties& rail, double L, double r, double s) 
 
 std::vector<double> static_deflection(const Assembly& a, double load, double x_load, std::span<const double> at) {
   if (!std::isfinite(load)) {
-    throw InputError("track static load", std::to_string(load) + " N", "any finite force", "Correct the value.");
+    throw InputError("track static load", number(load) + " N", "any finite force", "Correct the value.");
   }
   const Interpolation loaded = interpolate(a, x_load);
   const Eigen::SimplicialLDLT<Eigen::SparseMatrix<double>> solver(a.K);
@@ -92,7 +92,7 @@ std::vector<std::complex<double>> receptance(const Assembly& a, double x, std::s
   result.reserve(frequency.size());
   for (const double hertz : frequency) {
     if (!(std::isfinite(hertz) && hertz >= 0.0)) {
-      throw InputError("track receptance frequency", std::to_string(hertz) + " Hz", "0 or above and finite",
+      throw InputError("track receptance frequency", number(hertz) + " Hz", "0 or above and finite",
                        "Correct the value.");
     }
     const double omega = 2.0 * std::numbers::pi * hertz;
@@ -103,7 +103,7 @@ std::vector<std::complex<double>> receptance(const Assembly& a, double x, std::s
     }
     solver.factorize(D);
     if (solver.info() != Eigen::Success) {
-      throw ComputeError("track receptance at " + std::to_string(hertz) +
+      throw ComputeError("track receptance at " + number(hertz) +
                          " Hz: the dynamic stiffness is singular; add damping or move the frequency.");
     }
     result.push_back(deflection_at(Eigen::VectorXcd(solver.solve(f)), at) + bubble);

@@ -9,7 +9,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <sstream>
 
 namespace wingnose::vehicle {
 namespace {
@@ -83,9 +82,8 @@ std::vector<double> static_loads(const VehicleModel& model, const Vehicle& vehic
   std::vector<double> loads(force.data(), force.data() + model.wheels());
   for (std::size_t i = 0; i < loads.size(); ++i) {
     if (!(loads[i] > 0.0)) {
-      std::ostringstream value;
-      value << "a static load of " << loads[i] / 1e3 << " kN";
-      throw InputError("wheel \"" + vehicle.wheels[i].name + "\"", value.str(), "greater than 0",
+      throw InputError("wheel \"" + vehicle.wheels[i].name + "\"", "a static load of " + number(loads[i] / 1e3) + " kN",
+                       "greater than 0",
                        "The bodies above tip over their supports; check that x is negative behind the leading wheel.");
     }
   }
@@ -165,10 +163,9 @@ VehicleModel laden(const VehicleModel& model, int wheel, double load) {
   const double own = model.weight[wheel], carried = model.static_load[static_cast<std::size_t>(wheel)] - own;
   const double factor = (load - own) / carried;
   if (!(carried > 0.0 && factor > 0.0 && std::isfinite(factor))) {
-    std::ostringstream value, least;
-    value << load / 1e3 << " kN";
-    least << "above the weight of the wheel itself, " << own / 1e3 << " kN, on a wheel that carries more than that";
-    throw InputError("load of wheel " + std::to_string(wheel + 1), value.str(), least.str(),
+    throw InputError("load of wheel " + std::to_string(wheel + 1), number(load / 1e3) + " kN",
+                     "above the weight of the wheel itself, " + number(own / 1e3) +
+                         " kN, on a wheel that carries more than that",
                      "Give the static load of the wheel, or another vehicle.");
   }
   VehicleModel other = model;

@@ -6,17 +6,11 @@
 #include <cmath>
 #include <numeric>
 #include <set>
-#include <sstream>
 
 namespace wingnose::vehicle {
 namespace {
 
-std::string text(double value, const char* unit) {
-  std::ostringstream out;
-  out.precision(6);
-  out << value << ' ' << unit;
-  return out.str();
-}
+std::string text(double value, const char* unit) { return number(value) + ' ' + unit; }
 
 std::string join(const std::vector<std::string>& names) {
   std::string out;

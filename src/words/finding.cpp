@@ -71,6 +71,14 @@ const FindingWords& words_of(FindingKind kind) {
 
 std::string_view name(Gravity gravity) { return gravity == note ? "note" : gravity == warning ? "warning" : "grave"; }
 
+Gravity gravest(std::span<const Finding> findings) {
+  Gravity most = Gravity::note;
+  for (const Finding& finding : findings) {
+    most = std::max(most, gravity_of(finding));
+  }
+  return most;
+}
+
 bool any_grave(std::span<const Finding> findings) {
   return std::any_of(findings.begin(), findings.end(), [](const Finding& f) { return gravity_of(f) == grave; });
 }
@@ -84,8 +92,10 @@ Findings of_gravity(std::span<const Finding> findings, Gravity gravity) {
 
 std::string kinds_of(std::span<const Finding> findings) {
   std::string kinds;
-  for (const Finding& f : findings) {
-    kinds += (kinds.empty() ? "" : ", ") + std::string(words_of(f.kind).key);
+  for (auto f = findings.begin(); f != findings.end(); ++f) {
+    if (std::none_of(findings.begin(), f, [&](const Finding& before) { return before.kind == f->kind; })) {
+      kinds += (kinds.empty() ? "" : ", ") + std::string(words_of(f->kind).key);
+    }
   }
   return kinds;
 }

@@ -47,6 +47,9 @@ private:
   std::vector<double> yield_, shear_; // largest stresses over p0 of the line contact at multiples of a step in f
 };
 
+// The map of a shape, tabulated on first use: constants of mechanics that take a twentieth of a second.
+[[nodiscard]] const ShakedownMap& shakedown_map(ContactShape shape);
+
 // Limits of p0 / k over the traction coefficient, 0 .. 0.6, to be drawn.
 struct ShakedownLimits {
   double traction, first_yield, elastic_shakedown; // -

@@ -33,8 +33,8 @@ struct LinearCrossingResult {
 [[nodiscard]] inline LinearCrossingResult linear_crossing(const LinearCrossing& c) {
   const double before = c.wing_rise - c.conicity / c.rate, after = c.ramp_slope;
   if (!(after > before)) {
-    throw ComputeError("no transfer: the wheel's path on the nose (slope " + std::to_string(after) +
-                       ") does not rise against its path on the wing (slope " + std::to_string(before) + ")");
+    throw ComputeError("no transfer: the wheel's path on the nose (slope " + number(after) +
+                       ") does not rise against its path on the wing (slope " + number(before) + ")");
   }
   const auto rolling = [&](double slope) { return c.wheel_radius * (std::sqrt(1.0 + slope * slope) - 1.0); };
   const double wing = c.wing_height_at_0 + rolling(before), nose = c.nose_height_at_0 + rolling(after);

@@ -28,7 +28,7 @@ template <class F>
     return high;
   }
   if (!std::isfinite(f_low) || !std::isfinite(f_high) || (f_low > 0.0) == (f_high > 0.0)) {
-    throw ComputeError(what + " has no solution between " + std::to_string(low) + " and " + std::to_string(high) +
+    throw ComputeError(what + " has no solution between " + number(low) + " and " + number(high) +
                        "; check the inputs it depends on.");
   }
   std::uintmax_t iterations = 100;

@@ -34,6 +34,7 @@ struct RailHead {
 // function of y: the curve then starts at the vertical tangent. Throws InputError for an unknown name, listing the
 // known ones, and for an inclination out of range.
 [[nodiscard]] RailHead rail_head(std::string_view name, double inclination = 0.0);
+[[nodiscard]] std::vector<std::string> rail_head_names();
 
 // Bending properties of one rail about its horizontal axis, for the track model.
 struct RailSection {

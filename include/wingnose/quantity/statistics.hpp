@@ -33,7 +33,7 @@ struct NamedStatistic {
 };
 [[nodiscard]] NamedStatistic named(const Statistic& statistic);
 
-// "q05"
-[[nodiscard]] std::string quantile_name(double level);
+[[nodiscard]] std::string quantile_name(double level);  // "q05"
+[[nodiscard]] std::string quantile_label(double level); // "5 %"
 
 } // namespace wingnose::quantity

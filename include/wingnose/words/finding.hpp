@@ -75,9 +75,10 @@ inline void append(Findings& to, const Findings& more) { to.insert(to.end(), mor
 
 [[nodiscard]] std::string_view name(Gravity gravity);
 [[nodiscard]] inline Gravity gravity_of(const Finding& finding) { return words_of(finding.kind).gravity; }
+[[nodiscard]] Gravity gravest(std::span<const Finding> findings); // a note where there are none
 [[nodiscard]] bool any_grave(std::span<const Finding> findings);
 [[nodiscard]] Findings of_gravity(std::span<const Finding> findings, Gravity gravity);
-// Keys of their kinds: "flange_contact, rim_contact".
+// Keys of their kinds, each once: "flange_contact, rim_contact".
 [[nodiscard]] std::string kinds_of(std::span<const Finding> findings);
 // "where: what; advice".
 [[nodiscard]] std::string sentence(const Finding& finding);

@@ -10,7 +10,6 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
-#include <sstream>
 #include <string>
 #include <utility>
 
@@ -21,19 +20,12 @@ constexpr double pi = boost::math::constants::pi<double>();
 // Beyond it the narrower semi-axis is below a millionth of the longer one, nanometres under a wheel: no surface is that
 // sharp, and a continuum ends there. The sharper curvature then counts as this times the flatter one. Rolled paths show
 // such an edge where only a sliver of metal at the end of a section lies under the wheel: their curvature goes with one
-// over the square of the closed area (crossing/effective_curvature.hpp).
+// over the square of the closed area (contact/search/effective_curvature.hpp).
 constexpr double line_contact_ratio = 1e12;
-
-std::string text(double value) {
-  std::ostringstream out;
-  out.precision(6);
-  out << value;
-  return out.str();
-}
 
 void check_curvature(const char* what, double value) {
   if (!(std::isfinite(value) && value > 0.0)) {
-    throw InputError(what, text(value) + " 1/m", "greater than 0",
+    throw InputError(what, number(value) + " 1/m", "greater than 0",
                      "The wheel and rail curvatures must sum to a positive value in both directions; a flat or "
                      "closely fitting pair has no Hertz ellipse.");
   }
@@ -41,10 +33,10 @@ void check_curvature(const char* what, double value) {
 
 void check_material(const Elastic& material) {
   if (!(std::isfinite(material.young) && material.young > 0.0)) {
-    throw InputError("Young's modulus", text(material.young) + " Pa", "greater than 0", "Steel has about 210e9 Pa.");
+    throw InputError("Young's modulus", number(material.young) + " Pa", "greater than 0", "Steel has about 210e9 Pa.");
   }
   if (!(material.poisson > -1.0 && material.poisson <= 0.5)) {
-    throw InputError("Poisson's ratio", text(material.poisson), "-1 to 0.5", "Steel has about 0.3.");
+    throw InputError("Poisson's ratio", number(material.poisson), "-1 to 0.5", "Steel has about 0.3.");
   }
 }
 
@@ -98,7 +90,8 @@ HertzShape hertz_shape(double A, double B) {
 
 HertzPatch hertz_patch(double force, double curvature_x, double curvature_y, const Elastic& material) {
   if (!(std::isfinite(force) && force >= 0.0)) {
-    throw InputError("contact force", text(force) + " N", "0 or more", "Wheel and rail can only press on each other.");
+    throw InputError("contact force", number(force) + " N", "0 or more",
+                     "Wheel and rail can only press on each other.");
   }
   check_curvature("curvature along the track", curvature_x);
   check_curvature("curvature across the track", curvature_y);
@@ -136,11 +129,12 @@ double hertz_stiffness(double curvature_x, double curvature_y, const Elastic& ma
 
 double hertz_tangent_stiffness(double C_H, double force) {
   if (!(std::isfinite(C_H) && C_H > 0.0)) {
-    throw InputError("Hertz stiffness C_H", text(C_H) + " N/m^1.5", "greater than 0",
+    throw InputError("Hertz stiffness C_H", number(C_H) + " N/m^1.5", "greater than 0",
                      "Wheel on rail has about 1e11 N/m^1.5.");
   }
   if (!(std::isfinite(force) && force >= 0.0)) {
-    throw InputError("contact force", text(force) + " N", "0 or more", "Wheel and rail can only press on each other.");
+    throw InputError("contact force", number(force) + " N", "0 or more",
+                     "Wheel and rail can only press on each other.");
   }
   return 1.5 * std::cbrt(C_H * C_H * force);
 }

@@ -16,7 +16,7 @@ void check(const WheelPath& path, const KinematicsOptions& o) {
     throw InputError("a wheel path needs at least two stations and one or two bodies");
   }
   if (!(o.slope_length > 0.0 && o.slope_length <= 1.0)) {
-    throw InputError("length of the slope fits (m)", std::to_string(o.slope_length), "above 0 and up to 1 m",
+    throw InputError("length of the slope fits (m)", number(o.slope_length), "above 0 and up to 1 m",
                      "0.02 m suits most crossings.");
   }
 }

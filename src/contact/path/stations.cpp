@@ -15,7 +15,7 @@ constexpr double closest = 1e-6; // m
 
 void require(bool ok, const char* what, double value, const char* allowed, const char* advice) {
   if (!ok) {
-    throw InputError(what, std::to_string(value), allowed, advice);
+    throw InputError(what, number(value), allowed, advice);
   }
 }
 

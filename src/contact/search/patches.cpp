@@ -191,21 +191,29 @@ void keep(Regions& found, const Region& r) {
   }
 }
 
+struct Ends {
+  int first, last;
+};
+// The next neighbouring cells from `begin` on that lie under the wheel at this height; first is line.count when there
+// are none.
+Ends next_overlap(const GapLine& line, double height, int begin) {
+  Ends ends{begin, begin};
+  while (ends.first < line.count && !(height + line.gap[ends.first] < 0.0)) {
+    ++ends.first;
+  }
+  ends.last = ends.first;
+  while (ends.last + 1 < line.count && height + line.gap[ends.last + 1] < 0.0) {
+    ++ends.last;
+  }
+  return ends;
+}
+
 } // namespace
 
 Patches find_patches(const GapLine& line, double height) {
   Patches found;
-  for (int i = 0; i < line.count;) {
-    if (!(height + line.gap[i] < 0.0)) {
-      ++i;
-      continue;
-    }
-    int last = i;
-    while (last + 1 < line.count && height + line.gap[last + 1] < 0.0) {
-      ++last;
-    }
-    const ContactPatch patch = describe(line, height, i, last);
-    i = last + 1;
+  for (Ends o = next_overlap(line, height, 0); o.first < line.count; o = next_overlap(line, height, o.last + 1)) {
+    const ContactPatch patch = describe(line, height, o.first, o.last);
     if (found.count < static_cast<int>(Patches::capacity)) {
       found.patch[static_cast<std::size_t>(found.count++)] = patch;
       continue;
@@ -225,24 +233,16 @@ Patches find_patches(const GapLine& line, double height) {
 
 Regions find_regions(const GapLine& line, double height) {
   Regions found;
-  for (int i = 0; i < line.count;) {
-    if (!(height + line.gap[i] < 0.0)) {
-      ++i;
-      continue;
-    }
-    int last = i;
-    while (last + 1 < line.count && height + line.gap[last + 1] < 0.0) {
-      ++last;
-    }
-    const Overlapping o{line, height, i, last};
+  for (Ends ends = next_overlap(line, height, 0); ends.first < line.count;
+       ends = next_overlap(line, height, ends.last + 1)) {
+    const Overlapping o{line, height, ends.first, ends.last};
     const Cuts cuts = cut(o);
-    int first = i;
+    int first = ends.first;
     for (int c = 0; c < cuts.count; ++c) {
       const int end = cuts.last[static_cast<std::size_t>(c)];
       keep(found, region_of(o, first, end));
       first = end;
     }
-    i = last + 1;
   }
   return found;
 }

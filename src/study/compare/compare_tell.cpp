@@ -95,10 +95,13 @@ void add_head(Tree& tree, const Comparison& c, std::span<const ComparedCrossing>
   const std::vector<std::string> names = each(c.crossings, &A::name);
   std::vector<std::string> statistics{"mean", "standard_deviation", "least", "greatest"};
   append(statistics, each(quantile_levels, quantity::quantile_name));
+  std::vector<std::string> labels{"mean", "deviation", "least", "greatest"};
+  append(labels, each(quantile_levels, quantity::quantile_label));
   Filler top(tree, "");
   top.texts({"crossing", "crossing", "crossings compared; the first is the reference", Detail::told}, "crossing",
             names);
   top.texts({"statistic", "", "statistics of a distribution", Detail::told}, "statistic", statistics);
+  top.texts({"statistic_label", "", "the same in print", Detail::told}, "statistic", labels);
   top.texts(told("quantity", "quantities compared"), "quantity",
             each(quantity::compared(c.options.steel), [](const auto* q) { return std::string(q->key); }));
   Filler about(tree, "about", "Comparison of " + std::to_string(c.crossings.size()) + " crossings", Layout::rows);

@@ -1,3 +1,4 @@
+// A sweep: which cases it has, and the columns their answers fill.
 #include "wingnose/study/sweep.hpp"
 
 #include "wingnose/words/number.hpp"
@@ -5,8 +6,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
-#include <map>
 
 namespace wingnose::study {
 namespace {
@@ -19,8 +18,7 @@ using As = StreamColumn::As;
 
 constexpr std::size_t most_cases = 100'000'000;
 // Texts of a row are kept at a fixed length: texts of variable length live in a heap that moves.
-constexpr std::size_t failure_length = 400, findings_length = 200;
-constexpr double none = std::numeric_limits<double>::quiet_NaN();
+constexpr std::size_t failure_length = 400;
 
 void check(const cases::Document& document, const std::vector<SweepColumn>& columns, bool grid) {
   if (columns.empty()) {
@@ -147,6 +145,15 @@ std::string statuses() {
   return list;
 }
 
+// Length of a text that names every kind of finding.
+std::size_t every_kind() {
+  std::size_t length = 0;
+  for (const FindingWords& kind : finding_kinds()) {
+    length += kind.key.size() + 2; // ", "
+  }
+  return length;
+}
+
 void add_history_columns(const Sweep& sweep, quantity::Stream& stream) {
   const std::size_t samples = most_samples(sweep);
   const std::string every =
@@ -226,191 +233,8 @@ quantity::Stream Sweep::stream() const {
   last("status", statuses(), As::small_number);
   last("failure", "why a case has no result; empty where it has one", As::text, failure_length);
   last("gravity", "gravest finding of a case: 0 none or a note, 1 a warning, 2 a grave one", As::small_number);
-  last("findings", "kinds of what was found, see the reference page", As::text, findings_length);
+  last("findings", "kinds of what was found, see the reference page", As::text, every_kind());
   return stream;
-}
-
-namespace {
-
-// One chunk under way: rows filled by the threads that answer the cases.
-class ChunkRows {
-public:
-  ChunkRows(const Sweep& sweep, const quantity::Stream& stream, std::size_t count) : sweep_(sweep), rows_("sweep") {
-    for (const StreamColumn& c : stream.columns) {
-      if (c.known) {
-        continue;
-      }
-      quantity::Array a = c.array;
-      const std::size_t length = a.shape.size() > 1 ? a.shape[1] : 1;
-      a.shape = a.shape.size() > 1 ? std::vector{count, length} : std::vector{count};
-      (a.is_text ? a.texts.resize(count) : a.numbers.resize(count * length, none));
-      rows_.add(c.group, std::move(a));
-    }
-    for (quantity::Group& group : rows_.groups()) {
-      for (quantity::Array& a : group.arrays) {
-        by_path_[group.path.empty() ? a.name : group.path + "/" + a.name] = &a;
-      }
-    }
-  }
-
-  void keep_history(std::size_t i, const passage::History& h) {
-    const auto every = static_cast<std::size_t>(sweep_.content().history_every);
-    const auto put = [&](const std::string& path, const std::vector<double>& all) {
-      if (quantity::Array* a = find(path)) {
-        const std::size_t length = a->shape[1];
-        for (std::size_t k = 0; k * every < all.size() && k < length; ++k) {
-          a->numbers[i * length + k] = all[k * every];
-        }
-      }
-    };
-    put("history/force_N", h.force);
-    for (std::size_t b = 0; b < h.bodies.size(); ++b) {
-      put("history/force_" + h.bodies[b] + "_N", h.body_force[b]);
-    }
-    if (h.station.size() > 1) {
-      find("history/first_station_mm")->numbers[i] = 1e3 * h.station.front();
-      find("history/spacing_mm")->numbers[i] = 1e3 * (h.station[1] - h.station[0]) * static_cast<double>(every);
-    }
-  }
-
-  void put(std::size_t i, const Outcome& outcome) {
-    find("status")->numbers[i] = static_cast<double>(outcome.state);
-    find("failure")->texts[i] = outcome.failure;
-    find("gravity")->numbers[i] = 0.0;
-    if (outcome.assessment) {
-      for (const quantity::Quantity* q : quantity::swept(sweep_.content().steel)) {
-        find("measures/" + std::string(q->key))->numbers[i] = quantity::value(*q, *outcome.assessment);
-      }
-      const Findings& found = outcome.assessment->findings;
-      find("findings")->texts[i] = kinds_of(found);
-      for (const Finding& f : found) {
-        find("gravity")->numbers[i] = std::max(find("gravity")->numbers[i], static_cast<double>(gravity_of(f)));
-      }
-    }
-  }
-
-  [[nodiscard]] quantity::Tree told() { return std::move(rows_); }
-
-private:
-  [[nodiscard]] quantity::Array* find(const std::string& path) const {
-    const auto found = by_path_.find(path);
-    return found == by_path_.end() ? nullptr : found->second;
-  }
-
-  const Sweep& sweep_;
-  quantity::Tree rows_;
-  std::map<std::string, quantity::Array*> by_path_; // of the rows
-};
-
-std::optional<quantity::Tree> answer(const Sweep& sweep, const quantity::Stream& stream, std::size_t begin,
-                                     std::size_t end, const SweepOptions& options, SharedParts* parts) {
-  ChunkRows rows(sweep, stream, end - begin);
-  ManyOptions many;
-  many.threads = options.threads;
-  many.probes = sweep.content().probes;
-  many.steel = sweep.content().steel;
-  many.cancel = options.cancel;
-  if (sweep.content().history_every > 0) {
-    many.look = [&](std::size_t i, const Case&, const Result& result) { rows.keep_history(i, result.history); };
-  }
-  if (options.progress) {
-    many.progress = [&](std::size_t done, std::size_t) { options.progress(done, end - begin); };
-  }
-  const auto outcomes = run_many(
-      end - begin, [&](std::size_t i) { return sweep.make(begin + i); }, many, parts);
-  for (std::size_t i = 0; i < outcomes.size(); ++i) {
-    if (outcomes[i].state == Outcome::State::not_run) {
-      return std::nullopt;
-    }
-    rows.put(i, outcomes[i]);
-  }
-  return rows.told();
-}
-
-} // namespace
-
-std::optional<quantity::Tree> answer_cases(const Sweep& sweep, std::size_t begin, std::size_t end,
-                                           const SweepOptions& options, SharedParts* parts) {
-  if (begin > end || end > sweep.count()) {
-    throw InputError("cases", std::to_string(begin) + " to " + std::to_string(end),
-                     "0 to " + std::to_string(sweep.count()), "The end is not included.");
-  }
-  return answer(sweep, sweep.stream(), begin, end, options, parts);
-}
-
-SweepProgress run_sweep(const Sweep& sweep, quantity::Sink& sink, const SweepOptions& options) {
-  const auto missing = sink.missing();
-  SweepProgress progress;
-  progress.before = sweep.count();
-  for (const auto& chunk : missing) {
-    progress.before -= chunk.end - chunk.begin;
-  }
-  progress.done = progress.before;
-  const quantity::Stream stream = sweep.stream();
-  SharedParts parts;
-  SweepOptions of_chunk = options;
-  if (options.progress) {
-    of_chunk.progress = [&](std::size_t done, std::size_t) { options.progress(progress.done + done, sweep.count()); };
-  }
-  for (const auto& chunk : missing) {
-    const bool stop = options.cancel != nullptr && options.cancel->load();
-    const auto rows = stop ? std::nullopt : answer(sweep, stream, chunk.begin, chunk.end, of_chunk, &parts);
-    if (!rows) {
-      return progress;
-    }
-    sink.write(chunk, *rows);
-    progress.done += chunk.end - chunk.begin;
-    if (options.progress) {
-      options.progress(progress.done, sweep.count());
-    }
-  }
-  progress.finished = true;
-  return progress;
-}
-
-quantity::Tree summary(const quantity::Tree& stored) {
-  quantity::Tree tree("sweep");
-  tree.attributes = stored.attributes;
-  const auto status = stored.numbers("status");
-  const auto failures = stored.texts("failure"), kinds = stored.texts("findings");
-  std::size_t failed = 0, computed = 0, first_failed = status.size();
-  std::map<std::string, std::pair<std::size_t, std::size_t>> found; // kind: cases, the first of them
-  for (std::size_t i = 0; i < status.size(); ++i) {
-    const auto state = static_cast<Outcome::State>(static_cast<int>(status[i]));
-    computed += state == Outcome::State::not_run ? 0U : 1U;
-    if (state == Outcome::State::bad_input || state == Outcome::State::could_not_compute) {
-      ++failed;
-      first_failed = std::min(first_failed, i);
-    }
-    for (const auto& kind : i < kinds.size() ? split(kinds[i], ',') : std::vector<std::string>{}) {
-      if (!trim(kind).empty()) {
-        ++found.try_emplace(std::string(trim(kind)), 0, i).first->second.first;
-      }
-    }
-  }
-  quantity::Filler about(tree, "summary", "Sweep of " + stored.attribute("name"), quantity::Layout::rows);
-  const auto count = [&](const char* name, const char* label, const char* meaning, std::size_t value) {
-    about.number({name, "-", label, meaning, 0}, static_cast<double>(value));
-  };
-  count("cases", "cases", "cases of the sweep", status.size());
-  count("stored", "stored", "cases whose answer is stored", computed);
-  count("failed", "failed", "cases without an answer", failed);
-  Findings findings;
-  if (failed > 0) {
-    findings.push_back({FindingKind::not_computed, failures[first_failed],
-                        std::to_string(failed) + " of " + std::to_string(status.size()) + " cases, first case " +
-                            std::to_string(first_failed) + " (counted from 0)"});
-  }
-  for (const FindingWords& kind : finding_kinds()) {
-    const auto cases = found.find(std::string(kind.key));
-    if (cases != found.end()) {
-      findings.push_back({kind.kind, std::string(kind.meaning),
-                          std::to_string(cases->second.first) + " of " + std::to_string(status.size()) +
-                              " cases, first case " + std::to_string(cases->second.second) + " (counted from 0)"});
-    }
-  }
-  quantity::add_findings(tree, findings);
-  return tree;
 }
 
 } // namespace wingnose::study

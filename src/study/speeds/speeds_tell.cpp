@@ -57,10 +57,7 @@ void add_points(Tree& tree, const SpeedStudy& s) {
   std::vector<double> gravity;
   for (std::size_t i = 0; i < s.points.size(); ++i) {
     marks.emplace_back(s.today == i ? "today" : s.proposed == i ? "proposed" : "");
-    gravity.push_back(0.0);
-    for (const Finding& f : s.points[i].assessment.findings) {
-      gravity.back() = std::max(gravity.back(), static_cast<double>(gravity_of(f)));
-    }
+    gravity.push_back(static_cast<double>(gravest(s.points[i].assessment.findings)));
   }
   speeds.texts({"mark", "", "today's and the proposed speed"}, dim, std::move(marks));
   speeds.list(

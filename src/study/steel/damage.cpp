@@ -54,7 +54,7 @@ void add_steel_and_limits(Tree& tree, const assess::Steel& steel, const assess::
   filler.number({"friction", "-", "friction", "coefficient of friction", 2, told}, options.friction);
   add_values(filler, &steel, assess::hardened_columns, told);
   add_columns(Filler(tree, "limits"), "traction_coefficient",
-              assess::limits_over_traction(assess::ShakedownMap(options.shakedown_shape)), assess::shakedown_columns,
+              assess::limits_over_traction(assess::shakedown_map(options.shakedown_shape)), assess::shakedown_columns,
               stored);
 }
 

@@ -50,7 +50,7 @@ inline constexpr auto body_path_columns = std::to_array<ListColumn<BodyPath>>(
 struct WheelPath {
   std::vector<double> station;   // m, strictly increasing (x), finer near kinks and transfer
   std::vector<BodyPath> bodies;  // one or two
-  std::string excitation;        // "crossing", "kink", "quadratic dip", "given path", "plain line"
+  std::string excitation;        // "crossing", "kink", "quadratic", "sine", "given path", "plain line"
   std::optional<double> landing; // m, station where a prescribed path has its kink (no transfer between bodies)
   double wheel_radius = 0.46;    // m
   // How the wheel is held all along; not used by prescribed paths.
