@@ -125,6 +125,48 @@ void find_load_transfer(const History& h, std::size_t body, std::size_t before, 
   }
 }
 
+// before: the sample before the landing; last: of the window for it.
+void find_first_peak(const History& h, const std::vector<double>& slow, std::size_t before, std::size_t last,
+                     const MeasureOptions& o, Measures& m) {
+  const auto peak =
+      first_peak(h.force, before, std::min(last + 1, h.force.size()), o.first_peak_prominence, 0.01 * h.static_load);
+  if (!peak) {
+    m.findings.push_back({FindingKind::no_first_peak, "the force rises without a separate first peak within " +
+                                                          number(1e3 * o.first_peak_window) + " ms of the landing"});
+    return;
+  }
+  m.first_peak = peak->peak.value;
+  m.first_peak_delay = peak->peak.position * h.step - (m.landing_time - h.time.front());
+  m.first_peak_over_valleys = peak->over_valleys;
+  m.first_peak_over_low_pass = h.force[peak->sample] - slow[peak->sample];
+  if (*m.first_peak_over_low_pass < 0.0) {
+    m.findings.push_back({FindingKind::slow_first_peak, "it lies " + fixed(-1e-3 * *m.first_peak_over_low_pass, 2) +
+                                                            " kN below the low-passed force at its instant"});
+  }
+}
+
+// What lies outside the samples in which the measures look: [first, landing) and [landing, end).
+struct Looked {
+  std::size_t first, landing, end;
+};
+void tell_ends(const History& h, const std::vector<double>& slow, const Looked& at, Measures& m) {
+  const double before = *std::max_element(h.force.begin() + static_cast<std::ptrdiff_t>(at.first),
+                                          h.force.begin() + static_cast<std::ptrdiff_t>(at.landing));
+  if (before > m.peak_total) {
+    m.findings.push_back({FindingKind::peak_before_landing, "the force reaches " + fixed(1e-3 * before, 2) +
+                                                                " kN before the landing, more than the " +
+                                                                fixed(1e-3 * m.peak_total, 2) + " kN after it"});
+  }
+  const auto ends = [&](const char* what) {
+    m.findings.push_back({FindingKind::measures_cut, what, "station " + fixed(1e3 * h.station[at.end - 1], 0) + " mm"});
+  };
+  if (h.force[at.end - 1] == 0.0) {
+    ends("the wheel is in the air where the window of the measures ends");
+  } else if (slow[at.end - 1] >= m.p2) {
+    ends("the force still rises where the window of the measures ends");
+  }
+}
+
 } // namespace
 
 Measures measure(const History& h, double landing_station, const MeasureOptions& o) {
@@ -141,9 +183,10 @@ Measures measure(const History& h, double landing_station, const MeasureOptions&
   };
   const std::size_t landing = sample(m.landing_time);
   const std::size_t before = landing > 0 ? landing - 1 : 0;
-  const std::size_t first = sample(m.landing_time - o.window);
-  const std::size_t end = sample(m.landing_time + o.window) + 1;
-  if (m.landing_time + o.window > h.time.back() + h.step) {
+  const double window = std::max(o.window, o.window_length / std::abs(speed(h)));
+  const std::size_t first = sample(m.landing_time - window);
+  const std::size_t end = sample(m.landing_time + window) + 1;
+  if (m.landing_time + window > h.time.back() + h.step) {
     m.findings.push_back({FindingKind::window_cut, "the simulation ends " +
                                                        number(1e3 * (h.time.back() - m.landing_time)) +
                                                        " ms after the landing; measures look no further"});
@@ -152,16 +195,7 @@ Measures measure(const History& h, double landing_station, const MeasureOptions&
 
   const std::vector<double> slow = low_pass_zero_phase(h.force, h.step, o.p2_cut_off, o.p2_order);
   const double since_start = m.landing_time - h.time.front();
-  if (const auto peak =
-          first_peak(h.force, slow, before, std::min(sample(m.landing_time + o.first_peak_window) + 1, samples),
-                     o.first_peak_prominence, 0.01 * h.static_load)) {
-    m.first_peak = peak->value;
-    m.first_peak_delay = peak->position * h.step - since_start;
-  } else {
-    m.findings.push_back({FindingKind::no_first_peak, "the force rises without a separate first peak within " +
-                                                          number(1e3 * o.first_peak_window) + " ms of the landing"});
-  }
-
+  find_first_peak(h, slow, before, sample(m.landing_time + o.first_peak_window), o, m);
   const Peak p2 = largest(slow, landing, end);
   m.p2 = p2.value;
   m.p2_delay = p2.position * h.step - since_start;
@@ -170,6 +204,11 @@ Measures measure(const History& h, double landing_station, const MeasureOptions&
   const Peak total = largest(h.force, landing, end);
   m.peak_total = total.value;
   m.peak_total_station = h.station.front() + speed(h) * total.position * h.step;
+  m.high_frequency_excess = h.force[landing] - slow[landing];
+  for (std::size_t i = landing; i < end; ++i) {
+    m.high_frequency_excess = std::max(m.high_frequency_excess, h.force[i] - slow[i]);
+  }
+  tell_ends(h, slow, {first, landing, end}, m);
   if (m.p2 > m.peak_total) {
     m.findings.push_back({FindingKind::low_pass_overshoot,
                           "P2 lies " + number(1e-3 * (m.p2 - m.peak_total), 2) + " kN above the largest total force"});
@@ -182,7 +221,7 @@ Measures measure(const History& h, double landing_station, const MeasureOptions&
     find_load_transfer(h, *body, before, m);
   }
 
-  const ContactTimes times = contact_times(h, m.landing_time - o.window, m.landing_time + o.window);
+  const ContactTimes times = contact_times(h, m.landing_time - window, m.landing_time + window);
   m.overlap_length = times.both * std::abs(speed(h));
   m.lost_contact = times.none;
   m.minimum_force = *std::min_element(h.force.begin() + static_cast<std::ptrdiff_t>(first),

@@ -27,8 +27,8 @@ Peak largest(const std::vector<double>& signal, std::size_t from, std::size_t to
   return refine(signal, static_cast<std::size_t>(top - begin));
 }
 
-std::optional<Peak> first_peak(const std::vector<double>& s, const std::vector<double>& slow, std::size_t from,
-                               std::size_t to, double prominence, double least_rise) {
+std::optional<FirstPeak> first_peak(const std::vector<double>& s, std::size_t from, std::size_t to, double prominence,
+                                    double least_rise) {
   double lowest_before = s[from];
   for (std::size_t i = from + 1; i < to && i + 1 < s.size(); ++i) {
     lowest_before = std::min(lowest_before, s[i]);
@@ -39,9 +39,9 @@ std::optional<Peak> first_peak(const std::vector<double>& s, const std::vector<d
     for (std::size_t j = i + 1; j < s.size() && s[j] <= s[i]; ++j) {
       lowest_after = std::min(lowest_after, s[j]);
     }
-    const double rise = s[i] - s[from];
-    if (rise >= least_rise && s[i] - std::max({lowest_before, lowest_after, slow[i]}) >= prominence * rise) {
-      return refine(s, i);
+    const double rise = s[i] - s[from], over_valleys = s[i] - std::max(lowest_before, lowest_after);
+    if (rise >= least_rise && over_valleys >= prominence * rise) {
+      return FirstPeak{refine(s, i), i, over_valleys};
     }
   }
   return std::nullopt;

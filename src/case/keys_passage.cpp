@@ -21,6 +21,7 @@ std::vector<Key> measure_keys() {
           "first_peak_prominence", "-",
           "first peak: how far it must stand out, as a share of its rise over the force before the landing"),
       key<measures, &O::window>("window_ms", "ms", "time after landing in which peaks are sought"),
+      key<measures, &O::window_length>("window_m", "m", "... and at least over this length of travel"),
       key<measures, &O::impulse_window>("impulse_window_ms", "ms",
                                         "time after landing over which the impulse on the body landed on counts"),
       key<measures, &O::acceleration_cut_off>("acceleration_cut_off_Hz", "Hz", "low-pass filter of the accelerations"),

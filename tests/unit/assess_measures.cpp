@@ -116,10 +116,6 @@ TEST_CASE("A slow crest alone has no first peak, and the measures say so") {
     CHECK(found(m, FindingKind::no_first_peak));
     CHECK(m.peak_total == Approx(load + 55e3).epsilon(1e-6));
   }
-  SECTION("a crest of the slow response that comes early") {
-    const auto m = assess::measure(on_path([](double t) { return load + 55e3 * bell(t, 1.5e-3, 10e-3); }), 0.0, {});
-    CHECK(!m.first_peak);
-  }
   SECTION("a ripple below the prominence asked for") {
     const auto force = [](double t) {
       return load + 55e3 * half_sine(t, 0.0, 14e-3) +
@@ -135,6 +131,72 @@ TEST_CASE("A slow crest alone has no first peak, and the measures say so") {
     options.first_peak_window = 0.003;
     CHECK(assess::measure(on_path(force), 0.0, options).first_peak.value_or(0.0) == Approx(load + 80e3).epsilon(1e-3));
   }
+}
+
+TEST_CASE("A crest of the slow response that comes early is a first peak of its own kind, told as such") {
+  const auto m = assess::measure(on_path([](double t) { return load + 55e3 * bell(t, 1.5e-3, 10e-3); }), 0.0, {});
+  REQUIRE(m.first_peak);
+  CHECK(*m.first_peak == Approx(load + 55e3).epsilon(1e-6));
+  CHECK(*m.first_peak_over_valleys == Approx(55e3 * (1.0 - bell(-h, 1.5e-3, 10e-3))).epsilon(1e-6));
+  const auto sharp = assess::measure(
+      on_path([](double t) { return load + 55e3 * bell(t, 8e-3, 10e-3) + 9e3 * bell(t, 1e-3, 1e-4); }), 0.0, {});
+  REQUIRE(sharp.first_peak_over_low_pass);
+  CHECK(*sharp.first_peak_over_low_pass > 0.0);
+  CHECK(sharp.high_frequency_excess == Approx(*sharp.first_peak_over_low_pass).epsilon(0.02));
+  CHECK(!found(sharp, FindingKind::slow_first_peak));
+  // A relief so deep that the crest within it stays below the low-passed course.
+  const auto below = assess::measure(
+      on_path([](double t) { return load - 60e3 * half_sine(t, -1e-3, 2.2e-3) + 14e3 * bell(t, 0.6e-3, 0.7e-4); }), 0.0,
+      {});
+  REQUIRE(below.first_peak);
+  CHECK(*below.first_peak_over_low_pass < 0.0);
+  CHECK(found(below, FindingKind::slow_first_peak));
+}
+
+TEST_CASE("The high-frequency excess is told with and without a first peak") {
+  const auto k = on_path([](double t) { return load + 55e3 * half_sine(t, 0.0, 14e-3); });
+  const auto m = assess::measure(k, 0.0, {});
+  const auto slow = assess::low_pass_zero_phase(k.force, h, 150.0, 2);
+  double most = 0.0;
+  for (std::size_t i = 10000; i <= 13000; ++i) {
+    most = std::max(most, k.force[i] - slow[i]);
+  }
+  CHECK(!m.first_peak);
+  CHECK(m.high_frequency_excess == Approx(most).epsilon(1e-12));
+  CHECK(most > 1e3); // the filter rounds the corner where the half wave begins
+}
+
+TEST_CASE("Measures that end before the response does say so, and a slow wheel is followed over a length") {
+  // The wheel meets its hump 0.3 m behind the landing, whatever its speed: 10 ms later at 30 m/s, 150 ms at 2 m/s.
+  const auto at = [](double v) {
+    History k = on_path([v](double t) { return load + 40e3 * bell(v * t, 0.3, 0.05); }, 0.5, 1.0);
+    for (std::size_t i = 0; i < k.time.size(); ++i) {
+      k.station[i] = v * (k.time[i] - 0.5);
+    }
+    return k;
+  };
+  CHECK(assess::measure(at(2.0), 0.0, {}).peak_total == Approx(load + 40e3).epsilon(1e-6));
+  CHECK(assess::measure(at(30.0), 0.0, {}).peak_total == Approx(load + 40e3).epsilon(1e-6));
+  const assess::MeasureOptions by_time{.window_length = 0.0}; // 60 ms are 0.12 m: the force still rises
+  const auto cut = assess::measure(at(2.0), 0.0, {.window = 0.13, .window_length = 0.0});
+  CHECK(found(cut, FindingKind::measures_cut));
+  CHECK(!found(assess::measure(at(2.0), 0.0, {}), FindingKind::measures_cut));
+  CHECK(assess::measure(at(30.0), 0.0, {}).peak_total == assess::measure(at(30.0), 0.0, by_time).peak_total);
+  // In the air where the window ends.
+  const auto flying = on_path([](double t) { return t > 0.05 && t < 0.07 ? 0.0 : load; });
+  CHECK(found(assess::measure(flying, 0.0, {}), FindingKind::measures_cut));
+}
+
+TEST_CASE("A force larger before the landing than after it is not left out in silence") {
+  const auto k = on_path([](double t) { return load + 70e3 * bell(t, 5e-3, 2e-3) + 90e3 * bell(t, -5e-3, 1e-3); });
+  const auto m = assess::measure(k, 0.0, {});
+  CHECK(m.peak_total == Approx(load + 70e3).epsilon(1e-6));
+  const auto f = std::find_if(m.findings.begin(), m.findings.end(),
+                              [](const Finding& one) { return one.kind == FindingKind::peak_before_landing; });
+  REQUIRE(f != m.findings.end());
+  CHECK(f->what.find("reaches 180.00 kN") != std::string::npos);
+  CHECK(!found(assess::measure(on_path([](double t) { return load + 70e3 * bell(t, 5e-3, 2e-3); }), 0.0, {}),
+               FindingKind::peak_before_landing));
 }
 
 TEST_CASE("Of two sharp peaks the first counts, even if the second is higher") {
@@ -201,6 +263,7 @@ TEST_CASE("A crossing, facing: landing on the nose, overlap, transfer, lost cont
   SECTION("the window cuts what it does not see") {
     assess::MeasureOptions options;
     options.window = 0.012;
+    options.window_length = 0.0;
     CHECK(assess::measure(k, 0.0, options).lost_contact == Approx(touch + 0.012 - off).epsilon(1e-9));
   }
   SECTION("trailing: the same wheel lands on the wing") {

@@ -241,3 +241,40 @@ TEST_CASE("What a body is called does not decide whether the wheel lands on it")
   CHECK(renamed.dip_angle == k.dip_angle);
   CHECK(*renamed.contact_y_wing == *k.contact_y_wing);
 }
+
+TEST_CASE("A condition met on wing and nose is told with the stretch of each") {
+  const profile::WheelProfile wheel = profile::s1002();
+  const Crossing c = generate({});
+  const auto rolled = [&](double offset, Direction direction = Direction::facing) {
+    return kinematics(roll(c, wheel, {.lateral_offset = offset, .from = -2.0, .to = 2.0}), &c, wheel,
+                      {.direction = direction});
+  };
+  const Kinematics far = rolled(0.010);
+  const Finding& flange = *find(far.findings, FindingKind::flange_contact);
+  const auto wing = flange.where.find("wing, stations -2000 to "), nose = flange.where.find("; nose, stations ");
+  REQUIRE(wing == 0);
+  REQUIRE(nose != std::string::npos);
+  CHECK(std::stod(flange.where.substr(nose + 17)) > 0.0); // the nose begins behind the theoretical point
+}
+
+TEST_CASE("Places no track would hold a wheel in are grave: flange on plain rail, wheel on the edge of its rim") {
+  const profile::WheelProfile wheel = profile::s1002();
+  const Crossing c = generate({});
+  const auto found = [&](double offset, FindingKind kind, Direction direction = Direction::facing) {
+    const Kinematics k = kinematics(roll(c, wheel, {.lateral_offset = offset, .from = -2.0, .to = 2.0}), &c, wheel,
+                                    {.direction = direction});
+    const Finding* f = find(k.findings, kind);
+    return f != nullptr && gravity_of(*f) == Gravity::grave;
+  };
+  for (const double offset : {0.010, 0.015, 0.020, 0.030}) {
+    CAPTURE(offset);
+    CHECK(found(offset, FindingKind::flange_on_plain_rail));
+    CHECK(found(offset, FindingKind::flange_on_plain_rail, Direction::trailing));
+  }
+  for (const double offset : {-0.006, 0.0, 0.006}) {
+    CAPTURE(offset);
+    CHECK_FALSE(found(offset, FindingKind::flange_on_plain_rail));
+    CHECK_FALSE(found(offset, FindingKind::wheel_off_head));
+  }
+  CHECK(found(-0.020, FindingKind::wheel_off_head));
+}

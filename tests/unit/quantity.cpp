@@ -37,7 +37,8 @@ assess::Assessment all_one() {
   m.landing_time = m.landing_station = m.p2 = m.p2_delay = m.p2_cut_off = m.peak_total = m.peak_total_station = 1.0;
   m.first_peak = m.first_peak_delay = m.peak_nose = m.peak_wing = m.dynamic_transfer_station = 1.0;
   m.overlap_length = m.lost_contact = m.minimum_force = m.impulse = m.force_before_landing = m.static_load = 1.0;
-  m.landing_impulse = 1.0;
+  m.first_peak_over_valleys = m.first_peak_over_low_pass = 1.0;
+  m.landing_impulse = m.high_frequency_excess = 1.0;
   m.dynamic_factor = m.p2_dynamic_factor = 1.0;
   m.rail_acceleration = m.bearer_acceleration = 1.0;
   a.measures = m;

@@ -3,10 +3,13 @@
 // - landing: for a crossing, the first touch of the body landed on (nose facing, wing trailing); for a prescribed path,
 //   its kink.
 // - first peak: first local maximum of the unfiltered total force after the landing that stands out above the valleys
-//   on both sides and above the low-passed force at its instant; "none" otherwise.
+//   on both sides; "none" only where there is none. What it stands out over is told with it, and so is whether it lies
+//   above the low-passed force at its instant: one below is the crest of the slow response.
+// - high-frequency excess: the most by which the force exceeds its low-passed course after the landing, peak or none.
 // - P2: largest value of the zero-phase low-passed force after the landing (Butterworth, forward and back).
-// - window: peaks are sought from the landing to `window` after it; lost contact, overlap and the lowest force from
-//   `window` before it to `window` after it, because a wheel may fly before it lands and again after.
+// - window: peaks are sought from the landing to `window` after it, or over `window_length` of travel where that takes
+//   longer; lost contact, overlap and the lowest force from as much before it to as much after it, because a wheel may
+//   fly before it lands and again after.
 //
 // SI; wingnose/words/frame.hpp. Definitions follow Jenkins et al. (1974) for the two peaks; the filter is part of the
 // number.
@@ -28,6 +31,7 @@ struct MeasureOptions {
   double first_peak_window = 0.002;    // s after landing; about a quarter period of the P2 filter's cut-off
   double first_peak_prominence = 0.10; // of the rise over the force before the landing, see "first peak"
   double window = 0.060;               // s
+  double window_length = 0.6; // m, a usual bearer spacing: slower than 36 km/h the wheel meets it later than in 60 ms
   double impulse_window = 0.010; // s after landing; the unsprung mass has bounced on the contact, the track not yet
   double acceleration_cut_off = 1000.0; // Hz, zero-phase, same order as P2
   [[nodiscard]] friend bool operator==(const MeasureOptions&, const MeasureOptions&) = default;
@@ -39,6 +43,7 @@ constexpr auto ranges(const MeasureOptions*) {
                     InRange{&O::first_peak_window, "first_peak_window", "s", 1e-4, 0.05},
                     InRange{&O::first_peak_prominence, "first_peak_prominence", "-", 0, 10},
                     InRange{&O::window, "window", "s", 1e-3, 1},
+                    InRange{&O::window_length, "window_length", "m", 0, 5},
                     InRange{&O::impulse_window, "impulse_window", "s", 1e-4, 1},
                     InRange{&O::acceleration_cut_off, "acceleration_cut_off", "Hz", 20, 10e3}};
 }
@@ -48,6 +53,9 @@ struct Measures {
   double landing_time, landing_station;           // s, m
   std::optional<double> first_peak;               // N
   std::optional<double> first_peak_delay;         // s after landing
+  std::optional<double> first_peak_over_valleys;  // N, over the higher of the valleys on both sides
+  std::optional<double> first_peak_over_low_pass; // N, over the low-passed force at its instant
+  double high_frequency_excess;                   // N, largest excess of the force over its low-passed course
   double p2, p2_delay;                            // N, s after landing
   double p2_cut_off;                              // Hz
   double peak_total, peak_total_station;          // N, m

@@ -21,6 +21,8 @@ enum class Gravity { note, warning, grave };
 enum class FindingKind {
   // of the wheel path
   flange_contact,
+  flange_on_plain_rail,
+  wheel_off_head,
   unsupported_wheel,
   nose_point_hit,
   rim_contact,
@@ -36,6 +38,9 @@ enum class FindingKind {
   window_cut,
   no_landing_of_its_own,
   no_first_peak,
+  slow_first_peak,
+  peak_before_landing,
+  measures_cut,
   low_pass_overshoot,
   // of contact and steel
   theory_stretched,

@@ -18,29 +18,46 @@ namespace {
 constexpr double steep = 0.5;             // rad
 constexpr double sharp_curvature = 200.0; // 1/m, a radius of 5 mm
 constexpr double first_metal = 0.0005;    // m from the begin of the nose: contact there is with its end
+constexpr double plain_rail = 1.0;        // m from the theoretical point: wing and nose have their full heads
+constexpr double rim_end = 0.0005;        // m from the field face: the wheel hangs on the edge of its rim
 constexpr double least_climb = 20e-6;     // m: less than the approach of a wheel's load gives way
 
 std::string mm(double metres, int decimals = 0) { return fixed(metres * 1e3, decimals); }
 std::string stations(double from, double to) { return "stations " + mm(from) + " to " + mm(to) + " mm"; }
 
-// Extent and worst value of a condition along the carrying path.
-struct Spot {
-  double from = std::numeric_limits<double>::infinity(), to = -from, worst = 0.0;
-  std::string body;
-  [[nodiscard]] bool seen() const { return from <= to; }
-  void add(double x, double value, const std::string& name) {
-    from = std::min(from, x);
-    to = std::max(to, x);
-    if (body.empty() || std::abs(value) > std::abs(worst)) {
-      worst = value;
-      body = name;
+// Extent, body by body, and worst value of a condition along the carrying path.
+class Spot {
+public:
+  double worst = 0.0;
+  [[nodiscard]] bool seen() const { return !stretches_.empty(); }
+  void add(double x, double value, const std::string& body) {
+    auto stretch = std::find_if(stretches_.begin(), stretches_.end(), [&](const auto& s) { return s.body == body; });
+    if (stretch == stretches_.end()) {
+      stretch = stretches_.insert(stretch, {body, x, x});
     }
+    stretch->from = std::min(stretch->from, x);
+    stretch->to = std::max(stretch->to, x);
+    worst = std::abs(value) > std::abs(worst) ? value : worst;
   }
-  [[nodiscard]] std::string where() const { return (body.empty() ? "" : body + ", ") + stations(from, to); }
+  // "wing, stations -4000 to 93 mm; nose, stations 93 to 538 mm".
+  [[nodiscard]] std::string where() const {
+    std::string text;
+    for (const Stretch& s : stretches_) {
+      text += (text.empty() ? "" : "; ") + (s.body.empty() ? "" : s.body + ", ") + stations(s.from, s.to);
+    }
+    return text;
+  }
+
+private:
+  struct Stretch {
+    std::string body;
+    double from, to;
+  };
+  std::vector<Stretch> stretches_;
 };
 
 struct Spots {
-  Spot rim, flange, flank, none, sharp, flat;
+  Spot rim, off, flange, flank, none, sharp, flat;
 };
 
 // A prescribed path tells nothing of where wheel and rail touch.
@@ -58,7 +75,9 @@ Spots spots_of(const WheelPath& path, const profile::WheelProfile& wheel, double
     if (!rolled) {
       continue;
     }
-    if (b.wheel_y[i] > wheel.y_max() - rim_margin) {
+    if (b.wheel_y[i] > wheel.y_max() - rim_end) {
+      s.off.add(x, b.wheel_y[i], b.name);
+    } else if (b.wheel_y[i] > wheel.y_max() - rim_margin) {
       s.rim.add(x, b.wheel_y[i], b.name);
     }
     if (b.wheel_y[i] < flange_begin) {
@@ -74,6 +93,19 @@ Spots spots_of(const WheelPath& path, const profile::WheelProfile& wheel, double
     }
   }
   return s;
+}
+
+// Whether the flange carries at an end of the path that lies on plain rail: no track would hold a wheel there.
+std::optional<Finding> flange_on_plain_rail(const WheelPath& path) {
+  const std::vector<int> carrying = carrying_body(path);
+  for (const std::size_t end : {std::size_t{0}, carrying.size() - 1}) {
+    if (carrying[end] >= 0 && std::abs(path.station[end]) >= plain_rail &&
+        path.bodies[static_cast<std::size_t>(carrying[end])].wheel_y[end] < flange_begin) {
+      return Finding{FindingKind::flange_on_plain_rail, "the flange stands on the plain rail beside the crossing",
+                     "station " + mm(path.station[end]) + " mm"};
+    }
+  }
+  return std::nullopt;
 }
 
 // How far a facing wheel is lifted off the body before by the very end of the nose: largest height of the nose over the
@@ -133,6 +165,14 @@ Findings path_findings(const WheelPath& path, const layout::Crossing* crossing, 
     found.push_back({FindingKind::flange_contact,
                      "the flange carries the wheel, " + mm(-s.flange.worst, 1) + " mm inside its taping line",
                      s.flange.where()});
+  }
+  if (s.off.seen()) {
+    found.push_back({FindingKind::wheel_off_head,
+                     "the wheel hangs on the edge of its rim, " + mm(wheel.y_max(), 1) + " mm outside its taping line",
+                     s.off.where()});
+  }
+  if (auto flange = crossing != nullptr ? flange_on_plain_rail(path) : std::nullopt) {
+    found.push_back(std::move(*flange));
   }
   if (s.flank.seen()) {
     found.push_back(
