@@ -134,7 +134,7 @@ class Limit(NamedTuple):
     value: float
     unit: str
     source: str  # empty: not named
-    outcome: str  # "found", "not_reached" or "broken_at_lowest"
+    outcome: str  # "found", "not_reached", "broken_at_lowest" or "unanswered"
     speed: float
     first_broken: float
     kept_again: str  # intervals above the first break; empty: monotone as far as scanned

@@ -45,7 +45,7 @@ std::vector<Estimate> estimates(const EstimateInput& in, std::span<const closedf
   joint.static_load = in.static_load;
   joint.unsprung_mass = in.unsprung_mass;
   joint.speed = in.speed;
-  joint.dip_angle = in.kinematics.dip_angle;
+  joint.dip_angle = in.dip_angle.value_or(in.kinematics.dip_angle);
   std::vector<Estimate> result;
   const auto missing = [&](const ComputeError& error, std::string where) {
     if (findings != nullptr) {
@@ -77,11 +77,15 @@ std::vector<Estimate> estimates(const EstimateInput& in, std::span<const closedf
     return result;
   }
   joint.m_e = closedform::effective_rail_mass(in.track.rail.EI, in.track.rail.rho_A, 500.0);
+  const std::string dip = in.dip_angle ? "as given, " + number(1e3 * *in.dip_angle) + " mrad (" +
+                                             number(1e3 * in.kinematics.dip_angle, 4) +
+                                             " mrad are read from the wheel path beside the joint)"
+                                       : "from the kinematic passage";
   add(
       "derived", [&] { return derived_track(in.track); },
       "lumped track from the beam on elastic foundation (plain rail and ordinary seats; castings, single seats and "
-      "voids are not in it); total dip angle from the kinematic passage; effective rail mass at 500 Hz; P1 is "
-      "indicative only");
+      "voids are not in it); total dip angle " +
+          dip + "; effective rail mass at 500 Hz; P1 is indicative only");
   for (const closedform::ConstantSet& set : sets) {
     add(
         set.name, [&] { return set.track; }, "lumped track constants of " + set.source + " (" + set.status + ")");

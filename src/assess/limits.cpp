@@ -70,6 +70,9 @@ Verdict verdict(std::span<const LimitAnswer> answers) {
     if (a.outcome == LimitOutcome::broken_at_lowest) {
       return {a.outcome, std::nullopt, i};
     }
+    if (a.outcome == LimitOutcome::unanswered && v.outcome == LimitOutcome::not_reached) {
+      v = {a.outcome, std::nullopt, i};
+    }
     if (a.outcome == LimitOutcome::found && (!v.speed || *a.speed < *v.speed)) {
       v = {a.outcome, a.speed, i};
     }
@@ -114,6 +117,9 @@ std::string sentence(const LimitAnswer& a, const SpeedInterval& scanned) {
   case LimitOutcome::broken_at_lowest:
     text = "already broken at " + in_km_h(scanned.from) + ", the lowest speed";
     break;
+  case LimitOutcome::unanswered:
+    text = "unanswered: no passage has it";
+    break;
   }
   text += a.kept_again.empty() ? "" : "; not monotone, kept again at " + kept_again_km_h(a) + " km/h";
   for (const ClosedFormSpeed& e : a.estimates) {
@@ -131,6 +137,9 @@ std::string sentence(const Verdict& v, const SpeedInterval& scanned, const std::
     return "highest speed that keeps all limits: " + down_to_tenth(*v.speed) + ", governed by " + governing;
   case LimitOutcome::not_reached:
     return "all limits are kept up to " + in_km_h(scanned.to) + ", the highest speed scanned";
+  case LimitOutcome::unanswered:
+    return "no highest speed can be told: " + governing + " is unanswered, and no other limit is broken up to " +
+           in_km_h(scanned.to);
   case LimitOutcome::broken_at_lowest:
     break;
   }

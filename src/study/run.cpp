@@ -17,6 +17,11 @@ passage::Span covered(const Case& c, const vehicle::Vehicle& v) {
   return passage::covered(v.wheels, reported(c), c.passage.direction, {c.passage.from, c.passage.to});
 }
 
+std::optional<double> given_dip_angle(const Case& c) {
+  const auto* joint = std::get_if<layout::DippedJoint>(&c.excitation);
+  return joint != nullptr ? std::optional(joint->dip_angle) : std::nullopt;
+}
+
 } // namespace
 
 PathPart path_part(const Case& c) {
@@ -85,6 +90,7 @@ std::vector<assess::Estimate> estimate(const Case& c, const Geometry& g, Finding
                             .path = *g.path,
                             .law = g.law.get(),
                             .kinematics = g.kinematics,
+                            .dip_angle = given_dip_angle(c),
                             .material = c.material,
                             .track = cases::track_of(c.track)},
                            cases::sets_of(c), findings);

@@ -64,6 +64,8 @@ constexpr std::array table{
     FindingWords{closed_form_allows_more, "closed_form_allows_more", warning,
                  "the closed form is more lenient than the passages", "do not take the higher speed from it"},
     FindingWords{not_computed, "not_computed", warning, "a passage could not be computed", ""},
+    FindingWords{limit_unanswered, "limit_unanswered", warning, "a limit was held against nothing",
+                 "it counts neither as kept nor as broken; limit another number"},
     FindingWords{early_transfer, "early_transfer", warning, "wheels land early, on a thin nose", ""},
     FindingWords{unlike_cases, "unlike_cases", warning, "cases compared differ in more than the crossing",
                  "differences are not those of the crossings alone"},

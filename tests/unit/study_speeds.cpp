@@ -32,6 +32,15 @@ cases::Case joint(double unsprung_mass = 900.0) {
 
 constexpr double km_h = 1.0 / 3.6;
 
+cases::Case crossing() {
+  cases::Case c;
+  c.passage.from = -2.0;
+  c.passage.to = 2.5;
+  c.track.elements_per_bay = 4;
+  c.track.bays = 20;
+  return c;
+}
+
 const Quantity *const p2 = quantity::find("p2_kN"), *const peak_total = quantity::find("peak_total_kN"),
                       *const first_peak = quantity::find("first_peak_kN"),
                       *const lost_contact = quantity::find("lost_contact_ms"),
@@ -146,4 +155,24 @@ TEST_CASE("Ranges, speeds and limits that cannot be are refused") {
     const std::vector<Limit> limits{limit};
     CHECK_THROWS_AS(study::study_speeds(c, good, limits), InputError);
   }
+}
+
+TEST_CASE("A limit on what no passage has is unanswered, never kept") {
+  // On the crossing as designed the force rises without a first peak at these speeds.
+  const std::vector<Limit> alone{{first_peak, 500e3, ""}}, both{{first_peak, 500e3, ""}, {p2, 100e3, ""}};
+  const study::SpeedRange range{100 * km_h, 110 * km_h, 10 * km_h};
+  const study::SpeedStudy s = study::study_speeds(crossing(), range, alone);
+  REQUIRE_FALSE(s.points[0].assessment.measures->first_peak);
+  CHECK(s.answers[0].outcome == Outcome::unanswered);
+  CHECK(s.permissible.outcome == Outcome::unanswered);
+  CHECK_FALSE(s.permissible.speed);
+  CHECK(s.permissible.governs == 0U);
+  CHECK(std::any_of(s.findings.begin(), s.findings.end(),
+                    [](const Finding& f) { return f.kind == FindingKind::limit_unanswered; }));
+  CHECK(assess::sentence(s.permissible, {range.from, range.to}, "the first peak").find("unanswered") !=
+        std::string::npos);
+  // A limit that is broken all the same decides.
+  const study::SpeedStudy t = study::study_speeds(crossing(), range, both);
+  CHECK(t.permissible.outcome == Outcome::broken_at_lowest);
+  CHECK(t.permissible.governs == 1U);
 }

@@ -63,6 +63,9 @@ def _answer(study: xr.DataTree) -> Answer:
         return Answer("open", "No limit was given, so no highest speed is answered.", _proposal(study, limits))
     if outcome == "not_reached":
         sentences.append("The limits are not reached in the range: how much more they would allow was not looked for.")
+    elif outcome == "unanswered":
+        governing = limits[int(single(study, "permissible/governing_limit"))]
+        sentences.append(f"{title(governing.text)} was held against nothing: it is neither kept nor broken.")
     else:
         place = int(single(study, "permissible/governing_limit"))
         governing = limits[place]
@@ -101,7 +104,8 @@ def _proposal(study: xr.DataTree, limits: list[Limit]) -> list[str]:
     elif found:
         said = [f"{at} breaks " + " and ".join(limit.text for limit in found) + f".{change}"]
     elif proposed < first - 1e-6:
-        said = [f"{at} keeps all limits.{change}"]
+        answered = "all limits" if all(limit.outcome != "unanswered" for limit in limits) else "the limits answered"
+        said = [f"{at} keeps {answered}.{change}"]
     elif has(study, "failures/reason") or "grave" in texts(study, "findings/gravity"):
         why = "a passage at it, or at a lower speed, is grave or could not be computed"
         said = [f"{at} is not permitted: {why}.{change}"]
@@ -129,7 +133,8 @@ def _limited(study: xr.DataTree, key: str, place: int) -> float:
 
 
 def _limits(study: xr.DataTree) -> Table | Words:
-    outcomes = {"not_reached": "not reached in the range", "broken_at_lowest": "broken at the lowest speed"}
+    outcomes = {"not_reached": "not reached in the range", "broken_at_lowest": "broken at the lowest speed",
+                "unanswered": "unanswered: no passage has it"}  # fmt: skip
     told = [
         Row([title(limit.text), limit.source or "source not named",
              outcomes.get(limit.outcome, f"kept up to {km_h(limit.speed)} km/h"),

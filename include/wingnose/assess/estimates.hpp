@@ -7,6 +7,7 @@
 #include "wingnose/contact/path/path_law.hpp"
 #include "wingnose/track/track.hpp"
 
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -17,6 +18,7 @@ struct EstimateInput {
   const contact::WheelPath& path;           // its own
   const contact::PathLaw* law;              // along that path, for E* = 1 Pa; nullptr: Hertz's ellipses
   const contact::Kinematics& kinematics;
+  std::optional<double> dip_angle; // rad, total, where the case gives it; otherwise the kinematic passage tells it
   contact::Elastic material;
   track::Track track;
 };

@@ -34,13 +34,15 @@ struct ClosedFormSpeed {
 [[nodiscard]] std::vector<ClosedFormSpeed> closed_form_speeds(std::span<const Estimate> estimates, double p2);
 
 enum class LimitOutcome {
-  found,           // kept at every scanned speed up to `speed`, broken above
-  not_reached,     // kept at every scanned speed
-  broken_at_lowest // broken at the lowest scanned speed already
+  found,            // kept at every scanned speed up to `speed`, broken above
+  not_reached,      // kept at every scanned speed
+  broken_at_lowest, // broken at the lowest scanned speed already
+  unanswered        // no passage has what is limited: there was nothing to hold the limit against
 };
 constexpr auto names(LimitOutcome) {
   return std::array{Name{LimitOutcome::found, "found"}, Name{LimitOutcome::not_reached, "not_reached"},
-                    Name{LimitOutcome::broken_at_lowest, "broken_at_lowest"}};
+                    Name{LimitOutcome::broken_at_lowest, "broken_at_lowest"},
+                    Name{LimitOutcome::unanswered, "unanswered"}};
 }
 
 struct LimitAnswer {
@@ -60,11 +62,12 @@ struct LimitAnswer {
                                       const std::function<std::optional<double>(double speed)>& value_at,
                                       double tolerance);
 
-// All limits together.
+// All limits together; one that is unanswered is neither kept nor broken.
 struct Verdict {
   LimitOutcome outcome = LimitOutcome::not_reached;
   std::optional<double> speed;        // m/s, found only: the lowest over the limits
-  std::optional<std::size_t> governs; // index of the limit that gives it, or that is broken at the lowest speed
+  std::optional<std::size_t> governs; // index of the limit that gives it, that is broken at the lowest speed, or that
+                                      // is unanswered where no other is broken
 };
 [[nodiscard]] Verdict verdict(std::span<const LimitAnswer> answers);
 

@@ -53,6 +53,7 @@ enum class FindingKind {
   closed_form_allows_more,
   // of studies
   not_computed,
+  limit_unanswered,
   early_transfer,
   unlike_cases,
   reading, // how the numbers are to be read

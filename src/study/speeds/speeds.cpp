@@ -79,12 +79,12 @@ std::vector<Outcome> passages_at(const std::vector<double>& speeds, const Case& 
   return outcomes;
 }
 
-void check_available(const Limit& limit, const std::vector<SpeedPoint>& points) {
-  // That no first peak stands out is an answer; other absent values mean that the case has no such thing.
+// Whether any passage has what is limited. Where none has because the case can have no such thing, that is an error.
+bool available(const Limit& limit, const std::vector<SpeedPoint>& points) {
   const bool present = std::any_of(points.begin(), points.end(),
                                    [&](const SpeedPoint& p) { return limit.quantity->of(p.assessment).has_value(); });
   if (present || limit.quantity->uses.told_if_none) {
-    return;
+    return present;
   }
   if (quantity::of_steel(*limit.quantity)) {
     std::string why;
@@ -101,7 +101,11 @@ void check_available(const Limit& limit, const std::vector<SpeedPoint>& points) 
 LimitAnswer answer_of(const Limit& limit, const SpeedStudy& s, const std::vector<double>& speeds,
                       const std::vector<Outcome>& outcomes, const std::function<Outcome(double)>& at,
                       double tolerance) {
-  check_available(limit, s.points);
+  if (!available(limit, s.points)) {
+    LimitAnswer none;
+    none.outcome = assess::LimitOutcome::unanswered;
+    return none;
+  }
   std::vector<std::optional<double>> values(outcomes.size());
   std::transform(outcomes.begin(), outcomes.end(), values.begin(),
                  [&](const Outcome& outcome) { return limited_value(limit, outcome); });

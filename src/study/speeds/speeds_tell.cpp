@@ -137,7 +137,7 @@ void add_limits(Tree& tree, const SpeedStudy& s) {
             [](const R& r) { return r.limit.source; })
       .text({"outcome", "",
              "found: kept at all scanned speeds up to the permissible one; not_reached: kept at all scanned speeds; "
-             "broken_at_lowest: broken at the lowest scanned speed",
+             "broken_at_lowest: broken at the lowest scanned speed; unanswered: no passage has what is limited",
              told},
             [](const R& r) { return name(r.answer.outcome); })
       .number(speed_named("permissible_speed_km_h",

@@ -41,7 +41,12 @@ void add_of_passages(Findings& findings, const SpeedStudy& s) {
 Findings findings_of(const SpeedStudy& s) {
   Findings findings;
   add_of_passages(findings, s);
-  for (const LimitAnswer& answer : s.answers) {
+  for (std::size_t i = 0; i < s.answers.size(); ++i) {
+    const LimitAnswer& answer = s.answers[i];
+    if (answer.outcome == assess::LimitOutcome::unanswered) {
+      findings.push_back(
+          {FindingKind::limit_unanswered, sentence(s.limits[i]) + ": no passage at any speed has it", ""});
+    }
     append(findings, assess::lenient_closed_forms(answer, scanned(s)));
   }
   for (const SpeedFailure& f : s.failures) {
