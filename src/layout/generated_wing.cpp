@@ -36,13 +36,15 @@ GeneratedWing::GeneratedWing(const CrossingShape& shape)
       crown_place_(shape.crown_place), flat_offset_(shape.wing_flat_offset), lift_(shape.wing_lift),
       lift_begin_(shape.wing_lift_begin), lift_run_(shape.wing_lift_run), modifiers_(modifiers_of(shape, "wing")) {
   if (shape.wing_head != "flat") {
-    head_ = profile::rail_head(shape.wing_head, shape.wing_inclination).curve;
+    const profile::RailHead head = profile::rail_head(shape.wing_head, shape.wing_inclination);
+    gauge_point_ = profile::gauge_point(head) - head.curve.front();
+    head_ = head.curve;
     head_top_ = highest(*head_);
     width_ = std::min(width_, head_->back() - head_->front());
   }
 }
 
-double GeneratedWing::edge(double x) const {
+double GeneratedWing::line(double x) const {
   const double s = std::clamp(x, begin_, end_) - knuckle_;
   const double plain = 0.5 * gauge_;
   if (s <= -tangent_) {
@@ -59,8 +61,8 @@ double GeneratedWing::lift(double x) const {
   return lift_ == 0.0 ? 0.0 : rounded_ramp(x, lift_begin_, lift_begin_ + lift_run_, lift_, 0.2 * lift_run_);
 }
 
-double GeneratedWing::crowned(double edge_y) const {
-  const double u = std::clamp((edge_y - 0.5 * gauge_) / flat_offset_, 0.0, 1.0);
+double GeneratedWing::crowned(double line) const {
+  const double u = std::clamp((line - 0.5 * gauge_) / flat_offset_, 0.0, 1.0);
   return 1.0 - u * u * u * (10.0 + u * (6.0 * u - 15.0)); // C2 at both ends
 }
 

@@ -1,5 +1,6 @@
 #include "wingnose/profile/rail.hpp"
 
+#include "wingnose/words/constants.hpp"
 #include "wingnose/words/error.hpp"
 
 #include <Eigen/Core>
@@ -189,6 +190,25 @@ std::vector<std::string> rail_head_names() {
     names.emplace_back(d.name);
   }
   return names;
+}
+
+double gauge_point(const RailHead& head) {
+  const Curve& curve = head.curve;
+  const double deep = -gauge_depth; // the highest point is 0
+  constexpr int samples = 4000;
+  double low = curve.front(), high = low;
+  for (int i = 0; i <= samples; ++i) {
+    high = curve.front() + (curve.back() - curve.front()) * i / samples;
+    if (curve.value(high) >= deep) {
+      break;
+    }
+    low = high;
+  }
+  for (int k = 0; k < 50 && high - low > 1e-12; ++k) {
+    const double mid = 0.5 * (low + high);
+    (curve.value(mid) < deep ? low : high) = mid;
+  }
+  return high;
 }
 
 } // namespace wingnose::profile

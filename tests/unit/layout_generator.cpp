@@ -129,3 +129,24 @@ TEST_CASE("Impossible crossings are refused, naming the quantity") {
   CHECK(refused([](S& s) { s.modifiers = {{"nose", 0.0, 0.0, 0.001}}; }, "modifier"));
   CHECK(refused([](S& s) { s.wing_head = "square"; }, "square"));
 }
+
+TEST_CASE("A wing with a rail head stands at gauge where gauge is measured: 14 mm below its top") {
+  for (const double inclination : {0.0, std::atan(1.0 / 40.0), std::atan(1.0 / 20.0)}) {
+    for (const std::string head : {"60E1", "54E1"}) {
+      CrossingShape s;
+      s.wing_head = head;
+      s.wing_inclination = inclination;
+      const GeneratedWing w = wing_of(generate(s));
+      double top = -1.0;
+      for (double eta = 0.0; eta <= w.width(-3.0); eta += 1e-5) {
+        top = std::max(top, w.height(-3.0, eta));
+      }
+      double gauge_point = w.edge(-3.0); // the innermost place that is no deeper than 14 mm
+      for (double eta = 0.0; w.height(-3.0, eta) < top - 0.014; eta += 1e-6) {
+        gauge_point = w.edge(-3.0) + eta;
+      }
+      CAPTURE(head, inclination);
+      CHECK(gauge_point == Approx(0.7175).margin(5e-6));
+    }
+  }
+}

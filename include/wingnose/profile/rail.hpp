@@ -36,6 +36,10 @@ struct RailHead {
 [[nodiscard]] RailHead rail_head(std::string_view name, double inclination = 0.0);
 [[nodiscard]] std::vector<std::string> rail_head_names();
 
+// Lateral place of the gauge point (m): where the gauge face passes the gauge depth below the top as it lies (words/
+// constants.hpp), or the innermost point of a face that overhangs before it gets there.
+[[nodiscard]] double gauge_point(const RailHead& head);
+
 // Bending properties of one rail about its horizontal axis, for the track model.
 struct RailSection {
   std::string name;
