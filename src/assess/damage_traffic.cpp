@@ -11,7 +11,6 @@ namespace wingnose::assess {
 namespace {
 
 constexpr std::size_t stages_at_once = 10; // maps of so many are held at once, some megabytes each
-constexpr double shape_kept = 0.2e-3;      // m, twice a Hertz approach: beyond, worn shapes touch elsewhere
 
 void check_traffic(std::span<const TrafficWheel> traffic) {
   double all = 0.0;
@@ -78,13 +77,40 @@ struct StageSum {
   double shakedown = 0.0, fatigue_index = 0.0; // largest
 };
 
-void add_stage(TrafficDamage& total, const StageSum& sum) {
+// Share of a stage's wear that brings the deepest node to the limit; 1 where it stays below. before: the maps without
+// the stage, after: with all of it, on their grids.
+double share_to_limit(const std::vector<DamageMap>& before, const std::vector<DamageMap>& after, double limit) {
+  double share = 1.0;
+  for (std::size_t b = 0; b < after.size(); ++b) {
+    const DamageMap old = on_grid(before[b], after[b].grid);
+    for (std::size_t i = 0; i < after[b].wear_depth.size(); ++i) {
+      const double was = old.wear_depth[i], is = after[b].wear_depth[i];
+      if (is > limit) {
+        share = std::min(share, std::max(0.0, limit - was) / (is - was));
+      }
+    }
+  }
+  return share;
+}
+
+void add_stage(TrafficDamage& total, const StageSum& sum, double limit) {
+  const std::vector<DamageMap> before = total.maps;
   for (std::size_t b = 0; b < total.maps.size(); ++b) {
     add(total.maps[b], sum.maps[b], 1.0);
   }
+  const bool stopped = total.wear_wheels < total.wheels;
+  const double share = stopped ? 0.0 : share_to_limit(before, total.maps, limit);
+  for (std::size_t b = 0; share < 1.0 && b < total.maps.size(); ++b) {
+    std::vector<double>& depth = total.maps[b].wear_depth;
+    const DamageMap old = on_grid(before[b], total.maps[b].grid);
+    for (std::size_t i = 0; i < depth.size(); ++i) {
+      depth[i] = old.wear_depth[i] + share * (depth[i] - old.wear_depth[i]);
+    }
+  }
+  total.wear_wheels += share * sum.wheels;
   total.wheels += sum.wheels;
   total.friction_energy += sum.friction_energy;
-  total.wear_volume += sum.wear_volume;
+  total.wear_volume += share * sum.wear_volume;
   total.crack_damage += sum.crack_damage;
   total.beyond_shakedown += sum.beyond_shakedown;
   total.beyond_surface_flow += sum.beyond_surface_flow;
@@ -163,16 +189,18 @@ TrafficDamage damage_of_traffic(std::span<const TrafficWheel> traffic, const Ste
         }
       }
     }
-    add_stage(total, computed > 1 ? sums[in_block] : sums.front());
+    add_stage(total, computed > 1 ? sums[in_block] : sums.front(), options.wear_depth_limit);
     const double loaded = most * static_cast<double>(stage) / stages;
     total.stages.back().shear_yield = shear_yield(steel, loaded);
     total.stages.back().hardness = wear_hardness(steel, loaded);
   }
-  if (const double depth = total.stages.back().wear_depth; depth > shape_kept) {
-    total.findings.push_back(
-        {FindingKind::wear_changes_shape,
-         "wear of " + number(std::round(depth * 1e4) * 0.1) +
-             " mm at one place would change the shape: it spreads over a wider band and slows down"});
+  if (total.wear_wheels < total.wheels) {
+    total.findings.push_back({FindingKind::wear_changes_shape,
+                              "wear is told up to " + number(1e3 * options.wear_depth_limit) +
+                                  " mm at the deepest place, which " +
+                                  number(100.0 * total.wear_wheels / total.wheels, 3) +
+                                  " % of the traffic reaches; deeper it would change the shape, spread over a wider "
+                                  "band and slow down"});
   }
   return total;
 }

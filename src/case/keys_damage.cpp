@@ -46,6 +46,9 @@ void add_damage_keys(Schema& schema) {
        key<damage, &D::cells>("cells", "-", "cells along each strip"),
        key<damage, &D::spacing_x>("map_x_mm", "mm", "spacing of the maps along the track"),
        key<damage, &D::spacing_y>("map_y_mm", "mm", "spacing of the maps across the track"),
+       key<damage, &D::wear_depth_limit>("wear_depth_limit_mm", "mm",
+                                         "depth at which the wear of a traffic stops being told: a deeper one changes "
+                                         "the shape it is told for"),
        word<damage, &D::shakedown_shape>("shakedown_shape",
                                          "contact whose shakedown limits count; line is the lower of the two"),
        word<damage, &D::run_in>("run_in", "wear at the pressure a place settles at, not above the shakedown limit"),

@@ -55,7 +55,7 @@ constexpr std::array table{
                  "pressures there are rough estimates"},
     FindingWords{beyond_shakedown, "beyond_shakedown", note, "the steel yields with every wheel",
                  "shapes flow under it and real pressures settle below these"},
-    FindingWords{wear_changes_shape, "wear_changes_shape", warning, "the wear told would change the shape",
+    FindingWords{wear_changes_shape, "wear_changes_shape", warning, "the wear would change the shape",
                  "read it as a rate for the shape given, not as a forecast"},
     FindingWords{steel_unknown, "steel_unknown", warning, "nothing is known of the steel", ""},
     FindingWords{no_closed_form, "no_closed_form", note, "a closed form is not available", ""},

@@ -61,10 +61,20 @@ TEST_CASE("The shakedown exceedance and the fatigue index of a steady load are t
   CHECK(d.fatigue_index.value == Approx(-shear_yield(s) / patch.peak_pressure).epsilon(1e-6));
 }
 
+namespace {
+
+DamageOptions worn_to(double limit) {
+  DamageOptions options;
+  options.wear_depth_limit = limit;
+  return options;
+}
+
+} // namespace
+
 TEST_CASE("Manganese steel hardens under traffic: less beyond shakedown and less wear in later stages") {
   const auto t = trail(jump(0.030, -0.010, landing));
   const std::vector<TrafficWheel> mix{{&t, 200e3, load}};
-  const TrafficDamage d = damage_of_traffic(mix, steel("Mn"), {}, 5);
+  const TrafficDamage d = damage_of_traffic(mix, steel("Mn"), worn_to(1.0), 5);
   REQUIRE(d.stages.size() == 5);
   for (std::size_t i = 1; i < 5; ++i) {
     CHECK(d.stages[i].shear_yield > d.stages[i - 1].shear_yield);
@@ -73,6 +83,32 @@ TEST_CASE("Manganese steel hardens under traffic: less beyond shakedown and less
   }
   CHECK(d.stages[1].shear_yield == Approx(shear_yield(steel("Mn"), 40e3)).epsilon(1e-9));
   CHECK(d.wear_volume < 200e3 * damage(t, steel("Mn"), {}).wear_volume);
+}
+
+TEST_CASE("Wear stops being told where it would change the shape, and up to which wheel it holds is said") {
+  const auto t = trail(jump(0.030, -0.010, landing));
+  const std::vector<TrafficWheel> mix{{&t, 200e3, load}};
+  const auto deepest = [](const TrafficDamage& d) {
+    double most = 0.0;
+    for (const DamageMap& map : d.maps) {
+      most = std::max(most, *std::max_element(map.wear_depth.begin(), map.wear_depth.end()));
+    }
+    return most;
+  };
+  const TrafficDamage free = damage_of_traffic(mix, steel("R350HT"), worn_to(1.0), 4);
+  CHECK(free.wear_wheels == free.wheels);
+  CHECK(free.findings.empty());
+  const double limit = 0.6 * deepest(free); // reached within the third of four stages
+  const TrafficDamage d = damage_of_traffic(mix, steel("R350HT"), worn_to(limit), 4);
+  CHECK(deepest(d) == Approx(limit).epsilon(1e-9));
+  CHECK(d.wear_wheels == Approx(0.6 * 200e3).epsilon(1e-9)); // this steel does not harden: wear is a straight line
+  CHECK(d.wear_volume == Approx(0.6 * free.wear_volume).epsilon(1e-9));
+  CHECK(d.wheels == free.wheels);
+  CHECK(d.friction_energy == free.friction_energy);
+  CHECK(d.stages[3].wear_depth == d.stages[2].wear_depth);
+  REQUIRE(d.findings.size() == 1);
+  CHECK(d.findings[0].kind == FindingKind::wear_changes_shape);
+  CHECK(d.findings[0].what.find("60 %") != std::string::npos);
 }
 
 TEST_CASE("One million gross tonnes of 90 kN wheels are 54 500 axles") {

@@ -77,7 +77,8 @@ struct DamageOptions {
   int strips = 20, cells = 20;                  // of the simplified theory, 3 .. 400
   double spacing_x = 0.002, spacing_y = 0.0005; // m, of the maps
   ContactShape shakedown_shape = ContactShape::line;
-  bool run_in = true; // wear at the pressure a place settles at, not above the shakedown limit times k
+  bool run_in = true;               // wear at the pressure a place settles at, not above the shakedown limit times k
+  double wear_depth_limit = 0.3e-3; // m, three Hertz approaches: worn deeper, wheels touch elsewhere
   WearMap wear;
   CrackFunction cracks;
   [[nodiscard]] friend bool operator==(const DamageOptions&, const DamageOptions&) = default;
@@ -96,7 +97,8 @@ constexpr auto ranges(const DamageOptions*) {
                     InRange{&O::strips, "strips", 3, 400},
                     InRange{&O::cells, "cells", 3, 400},
                     InRange{&O::spacing_x, "map_x", "m", 1e-4, 0.1},
-                    InRange{&O::spacing_y, "map_y", "m", 1e-5, 0.05}};
+                    InRange{&O::spacing_y, "map_y", "m", 1e-5, 0.05},
+                    InRange{&O::wear_depth_limit, "wear_depth_limit", "m", 1e-6, 1}};
 }
 void check(const DamageOptions& options); // throws InputError, Contradiction
 

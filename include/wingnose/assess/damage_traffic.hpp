@@ -4,6 +4,10 @@
 // the steel is that of its beginning; after it, every place is harder by the wheels that have loaded it (steel.hpp).
 // Each stage carries the same share of the traffic. Sums over wheels are added in the order given; another order
 // changes them by rounding only (relative 1e-12 for thousands of wheels), the largest pressures not at all.
+//
+// Wear is a rate for the shape given. It is told up to the number of wheels that wear the deepest place to
+// DamageOptions::wear_depth_limit (`wear_wheels`), straight within a stage; what the wheels after them wear is not
+// told.
 #pragma once
 
 #include "wingnose/assess/damage.hpp"
@@ -50,6 +54,7 @@ inline constexpr auto stage_columns = std::to_array<Column<TrafficStage>>(
 
 struct TrafficDamage {
   double wheels = 0.0;          // -
+  double wear_wheels = 0.0;     // those up to which wear is told
   double friction_energy = 0.0; // J
   double wear_volume = 0.0;     // m3
   double crack_damage = 0.0; // -, sum over wheels of the largest crack function of each: an upper bound for one place
@@ -68,11 +73,14 @@ inline constexpr auto traffic_columns = std::to_array<Column<TrafficDamage>>(
      {"wheels_beyond_surface_flow", "wheels with fatigue index > 0", "somewhere on the stretch",
       &TrafficDamage::beyond_surface_flow, 0},
      {"wear_depth_per_wheel_nm", "wear depth per wheel",
-      "deepest node, mean over the wheels: a rate for the shape given",
-      [](const TrafficDamage& t) { return t.last().wear_depth / t.wheels; }, 1},
-     {"wear_depth_mm", "wear depth, shape unchanged", "deepest node",
+      "deepest node, mean over the wheels up to which wear is told: a rate for the shape given",
+      [](const TrafficDamage& t) { return t.last().wear_depth / t.wear_wheels; }, 1},
+     {"wear_wheels", "wear told up to wheels",
+      "wheels that wear the deepest node to damage.wear_depth_limit_mm, or all of them", &TrafficDamage::wear_wheels,
+      0},
+     {"wear_depth_mm", "wear depth, shape unchanged", "deepest node, after so many wheels",
       [](const TrafficDamage& t) { return t.last().wear_depth; }, 3},
-     {"wear_volume_mm3", "wear volume", "of the whole stretch", &TrafficDamage::wear_volume, 0},
+     {"wear_volume_mm3", "wear volume", "of the whole stretch, after so many wheels", &TrafficDamage::wear_volume, 0},
      {"crack_damage", "crack damage", "sum of each wheel's largest; an upper bound for one place",
       &TrafficDamage::crack_damage, 2},
      {"shear_yield_first_MPa", "shear yield, first stage", "at the place loaded most",

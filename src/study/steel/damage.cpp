@@ -106,6 +106,8 @@ void add_sums(Tree& tree, const Traffic& t, std::string title) {
   Filler sums(tree, "traffic", std::move(title), Layout::rows);
   sums.number({"tonnage_MGT", "MGT", "tonnage", "million gross tonnes, both rails", 2}, t.tonnage);
   add_values(sums, &t.damage, assess::traffic_columns);
+  sums.number({"wear_holds_MGT", "MGT", "wear told up to", "tonnage after which the deepest node changes the shape", 2},
+              t.tonnage * t.damage.wear_wheels / t.damage.wheels);
   sums.number({"failed", "-", "wheels that failed", "kinds of wheels without damage", 0, told},
               static_cast<double>(t.failed));
   sums.number({"failed_share", "-", "", "their share of the weight", 3, told}, t.failed_share);
