@@ -4,6 +4,7 @@
 #include "wingnose/numeric/hash.hpp"
 #include "wingnose/numeric/overloaded.hpp"
 #include "wingnose/passage/simulate.hpp"
+#include "wingnose/profile/measured_findings.hpp"
 
 namespace wingnose::study {
 namespace {
@@ -53,17 +54,27 @@ std::size_t hash(const PathPart& p) {
 
 Geometry geometry(const PathPart& part) {
   const cases::Wheel& wheel = part.wheel;
-  return passage::geometry({.excitation = part.excitation,
-                            .rail = part.plain_rail.head,
-                            .inclination = part.plain_rail.inclination,
-                            .wheel = cases::profile_of(wheel),
-                            .lateral_offset = wheel.lateral_offset,
-                            .roll = wheel.roll,
-                            .yaw = wheel.yaw,
-                            .law = part.contact.law,
-                            .search = part.contact.search,
-                            .span = {part.from, part.to}},
-                           part.radii, part.reported, part.kinematics);
+  Geometry g = passage::geometry({.excitation = part.excitation,
+                                  .rail = part.plain_rail.head,
+                                  .inclination = part.plain_rail.inclination,
+                                  .wheel = cases::profile_of(wheel),
+                                  .lateral_offset = wheel.lateral_offset,
+                                  .roll = wheel.roll,
+                                  .yaw = wheel.yaw,
+                                  .law = part.contact.law,
+                                  .search = part.contact.search,
+                                  .span = {part.from, part.to}},
+                                 part.radii, part.reported, part.kinematics);
+  Findings findings;
+  if (const auto* m = std::get_if<cases::MeasuredWheel>(&wheel.shape)) {
+    findings = profile::measured_findings(*m->y, *m->height, m->noise, m->csv);
+  }
+  if (const auto* sections = std::get_if<layout::SectionedShape>(&part.excitation)) {
+    append(findings, layout::section_findings(*sections));
+  }
+  append(findings, g.findings);
+  g.findings = std::move(findings);
+  return g;
 }
 
 TrackPart track_part(const Case& c) {

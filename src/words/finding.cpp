@@ -10,6 +10,16 @@ using enum FindingKind;
 using enum Gravity;
 
 constexpr std::array table{
+    FindingWords{wheel_datum, "wheel_datum", grave, "the lateral datum of the wheel's points is not the taping line",
+                 "shift y so that the flange back lies at -70 mm"},
+    FindingWords{height_datum, "height_datum", warning, "the heights of the wheel's points have another zero",
+                 "subtract it, or give the radius the zero stands for"},
+    FindingWords{noise_understated, "noise_understated", warning, "the points scatter more than the noise stated",
+                 "state the true noise: curvatures and pressures are those of the scatter"},
+    FindingWords{point_off, "point_off", warning, "measured points lie off the line of their neighbours",
+                 "remove them if they are mistakes: the fit is drawn towards them or smooths them away"},
+    FindingWords{section_off, "section_off", warning, "a section stands off the line of its neighbours",
+                 "check it: a wheel rolls over it as over a step"},
     FindingWords{flange_contact, "flange_contact", grave, "the flange carries the wheel",
                  "a free wheelset would be pushed aside; give a smaller offset or a wider flangeway"},
     FindingWords{flange_on_plain_rail, "flange_on_plain_rail", grave, "no track holds a wheel at this offset",
@@ -20,6 +30,8 @@ constexpr std::array table{
                  "check the stretch covered by the sections and the lateral offset"},
     FindingWords{nose_point_hit, "nose_point_hit", grave, "the wheel runs against the first metal of the nose",
                  "check offset, flangeway and the depth of the nose at its point"},
+    FindingWords{wheel_lifted, "wheel_lifted", grave, "the wheel is lifted far above its level",
+                 "no crossing lifts a wheel so far; check heights, modifiers and sections"},
     FindingWords{rim_contact, "rim_contact", warning, "the wheel is carried near its field face",
                  "check the offset, the wheel and the width of the wing"},
     FindingWords{steep_contact, "steep_contact", warning, "the contact angle is steep",

@@ -278,3 +278,18 @@ TEST_CASE("Places no track would hold a wheel in are grave: flange on plain rail
   }
   CHECK(found(-0.020, FindingKind::wheel_off_head));
 }
+
+TEST_CASE("A wheel lifted far above its level is grave, one that a raised wing lifts is not") {
+  const profile::WheelProfile wheel = profile::s1002();
+  const auto found = [&](double depth) {
+    CrossingShape s;
+    s.modifiers = {{"nose", 0.5, 0.4, depth}};
+    const Crossing c = generate(s);
+    const Kinematics k = kinematics(roll(c, wheel, {.from = -2.0, .to = 2.0}), &c, wheel, {});
+    const Finding* f = find(k.findings, FindingKind::wheel_lifted);
+    return f != nullptr && gravity_of(*f) == Gravity::grave;
+  };
+  CHECK(found(-0.020));
+  CHECK_FALSE(found(-0.005));
+  CHECK_FALSE(found(0.0));
+}

@@ -93,3 +93,31 @@ TEST_CASE("Mistakes in sections are named one by one") {
   CHECK(refused(with([](auto& s) { s.rate = 1.0; }), "rate"));
   CHECK(refused(with([](auto& s) { s.noise = -1.0; }), "noise"));
 }
+
+TEST_CASE("A section that stands off its neighbours is found with its place and size, a ramp that begins is not") {
+  // A nose 20 mm wide every 25 mm: level, then rising at 1:50 from station 0.5 m.
+  const auto nose = [](double raised, double at) {
+    SectionedBody body{"nose", {}};
+    for (int i = 0; i <= 40; ++i) {
+      const double x = 0.025 * i;
+      Section s{x, {}, {}};
+      for (int k = 0; k <= 20; ++k) {
+        s.y.push_back(0.720 + 0.001 * k);
+        s.z.push_back(-0.01 + std::max(0.0, x - 0.5) / 50.0 + (std::abs(x - at) < 1e-9 ? raised : 0.0));
+      }
+      body.sections.push_back(s);
+    }
+    SectionedShape shape;
+    shape.bodies = {body};
+    return section_findings(shape);
+  };
+  CHECK(nose(0.0, 0.7).empty());
+  const Findings up = nose(0.001, 0.7);
+  REQUIRE(up.size() == 1);
+  CHECK(up[0].kind == FindingKind::section_off);
+  CHECK(up[0].where == "nose, station 700 mm");
+  CHECK(up[0].what.find("1 mm above") != std::string::npos);
+  REQUIRE(nose(-0.0005, 0.2).size() == 1);
+  CHECK(nose(-0.0005, 0.2)[0].what.find("0.5 mm below") != std::string::npos);
+  CHECK(nose(0.0001, 0.7).empty()); // a tenth is no mistake
+}

@@ -8,6 +8,7 @@
 // bodies.
 #pragma once
 
+#include "wingnose/words/finding.hpp"
 #include "wingnose/words/range.hpp"
 
 #include <string>
@@ -38,6 +39,8 @@ constexpr auto ranges(const SectionedShape*) {
                     InRange{&SectionedShape::gauge, "gauge", "m", 1.425, 1.470},
                     InRange{&SectionedShape::noise, "noise", "m", 0, 1e-3}};
 }
+// Sections that stand off the line of their neighbours on both sides, which a surface along the track rarely does.
+[[nodiscard]] Findings section_findings(const SectionedShape& shape);
 class LoftedBody; // see surface.hpp for what every body offers
 
 } // namespace wingnose::layout

@@ -19,12 +19,19 @@ namespace wingnose {
 enum class Gravity { note, warning, grave };
 
 enum class FindingKind {
+  // of what was measured
+  wheel_datum,
+  height_datum,
+  noise_understated,
+  point_off,
+  section_off,
   // of the wheel path
   flange_contact,
   flange_on_plain_rail,
   wheel_off_head,
   unsupported_wheel,
   nose_point_hit,
+  wheel_lifted,
   rim_contact,
   steep_contact,
   sharp_edge,

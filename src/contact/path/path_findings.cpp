@@ -19,6 +19,7 @@ constexpr double steep = 0.5;             // rad
 constexpr double sharp_curvature = 200.0; // 1/m, a radius of 5 mm
 constexpr double first_metal = 0.0005;    // m from the begin of the nose: contact there is with its end
 constexpr double plain_rail = 1.0;        // m from the theoretical point: wing and nose have their full heads
+constexpr double most_lift = 0.008;       // m: raised wings lift by a few millimetres
 constexpr double rim_end = 0.0005;        // m from the field face: the wheel hangs on the edge of its rim
 constexpr double least_climb = 20e-6;     // m: less than the approach of a wheel's load gives way
 
@@ -136,6 +137,19 @@ std::optional<Finding> nose_point_hit(const WheelPath& path, const layout::Cross
                  nose->name + ", station " + mm(begin) + " mm"};
 }
 
+// How far the wheel is lifted above its level at either end of the path.
+std::optional<Finding> lifted(const WheelPath& path) {
+  const std::vector<double> height = upper_envelope(path);
+  const auto top = static_cast<std::size_t>(std::max_element(height.begin(), height.end()) - height.begin());
+  const double over = height[top] - std::max(height.front(), height.back());
+  if (!(over > most_lift)) { // false as well where an end has no support
+    return std::nullopt;
+  }
+  return Finding{FindingKind::wheel_lifted,
+                 "the wheel is lifted by " + mm(over, 1) + " mm above its level beside the crossing",
+                 "station " + mm(path.station[top]) + " mm"};
+}
+
 void tell_transfers(const WheelPath& path, std::span<const double> transfers, Findings& findings) {
   if (transfers.size() > 1) {
     findings.push_back(
@@ -185,6 +199,9 @@ Findings path_findings(const WheelPath& path, const layout::Crossing* crossing, 
     if (auto hit = nose_point_hit(path, *crossing)) {
       found.push_back(std::move(*hit));
     }
+  }
+  if (auto high = lifted(path)) {
+    found.push_back(std::move(*high));
   }
   tell_transfers(path, transfers, found);
   if (s.sharp.seen()) {
