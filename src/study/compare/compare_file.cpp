@@ -9,27 +9,27 @@ namespace wingnose::study {
 namespace {
 
 using cases::key;
-using cases::key_within;
-using cases::word;
 
 CompareOptions& options(CompareOptions& o) { return o; }
 assess::ForceGrid& grid(CompareOptions& o) { return o.grid; }
+
+constexpr Range seed_allowed{0.0, 4294967295.0};
 
 cases::Schema make_schema() {
   using O = CompareOptions;
   using G = assess::ForceGrid;
   cases::Schema s;
   add(s, "compare", "how crossings are compared",
-      {key<options, &O::thin_nose>("thin_nose_mm", "mm", "a transfer onto a thinner nose is early"),
-       key<options, &O::confidence>("confidence", "-", "of the intervals"),
-       key_within<options, &O::resamples>(resamples_allowed, "resamples", "-", "resamples of the bootstrap"),
-       key_within<options, &O::seed>({0.0, 4294967295.0}, "seed", "-", "of the bootstrap"),
-       key<grid, &G::envelope_step>("envelope_step_mm", "mm", "station step of the envelopes of the force"),
-       key<grid, &G::envelope_from>("envelope_from_m", "m", "first station of the envelopes"),
-       key<grid, &G::envelope_to>("envelope_to_m", "m", "last station of the envelopes"),
-       key<grid, &G::thickness_step>("thickness_step_mm", "mm", "step of the nose thickness"),
-       key<grid, &G::thickness_to>("thickness_to_mm", "mm", "greatest nose thickness"),
-       word<options, &O::steel>("steel", "tell what the landings do to the steel, too")});
+      {key<options, &O::thin_nose>("thin_nose_mm", "a transfer onto a thinner nose is early"),
+       key<options, &O::confidence>("confidence", "of the intervals"),
+       key<options, &O::resamples, &resamples_allowed>("resamples", "resamples of the bootstrap"),
+       key<options, &O::seed, &seed_allowed>("seed", "of the bootstrap"),
+       key<grid, &G::envelope_step>("envelope_step_mm", "station step of the envelopes of the force"),
+       key<grid, &G::envelope_from>("envelope_from_m", "first station of the envelopes"),
+       key<grid, &G::envelope_to>("envelope_to_m", "last station of the envelopes"),
+       key<grid, &G::thickness_step>("thickness_step_mm", "step of the nose thickness"),
+       key<grid, &G::thickness_to>("thickness_to_mm", "greatest nose thickness"),
+       key<options, &O::steel>("steel", "tell what the landings do to the steel, too")});
   return s;
 }
 

@@ -159,7 +159,7 @@ void add_history_columns(const Sweep& sweep, quantity::Stream& stream) {
   const std::string every =
       ", every " + std::to_string(sweep.content().history_every) + ". sample of the passage, up; none behind the end";
   const auto add = [&](const std::string& name, const std::string& meaning) {
-    StreamColumn c = column("history", {name, "N", "", meaning + every, 0, Detail::stored}, As::single_precision);
+    StreamColumn c = column("history", {name, "", meaning + every, 0, Detail::stored}, As::single_precision);
     c.array.dims = {"case", "sample"};
     c.array.shape = {stream.count, samples};
     stream.columns.push_back(std::move(c));
@@ -171,7 +171,7 @@ void add_history_columns(const Sweep& sweep, quantity::Stream& stream) {
     }
   }
   const auto along = [&](const std::string& name, const std::string& meaning) {
-    stream.columns.push_back(column("history", {name, "mm", "", meaning, 3, Detail::stored}));
+    stream.columns.push_back(column("history", {name, "", meaning, 3, Detail::stored}));
   };
   along("first_station_mm", "station of the first sample");
   along("spacing_mm", "from sample to sample, negative in a trailing move");
@@ -199,8 +199,7 @@ quantity::Stream Sweep::stream() const {
   for (std::size_t c = 0; c < columns_.size(); ++c) {
     const cases::KeyInfo key = key_info(document_, columns_[c].key);
     const bool text = std::holds_alternative<std::string>(columns_[c].values.front());
-    StreamColumn input =
-        column("input", {key.key, "-", "", key.meaning, 6, Detail::told}, text ? As::text : As::number);
+    StreamColumn input = column("input", {key.key, "", key.meaning, 6, Detail::told}, text ? As::text : As::number);
     input.array.unit = key.unit;
     input.known = [this, c](std::size_t i) { return value(i, c); };
     quantity::Array axis = input.array;
@@ -227,7 +226,7 @@ quantity::Stream Sweep::stream() const {
     add_history_columns(*this, stream);
   }
   const auto last = [&](const char* name, std::string meaning, As as, std::size_t length = 0) {
-    stream.columns.push_back(column("", {name, "-", "", std::move(meaning), 0, Detail::told}, as));
+    stream.columns.push_back(column("", {name, "", std::move(meaning), 0, Detail::told}, as));
     stream.columns.back().text_length = length;
   };
   last("status", statuses(), As::small_number);

@@ -61,8 +61,8 @@ void add_points(Tree& tree, const SpeedStudy& s) {
   }
   speeds.texts({"mark", "", "today's and the proposed speed"}, dim, std::move(marks));
   speeds.list(
-      {"gravity", "-", "gravity", "gravest finding at a speed: 0 none or a note, 1 a warning, 2 a grave one", 0, told},
-      dim, std::move(gravity));
+      {"gravity", "gravity", "gravest finding at a speed: 0 none or a note, 1 a warning, 2 a grave one", 0, told}, dim,
+      std::move(gravity));
 
   const auto tracks = tracks_of(s);
   std::vector<double> p1, p2;
@@ -75,9 +75,9 @@ void add_points(Tree& tree, const SpeedStudy& s) {
   }
   const Filler::Dims both{{dim, s.points.size()}, {"lumped_track", tracks.size()}};
   Filler closed(tree, "closed_form", "Closed forms (Jenkins et al. 1974): P2 in kN, by track", Layout::columns);
-  Columns(closed, dim, s.points).number({"speed_km_h", "km/h", "speed", "speed", 1}, &SpeedPoint::speed);
-  closed.table({"p1_kN", "kN", "P1", "P1 after Jenkins et al. 1974, indicative only", 1, told}, both, std::move(p1));
-  closed.table({"p2_kN", "kN", "P2", "P2 after Jenkins et al. 1974", 1}, both, std::move(p2));
+  Columns(closed, dim, s.points).number({"speed_km_h", "speed", "speed", 1}, &SpeedPoint::speed);
+  closed.table({"p1_kN", "P1", "P1 after Jenkins et al. 1974, indicative only", 1, told}, both, std::move(p1));
+  closed.table({"p2_kN", "P2", "P2 after Jenkins et al. 1974", 1}, both, std::move(p2));
   Filler(tree, "").texts({"lumped_track", "track", "lumped tracks of the closed forms", told}, "lumped_track", tracks);
 }
 
@@ -95,13 +95,11 @@ void add_steel_points(Tree& tree, const Case& c, const SpeedStudy& s) {
                 "What the landing does to the steel: " + steel.name + ", friction " + number(c.damage.friction),
                 Layout::columns);
   filler.text({"name", "steel", "steel of wing and nose", told}, steel.name);
-  filler.number({"friction", "-", "friction", "coefficient of friction", 2, told}, c.damage.friction);
+  filler.number({"friction", "friction", "coefficient of friction", 2, told}, c.damage.friction);
   quantity::add_measures(tree, "steel", "speed_km_h", passages_of(s), rows, printed);
 }
 
-Named speed_named(std::string name, std::string meaning) {
-  return {std::move(name), "km/h", {}, std::move(meaning), 1, told};
-}
+Named speed_named(std::string name, std::string meaning) { return {std::move(name), {}, std::move(meaning), told}; }
 
 void add_limits(Tree& tree, const SpeedStudy& s) {
   struct Row {
@@ -131,7 +129,7 @@ void add_limits(Tree& tree, const SpeedStudy& s) {
             [](const R& r) { return r.limit.at_least() ? "at least" : "at most"; })
       .text({"value_unit", "", "unit of the limit's value", told},
             [](const R& r) { return r.limit.quantity->unit.name; })
-      .number({"value", "-", "", "value of the limit, see value_unit", 6, told},
+      .number({"value", "", "value of the limit, see value_unit", 6, told},
               [](const R& r) { return r.limit.value * r.limit.quantity->unit.per_si; })
       .text({"source", "", "where the limit comes from; empty: not named", told},
             [](const R& r) { return r.limit.source; })
@@ -146,7 +144,7 @@ void add_limits(Tree& tree, const SpeedStudy& s) {
       .number(speed_named("first_broken_km_h", "lowest scanned speed that breaks the limit"),
               [](const R& r) { return r.answer.first_broken.value_or(none); })
       .number(
-          {"first_broken_computed", "-", "", "0: no passage there, or a grave one", 0, told},
+          {"first_broken_computed", "", "0: no passage there, or a grave one", 0, told},
           [](const R& r) { return r.answer.first_broken ? (r.answer.first_broken_not_computed ? 0.0 : 1.0) : none; })
       .text({"kept_again_km_h", "",
              "scanned speeds above the first break that keep the limit again, in km/h: not monotone in speed", told},
@@ -163,7 +161,7 @@ void add_limits(Tree& tree, const SpeedStudy& s) {
            std::string(s.limits.empty() ? "no_limits" : name(v.outcome)));
   all.text({"governed_by", "", "the limit that governs", told},
            v.governs ? std::string(s.limits[*v.governs].quantity->key) : "");
-  all.number({"governing_limit", "-", "", "its number, from 0", 0, told},
+  all.number({"governing_limit", "", "its number, from 0", 0, told},
              v.governs ? std::optional(static_cast<double>(*v.governs)) : std::nullopt);
 }
 
@@ -189,10 +187,11 @@ void add_changes(Tree& tree, const SpeedStudy& s) {
       .text({"proposed_text", "proposed", "value at the proposed speed, as printed"}, shown(&C::proposed))
       .text({"difference_text", "change", "difference, as printed"}, shown(&C::difference, true))
       .text({"value_unit", "unit", "unit of today, proposed and difference"}, &C::unit)
-      .number({"difference_percent", "-", "change %", "difference in per cent of today's value", 1}, value(&C::percent))
-      .number({"today", "-", {}, "value at today's speed, see value_unit", 6, told}, value(&C::today))
-      .number({"proposed", "-", {}, "value at the proposed speed", 6, told}, value(&C::proposed))
-      .number({"difference", "-", {}, "proposed less today", 6, told}, value(&C::difference));
+      .number(Named("difference_percent", "change %", "difference in per cent of today's value").without_unit(),
+              value(&C::percent))
+      .number({"today", {}, "value at today's speed, see value_unit", 6, told}, value(&C::today))
+      .number({"proposed", {}, "value at the proposed speed", 6, told}, value(&C::proposed))
+      .number({"difference", {}, "proposed less today", 6, told}, value(&C::difference));
 }
 
 QuantityChange change(std::string key, std::string label, std::string_view unit, int decimals,
@@ -245,8 +244,7 @@ Tree tell(const Case& c, const SpeedStudy& s) {
   range.number(speed_named("from_km_h", "lowest speed"), s.range.from);
   range.number(speed_named("to_km_h", "highest speed"), s.range.to);
   range.number(speed_named("step_km_h", "step of the scan"), s.range.step);
-  range.number({"p2_filter_order", "-", {}, "order of the low-pass filter of P2 per pass", 0, told},
-               c.measures.p2_order);
+  range.number({"p2_filter_order", {}, "order of the low-pass filter of P2 per pass", 0, told}, c.measures.p2_order);
   add_points(tree, s);
   if (s.steel) {
     add_steel_points(tree, c, s);
