@@ -6,10 +6,8 @@ namespace {
 
 using layout::CrossingShape;
 using layout::DippedJoint;
-using layout::GivenPath;
 using layout::Modifier;
 using layout::SectionedShape;
-using Path = std::filesystem::path;
 
 CrossingShape& shape(Case& c) { return std::get<CrossingShape>(c.excitation); }
 SectionedShape& sections(Case& c) { return std::get<SectionedShape>(c.excitation); }
@@ -25,16 +23,7 @@ template <auto of_shape, auto of_sections> auto& either(void* of) {
   return generated != nullptr ? generated->*of_shape : std::get<SectionedShape>(e).*of_sections;
 }
 
-std::string wing_csv(Case&) { return ""; } // its points are in the case
-void read_wing_csv(Case& c, const Path& file, const std::string& where, Files& files) {
-  read_wing(sections(c), file, where, files);
-}
-void read_nose_csv(Case& c, const Path& file, const std::string& where, Files& files) {
-  read_nose(sections(c), file, where, files);
-}
-void read_path_csv(Case& c, const Path& file, const std::string& where, Files& files) {
-  read_path(std::get<GivenPath>(c.excitation), file, where, files);
-}
+std::string unnamed(Case&) { return ""; } // the points are in the case
 
 template <auto member> Key length(std::string name, std::string meaning) {
   return key<shape, member>(std::move(name), std::move(meaning), "generated");
@@ -113,10 +102,10 @@ std::vector<Key> nose_keys() {
 
 std::vector<Key> other_kinds() {
   return {
-      required(file<Case, wing_csv, read_wing_csv>(
-          "wing_csv", "sections of the wing rail: CSV with station_mm, y_mm, z_mm", "sections")),
-      required(file<Case, wing_csv, read_nose_csv>("nose_csv", "sections of the nose: CSV with station_mm, y_mm, z_mm",
-                                                   "sections")),
+      required(file("wing_csv", "sections of the wing rail: CSV with station_mm, y_mm, z_mm", {unnamed, read_wing},
+                    "sections")),
+      required(
+          file("nose_csv", "sections of the nose: CSV with station_mm, y_mm, z_mm", {unnamed, read_nose}, "sections")),
       key<sections, &SectionedShape::noise>("noise_um", "measurement noise of the section points (standard deviation)",
                                             "sections"),
       required(key<joint, &DippedJoint::dip_angle>("dip_angle_mrad",
@@ -125,8 +114,7 @@ std::vector<Key> other_kinds() {
       key<joint, &DippedJoint::at>("at_mm", "station of the joint", "joint"),
       key<joint, &DippedJoint::shape>(
           "shape", "two straight ramps meeting in a kink, two parabolas, or two quarters of a sine", "joint"),
-      required(
-          file<Case, wing_csv, read_path_csv>("path_csv", "path of the wheel: CSV with station_mm, height_mm", "path")),
+      required(file("path_csv", "path of the wheel: CSV with station_mm, height_mm", {unnamed, read_path}, "path")),
       key<plain, &PlainRail::head>("rail_head", "rail the wheel runs on, for the contact stiffness", "joint|path",
                                    profile::rail_head_names()),
       key<plain, &PlainRail::inclination>("rail_inclination_mrad", "inclination of that rail (1:40 is 25)",

@@ -16,9 +16,6 @@ vehicle::Wheel& wheel(vehicle::Wheel& w) { return w; }
 vehicle::Suspension& suspension(vehicle::Suspension& s) { return s; }
 
 std::string name_of_file(Case& c) { return c.vehicle.table ? c.vehicle.table->file : ""; }
-void read_file(Case& c, const std::filesystem::path& path, const std::string& where, Files& files) {
-  read_vehicle(c.vehicle, path, where, files);
-}
 
 // What a single wheel of a railway has.
 constexpr Range load{1e3, 300e3}, mass{50, 10e3}, stiffness{0, 100e6}, damping{0, 1e6};
@@ -63,7 +60,7 @@ Schema make_vehicle_schema() {
 void add_vehicle_keys(Schema& schema) {
   using S = SingleWheel;
   Key named_file =
-      file<Case, name_of_file, read_file>("file", "table of bodies, wheels and suspensions (see below)", "file");
+      file("file", "table of bodies, wheels and suspensions (see below)", {name_of_file, read_vehicle}, "file");
   named_file.implies = "file";
   add(schema, "vehicle", "what rolls; values per rail, one wheel at a time",
       {selecting(key<chosen, &Vehicle::preset>("preset", "a vehicle that comes with the program", "",

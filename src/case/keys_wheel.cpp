@@ -10,9 +10,6 @@ Cone& cone(Case& c) { return std::get<Cone>(c.wheel.shape); }
 MeasuredWheel& measured(Case& c) { return std::get<MeasuredWheel>(c.wheel.shape); }
 
 std::string csv(Case& c) { return measured(c).csv; }
-void read_csv(Case& c, const std::filesystem::path& file, const std::string& where, Files& files) {
-  read_points(measured(c), file, where, files);
-}
 
 } // namespace
 
@@ -22,10 +19,10 @@ void add_wheel_keys(Schema& schema) {
   profile.choices.pop_back(); // a profile given by a program is in no file
   add(schema, "wheel", "the running profile of the wheel, and how it is held",
       {profile,
-       required(file<Case, csv, read_csv>("csv",
-                                          "measured points: CSV with y_mm (from the taping line, + to the field side), "
-                                          "height_mm (+ to the flange tip)",
-                                          "measured")),
+       required(file("csv",
+                     "measured points: CSV with y_mm (from the taping line, + to the field side), "
+                     "height_mm (+ to the flange tip)",
+                     {csv, read_points}, "measured")),
        key<measured, &MeasuredWheel::noise>("noise_um", "measurement noise of the points (standard deviation)",
                                             "measured"),
        key<cone, &Cone::conicity>("conicity", "slope of the cone (1:20 is 0.05)", "cone"),

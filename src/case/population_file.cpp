@@ -93,15 +93,10 @@ Document wheel_case(const Sheet& table, const std::string& class_name, Files& fi
     }
   }
   const Sheet only_wheel(table.file(), wheel.where, {{"wheel", wheel}}, table.folder());
-  Case c;
-  try {
-    const std::size_t before = files.inputs.size();
-    c = case_of(only_wheel, name, files);
-    c.inputs.assign(files.inputs.begin() + static_cast<std::ptrdiff_t>(before), files.inputs.end());
-    files.inputs.resize(before);
-  } catch (const InputError& error) {
-    throw InputError(table.where("wheel") + ": " + error.what());
-  }
+  const std::size_t before = files.inputs.size();
+  Case c = with_place(table.where("wheel"), [&] { return case_of(only_wheel, name, files); });
+  c.inputs.assign(files.inputs.begin() + static_cast<std::ptrdiff_t>(before), files.inputs.end());
+  files.inputs.resize(before);
   return Document(std::move(c));
 }
 
@@ -334,9 +329,7 @@ Wheels read_wheels(const Sheet& top, Files& files) {
   if (population->has("csv")) {
     population->refuse_others({"csv"});
     refuse_drawing(top);
-    const std::string name = population->text("csv", "the name of a CSV file in quotes");
-    return read_rows(files.rows((top.folder() / name).lexically_normal(), population->where("csv"), "wheels"),
-                     std::move(classes));
+    return read_rows(named_rows(*population, top.folder(), "wheels", files), std::move(classes));
   }
   population->refuse_others({"count", "seed", "sampling", "vary", "csv"});
   return read_recipe(*population, std::move(classes));

@@ -30,9 +30,9 @@ struct ChoiceSlot {
   std::string (*get)(void*);
   void (*set)(void*, const std::string&); // of one of the choices
 };
-struct FileSlot {
-  std::string (*get)(void*);
-  void (*read)(void*, const std::filesystem::path&, const std::string& where, Files&);
+struct FileSlot { // of cases; read puts in place what the file holds
+  std::string (*get)(Case&);
+  void (*read)(Case&, const std::filesystem::path&, const std::string& where, Files&);
 };
 using Slot =
     std::variant<NumberSlot, MaybeSlot, WholeSlot, SizeSlot, FlagSlot, TextSlot, TextsSlot, ChoiceSlot, FileSlot>;
@@ -109,21 +109,7 @@ template <auto part, auto member> auto& reach(void* of) {
 }
 template <auto part, auto member> Slot slot_of() {
   using M = std::remove_reference_t<decltype(reach<part, member>(nullptr))>;
-  if constexpr (std::is_same_v<M, double>) {
-    return NumberSlot{&reach<part, member>};
-  } else if constexpr (std::is_same_v<M, std::optional<double>>) {
-    return MaybeSlot{&reach<part, member>};
-  } else if constexpr (std::is_same_v<M, int>) {
-    return WholeSlot{&reach<part, member>};
-  } else if constexpr (std::is_same_v<M, std::size_t>) {
-    return SizeSlot{&reach<part, member>};
-  } else if constexpr (std::is_same_v<M, bool>) {
-    return FlagSlot{&reach<part, member>};
-  } else if constexpr (std::is_same_v<M, std::string>) {
-    return TextSlot{&reach<part, member>};
-  } else if constexpr (std::is_same_v<M, std::vector<std::string>>) {
-    return TextsSlot{&reach<part, member>};
-  } else {
+  if constexpr (HasNames<M>) {
     return ChoiceSlot{[](void* of) { return std::string(wingnose::name(reach<part, member>(of))); },
                       [](void* of, const std::string& wanted) {
                         auto& choice = reach<part, member>(of);
@@ -131,6 +117,8 @@ template <auto part, auto member> Slot slot_of() {
                           choice = named<M>(wanted, "choice");
                         }
                       }};
+  } else {
+    return &reach<part, member>;
   }
 }
 } // namespace detail
@@ -153,18 +141,8 @@ template <auto part, auto member, auto ranged = member>
   }
   return key;
 }
-// The name of a file; read puts in place what it holds.
-template <class Owner, std::string (*get)(Owner&),
-          void (*read)(Owner&, const std::filesystem::path&, const std::string&, Files&)>
-[[nodiscard]] Key file(std::string name, std::string meaning, std::string only = {}) {
-  Key key{{}, std::move(name), unit("-"), std::move(meaning), FileSlot{}};
-  key.slot = FileSlot{[](void* of) { return get(*static_cast<Owner*>(of)); },
-                      [](void* of, const std::filesystem::path& path, const std::string& where, Files& files) {
-                        read(*static_cast<Owner*>(of), path, where, files);
-                      }};
-  key.only = std::move(only);
-  return key;
-}
+// The name of a file.
+[[nodiscard]] Key file(std::string name, std::string meaning, FileSlot slot, std::string only = {});
 [[nodiscard]] inline Key required(Key key) {
   key.required = true;
   return key;

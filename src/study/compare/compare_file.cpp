@@ -38,12 +38,7 @@ std::vector<ComparedCrossing> read_crossings(const cases::Sheet& top, cases::Fil
   for (const cases::Sheet& table : top.tables("crossing")) {
     table.refuse_others({"name", "case"});
     const std::string name = table.text("name", "a short name of the crossing in quotes");
-    const std::string file = table.text("case", "the name of a case file in quotes");
-    try {
-      crossings.push_back({name, files.read_case((top.folder() / file).lexically_normal())});
-    } catch (const InputError& error) {
-      throw InputError(table.where("case") + ": " + error.what());
-    }
+    crossings.push_back({name, cases::named_case(table, top.folder(), files)});
     const auto same = [&](const ComparedCrossing& c) { return c.name == name; };
     if (std::any_of(crossings.begin(), crossings.end() - 1, same)) {
       throw InputError(table.where("name") + ": two crossings are called \"" + name + "\"; give each its own name");

@@ -13,7 +13,6 @@
 namespace wingnose::study {
 namespace {
 
-using Dims = Filler::Dims;
 using A = assess::ComparedOnCrossing;
 using quantity::Statistic;
 
@@ -24,15 +23,6 @@ std::string capital(std::string text) {
   return text;
 }
 
-// of(item), in order.
-template <class Items, class Of> auto each(const Items& items, Of of) {
-  std::vector<std::decay_t<decltype(std::invoke(of, *items.begin()))>> values;
-  values.reserve(items.size());
-  for (const auto& item : items) {
-    values.push_back(std::invoke(of, item));
-  }
-  return values;
-}
 template <class Values> void append(Values& values, const Values& more) {
   values.insert(values.end(), more.begin(), more.end());
 }
@@ -61,11 +51,7 @@ Dims per_wheel(const Comparison& c) {
 }
 // of(wheel) of every wheel on every crossing.
 template <class Of> auto every_passage(const Comparison& c, Of of) {
-  decltype(each(c.crossings.front().members, of)) values;
-  for (const A& a : c.crossings) {
-    append(values, each(a.members, of));
-  }
-  return values;
+  return grid(per_wheel(c), [&](std::size_t i, std::size_t m) { return std::invoke(of, c.crossings[i].members[m]); });
 }
 
 void add_head(Tree& tree, const Comparison& c, std::span<const ComparedCrossing> documents,
@@ -135,10 +121,7 @@ void add_wheels(Tree& tree, const Comparison& c) {
 }
 
 cases::KeyInfo key_of(const std::string& key, const Comparison& c, std::span<const ComparedCrossing> crossings) {
-  std::vector<const cases::Document*> documents;
-  for (const auto& crossing : crossings) {
-    documents.push_back(&crossing.document);
-  }
+  auto documents = each(crossings, [](const ComparedCrossing& crossing) { return &crossing.document; });
   for (const auto& k : c.population.classes) {
     if (k.wheel) {
       documents.push_back(&*k.wheel);
@@ -195,15 +178,15 @@ void add_statistics(Tree& tree, const Comparison& c) {
     filler.table(what, {{"crossing", c.crossings.size()}, {"statistic", 4 + quantile_levels.size()}},
                  std::move(values));
   }
-  std::vector<double> count, share;
-  for (const A& a : c.crossings) {
-    append(count, each(a.distributions, [](const Distribution& d) { return static_cast<double>(d.count); }));
-    append(share, each(a.distributions, &Distribution::share));
-  }
   Filler known(tree, "known");
   const Dims dims{{"crossing", c.crossings.size()}, {"quantity", list.size()}};
-  known.table({"wheels", "", "wheels compared that have the quantity", 0, told}, dims, std::move(count));
-  known.table({"share", "", "their share of the weight", 3, told}, dims, std::move(share));
+  const auto all = [&](auto of) {
+    return grid(dims, [&](std::size_t i, std::size_t q) {
+      return static_cast<double>(std::invoke(of, c.crossings[i].distributions[q]));
+    });
+  };
+  known.table({"wheels", "", "wheels compared that have the quantity", 0, told}, dims, all(&Distribution::count));
+  known.table({"share", "", "their share of the weight", 3, told}, dims, all(&Distribution::share));
 }
 
 void add_crossings(Tree& tree, const Comparison& c) {
@@ -332,51 +315,46 @@ void add_paths(Tree& tree, const Comparison& c) {
 }
 
 void add_rankings(Tree& tree, const Comparison& c) {
-  std::vector<std::string> cells;
-  std::vector<double> value, place, apart, worst, worst_place;
-  for (std::size_t k = 0; k < c.criteria.size(); ++k) {
-    const auto& r = c.rankings[k];
-    const double unit = per_si(c.criteria[k]);
-    for (std::size_t i = 0; i < r.order.size(); ++i) {
-      const bool last = i >= r.apart.size();
-      cells.push_back(c.crossings[r.order[i]].name + " " + in_print(c.criteria[k], r.values[r.order[i]]) +
-                      (last         ? ""
-                       : r.apart[i] ? " <"
-                                    : " ~"));
-      value.push_back(r.values[i] * unit);
-      place.push_back(static_cast<double>(r.places[i]));
-      apart.push_back(last ? none : one_if(r.apart[i]));
-      worst.push_back(r.worst_values[i] * unit);
-      worst_place.push_back(static_cast<double>(r.worst_places[i]));
-    }
-  }
-  const auto of_criteria = [&](auto of) {
-    return each(c.criteria, [of](const Statistic& s) { return std::string(of(s, quantity::named(s))); });
-  };
-  using N = quantity::NamedStatistic;
-  using S = Statistic;
-  Filler ranking(tree, "ranking", "Ranking, best first (< apart from the next, ~ within the spread)", Layout::columns);
+  using R = assess::CrossingRanking;
   const Dims by_place{{"criterion", c.criteria.size()}, {"place", c.crossings.size()}},
       by_crossing{{"criterion", c.criteria.size()}, {"crossing", c.crossings.size()}};
-  ranking.texts({"criterion", "criterion", "what crossings are ranked by"}, "criterion",
-                of_criteria([](const S&, const N& n) { return n.label + " (" + std::string(n.unit.name) + ")"; }));
-  ranking.text_table({"best_first", "", "crossings with their values, the best first"}, by_place, cells);
-  ranking.texts({"key", "", "key of the criterion", told}, "criterion",
-                of_criteria([](const S&, const N& n) { return n.key; }));
-  ranking.texts({"value_unit", "", "unit of its values", told}, "criterion",
-                of_criteria([](const S&, const N& n) { return n.unit.name; }));
-  ranking.texts({"better", "", "which values are better", told}, "criterion",
-                of_criteria([](const S& s, const N&) { return s.higher_is_better ? "higher" : "lower"; }));
-  ranking.table({"value", "", "value by each criterion, see value_unit", 6, told}, by_crossing, value);
+  const auto values = [&](std::vector<double> R::*of) {
+    return grid(by_crossing,
+                [&](std::size_t k, std::size_t i) { return (c.rankings[k].*of)[i] * per_si(c.criteria[k]); });
+  };
+  const auto places = [&](std::vector<std::size_t> R::*of) {
+    return grid(by_crossing, [&](std::size_t k, std::size_t i) { return static_cast<double>((c.rankings[k].*of)[i]); });
+  };
+  const auto last = [&](const R& r, std::size_t i) { return i >= r.apart.size(); };
+  Filler ranking(tree, "ranking", "Ranking, best first (< apart from the next, ~ within the spread)", Layout::columns);
+  Columns of_criteria(ranking, "criterion", c.criteria);
+  of_criteria.text({"criterion", "criterion", "what crossings are ranked by"}, [](const Statistic& s) {
+    return quantity::named(s).label + " (" + std::string(quantity::named(s).unit.name) + ")";
+  });
+  ranking.text_table({"best_first", "", "crossings with their values, the best first"}, by_place,
+                     grid(by_place, [&](std::size_t k, std::size_t i) {
+                       const R& r = c.rankings[k];
+                       const std::size_t crossing = r.order[i];
+                       const std::string mark = last(r, i) ? "" : r.apart[i] ? " <" : " ~";
+                       return c.crossings[crossing].name + " " + in_print(c.criteria[k], r.values[crossing]) + mark;
+                     }));
+  of_criteria.text({"key", "", "key of the criterion", told}, [](const Statistic& s) { return quantity::named(s).key; })
+      .text({"value_unit", "", "unit of its values", told},
+            [](const Statistic& s) { return quantity::named(s).unit.name; })
+      .text({"better", "", "which values are better", told},
+            [](const Statistic& s) { return s.higher_is_better ? "higher" : "lower"; });
+  ranking.table({"value", "", "value by each criterion, see value_unit", 6, told}, by_crossing, values(&R::values));
   ranking.table({"place_of", "", "place by each criterion, 1 is best; equal values share a place", 0, told},
-                by_crossing, place);
+                by_crossing, places(&R::places));
   ranking.table({"apart_from_next", "", "1: the interval of the difference to the next place is without 0", 0, told},
-                by_place, apart);
+                by_place, grid(by_place, [&](std::size_t k, std::size_t i) {
+                  return last(c.rankings[k], i) ? none : one_if(c.rankings[k].apart[i]);
+                }));
   ranking.table({"worst_value", "",
                  "value over all wheels, those not compared counted as the worst; none where that leaves no bound", 6,
                  told},
-                by_crossing, worst);
-  ranking.table({"worst_place_of", "", "place by worst_value", 0, told}, by_crossing, worst_place);
+                by_crossing, values(&R::worst_values));
+  ranking.table({"worst_place_of", "", "place by worst_value", 0, told}, by_crossing, places(&R::worst_places));
 }
 
 void add_differences(Tree& tree, const Comparison& c) {

@@ -24,7 +24,7 @@ std::string in_MPa(double pressure) { return fixed(pressure * 1e-6, 0) + " MPa";
 // Largest values and where they are reached.
 void add_places(Tree& tree, const assess::Steel& steel, const assess::DamageOptions& options,
                 const assess::Assessment& a) {
-  const auto rows = quantities_of(quantity::Section::steel);
+  const auto rows = quantity::of_section(quantity::Section::steel);
   const auto place = [&a](const Quantity* q) {
     const auto* peak = q->uses.place != nullptr ? q->uses.place(a) : nullptr;
     return peak != nullptr ? *peak : assess::DamagePeak{none, "", none, none, none};
@@ -146,13 +146,10 @@ void add_wheels(Tree& tree, const Traffic& t) {
       .text({"failure", "", "why there is no damage; empty: there is", stored}, &M::failure)
       .number({"wheels", "wheels", "of this kind in the traffic, 0 where it failed", 0, stored}, &M::wheels)
       .number({"lateral_offset_mm", "lateral offset", "shift of the wheelset", 2, stored}, &M::lateral_offset);
-  std::vector<const assess::Assessment*> passages;
-  for (const M& m : t.members) {
-    passages.push_back(&m.passage);
-  }
+  const auto passages = each(t.members, [](const M& m) { return &m.passage; });
   std::vector<const Quantity*> list{quantity::find("speed_km_h"), quantity::find("static_load_kN")};
-  for (const auto* q : quantity::compared(true)) {
-    if (quantity::of_steel(*q)) {
+  for (const Quantity* q : quantity::of_section(quantity::Section::steel)) {
+    if (q->uses.compared) {
       list.push_back(q);
     }
   }
