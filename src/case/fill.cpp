@@ -1,6 +1,6 @@
 // Fills what a schema describes from a sheet: every key known, of the right kind, in range, and not contradicting the
 // choice its section has made.
-#include "wingnose/case/key.hpp"
+#include "keys.hpp"
 
 #include "wingnose/words/text.hpp"
 
@@ -61,10 +61,7 @@ const List* list_named(const Schema& schema, const std::string& section) {
 void check_table(const Schema& schema, const std::string& section, const Sheet& sheet);
 
 void check_list(const Schema& schema, const std::string& section, const Written& value) {
-  const bool tables = value.kind == Written::Kind::list && !value.list.empty() &&
-                      std::all_of(value.list.begin(), value.list.end(),
-                                  [](const Written& w) { return w.kind == Written::Kind::table; });
-  if (!tables) {
+  if (!value.is_tables()) {
     refuse(value.where + ": " + section, value, "tables headed [[" + section + "]]",
            "Double square brackets start one element.");
   }
@@ -95,15 +92,8 @@ void check_table(const Schema& schema, const std::string& section, const Sheet& 
 // --- values ----------------------------------------------------------------------------------------------------------
 
 const Written* find(const Sheet& top, const std::string& section, const std::string& name) {
-  const Sheet* sheet = &top;
-  for (const auto& part : section.empty() ? std::vector<std::string>{} : split(section, '.')) {
-    const Written* table = sheet->find(part);
-    if (table == nullptr || table->kind != Written::Kind::table) {
-      return nullptr;
-    }
-    sheet = table->table.get();
-  }
-  return sheet->find(name);
+  const Sheet* table = table_of(&top, section);
+  return table == nullptr ? nullptr : table->find(name);
 }
 
 // The value a section's selector has, and the layer that decided it (-1: the default). A key that implies a value of
@@ -233,6 +223,16 @@ private:
 };
 
 } // namespace
+
+const Sheet* table_of(const Sheet* top, const std::string& section, std::size_t element) {
+  const Sheet* table = top;
+  for (const std::string& part : section.empty() ? std::vector<std::string>{} : split(section, '.')) {
+    const Written* found = table == nullptr ? nullptr : table->find(part);
+    const bool in_list = found != nullptr && element > 0 && element <= found->list.size();
+    table = found == nullptr ? nullptr : in_list ? found->list[element - 1].table.get() : found->table.get();
+  }
+  return table;
+}
 
 void fill(const Schema& schema, const Sheet& sheet, void* into, Files& files) {
   Filling(schema, sheet, into, files).fill();

@@ -1,5 +1,5 @@
 // One value of one key: its checks, its way in and its way out.
-#include "wingnose/case/key.hpp"
+#include "keys.hpp"
 
 #include "wingnose/words/text.hpp"
 
@@ -79,7 +79,8 @@ struct Put {
   }
   void operator()(const ChoiceSlot& slot) const { slot.set(into, read_word(value, key, where)); }
   void operator()(const FileSlot& slot) const {
-    slot.read(into, (value.folder / read_word(value, key, where)).lexically_normal(), where, files);
+    slot.read(*static_cast<Case*>(into), (value.folder / read_word(value, key, where)).lexically_normal(), where,
+              files);
   }
 };
 
@@ -100,7 +101,7 @@ struct Text {
     return text;
   }
   std::string operator()(const ChoiceSlot& slot) const { return slot.get(of); }
-  std::string operator()(const FileSlot& slot) const { return slot.get(of); }
+  std::string operator()(const FileSlot& slot) const { return slot.get(*static_cast<Case*>(of)); }
 };
 
 // The key of a member: its name is the member's, and then the unit.
@@ -118,12 +119,7 @@ std::string place_of(const Key& key, std::size_t element, const Sheet* sheet) {
   if (sheet == nullptr) {
     return "";
   }
-  const Sheet* table = sheet;
-  for (const std::string& part : key.section.empty() ? std::vector<std::string>{} : split(key.section, '.')) {
-    const Written* found = table == nullptr ? nullptr : table->find(part);
-    const bool in_list = found != nullptr && element > 0 && element <= found->list.size();
-    table = found == nullptr ? nullptr : in_list ? found->list[element - 1].table.get() : found->table.get();
-  }
+  const Sheet* table = table_of(sheet, key.section, element);
   const Written* value = table == nullptr ? nullptr : table->find(key.name);
   return (value != nullptr ? value->where : sheet->file()) + ": ";
 }
@@ -186,6 +182,10 @@ void tell_by_keys(const InputError& error, const Schema& schema, void* of, const
                                                   (theirs.empty() ? " left out" : " = " + with_unit(theirs, *other));
   throw InputError(place_of(*key, 0, sheet) + key->full_name(), with_unit(in_unit(c.value, *key), *key),
                    std::string(name(c.kind)) + " " + with_unit(in_unit(c.bound, *key), *key) + with, c.advice);
+}
+
+Key file(std::string name, std::string meaning, FileSlot slot, std::string only) {
+  return {{}, std::move(name), unit("-"), std::move(meaning), slot, {}, {}, std::move(only)};
 }
 
 void add(Schema& schema, std::string section, std::string meaning, std::vector<Key> keys) {

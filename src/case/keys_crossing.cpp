@@ -6,10 +6,8 @@ namespace {
 
 using layout::CrossingShape;
 using layout::DippedJoint;
-using layout::GivenPath;
 using layout::Modifier;
 using layout::SectionedShape;
-using Path = std::filesystem::path;
 
 CrossingShape& shape(Case& c) { return std::get<CrossingShape>(c.excitation); }
 SectionedShape& sections(Case& c) { return std::get<SectionedShape>(c.excitation); }
@@ -25,31 +23,22 @@ template <auto of_shape, auto of_sections> auto& either(void* of) {
   return generated != nullptr ? generated->*of_shape : std::get<SectionedShape>(e).*of_sections;
 }
 
-std::string wing_csv(Case&) { return ""; } // its points are in the case
-void read_wing_csv(Case& c, const Path& file, const std::string& where, Files& files) {
-  read_wing(sections(c), file, where, files);
-}
-void read_nose_csv(Case& c, const Path& file, const std::string& where, Files& files) {
-  read_nose(sections(c), file, where, files);
-}
-void read_path_csv(Case& c, const Path& file, const std::string& where, Files& files) {
-  read_path(std::get<GivenPath>(c.excitation), file, where, files);
-}
+std::string unnamed(Case&) { return ""; } // the points are in the case
 
 template <auto member> Key length(std::string name, std::string meaning) {
-  return key<shape, member>(std::move(name), "mm", std::move(meaning), "generated");
+  return key<shape, member>(std::move(name), std::move(meaning), "generated");
 }
 
 std::vector<Key> common_keys() {
   using S = CrossingShape;
   const std::string crossings = "generated|sections";
-  Key name = word<shape, &S::name>("name", "name of the crossing", crossings);
+  Key name = key<shape, &S::name>("name", "name of the crossing", crossings);
   name.slot = TextSlot{&either<&S::name, &SectionedShape::name>};
-  Key rate = key<shape, &S::rate>("rate", "-", "N of a 1:N crossing (right-angle method)", crossings);
+  Key rate = key<shape, &S::rate>("rate", "N of a 1:N crossing (right-angle method)", crossings);
   rate.slot = NumberSlot{&either<&S::rate, &SectionedShape::rate>};
-  Key gauge = key<shape, &S::gauge>("gauge_mm", "mm", "track gauge", crossings);
+  Key gauge = key<shape, &S::gauge>("gauge_mm", "track gauge", crossings);
   gauge.slot = NumberSlot{&either<&S::gauge, &SectionedShape::gauge>};
-  return {selecting(word<whole, &Case::excitation>(
+  return {selecting(key<whole, &Case::excitation>(
               "kind", "crossing from drawing numbers, crossing from measured sections, dipped rail joint, or given "
                       "wheel path")),
           name, rate, gauge};
@@ -69,12 +58,11 @@ std::vector<Key> wing_keys() {
       length<&S::wing_run>("wing_run_mm", "length of the wing behind the knuckle, at least 100; 0 = until the nose is "
                                           "76 mm thick"),
       length<&S::wing_edge_radius>("wing_edge_radius_mm", "rounding of the running edge"),
-      key<shape, &S::wing_cross_slope>("wing_cross_slope", "-",
+      key<shape, &S::wing_cross_slope>("wing_cross_slope",
                                        "cross slope of the wing head, negative falls to the field side", "generated"),
-      word<shape, &S::wing_head>("wing_head", "shape of the wing head: flat, or a rail head", "generated",
-                                 wing_heads()),
-      key<shape, &S::wing_inclination>("wing_inclination_mrad", "mrad",
-                                       "inclination of a sectioned wing head (1:40 is 25)", "generated"),
+      key<shape, &S::wing_head>("wing_head", "shape of the wing head: flat, or a rail head", "generated", wing_heads()),
+      key<shape, &S::wing_inclination>("wing_inclination_mrad", "inclination of a sectioned wing head (1:40 is 25)",
+                                       "generated"),
       length<&S::wing_lift>("wing_lift_mm", "lift of the wing over the stock-rail level"),
       length<&S::wing_lift_begin>("wing_lift_begin_mm", "station where the lift starts"),
       length<&S::wing_lift_run>("wing_lift_run_mm", "length over which the lift is reached"),
@@ -114,36 +102,34 @@ std::vector<Key> nose_keys() {
 
 std::vector<Key> other_kinds() {
   return {
-      required(file<Case, wing_csv, read_wing_csv>(
-          "wing_csv", "sections of the wing rail: CSV with station_mm, y_mm, z_mm", "sections")),
-      required(file<Case, wing_csv, read_nose_csv>("nose_csv", "sections of the nose: CSV with station_mm, y_mm, z_mm",
-                                                   "sections")),
-      key<sections, &SectionedShape::noise>("noise_um", "um",
-                                            "measurement noise of the section points (standard deviation)", "sections"),
-      required(key<joint, &DippedJoint::dip_angle>("dip_angle_mrad", "mrad",
-                                                   "total dip angle of the joint, the sum of both ramps", "joint")),
-      key<joint, &DippedJoint::half_length>("half_length_m", "m", "length of the ramp on each side of the joint",
-                                            "joint"),
-      key<joint, &DippedJoint::at>("at_mm", "mm", "station of the joint", "joint"),
-      word<joint, &DippedJoint::shape>(
-          "shape", "two straight ramps meeting in a kink, two parabolas, or two quarters of a sine", "joint"),
+      required(file("wing_csv", "sections of the wing rail: CSV with station_mm, y_mm, z_mm", {unnamed, read_wing},
+                    "sections")),
       required(
-          file<Case, wing_csv, read_path_csv>("path_csv", "path of the wheel: CSV with station_mm, height_mm", "path")),
-      word<plain, &PlainRail::head>("rail_head", "rail the wheel runs on, for the contact stiffness", "joint|path",
-                                    profile::rail_head_names()),
-      key<plain, &PlainRail::inclination>("rail_inclination_mrad", "mrad", "inclination of that rail (1:40 is 25)",
+          file("nose_csv", "sections of the nose: CSV with station_mm, y_mm, z_mm", {unnamed, read_nose}, "sections")),
+      key<sections, &SectionedShape::noise>("noise_um", "measurement noise of the section points (standard deviation)",
+                                            "sections"),
+      required(key<joint, &DippedJoint::dip_angle>("dip_angle_mrad",
+                                                   "total dip angle of the joint, the sum of both ramps", "joint")),
+      key<joint, &DippedJoint::half_length>("half_length_m", "length of the ramp on each side of the joint", "joint"),
+      key<joint, &DippedJoint::at>("at_mm", "station of the joint", "joint"),
+      key<joint, &DippedJoint::shape>(
+          "shape", "two straight ramps meeting in a kink, two parabolas, or two quarters of a sine", "joint"),
+      required(file("path_csv", "path of the wheel: CSV with station_mm, height_mm", {unnamed, read_path}, "path")),
+      key<plain, &PlainRail::head>("rail_head", "rail the wheel runs on, for the contact stiffness", "joint|path",
+                                   profile::rail_head_names()),
+      key<plain, &PlainRail::inclination>("rail_inclination_mrad", "inclination of that rail (1:40 is 25)",
                                           "joint|path"),
   };
 }
 
 std::vector<Key> modifier_keys() {
   return {
-      required(word<one, &Modifier::body>("body", "the body that is changed", "", {"wing", "nose"})),
-      required(key<one, &Modifier::station>("station_mm", "mm", "centre along the track")),
-      required(key<one, &Modifier::length>("length_mm", "mm", "full length along the track")),
-      required(key<one, &Modifier::depth>("depth_mm", "mm", "removed at the centre; negative adds material")),
-      key<one, &Modifier::eta>("eta_mm", "mm", "centre across, from the running edge; used with a width"),
-      key<one, &Modifier::width>("width_mm", "mm", "full width across; 0 changes the whole width"),
+      required(key<one, &Modifier::body>("body", "the body that is changed", "", {"wing", "nose"})),
+      required(key<one, &Modifier::station>("station_mm", "centre along the track")),
+      required(key<one, &Modifier::length>("length_mm", "full length along the track")),
+      required(key<one, &Modifier::depth>("depth_mm", "removed at the centre; negative adds material")),
+      key<one, &Modifier::eta>("eta_mm", "centre across, from the running edge; used with a width"),
+      key<one, &Modifier::width>("width_mm", "full width across; 0 changes the whole width"),
   };
 }
 

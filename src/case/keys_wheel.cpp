@@ -10,34 +10,30 @@ Cone& cone(Case& c) { return std::get<Cone>(c.wheel.shape); }
 MeasuredWheel& measured(Case& c) { return std::get<MeasuredWheel>(c.wheel.shape); }
 
 std::string csv(Case& c) { return measured(c).csv; }
-void read_csv(Case& c, const std::filesystem::path& file, const std::string& where, Files& files) {
-  read_points(measured(c), file, where, files);
-}
 
 } // namespace
 
 void add_wheel_keys(Schema& schema) {
-  Key profile = selecting(word<wheel, &Wheel::shape>("profile", "published profile S1002, straight cone, or measured "
-                                                                "points"));
+  Key profile = selecting(key<wheel, &Wheel::shape>("profile", "published profile S1002, straight cone, or measured "
+                                                               "points"));
   profile.choices.pop_back(); // a profile given by a program is in no file
   add(schema, "wheel", "the running profile of the wheel, and how it is held",
       {profile,
-       required(file<Case, csv, read_csv>("csv",
-                                          "measured points: CSV with y_mm (from the taping line, + to the field side), "
-                                          "height_mm (+ to the flange tip)",
-                                          "measured")),
-       key<measured, &MeasuredWheel::noise>("noise_um", "um", "measurement noise of the points (standard deviation)",
+       required(file("csv",
+                     "measured points: CSV with y_mm (from the taping line, + to the field side), "
+                     "height_mm (+ to the flange tip)",
+                     {csv, read_points}, "measured")),
+       key<measured, &MeasuredWheel::noise>("noise_um", "measurement noise of the points (standard deviation)",
                                             "measured"),
-       key<cone, &Cone::conicity>("conicity", "-", "slope of the cone (1:20 is 0.05)", "cone"),
-       key<hollow, &profile::Hollow::depth>("hollow_depth_mm", "mm", "depth of a hollow worn into the tread"),
-       key<hollow, &profile::Hollow::width>("hollow_width_mm", "mm", "full width of the hollow"),
-       key<hollow, &profile::Hollow::centre>("hollow_centre_mm", "mm", "centre of the hollow from the taping line"),
-       key_within<wheel, &Wheel::radius>(range_of<&vehicle::Wheel::radius>(), "radius_mm", "mm",
-                                         "rolling radius of all wheels; absent: as the vehicle says"),
-       key<wheel, &Wheel::lateral_offset>("lateral_offset_mm", "mm",
-                                          "shift of the wheelset, + outward over the crossing"),
-       key<wheel, &Wheel::roll>("roll_mrad", "mrad", "roll of the wheel on a crossing, + lifts its field side"),
-       key<wheel, &Wheel::yaw>("yaw_mrad", "mrad",
+       key<cone, &Cone::conicity>("conicity", "slope of the cone (1:20 is 0.05)", "cone"),
+       key<hollow, &profile::Hollow::depth>("hollow_depth_mm", "depth of a hollow worn into the tread"),
+       key<hollow, &profile::Hollow::width>("hollow_width_mm", "full width of the hollow"),
+       key<hollow, &profile::Hollow::centre>("hollow_centre_mm", "centre of the hollow from the taping line"),
+       key<wheel, &Wheel::radius, &vehicle::Wheel::radius>("radius_mm",
+                                                           "rolling radius of all wheels; absent: as the vehicle says"),
+       key<wheel, &Wheel::lateral_offset>("lateral_offset_mm", "shift of the wheelset, + outward over the crossing"),
+       key<wheel, &Wheel::roll>("roll_mrad", "roll of the wheel on a crossing, + lifts its field side"),
+       key<wheel, &Wheel::yaw>("yaw_mrad",
                                "yaw of the wheel on a crossing, + turns it from x towards y: the end towards the "
                                "nose goes outward")});
 }

@@ -42,17 +42,17 @@ std::vector<double> in_metres(std::vector<double> values) {
 
 } // namespace
 
-void read_wing(layout::SectionedShape& shape, const std::filesystem::path& file, const std::string& where,
-               Files& files) {
-  shape.bodies.insert(shape.bodies.begin(), sectioned_body(files.rows(file, where, "wing sections"), "wing"));
+void read_wing(Case& c, const Path& file, const std::string& where, Files& files) {
+  auto& bodies = std::get<layout::SectionedShape>(c.excitation).bodies;
+  bodies.insert(bodies.begin(), sectioned_body(files.rows(file, where, "wing sections"), "wing"));
 }
 
-void read_nose(layout::SectionedShape& shape, const std::filesystem::path& file, const std::string& where,
-               Files& files) {
-  shape.bodies.push_back(sectioned_body(files.rows(file, where, "nose sections"), "nose"));
+void read_nose(Case& c, const Path& file, const std::string& where, Files& files) {
+  std::get<layout::SectionedShape>(c.excitation)
+      .bodies.push_back(sectioned_body(files.rows(file, where, "nose sections"), "nose"));
 }
 
-void read_path(layout::GivenPath& path, const std::filesystem::path& file, const std::string& where, Files& files) {
+void read_path(Case& c, const Path& file, const std::string& where, Files& files) {
   const Rows rows = files.rows(file, where, "wheel path");
   const auto columns = rows.numbers({"station_mm", "height_mm"});
   if (columns[0].size() < 2) {
@@ -65,19 +65,21 @@ void read_path(layout::GivenPath& path, const std::filesystem::path& file, const
                        "Order the points by station and remove duplicates.");
     }
   }
+  auto& path = std::get<layout::GivenPath>(c.excitation);
   path.station = in_metres(columns[0]);
   path.height = in_metres(columns[1]);
 }
 
-void read_points(MeasuredWheel& wheel, const std::filesystem::path& file, const std::string& where, Files& files) {
+void read_points(Case& c, const Path& file, const std::string& where, Files& files) {
   const Rows rows = files.rows(file, where, "wheel profile");
   const auto columns = rows.numbers({"y_mm", "height_mm"});
+  auto& wheel = std::get<MeasuredWheel>(c.wheel.shape);
   wheel.csv = rows.name;
   wheel.y = in_metres(columns[0]);
   wheel.height = in_metres(columns[1]);
 }
 
-void read_vehicle(Vehicle& vehicle, const std::filesystem::path& file, const std::string& where, Files& files) {
+void read_vehicle(Case& c, const Path& file, const std::string& where, Files& files) {
   const Sheet sheet = files.sheet(file, where, "vehicle");
   VehicleFile read;
   read.vehicle.name = file.stem().string();
@@ -94,7 +96,7 @@ void read_vehicle(Vehicle& vehicle, const std::filesystem::path& file, const std
   } catch (const InputError& error) {
     tell_by_keys(error, vehicle_schema(), &read, &sheet);
   }
-  vehicle.table = VehicleTable{sheet.file(), std::move(v)};
+  c.vehicle.table = VehicleTable{sheet.file(), std::move(v)};
 }
 
 } // namespace wingnose::cases

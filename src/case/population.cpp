@@ -20,11 +20,7 @@ void check(const std::vector<Variation>& variations) {
     if (!keys.insert(variation.key).second) {
       throw InputError("\"" + variation.key + "\" varies twice; name each key once");
     }
-    try {
-      (void)value_at(variation.spread, 0.5);
-    } catch (const InputError& error) {
-      throw InputError("\"" + variation.key + "\": " + error.what());
-    }
+    (void)with_place('"' + variation.key + '"', [&] { return value_at(variation.spread, 0.5); });
   }
 }
 

@@ -93,15 +93,10 @@ Document wheel_case(const Sheet& table, const std::string& class_name, Files& fi
     }
   }
   const Sheet only_wheel(table.file(), wheel.where, {{"wheel", wheel}}, table.folder());
-  Case c;
-  try {
-    const std::size_t before = files.inputs.size();
-    c = case_of(only_wheel, name, files);
-    c.inputs.assign(files.inputs.begin() + static_cast<std::ptrdiff_t>(before), files.inputs.end());
-    files.inputs.resize(before);
-  } catch (const InputError& error) {
-    throw InputError(table.where("wheel") + ": " + error.what());
-  }
+  const std::size_t before = files.inputs.size();
+  Case c = with_place(table.where("wheel"), [&] { return case_of(only_wheel, name, files); });
+  c.inputs.assign(files.inputs.begin() + static_cast<std::ptrdiff_t>(before), files.inputs.end());
+  files.inputs.resize(before);
   return Document(std::move(c));
 }
 
@@ -148,51 +143,33 @@ PopulationRecipe read_recipe(const Sheet& table, std::vector<WheelClass> classes
 
 // --- listed ----------------------------------------------------------------------------------------------------------
 
-// Wheels one by one; a class is made where it is first named, unless [[class]] tables say which there are.
-class Listing {
-public:
-  explicit Listing(std::vector<WheelClass> classes) : given_(!classes.empty()) {
-    population_.classes = std::move(classes);
+// Adds a wheel to those listed. A class is made where it is first named, unless [[class]] tables say which there are
+// (given); where none is named it is the only one there is. where: of the class.
+void add(Population& population, bool given, Member member, std::string class_name, const std::string& where) {
+  auto& classes = population.classes;
+  if (class_name.empty() && classes.size() > 1 && given) {
+    throw InputError(where + " is missing; name one of the [[class]] tables");
   }
-
-  // where: of the class.
-  void add(Member member, std::string class_name, const std::string& where) {
-    member.wheel_class = place_of(std::move(class_name), where);
-    if (member.name.empty()) {
-      member.name = "wheel " + std::to_string(population_.members.size() + 1);
-    }
-    population_.members.push_back(std::move(member));
+  if (class_name.empty()) {
+    class_name = given ? classes.front().name : only_class;
   }
-  [[nodiscard]] Population population() && { return std::move(population_); }
-
-private:
-  // Where no class is named: the only one there is.
-  std::size_t place_of(std::string name, const std::string& where) {
-    auto& classes = population_.classes;
-    if (name.empty() && classes.size() > 1 && given_) {
-      throw InputError(where + " is missing; name one of the [[class]] tables");
-    }
-    if (name.empty()) {
-      name = given_ ? classes.front().name : only_class;
-    }
-    const auto found =
-        std::find_if(classes.begin(), classes.end(), [&](const WheelClass& c) { return c.name == name; });
-    if (found == classes.end() && given_) {
+  const auto found =
+      std::find_if(classes.begin(), classes.end(), [&](const WheelClass& c) { return c.name == class_name; });
+  member.wheel_class = static_cast<std::size_t>(found - classes.begin());
+  if (found == classes.end()) {
+    if (given) {
       std::vector<std::string> known(classes.size());
       std::transform(classes.begin(), classes.end(), known.begin(), [](const WheelClass& c) { return c.name; });
-      throw InputError(where + ": there is no class \"" + name + "\"; the [[class]] tables are " + one_of(known) +
-                       ". " + suggestion(name, known));
+      throw InputError(where + ": there is no class \"" + class_name + "\"; the [[class]] tables are " + one_of(known) +
+                       ". " + suggestion(class_name, known));
     }
-    const auto place = static_cast<std::size_t>(found - classes.begin());
-    if (found == classes.end()) {
-      classes.emplace_back().name = name;
-    }
-    return place;
+    classes.emplace_back().name = class_name;
   }
-
-  bool given_;
-  Population population_;
-};
+  if (member.name.empty()) {
+    member.name = "wheel " + std::to_string(population.members.size() + 1);
+  }
+  population.members.push_back(std::move(member));
+}
 
 double checked_weight(double weight, const std::string& where) {
   if (!(weight >= 0.0)) {
@@ -214,7 +191,8 @@ void add_values(const Sheet& table, const std::string& prefix, std::vector<Overr
 }
 
 Population read_tables(const std::vector<Sheet>& tables, std::vector<WheelClass> classes) {
-  Listing list(std::move(classes));
+  Population population{std::move(classes), {}};
+  const bool given = !population.classes.empty();
   for (const Sheet& table : tables) {
     std::vector<std::string> known{"name", "weight", "class"};
     for (const auto& [key, value] : table.entries()) {
@@ -228,10 +206,10 @@ Population read_tables(const std::vector<Sheet>& tables, std::vector<WheelClass>
     member.name = table.has("name") ? table.text("name", "a name in quotes") : "";
     member.weight = checked_weight(table.needed_number("weight", "how often such a wheel comes, a number of 0 or more"),
                                    table.where("weight"));
-    list.add(std::move(member), table.has("class") ? table.text("class", "the name of a [[class]] in quotes") : "",
-             table.where("class"));
+    add(population, given, std::move(member),
+        table.has("class") ? table.text("class", "the name of a [[class]] in quotes") : "", table.where("class"));
   }
-  return std::move(list).population();
+  return population;
 }
 
 KeyValue finite_value(const std::string& cell, const std::string& where) {
@@ -261,7 +239,8 @@ Population read_rows(const Rows& rows, std::vector<WheelClass> classes) {
     throw InputError(rows.name + ": no wheels; give a header line with weight and keys such as "
                                  "wheel.lateral_offset_mm, and one line per wheel");
   }
-  Listing list(std::move(classes));
+  Population population{std::move(classes), {}};
+  const bool given = !population.classes.empty();
   for (std::size_t i = 0; i < rows.cells.size(); ++i) {
     Member member;
     std::string class_name;
@@ -281,9 +260,9 @@ Population read_rows(const Rows& rows, std::vector<WheelClass> classes) {
         member.values.push_back({name, finite_value(cell, where)});
       }
     }
-    list.add(std::move(member), class_name, rows.where(i) + ": class");
+    add(population, given, std::move(member), class_name, rows.where(i) + ": class");
   }
-  return std::move(list).population();
+  return population;
 }
 
 void refuse_drawing(const Sheet& top) {
@@ -334,9 +313,7 @@ Wheels read_wheels(const Sheet& top, Files& files) {
   if (population->has("csv")) {
     population->refuse_others({"csv"});
     refuse_drawing(top);
-    const std::string name = population->text("csv", "the name of a CSV file in quotes");
-    return read_rows(files.rows((top.folder() / name).lexically_normal(), population->where("csv"), "wheels"),
-                     std::move(classes));
+    return read_rows(named_rows(*population, top.folder(), "wheels", files), std::move(classes));
   }
   population->refuse_others({"count", "seed", "sampling", "vary", "csv"});
   return read_recipe(*population, std::move(classes));

@@ -12,11 +12,9 @@ profile::WheelProfile profile_of(const Wheel& wheel) {
     if (m.fit && m.fit->noise == m.noise) {
       return m.fit->profile;
     }
-    try {
+    return with_place(m.csv, [&] {
       return profile::measured_wheel(*m.y, *m.height, m.noise, std::filesystem::path(m.csv).stem().string());
-    } catch (const InputError& error) {
-      throw InputError(m.csv + ": " + error.what());
-    }
+    });
   };
   profile::WheelProfile base = std::visit(overloaded{[](const S1002&) { return profile::s1002(); },
                                                      [](const Cone& c) { return profile::cone(c.conicity); }, measured,

@@ -25,6 +25,11 @@ Written Written::of(const std::string& value) {
   return w;
 }
 
+bool Written::is_tables() const {
+  return kind == Kind::list && !list.empty() &&
+         std::all_of(list.begin(), list.end(), [](const Written& w) { return w.kind == Kind::table; });
+}
+
 void refuse(const std::string& where, const Written& value, const std::string& expected, const std::string& advice) {
   throw InputError(where, value.shown, expected, advice);
 }
@@ -136,10 +141,7 @@ std::vector<Sheet> Sheet::tables(const std::string& name) const {
   const std::string inner =
       below ? home_.substr(home_.rfind('[') + 1, home_.find(']') - home_.rfind('[') - 1) + "." : "";
   const std::string heading = "[[" + inner + name + "]]";
-  const bool tables = found->kind == Written::Kind::list && !found->list.empty() &&
-                      std::all_of(found->list.begin(), found->list.end(),
-                                  [](const Written& w) { return w.kind == Written::Kind::table; });
-  if (!tables) {
+  if (!found->is_tables()) {
     refuse(where(name), *found, "tables headed " + heading, "Double square brackets start each one.");
   }
   for (const Written& element : found->list) {
@@ -176,6 +178,16 @@ std::vector<std::vector<double>> Rows::numbers(const std::vector<std::string>& c
     }
   }
   return values;
+}
+
+Case named_case(const Sheet& table, const std::filesystem::path& folder, Files& files) {
+  const std::string name = table.text("case", "the name of a case file in quotes");
+  return with_place(table.where("case"), [&] { return files.read_case((folder / name).lexically_normal()); });
+}
+
+Rows named_rows(const Sheet& table, const std::filesystem::path& folder, const std::string& role, Files& files) {
+  const std::string name = table.text("csv", "the name of a CSV file in quotes");
+  return files.rows((folder / name).lexically_normal(), table.where("csv"), role);
 }
 
 } // namespace wingnose::cases

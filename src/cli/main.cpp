@@ -7,7 +7,7 @@
 #include "wingnose/study/sweep.hpp"
 #include "wingnose/version.hpp"
 #include "wingnose/words/error.hpp"
-#include "wingnose/words/suggestion.hpp"
+#include "wingnose/words/text.hpp"
 
 #include <CLI/CLI.hpp>
 

@@ -45,9 +45,10 @@ quantity::Tree answer(const Path& path, const Path& output, const Request& reque
   quantity::Tree summary = study::summary(io::read_tree(output, quantity::Detail::told));
   quantity::Filler rows(summary, "summary");
   const auto computed = static_cast<double>(reached.done - reached.before);
-  rows.number({"computed_now", "-", "computed now", "cases computed by this command", 0}, computed);
-  rows.number({"time_s", "s", "time", "of this command", 1}, time);
-  rows.number({"cases_per_s", "-", "cases per second", "of this command", 1}, time > 0.0 ? computed / time : 0.0);
+  rows.number({"computed_now", "computed now", "cases computed by this command", 0}, computed);
+  rows.number({"time_s", "time", "of this command", 1}, time);
+  rows.number(quantity::Named("cases_per_s", "cases per second", "of this command").without_unit(),
+              time > 0.0 ? computed / time : 0.0);
   return summary;
 }
 

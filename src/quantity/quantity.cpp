@@ -1,27 +1,13 @@
 #include "wingnose/quantity/quantity.hpp"
 
 #include "wingnose/words/error.hpp"
-#include "wingnose/words/suggestion.hpp"
+#include "wingnose/words/text.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <limits>
 
 namespace wingnose::quantity {
-
-std::string_view title(Section section) {
-  switch (section) {
-  case Section::wheel_path:
-    return "Wheel path";
-  case Section::passage:
-    return "Passage";
-  case Section::closed_form:
-    return "Closed forms (Jenkins et al. 1974)";
-  case Section::steel:
-    return "What the landing does to the steel";
-  }
-  return "";
-}
 
 const Quantity* find(std::string_view key) {
   const auto all = quantities();
@@ -35,10 +21,8 @@ const Quantity& limited(std::string_view key) {
     return *found;
   }
   std::vector<std::string> keys;
-  for (const Quantity& q : quantities()) {
-    if (q.uses.limit != Limit::none) {
-      keys.emplace_back(q.key);
-    }
+  for (const Quantity* q : quantities_where([](const Quantity& each) { return each.uses.limit != Limit::none; })) {
+    keys.emplace_back(q->key);
   }
   throw InputError("limit: \"" + std::string(key) + "\" is no quantity that can be limited. " + suggestion(key, keys));
 }
@@ -48,25 +32,14 @@ double value(const Quantity& q, const assess::Assessment& a) {
   return si ? *si * q.unit.per_si : std::numeric_limits<double>::quiet_NaN();
 }
 
-namespace {
-
-template <class Wanted> std::vector<const Quantity*> some(Wanted wanted) {
-  std::vector<const Quantity*> list;
-  for (const Quantity& q : quantities()) {
-    if (wanted(q)) {
-      list.push_back(&q);
-    }
-  }
-  return list;
+std::vector<const Quantity*> of_section(Section section) {
+  return quantities_where([section](const Quantity& q) { return q.section == section; });
 }
-
-} // namespace
-
 std::vector<const Quantity*> compared(bool steel) {
-  return some([steel](const Quantity& q) { return q.uses.compared && (steel || !of_steel(q)); });
+  return quantities_where([steel](const Quantity& q) { return q.uses.compared && (steel || !of_steel(q)); });
 }
 std::vector<const Quantity*> swept(bool steel) {
-  return some([steel](const Quantity& q) { return q.uses.swept && (steel || !of_steel(q)); });
+  return quantities_where([steel](const Quantity& q) { return q.uses.swept && (steel || !of_steel(q)); });
 }
 
 std::string told(const Quantity& q, double value) {

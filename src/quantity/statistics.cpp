@@ -9,23 +9,7 @@ namespace {
 
 using Kind = Statistic::Kind;
 
-struct Criterion {
-  std::string_view key;
-  Kind kind;
-  double level = 0.5;
-  bool higher_is_better = false;
-};
-constexpr Criterion ranked_by[]{
-    {"p2_kN", Kind::quantile, 0.50},
-    {"p2_kN", Kind::quantile, 0.95},
-    {"peak_nose_kN", Kind::quantile, 0.95},
-    {"dip_angle_mrad", Kind::mean},
-    {"lost_contact_ms", Kind::share_above_zero},
-    {"nose_thickness_at_transfer_mm", Kind::quantile, 0.05, true},
-    {"shakedown_exceedance", Kind::quantile, 0.95},
-    {"surface_fatigue_index", Kind::share_above_zero},
-    {"wear_volume_mm3", Kind::mean},
-};
+std::string percent_of(double level) { return number(std::round(1000.0 * level) / 10.0); }
 
 // What it means that a quantity lies above 0, where that has words of its own.
 std::string share_label(const Quantity& q) {
@@ -37,19 +21,19 @@ std::string share_label(const Quantity& q) {
 } // namespace
 
 std::vector<Statistic> criteria(bool steel) {
-  std::vector<Statistic> list;
-  for (const Criterion& c : ranked_by) {
-    const Quantity* of = find(c.key);
-    if (steel || !of_steel(*of)) {
-      list.push_back({of, c.kind, c.level, c.higher_is_better});
-    }
-  }
+  const bool higher_is_better = true;
+  std::vector<Statistic> list{{find("p2_kN"), Kind::quantile, 0.50},
+                              {find("p2_kN"), Kind::quantile, 0.95},
+                              {find("peak_nose_kN"), Kind::quantile, 0.95},
+                              {find("dip_angle_mrad"), Kind::mean},
+                              {find("lost_contact_ms"), Kind::share_above_zero},
+                              {find("nose_thickness_at_transfer_mm"), Kind::quantile, 0.05, higher_is_better},
+                              {find("shakedown_exceedance"), Kind::quantile, 0.95},
+                              {find("surface_fatigue_index"), Kind::share_above_zero},
+                              {find("wear_volume_mm3"), Kind::mean}};
+  std::erase_if(list, [steel](const Statistic& s) { return !steel && of_steel(*s.of); });
   return list;
 }
-
-namespace {
-std::string percent_of(double level) { return number(std::round(1000.0 * level) / 10.0); }
-} // namespace
 
 std::string quantile_name(double level) {
   const std::string percent = percent_of(level);

@@ -23,13 +23,18 @@ std::vector<double> in_unit(std::vector<double> values, const Unit& unit) {
   return values;
 }
 
-Array array_of(const Worded& w, std::vector<std::string> texts) {
+Array called(const Named& n) {
   Array a;
-  a.name = w.name;
+  a.name = n.name;
+  a.label = n.label;
+  a.meaning = n.meaning;
+  a.detail = n.detail;
+  return a;
+}
+
+Array array_of(const Named& n, std::vector<std::string> texts) {
+  Array a = called(n);
   a.is_text = true;
-  a.label = w.label;
-  a.meaning = w.meaning;
-  a.detail = w.detail;
   a.texts = std::move(texts);
   return a;
 }
@@ -45,13 +50,9 @@ Array over(const Filler::Dims& dims, Array a) {
 } // namespace
 
 Array array_of(const Named& n, std::vector<double> si) {
-  Array a;
-  a.name = n.name;
+  Array a = called(n);
   a.unit = n.unit.name;
-  a.label = n.label;
-  a.meaning = n.meaning;
   a.decimals = n.decimals;
-  a.detail = n.detail;
   a.numbers = in_unit(std::move(si), n.unit);
   return a;
 }
@@ -117,7 +118,7 @@ Filler::Filler(Tree& tree, std::string group, std::string title, Layout layout)
 }
 
 Array& Filler::number(const Named& named, std::optional<double> si) {
-  return tree_.add(group_, array_of(named, {si.value_or(none)}));
+  return tree_.add(group_, array_of(named, std::vector{si.value_or(none)}));
 }
 Array& Filler::list(const Named& named, std::string dim, std::vector<double> si) {
   const Dims dims{{std::move(dim), si.size()}};
@@ -126,15 +127,15 @@ Array& Filler::list(const Named& named, std::string dim, std::vector<double> si)
 Array& Filler::table(const Named& named, const Dims& dims, std::vector<double> si) {
   return tree_.add(group_, over(dims, array_of(named, std::move(si))));
 }
-Array& Filler::text(const Worded& worded, std::string value) {
-  return tree_.add(group_, array_of(worded, {std::move(value)}));
+Array& Filler::text(const Named& named, std::string value) {
+  return tree_.add(group_, array_of(named, std::vector{std::move(value)}));
 }
-Array& Filler::texts(const Worded& worded, std::string dim, std::vector<std::string> values) {
+Array& Filler::texts(const Named& named, std::string dim, std::vector<std::string> values) {
   const Dims dims{{std::move(dim), values.size()}};
-  return text_table(worded, dims, std::move(values));
+  return text_table(named, dims, std::move(values));
 }
-Array& Filler::text_table(const Worded& worded, const Dims& dims, std::vector<std::string> values) {
-  return tree_.add(group_, over(dims, array_of(worded, std::move(values))));
+Array& Filler::text_table(const Named& named, const Dims& dims, std::vector<std::string> values) {
+  return tree_.add(group_, over(dims, array_of(named, std::move(values))));
 }
 
 // --- measures and findings -------------------------------------------------------------------------------------------

@@ -14,8 +14,8 @@ void add_history(Tree& tree, const passage::History& h) {
   const std::string dim = "time_s";
   add_lists(filler, dim, h, passage::history_columns);
   for (std::size_t b = 0; b < h.bodies.size(); ++b) {
-    filler.list({"force_" + h.bodies[b] + "_N", "N", "force on " + h.bodies[b],
-                 "contact force on this body, not filtered", 0, stored},
+    filler.list({"force_" + h.bodies[b] + "_N", "force on " + h.bodies[b], "contact force on this body, not filtered",
+                 0, stored},
                 dim, h.body_force[b]);
   }
   add_lists(filler, dim, h, passage::motion_columns);
@@ -31,8 +31,8 @@ void add_history(Tree& tree, const passage::History& h) {
             &E::body);
   if (!h.wheel_peaks.empty()) {
     Filler(tree, "wheels")
-        .list({"peak_force_N", "N", "peak force", "largest contact force of every wheel, leading first", 0, stored},
-              "wheel", h.wheel_peaks);
+        .list({"peak_force_N", "peak force", "largest contact force of every wheel, leading first", 0, stored}, "wheel",
+              h.wheel_peaks);
   }
 }
 
@@ -42,9 +42,9 @@ void add_path(Tree& tree, const std::shared_ptr<const contact::WheelPath>& path)
   }
   Filler filler(tree, "path");
   const std::string dim = "station_mm";
-  filler.list({"station_mm", "mm", "station", "station of the axle", 1, stored}, dim, path->station);
-  filler.list({"height_mm", "mm", "height", "wheel over all bodies: taping-circle bottom over rail level", 4, stored},
-              dim, contact::upper_envelope(*path));
+  filler.list({"station_mm", "station", "station of the axle", 1, stored}, dim, path->station);
+  filler.list({"height_mm", "height", "wheel over all bodies: taping-circle bottom over rail level", 4, stored}, dim,
+              contact::upper_envelope(*path));
   for (const auto& body : path->bodies) {
     add_lists(Filler(tree, "path/" + body.name), dim, body, contact::body_path_columns);
     tree.group("path/" + body.name).arrays.front().label += " on " + body.name;
@@ -67,8 +67,7 @@ Tree tell(const Case& c, const Result& r) {
   add_measures(tree, r.assessment, Section::passage, passage_title(c, m));
   Filler measures(tree, "measures");
   measures.text({"landing_on", "", "body landed on", told}, m.landing_body);
-  measures.number({"p2_filter_order", "-", "", "order of the low-pass filter of P2 per pass", 0, told},
-                  c.measures.p2_order);
+  measures.number({"p2_filter_order", "", "order of the low-pass filter of P2 per pass", 0, told}, c.measures.p2_order);
   add_measures(tree, r.assessment, Section::closed_form, {}, told);
   if (r.assessment.steel) {
     add_measures(tree, r.assessment, Section::steel, "Steel under one wheel");

@@ -22,16 +22,6 @@ std::string wheel_words(const cases::Wheel& wheel) {
 
 } // namespace
 
-std::vector<const quantity::Quantity*> quantities_of(quantity::Section section) {
-  std::vector<const quantity::Quantity*> list;
-  for (const quantity::Quantity& q : quantity::quantities()) {
-    if (q.section == section) {
-      list.push_back(&q);
-    }
-  }
-  return list;
-}
-
 std::string move_of(const Case& c) {
   return std::string(name(c.passage.direction)) + " at " + fixed(c.passage.speed * 3.6, 1) + " km/h";
 }
@@ -67,11 +57,8 @@ void add_estimates(Tree& tree, std::span<const assess::Estimate> estimates) {
 }
 
 void add_assumptions(Tree& tree, std::span<const assess::Estimate> estimates) {
-  std::vector<std::string> sentences;
-  for (const assess::Estimate& e : estimates) {
-    sentences.push_back(e.track_name + ": " + e.assumptions);
-  }
-  add_assumptions(tree, "Assumptions of the closed forms", "assumptions/closed_form", std::move(sentences));
+  add_assumptions(tree, "Assumptions of the closed forms", "assumptions/closed_form",
+                  each(estimates, [](const assess::Estimate& e) { return e.track_name + ": " + e.assumptions; }));
 }
 
 void add_assumptions(Tree& tree, const std::string& title, const std::string& group,

@@ -4,6 +4,7 @@
 #include "wingnose/quantity/columns.hpp"
 #include "wingnose/study/run.hpp"
 
+#include <functional>
 #include <limits>
 #include <span>
 #include <string>
@@ -21,7 +22,28 @@ using quantity::Layout;
 using quantity::Named;
 using quantity::Tree;
 inline constexpr Detail told = Detail::told, stored = Detail::stored;
+using Dims = Filler::Dims;
 inline constexpr double none = std::numeric_limits<double>::quiet_NaN();
+
+// of(item), in order.
+template <class Items, class Of> auto each(const Items& items, Of of) {
+  std::vector<std::decay_t<decltype(std::invoke(of, *items.begin()))>> values;
+  values.reserve(items.size());
+  for (const auto& item : items) {
+    values.push_back(std::invoke(of, item));
+  }
+  return values;
+}
+// of(row, column) of two dimensions, row by row.
+template <class Of> auto grid(const Dims& dims, Of of) {
+  std::vector<decltype(of(std::size_t{0}, std::size_t{0}))> values;
+  for (std::size_t row = 0; row < dims[0].second; ++row) {
+    for (std::size_t column = 0; column < dims[1].second; ++column) {
+      values.push_back(of(row, column));
+    }
+  }
+  return values;
+}
 
 // What the case is about, for people: over what, with what, how. move: "facing at 108.0 km/h".
 void add_heading(Tree& tree, const Case& c, const std::string& move);
@@ -38,7 +60,5 @@ void add_case(Tree& tree, const Case& c, std::span<const cases::InputFile> furth
 void add_inputs(Tree& tree, std::span<const cases::InputFile> inputs);
 // What every answer ends with: findings, and the case.
 void add_end(Tree& tree, const Findings& findings, const Case& c, std::span<const cases::InputFile> further = {});
-
-[[nodiscard]] std::vector<const quantity::Quantity*> quantities_of(quantity::Section section);
 
 } // namespace wingnose::study

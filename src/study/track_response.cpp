@@ -24,14 +24,14 @@ Tree tell(const Case& c, const TrackResponse& r) {
   tree.attributes.emplace_back("name", c.name);
   Filler about(tree, "track", c.name + ": track under one rail", Layout::rows);
   add_values(about, r.modal.get(), track::modal_columns);
-  about.number({"set_up_time_s", "s", "set-up time", "time to make the modes on this machine", 2}, r.set_up);
-  about.number({"static_load_kN", "kN", "wheel load", "static load of the reported wheel", 2, told}, r.load);
+  about.number({"set_up_time_s", "set-up time", "time to make the modes on this machine", 2}, r.set_up);
+  about.number({"static_load_kN", "wheel load", "static load of the reported wheel", 2, told}, r.load);
   Filler places(tree, "places", "Static, under the wheel load of " + fixed(r.load * 1e-3, 2) + " kN", Layout::columns);
   Columns(places, "place", r.places).text({"place", "place", "where the rail is loaded"}, &track::Place::name);
   add_columns(places, "place", r.places, track::place_columns);
   Filler receptance(tree, "receptance", "Receptance of the rail (downward deflection per force)", Layout::columns);
   const std::string dim = "frequency_hz";
-  receptance.list({"frequency_hz", "Hz", "frequency", "frequency", 0}, dim, r.frequency);
+  receptance.list({"frequency_hz", "frequency", "frequency", 0}, dim, r.frequency);
   const std::array heads{std::pair{"bearer", "bearer"}, std::pair{"mid_span", "mid-span"}};
   for (std::size_t p = 0; p < r.places.size(); ++p) {
     std::vector<double> size, phase;
@@ -40,8 +40,8 @@ Tree tell(const Case& c, const TrackResponse& r) {
       phase.push_back(std::arg(value));
     }
     const std::string key = heads[p].first, of = ", " + r.places[p].name;
-    receptance.list({key + "_nm_N", "nm/N", heads[p].second, "magnitude" + of, 3}, dim, size);
-    receptance.list({key + "_phase_deg", "deg", "phase", "phase" + of, 1}, dim, phase);
+    receptance.list({key + "_nm_N", heads[p].second, "magnitude" + of, 3}, dim, size);
+    receptance.list({key + "_phase_deg", "phase", "phase" + of, 1}, dim, phase);
   }
   add_case(tree, c);
   return tree;

@@ -14,11 +14,11 @@ using namespace wingnose::quantity;
 TEST_CASE("Arrays are found by their path, and what is not there is no number, no text, nothing") {
   Tree tree("run");
   Filler measures(tree, "measures", "Measures", Layout::rows);
-  measures.number({"p2_kN", "kN", "P2", "largest low-passed force"}, 200e3);
-  measures.number({"p1_kN", "kN", "P1", "first peak"}, std::nullopt);
+  measures.number({"p2_kN", "P2", "largest low-passed force"}, 200e3);
+  measures.number({"p1_kN", "P1", "first peak"}, std::nullopt);
   measures.text({"landing_on", "lands on", "body landed on"}, "nose");
   Filler(tree, "").texts({"crossing", "crossing", "crossings"}, "crossing", {"designed", "worn"});
-  Filler(tree, "path/wing").list({"height_mm", "mm", "height", "of the wheel"}, "station", {0.001, -0.002});
+  Filler(tree, "path/wing").list({"height_mm", "height", "of the wheel"}, "station", {0.001, -0.002});
   tree.attributes.emplace_back("name", "demo");
   CHECK(tree.number("measures/p2_kN") == Approx(200.0));
   CHECK(std::isnan(tree.number("measures/p1_kN")));
@@ -43,7 +43,7 @@ TEST_CASE("Arrays are found by their path, and what is not there is no number, n
 TEST_CASE("What does not exist is not a number where it is told: a wheel over no body has no height") {
   Tree tree;
   constexpr double inf = std::numeric_limits<double>::infinity();
-  Filler(tree, "path").list({"height_mm", "mm", "", ""}, "station", {-inf, 0.001, std::nan("")});
+  Filler(tree, "path").list({"height_mm", "", ""}, "station", {-inf, 0.001, std::nan("")});
   const auto heights = tree.numbers("path/height_mm");
   CHECK(std::isnan(heights[0]));
   CHECK(heights[1] == 1.0);
@@ -52,7 +52,7 @@ TEST_CASE("What does not exist is not a number where it is told: a wheel over no
 
 TEST_CASE("Tables hold their dimensions in order, columns what they are made of") {
   Tree tree;
-  Filler(tree, "t").table({"force_kN", "kN", "", ""}, {{"crossing", 2}, {"wheel", 3}}, {1e3, 2e3, 3e3, 4e3, 5e3, 6e3});
+  Filler(tree, "t").table({"force_kN", "", ""}, {{"crossing", 2}, {"wheel", 3}}, {1e3, 2e3, 3e3, 4e3, 5e3, 6e3});
   const Array& a = *tree.find("t/force_kN");
   CHECK(a.dims == std::vector<std::string>{"crossing", "wheel"});
   CHECK(a.shape == std::vector<std::size_t>{2, 3});
@@ -64,7 +64,7 @@ TEST_CASE("Tables hold their dimensions in order, columns what they are made of"
   const std::vector<Wheel> wheels{{"first", 90e3}, {"second", 55e3}};
   Columns(Filler(tree, "wheels"), "wheel", wheels)
       .text({"name", "wheel", "name"}, &Wheel::name)
-      .number({"load_kN", "kN", "load", "static"}, &Wheel::load);
+      .number({"load_kN", "load", "static"}, &Wheel::load);
   CHECK(tree.texts("wheels/name")[1] == "second");
   CHECK(tree.numbers("wheels/load_kN")[1] == Approx(55.0));
 }

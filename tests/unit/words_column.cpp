@@ -26,6 +26,7 @@ TEST_CASE("A key tells its unit by its last part, and every unit can be told so"
         std::pair{"damping_kNs_m", "kN s/m"}, std::pair{"frequency_hz", "Hz"}, std::pair{"share_percent", "%"},
         std::pair{"creepage_permil", "permil"}, std::pair{"crack_damage_1e_6", "1e-6"},
         std::pair{"energy_J_mm2", "J/mm2"}, std::pair{"receptance_nm_N", "nm/N"}, std::pair{"dynamic_factor", "-"},
+        std::pair{"EI_MN_m2", "MN m2"}, std::pair{"inertia_kg_m2", "kg m2"}, std::pair{"cut_off_Hz", "Hz"},
         std::pair{"wheels", "-"}, std::pair{"m", "-"}}) {
     CAPTURE(key);
     CHECK(unit_of(key).name == name);

@@ -1,6 +1,6 @@
 #include "catch.hpp"
 
-#include "wingnose/words/suggestion.hpp"
+#include "wingnose/words/text.hpp"
 
 using namespace wingnose;
 

@@ -30,9 +30,9 @@ struct ChoiceSlot {
   std::string (*get)(void*);
   void (*set)(void*, const std::string&); // of one of the choices
 };
-struct FileSlot {
-  std::string (*get)(void*);
-  void (*read)(void*, const std::filesystem::path&, const std::string& where, Files&);
+struct FileSlot { // of cases; read puts in place what the file holds
+  std::string (*get)(Case&);
+  void (*read)(Case&, const std::filesystem::path&, const std::string& where, Files&);
 };
 using Slot =
     std::variant<NumberSlot, MaybeSlot, WholeSlot, SizeSlot, FlagSlot, TextSlot, TextsSlot, ChoiceSlot, FileSlot>;
@@ -99,7 +99,9 @@ void put(const Key& key, const Written& value, const std::string& where, void* i
 
 namespace detail {
 template <class Part, class Owner> Owner owner_of(Part& (*)(Owner&));
-template <class M> inline constexpr bool is_maybe = std::is_same_v<M, std::optional<double>>;
+template <class M>
+inline constexpr bool is_number = std::is_same_v<M, double> || std::is_same_v<M, std::optional<double>> ||
+                                  std::is_same_v<M, int> || std::is_same_v<M, std::size_t>;
 
 template <auto part, auto member> auto& reach(void* of) {
   using Owner = decltype(owner_of(part));
@@ -107,21 +109,7 @@ template <auto part, auto member> auto& reach(void* of) {
 }
 template <auto part, auto member> Slot slot_of() {
   using M = std::remove_reference_t<decltype(reach<part, member>(nullptr))>;
-  if constexpr (std::is_same_v<M, double>) {
-    return NumberSlot{&reach<part, member>};
-  } else if constexpr (is_maybe<M>) {
-    return MaybeSlot{&reach<part, member>};
-  } else if constexpr (std::is_same_v<M, int>) {
-    return WholeSlot{&reach<part, member>};
-  } else if constexpr (std::is_same_v<M, std::size_t>) {
-    return SizeSlot{&reach<part, member>};
-  } else if constexpr (std::is_same_v<M, bool>) {
-    return FlagSlot{&reach<part, member>};
-  } else if constexpr (std::is_same_v<M, std::string>) {
-    return TextSlot{&reach<part, member>};
-  } else if constexpr (std::is_same_v<M, std::vector<std::string>>) {
-    return TextsSlot{&reach<part, member>};
-  } else {
+  if constexpr (HasNames<M>) {
     return ChoiceSlot{[](void* of) { return std::string(wingnose::name(reach<part, member>(of))); },
                       [](void* of, const std::string& wanted) {
                         auto& choice = reach<part, member>(of);
@@ -129,54 +117,32 @@ template <auto part, auto member> Slot slot_of() {
                           choice = named<M>(wanted, "choice");
                         }
                       }};
-  }
-}
-template <auto part, auto member> std::vector<std::string> choices_of() {
-  using M = std::remove_reference_t<decltype(reach<part, member>(nullptr))>;
-  if constexpr (HasNames<M>) {
-    return names_of<M>();
   } else {
-    return {};
+    return &reach<part, member>;
   }
 }
 } // namespace detail
 
-// A number with its range beside the member, or a whole number.
-template <auto part, auto member>
-[[nodiscard]] Key key(std::string name, std::string_view in, std::string meaning, std::string only = {}) {
-  return {{}, std::move(name), unit(in), std::move(meaning), detail::slot_of<part, member>(), range_of<member>(),
-          {}, std::move(only)};
+// The unit is the one the name ends in; the choices are those of the member's type, or of a text those given. ranged:
+// the member a number has its range beside, where not its own, or a pointer to a Range.
+template <auto part, auto member, auto ranged = member>
+[[nodiscard]] Key key(std::string name, std::string meaning, std::string only = {},
+                      std::vector<std::string> choices = {}) {
+  using M = std::remove_reference_t<decltype(detail::reach<part, member>(nullptr))>;
+  Key key{{}, std::move(name), unit("-"), std::move(meaning), detail::slot_of<part, member>(), {}, std::move(choices)};
+  key.unit = unit_of(key.name);
+  key.only = std::move(only);
+  if constexpr (std::is_same_v<decltype(ranged), const Range*>) {
+    key.range = *ranged;
+  } else if constexpr (HasNames<M>) {
+    key.choices = names_of<M>();
+  } else if constexpr (detail::is_number<M>) {
+    key.range = range_of<ranged>();
+  }
+  return key;
 }
-// One that may be absent, or whose range stands beside another member.
-template <auto part, auto member>
-[[nodiscard]] Key key_within(Range range, std::string name, std::string_view in, std::string meaning,
-                             std::string only = {}) {
-  return {{}, std::move(name), unit(in), std::move(meaning), detail::slot_of<part, member>(), range,
-          {}, std::move(only)};
-}
-// A choice, true or false, or a text; choices: of a text.
-template <auto part, auto member>
-[[nodiscard]] Key word(std::string name, std::string meaning, std::string only = {},
-                       std::vector<std::string> choices = detail::choices_of<part, member>()) {
-  return {{}, std::move(name),    unit("-"),      std::move(meaning), detail::slot_of<part, member>(),
-          {}, std::move(choices), std::move(only)};
-}
-// The name of a file; read puts in place what it holds.
-template <class Owner, std::string (*get)(Owner&),
-          void (*read)(Owner&, const std::filesystem::path&, const std::string&, Files&)>
-[[nodiscard]] Key file(std::string name, std::string meaning, std::string only = {}) {
-  return {{},
-          std::move(name),
-          unit("-"),
-          std::move(meaning),
-          FileSlot{[](void* of) { return get(*static_cast<Owner*>(of)); },
-                   [](void* of, const std::filesystem::path& path, const std::string& where, Files& files) {
-                     read(*static_cast<Owner*>(of), path, where, files);
-                   }},
-          {},
-          {},
-          std::move(only)};
-}
+// The name of a file.
+[[nodiscard]] Key file(std::string name, std::string meaning, FileSlot slot, std::string only = {});
 [[nodiscard]] inline Key required(Key key) {
   key.required = true;
   return key;

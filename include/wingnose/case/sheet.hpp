@@ -32,6 +32,7 @@ struct Written {
   std::filesystem::path folder; // relative names of files start here
   int layer = 0;                // of files built on each other; higher ones were written later
 
+  [[nodiscard]] bool is_tables() const; // a list of them, one at least
   // Of values a program gives.
   [[nodiscard]] static Written of(double value);
   [[nodiscard]] static Written of(const std::string& value); // "true" and "false" are flags
@@ -100,5 +101,9 @@ public:
   [[nodiscard]] virtual Case read_case(const std::filesystem::path& file) = 0;
   std::vector<InputFile> inputs;
 };
+// Of the files that `case` and `csv` of a table name, from a folder. Throw InputError.
+[[nodiscard]] Case named_case(const Sheet& table, const std::filesystem::path& folder, Files& files);
+[[nodiscard]] Rows named_rows(const Sheet& table, const std::filesystem::path& folder, const std::string& role,
+                              Files& files);
 
 } // namespace wingnose::cases

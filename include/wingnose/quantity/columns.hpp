@@ -13,7 +13,7 @@
 namespace wingnose::quantity {
 
 template <class T, class Value> [[nodiscard]] Named named_by(const Column<T, Value>& c, Detail detail) {
-  return {std::string(c.key), c.unit.name, std::string(c.label), std::string(c.meaning), c.decimals, detail};
+  return {std::string(c.key), std::string(c.label), std::string(c.meaning), c.decimals, detail};
 }
 
 // One value of each column; of: nullptr where there are none.

@@ -5,8 +5,10 @@
 #pragma once
 
 #include "wingnose/assess/assessment.hpp"
+#include "wingnose/words/names.hpp"
 #include "wingnose/words/unit.hpp"
 
+#include <array>
 #include <cstdint>
 #include <optional>
 #include <span>
@@ -18,7 +20,12 @@ namespace wingnose::quantity {
 
 // Which part of an answer a number belongs to; the order is that of print.
 enum class Section { wheel_path, passage, closed_form, steel };
-[[nodiscard]] std::string_view title(Section section); // "Wheel path"
+constexpr auto names(Section) {
+  return std::array{Name{Section::wheel_path, "Wheel path"}, Name{Section::passage, "Passage"},
+                    Name{Section::closed_form, "Closed forms (Jenkins et al. 1974)"},
+                    Name{Section::steel, "What the landing does to the steel"}};
+}
+[[nodiscard]] constexpr std::string_view title(Section section) { return wingnose::name(section); }
 
 // Whether `speeds` may hold a limit against it. Zero: a limit of 0 has a sense.
 enum class Limit : std::uint8_t { none, at_most, at_most_or_zero, at_least };
@@ -58,7 +65,18 @@ struct Quantity {
 [[nodiscard]] double value(const Quantity& quantity, const assess::Assessment& assessment);
 
 [[nodiscard]] constexpr bool of_steel(const Quantity& q) { return q.section == Section::steel; }
-// Those compared or swept, in the order of the table; steel: with those of the steel.
+// Those wanted(quantity), in the order of the table.
+template <class Wanted> [[nodiscard]] std::vector<const Quantity*> quantities_where(Wanted wanted) {
+  std::vector<const Quantity*> list;
+  for (const Quantity& q : quantities()) {
+    if (wanted(q)) {
+      list.push_back(&q);
+    }
+  }
+  return list;
+}
+[[nodiscard]] std::vector<const Quantity*> of_section(Section section);
+// Those compared or swept; steel: with those of the steel.
 [[nodiscard]] std::vector<const Quantity*> compared(bool steel);
 [[nodiscard]] std::vector<const Quantity*> swept(bool steel);
 

@@ -75,27 +75,30 @@ private:
   std::vector<Group> groups_;
 };
 
-// What numbers are called and how they are shown.
+// What numbers and texts are called and how they are shown. The unit of numbers is the one their name ends in.
 struct Named {
-  Named(std::string its_name, std::string_view its_unit, std::string its_label, std::string its_meaning,
-        int its_decimals = 1, Detail its_detail = Detail::printed)
-      : name(std::move(its_name)), unit(wingnose::unit(its_unit)), label(std::move(its_label)),
-        meaning(std::move(its_meaning)), decimals(its_decimals), detail(its_detail) {}
+  Named(std::string its_name, std::string its_label, std::string its_meaning, int its_decimals = 1,
+        Detail its_detail = Detail::printed)
+      : name(std::move(its_name)), unit(unit_of(name)), label(std::move(its_label)), meaning(std::move(its_meaning)),
+        decimals(its_decimals), detail(its_detail) {}
+  Named(std::string its_name, std::string its_label, std::string its_meaning, Detail its_detail)
+      : Named(std::move(its_name), std::move(its_label), std::move(its_meaning), 1, its_detail) {}
   explicit Named(const Quantity& q, Detail its_detail = Detail::printed)
-      : name(q.key), unit(q.unit), label(q.label), meaning(q.meaning), decimals(q.decimals), detail(its_detail) {}
+      : Named(std::string(q.key), std::string(q.label), std::string(q.meaning), q.decimals, its_detail) {}
   std::string name;
   Unit unit;
   std::string label, meaning;
-  int decimals;
+  int decimals; // of numbers
   Detail detail;
+  // Numbers that are told as they are, whatever their name ends in.
+  [[nodiscard]] Named without_unit() const {
+    Named bare = *this;
+    bare.unit = wingnose::unit("-");
+    return bare;
+  }
 };
 // Of no dimension yet.
 [[nodiscard]] Array array_of(const Named& named, std::vector<double> si = {});
-// The same of texts.
-struct Worded {
-  std::string name, label, meaning;
-  Detail detail = Detail::printed;
-};
 
 // Fills one group: single values, then columns over the items of a dimension. Numbers are given in SI.
 class Filler {
@@ -107,9 +110,9 @@ public:
   Array& number(const Named& named, std::optional<double> si);
   Array& list(const Named& named, std::string dim, std::vector<double> si);
   Array& table(const Named& named, const Dims& dims, std::vector<double> si);
-  Array& text(const Worded& worded, std::string value);
-  Array& texts(const Worded& worded, std::string dim, std::vector<std::string> values);
-  Array& text_table(const Worded& worded, const Dims& dims, std::vector<std::string> values);
+  Array& text(const Named& named, std::string value);
+  Array& texts(const Named& named, std::string dim, std::vector<std::string> values);
+  Array& text_table(const Named& named, const Dims& dims, std::vector<std::string> values);
 
 private:
   Tree& tree_;
@@ -125,8 +128,8 @@ public:
     filler_.list(named, dim_, all<double>(of));
     return *this;
   }
-  template <class Of> Columns& text(const Worded& worded, Of of) {
-    filler_.texts(worded, dim_, all<std::string>(of));
+  template <class Of> Columns& text(const Named& named, Of of) {
+    filler_.texts(named, dim_, all<std::string>(of));
     return *this;
   }
 

@@ -20,26 +20,6 @@
 
 namespace wingnose {
 
-// "point_stiffness_MN_m" ends in MN/m, "share_percent" in %, "dynamic_factor" in no unit: "-".
-[[nodiscard]] constexpr const Unit& unit_of(std::string_view key) {
-  const auto spelt = [](char c) { return c == '/' || c == '-' ? '_' : c == 'H' ? 'h' : c; };
-  const Unit* longest = &unit("-");
-  for (const Unit& each : units) {
-    const std::string_view name = each.name == "%" ? "percent" : each.name;
-    std::size_t left = key.size();
-    bool same = true;
-    for (std::size_t i = name.size(); i > 0 && same; --i) {
-      if (name[i - 1] != ' ') { // "kN s/m" is spelt kNs_m
-        same = left > 0 && key[--left] == spelt(name[i - 1]);
-      }
-    }
-    if (same && left > 0 && key[left - 1] == '_' && name.size() > longest->name.size() - (longest->name == "-")) {
-      longest = &each;
-    }
-  }
-  return *longest;
-}
-
 // Value: a number, a text, or the list of numbers of all rows.
 template <class T, class Value = double> struct Column {
   std::string_view key, label, meaning;

@@ -21,6 +21,15 @@ public:
                            " is not allowed; allowed: " + std::string(allowed) + ". " + std::string(advice)) {}
 };
 
+// work(); where an InputError of it was met is told before what it says.
+template <class Work> auto with_place(const std::string& where, Work work) {
+  try {
+    return work();
+  } catch (const InputError& error) {
+    throw InputError(where + ": " + error.what());
+  }
+}
+
 class ComputeError : public std::runtime_error {
 public:
   using std::runtime_error::runtime_error;

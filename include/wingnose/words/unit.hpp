@@ -69,6 +69,31 @@ inline constexpr std::array units{Unit{"-"},
   throw std::logic_error("a unit that is not in words/unit.hpp");
 }
 
+// The unit a key or a name ends in: "point_stiffness_MN_m" in MN/m, "share_percent" in %, "dynamic_factor" in none:
+// "-".
+[[nodiscard]] constexpr const Unit& unit_of(std::string_view key) {
+  const auto spelt = [](char c, char in_key) {
+    return in_key == (c == '/' || c == '-' ? '_' : c) || (c == 'H' && in_key == 'h');
+  };
+  const Unit* longest = &unit("-");
+  for (const Unit& each : units) {
+    const std::string_view name = each.name == "%" ? "percent" : each.name;
+    std::size_t left = key.size();
+    bool same = true;
+    for (std::size_t i = name.size(); i > 0 && same; --i) {
+      if (name[i - 1] != ' ') { // "kN s/m" is spelt kNs_m, ...
+        same = left > 0 && spelt(name[i - 1], key[--left]);
+      } else if (left > 0 && key[left - 1] == '_') { // ... "MN m2" MN_m2
+        --left;
+      }
+    }
+    if (same && left > 0 && key[left - 1] == '_' && name.size() > longest->name.size() - (longest->name == "-")) {
+      longest = &each;
+    }
+  }
+  return *longest;
+}
+
 // " kN" behind a number, nothing behind one without unit.
 [[nodiscard]] constexpr std::string_view shown(const Unit& unit) { return unit.name == "-" ? "" : unit.name; }
 

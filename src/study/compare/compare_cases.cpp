@@ -52,11 +52,7 @@ void check(std::span<const ComparedCrossing> crossings, const cases::Population&
     }
   }
   const auto check_key = [](const std::string& of, const cases::Document& document, const std::string& key) {
-    try {
-      (void)cases::key_info(document, key);
-    } catch (const InputError& error) {
-      throw InputError(of + "\": " + error.what());
-    }
+    (void)with_place(of + '"', [&] { return cases::key_info(document, key); });
   };
   for (const auto& [wheel_class, key] : keys) {
     if (wheel_class != no_class) {

@@ -9,27 +9,27 @@ namespace wingnose::study {
 namespace {
 
 using cases::key;
-using cases::key_within;
-using cases::word;
 
 CompareOptions& options(CompareOptions& o) { return o; }
 assess::ForceGrid& grid(CompareOptions& o) { return o.grid; }
+
+constexpr Range seed_allowed{0.0, 4294967295.0};
 
 cases::Schema make_schema() {
   using O = CompareOptions;
   using G = assess::ForceGrid;
   cases::Schema s;
   add(s, "compare", "how crossings are compared",
-      {key<options, &O::thin_nose>("thin_nose_mm", "mm", "a transfer onto a thinner nose is early"),
-       key<options, &O::confidence>("confidence", "-", "of the intervals"),
-       key_within<options, &O::resamples>(resamples_allowed, "resamples", "-", "resamples of the bootstrap"),
-       key_within<options, &O::seed>({0.0, 4294967295.0}, "seed", "-", "of the bootstrap"),
-       key<grid, &G::envelope_step>("envelope_step_mm", "mm", "station step of the envelopes of the force"),
-       key<grid, &G::envelope_from>("envelope_from_m", "m", "first station of the envelopes"),
-       key<grid, &G::envelope_to>("envelope_to_m", "m", "last station of the envelopes"),
-       key<grid, &G::thickness_step>("thickness_step_mm", "mm", "step of the nose thickness"),
-       key<grid, &G::thickness_to>("thickness_to_mm", "mm", "greatest nose thickness"),
-       word<options, &O::steel>("steel", "tell what the landings do to the steel, too")});
+      {key<options, &O::thin_nose>("thin_nose_mm", "a transfer onto a thinner nose is early"),
+       key<options, &O::confidence>("confidence", "of the intervals"),
+       key<options, &O::resamples, &resamples_allowed>("resamples", "resamples of the bootstrap"),
+       key<options, &O::seed, &seed_allowed>("seed", "of the bootstrap"),
+       key<grid, &G::envelope_step>("envelope_step_mm", "station step of the envelopes of the force"),
+       key<grid, &G::envelope_from>("envelope_from_m", "first station of the envelopes"),
+       key<grid, &G::envelope_to>("envelope_to_m", "last station of the envelopes"),
+       key<grid, &G::thickness_step>("thickness_step_mm", "step of the nose thickness"),
+       key<grid, &G::thickness_to>("thickness_to_mm", "greatest nose thickness"),
+       key<options, &O::steel>("steel", "tell what the landings do to the steel, too")});
   return s;
 }
 
@@ -38,12 +38,7 @@ std::vector<ComparedCrossing> read_crossings(const cases::Sheet& top, cases::Fil
   for (const cases::Sheet& table : top.tables("crossing")) {
     table.refuse_others({"name", "case"});
     const std::string name = table.text("name", "a short name of the crossing in quotes");
-    const std::string file = table.text("case", "the name of a case file in quotes");
-    try {
-      crossings.push_back({name, files.read_case((top.folder() / file).lexically_normal())});
-    } catch (const InputError& error) {
-      throw InputError(table.where("case") + ": " + error.what());
-    }
+    crossings.push_back({name, cases::named_case(table, top.folder(), files)});
     const auto same = [&](const ComparedCrossing& c) { return c.name == name; };
     if (std::any_of(crossings.begin(), crossings.end() - 1, same)) {
       throw InputError(table.where("name") + ": two crossings are called \"" + name + "\"; give each its own name");

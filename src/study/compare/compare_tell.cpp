@@ -13,30 +13,8 @@
 namespace wingnose::study {
 namespace {
 
-using quantity::Columns;
-using quantity::Detail;
-using quantity::Filler;
-using quantity::Layout;
-using quantity::Named;
-using quantity::Tree;
-using quantity::Worded;
-using Dims = Filler::Dims;
 using A = assess::ComparedOnCrossing;
 using quantity::Statistic;
-
-constexpr double none = std::numeric_limits<double>::quiet_NaN();
-
-// What is not printed needs no label.
-Named told(std::string name, std::string_view unit, std::string meaning, int decimals) {
-  return {std::move(name), unit, "", std::move(meaning), decimals, Detail::told};
-}
-Named stored(std::string name, std::string_view unit, std::string meaning, int decimals) {
-  return {std::move(name), unit, "", std::move(meaning), decimals, Detail::stored};
-}
-Worded told(std::string name, std::string meaning) { return {std::move(name), "", std::move(meaning), Detail::told}; }
-Worded stored(std::string name, std::string meaning) {
-  return {std::move(name), "", std::move(meaning), Detail::stored};
-}
 
 std::string capital(std::string text) {
   if (!text.empty()) {
@@ -45,15 +23,6 @@ std::string capital(std::string text) {
   return text;
 }
 
-// of(item), in order.
-template <class Items, class Of> auto each(const Items& items, Of of) {
-  std::vector<std::decay_t<decltype(std::invoke(of, *items.begin()))>> values;
-  values.reserve(items.size());
-  for (const auto& item : items) {
-    values.push_back(std::invoke(of, item));
-  }
-  return values;
-}
 template <class Values> void append(Values& values, const Values& more) {
   values.insert(values.end(), more.begin(), more.end());
 }
@@ -82,11 +51,7 @@ Dims per_wheel(const Comparison& c) {
 }
 // of(wheel) of every wheel on every crossing.
 template <class Of> auto every_passage(const Comparison& c, Of of) {
-  decltype(each(c.crossings.front().members, of)) values;
-  for (const A& a : c.crossings) {
-    append(values, each(a.members, of));
-  }
-  return values;
+  return grid(per_wheel(c), [&](std::size_t i, std::size_t m) { return std::invoke(of, c.crossings[i].members[m]); });
 }
 
 void add_head(Tree& tree, const Comparison& c, std::span<const ComparedCrossing> documents,
@@ -98,31 +63,28 @@ void add_head(Tree& tree, const Comparison& c, std::span<const ComparedCrossing>
   std::vector<std::string> labels{"mean", "deviation", "least", "greatest"};
   append(labels, each(quantile_levels, quantity::quantile_label));
   Filler top(tree, "");
-  top.texts({"crossing", "crossing", "crossings compared; the first is the reference", Detail::told}, "crossing",
-            names);
-  top.texts({"statistic", "", "statistics of a distribution", Detail::told}, "statistic", statistics);
-  top.texts({"statistic_label", "", "the same in print", Detail::told}, "statistic", labels);
-  top.texts(told("quantity", "quantities compared"), "quantity",
+  top.texts({"crossing", "crossing", "crossings compared; the first is the reference", told}, "crossing", names);
+  top.texts({"statistic", "", "statistics of a distribution", told}, "statistic", statistics);
+  top.texts({"statistic_label", "", "the same in print", told}, "statistic", labels);
+  top.texts({"quantity", "", "quantities compared", told}, "quantity",
             each(quantity::compared(c.options.steel), [](const auto* q) { return std::string(q->key); }));
   Filler about(tree, "about", "Comparison of " + std::to_string(c.crossings.size()) + " crossings", Layout::rows);
   about.text({"reference", "reference", "crossing the others are held against"}, names.empty() ? "" : names.front());
-  about.number({"wheels", "-", "wheels", "wheels of the population", 0},
-               static_cast<double>(c.population.members.size()));
-  about.number({"wheels_compared", "-", "compared", "wheels computed on all crossings, and nowhere grave", 0},
+  about.number({"wheels", "wheels", "wheels of the population", 0}, static_cast<double>(c.population.members.size()));
+  about.number({"wheels_compared", "compared", "wheels computed on all crossings, and nowhere grave", 0},
                static_cast<double>(std::count(c.compared.begin(), c.compared.end(), true)));
-  about.number({"passages", "-", "passages", "passages asked for", 0},
+  about.number({"passages", "passages", "passages asked for", 0},
                static_cast<double>(c.population.members.size() * c.crossings.size()));
-  about.number({"thin_nose_mm", "mm", "thin nose below", "a transfer onto a thinner nose is early", 1},
-               c.options.thin_nose);
-  about.number(told("dropped_share", "-", "share of the weight not compared", 3), c.dropped);
-  about.number(told("effective_count", "-", "equal wheels that would say as much (Kish 1965)", 1), c.effective_count);
-  about.number(told("confidence", "-", "of the intervals", 3), c.options.confidence);
-  about.number(told("resamples", "-", "of the bootstrap", 0), static_cast<double>(c.options.resamples));
-  about.number(told("seed", "-", "of the bootstrap", 0), static_cast<double>(c.options.seed));
-  Filler(tree, "case").text(stored("text", "the comparison file as read"), std::string(source_text));
+  about.number({"thin_nose_mm", "thin nose below", "a transfer onto a thinner nose is early", 1}, c.options.thin_nose);
+  about.number({"dropped_share", "", "share of the weight not compared", 3, told}, c.dropped);
+  about.number({"effective_count", "", "equal wheels that would say as much (Kish 1965)", 1, told}, c.effective_count);
+  about.number({"confidence", "", "of the intervals", 3, told}, c.options.confidence);
+  about.number({"resamples", "", "of the bootstrap", 0, told}, static_cast<double>(c.options.resamples));
+  about.number({"seed", "", "of the bootstrap", 0, told}, static_cast<double>(c.options.seed));
+  Filler(tree, "case").text({"text", "", "the comparison file as read", stored}, std::string(source_text));
   Columns(Filler(tree, "case/of_crossing"), "crossing", documents)
-      .text(stored("name", "name of each case"), [](const auto& d) { return d.document->name; })
-      .text(stored("text", "case file of each crossing as read"),
+      .text({"name", "", "name of each case", stored}, [](const auto& d) { return d.document->name; })
+      .text({"text", "", "case file of each crossing as read", stored},
             [](const auto& d) { return d.document->source_text; });
 }
 
@@ -139,30 +101,27 @@ void add_wheels(Tree& tree, const Comparison& c) {
   Columns(Filler(tree, "classes", "Wheels", Layout::columns), "class", classes)
       .text({"name", "class", "wheel classes"}, &cases::WheelClass::name);
   Filler filler(tree, "classes");
-  filler.list({"wheels", "-", "wheels", "wheels of the class", 0}, "class", in_class);
-  filler.list({"share_percent", "%", "share", "share of the weight of all wheels", 1}, "class",
+  filler.list({"wheels", "wheels", "wheels of the class", 0}, "class", in_class);
+  filler.list({"share_percent", "share", "share of the weight of all wheels", 1}, "class",
               each(of_class, [total](double weight) { return weight / total; }));
 
   using M = assess::ComparedPassage;
   Filler wheels(tree, "wheels");
   Columns(wheels, "wheel", members)
-      .text(stored("name", "name of each wheel"), &cases::Member::name)
-      .text(stored("class", "class of each wheel"), [&](const auto& m) { return classes[m.wheel_class].name; })
-      .number(stored("share", "-", "share of the weight", 4), [total](const auto& m) { return m.weight / total; });
-  wheels.list(stored("compared", "-", "1: computed on all crossings and nowhere grave, and so compared", 0), "wheel",
+      .text({"name", "", "name of each wheel", stored}, &cases::Member::name)
+      .text({"class", "", "class of each wheel", stored}, [&](const auto& m) { return classes[m.wheel_class].name; })
+      .number({"share", "", "share of the weight", 4, stored}, [total](const auto& m) { return m.weight / total; });
+  wheels.list({"compared", "", "1: computed on all crossings and nowhere grave, and so compared", 0, stored}, "wheel",
               each(c.compared, one_if));
   const std::vector<M> nobody;
   Columns(wheels, "wheel", c.crossings.empty() ? nobody : c.crossings.front().members)
-      .number(stored("speed_km_h", "km/h", "speed, on the first crossing", 1), &M::speed)
-      .number(stored("static_load_kN", "kN", "static wheel load, on the first crossing", 1), &M::static_load)
-      .number(stored("lateral_offset_mm", "mm", "lateral offset, on the first crossing", 1), &M::lateral_offset);
+      .number({"speed_km_h", "", "speed, on the first crossing", 1, stored}, &M::speed)
+      .number({"static_load_kN", "", "static wheel load, on the first crossing", 1, stored}, &M::static_load)
+      .number({"lateral_offset_mm", "", "lateral offset, on the first crossing", 1, stored}, &M::lateral_offset);
 }
 
 cases::KeyInfo key_of(const std::string& key, const Comparison& c, std::span<const ComparedCrossing> crossings) {
-  std::vector<const cases::Document*> documents;
-  for (const auto& crossing : crossings) {
-    documents.push_back(&crossing.document);
-  }
+  auto documents = each(crossings, [](const ComparedCrossing& crossing) { return &crossing.document; });
   for (const auto& k : c.population.classes) {
     if (k.wheel) {
       documents.push_back(&*k.wheel);
@@ -191,12 +150,12 @@ void add_varying_keys(Tree& tree, const Comparison& c, std::span<const ComparedC
     const auto text_of = [](const auto* v) { return v != nullptr ? std::get_if<std::string>(v) : nullptr; };
     const cases::KeyInfo info = key_of(key, c, crossings);
     if (std::any_of(values.begin(), values.end(), text_of)) {
-      input.texts(stored(key, info.meaning), "wheel", each(values, [&](const auto* v) {
+      input.texts({key, "", info.meaning, stored}, "wheel", each(values, [&](const auto* v) {
                     return text_of(v) ? *text_of(v) : number_of(v) ? number(*number_of(v)) : std::string();
                   }));
     } else {
       input
-          .list(stored(key, "-", info.meaning, 6), "wheel",
+          .list(Named(key, "", info.meaning, 6, stored).without_unit(), "wheel",
                 each(values, [&](const auto* v) { return number_of(v) ? *number_of(v) : none; }))
           .unit = info.unit; // as the file has them
     }
@@ -219,39 +178,38 @@ void add_statistics(Tree& tree, const Comparison& c) {
     filler.table(what, {{"crossing", c.crossings.size()}, {"statistic", 4 + quantile_levels.size()}},
                  std::move(values));
   }
-  std::vector<double> count, share;
-  for (const A& a : c.crossings) {
-    append(count, each(a.distributions, [](const Distribution& d) { return static_cast<double>(d.count); }));
-    append(share, each(a.distributions, &Distribution::share));
-  }
   Filler known(tree, "known");
   const Dims dims{{"crossing", c.crossings.size()}, {"quantity", list.size()}};
-  known.table(told("wheels", "-", "wheels compared that have the quantity", 0), dims, std::move(count));
-  known.table(told("share", "-", "their share of the weight", 3), dims, std::move(share));
+  const auto all = [&](auto of) {
+    return grid(dims, [&](std::size_t i, std::size_t q) {
+      return static_cast<double>(std::invoke(of, c.crossings[i].distributions[q]));
+    });
+  };
+  known.table({"wheels", "", "wheels compared that have the quantity", 0, told}, dims, all(&Distribution::count));
+  known.table({"share", "", "their share of the weight", 3, told}, dims, all(&Distribution::share));
 }
 
 void add_crossings(Tree& tree, const Comparison& c) {
   const std::string compared = "share of the weight of the wheels compared that ", all = "share of the weight of all ";
   Columns(Filler(tree, "crossings", "Share of wheels that ...", Layout::columns), "crossing", c.crossings)
       .text({"name", "crossing", "name of the crossing"}, &A::name)
-      .number({"lost_contact_percent", "%", "lose contact", compared + "lose contact", 1}, &A::loses_contact)
-      .number({"early_percent", "%", "transfer early", compared + "transfer onto a thin nose", 1}, &A::early)
-      .number({"no_transfer_percent", "%", "never transfer",
-               all + "wheels that never change over between wing and nose", 1},
+      .number({"lost_contact_percent", "lose contact", compared + "lose contact", 1}, &A::loses_contact)
+      .number({"early_percent", "transfer early", compared + "transfer onto a thin nose", 1}, &A::early)
+      .number({"no_transfer_percent", "never transfer", all + "wheels that never change over between wing and nose", 1},
               &A::no_transfer)
-      .number({"failed_percent", "%", "failed",
-               all + "wheels that could not be computed, those without transfer left out", 1},
-              &A::failed)
-      .number({"grave_percent", "%", "grave", all + "wheels with a grave finding", 1}, &A::grave);
+      .number(
+          {"failed_percent", "failed", all + "wheels that could not be computed, those without transfer left out", 1},
+          &A::failed)
+      .number({"grave_percent", "grave", all + "wheels with a grave finding", 1}, &A::grave);
   if (c.options.steel) {
     Columns(Filler(tree, "steel", "Share of wheels that strain the steel ...", Layout::columns), "crossing",
             c.crossings)
         .text({"crossing_name", "crossing", "name of the crossing"}, &A::name)
         .text({"name", "steel", "steel of wing and nose"}, &A::steel)
-        .number({"friction", "-", "friction", "coefficient of friction", 2}, &A::friction)
-        .number({"beyond_shakedown_percent", "%", "beyond shakedown", compared + "lie beyond elastic shakedown", 1},
+        .number({"friction", "friction", "coefficient of friction", 2}, &A::friction)
+        .number({"beyond_shakedown_percent", "beyond shakedown", compared + "lie beyond elastic shakedown", 1},
                 &A::beyond_shakedown)
-        .number({"beyond_surface_flow_percent", "%", "at the surface",
+        .number({"beyond_surface_flow_percent", "at the surface",
                  "share of the weight of the wheels compared with a surface fatigue index above 0", 1},
                 &A::beyond_surface_flow);
   }
@@ -263,7 +221,7 @@ void add_crossings(Tree& tree, const Comparison& c) {
     }
     append(early, of_crossing);
   }
-  Filler(tree, "passages").table(stored("early", "-", "1: transfers onto a thin nose", 0), per_wheel(c), early);
+  Filler(tree, "passages").table({"early", "", "1: transfers onto a thin nose", 0, stored}, per_wheel(c), early);
 }
 
 template <class Course>
@@ -286,10 +244,10 @@ void add_courses(Tree& tree, const Comparison& c) {
   using E = assess::Envelope;
   using L = assess::NoseLoad;
   Filler envelope(tree, "envelope");
-  envelope.list({"station_mm", "mm", "station", "middle of each step, of the axle", 1, Detail::stored}, "station_mm",
+  envelope.list({"station_mm", "station", "middle of each step, of the axle", 1, stored}, "station_mm",
                 axis_of(c, &A::envelope, &E::station));
   const auto force = [&](const char* key, const std::string& meaning, std::vector<double> E::*column) {
-    add_course(c, stored(key, "kN", meaning + " of the wheels' largest total force within the step", 1), envelope,
+    add_course(c, {key, "", meaning + " of the wheels' largest total force within the step", 1, stored}, envelope,
                "station_mm", &A::envelope, &E::station, column);
   };
   force("q05_kN", "5 % quantile", &E::low);
@@ -297,16 +255,16 @@ void add_courses(Tree& tree, const Comparison& c) {
   force("q95_kN", "95 % quantile", &E::high);
   force("most_kN", "largest over all wheels", &E::most);
   Filler load(tree, "nose_load");
-  load.list(told("thickness_from_mm", "mm", "nose thickness under the axle, from", 1), "thickness",
+  load.list({"thickness_from_mm", "", "nose thickness under the axle, from", 1, told}, "thickness",
             axis_of(c, &A::nose_load, &L::from));
-  load.list(told("thickness_to_mm", "mm", "nose thickness under the axle, to", 1), "thickness",
+  load.list({"thickness_to_mm", "", "nose thickness under the axle, to", 1, told}, "thickness",
             axis_of(c, &A::nose_load, &L::to));
   const auto on_nose = [&](const Named& what, std::vector<double> L::*column) {
     add_course(c, what, load, "thickness", &A::nose_load, &L::from, column);
   };
-  on_nose(told("mean_kN", "kN", "weighted mean over wheels of the mean force on the nose there", 1), &L::mean);
-  on_nose(told("q95_kN", "kN", "95 % quantile over wheels of the largest force on the nose there", 1), &L::high);
-  on_nose(told("bearing_share", "-", "share of wheels whose nose bears at all there", 1), &L::bearing);
+  on_nose({"mean_kN", "", "weighted mean over wheels of the mean force on the nose there", 1, told}, &L::mean);
+  on_nose({"q95_kN", "", "95 % quantile over wheels of the largest force on the nose there", 1, told}, &L::high);
+  on_nose({"bearing_share", "", "share of wheels whose nose bears at all there", 1, told}, &L::bearing);
 }
 
 // In print, wider bins of nose thickness.
@@ -337,19 +295,19 @@ void add_wide_bins(Tree& tree, const Comparison& c) {
 void add_paths(Tree& tree, const Comparison& c) {
   const std::vector<assess::TypicalPath> no_paths;
   Columns(Filler(tree, "paths"), "path", c.crossings.empty() ? no_paths : c.crossings.front().paths)
-      .number(stored("wheel", "-", "wheel, counted from 0, of each path stored", 0),
+      .number({"wheel", "", "wheel, counted from 0, of each path stored", 0, stored},
               [](const auto& p) { return static_cast<double>(p.member); })
-      .text(stored("reason", "why its path is stored"), &assess::TypicalPath::reason);
+      .text({"reason", "", "why its path is stored", stored}, &assess::TypicalPath::reason);
   for (std::size_t i = 0; i < c.crossings.size(); ++i) {
     for (std::size_t k = 0; k < c.crossings[i].paths.size(); ++k) {
       const contact::WheelPath& path = *c.crossings[i].paths[k].path;
       const std::string at = std::to_string(i) + "/" + std::to_string(k),
                         dim = "station_" + std::to_string(i) + "_" + std::to_string(k);
       Filler one(tree, "paths/crossing_" + at);
-      one.list(stored("station_mm", "mm", "station of the axle", 3), dim, path.station);
-      one.list(stored("height_mm", "mm", "height of the wheel, on the higher body", 3), dim, height_of(path, ""));
+      one.list({"station_mm", "", "station of the axle", 3, stored}, dim, path.station);
+      one.list({"height_mm", "", "height of the wheel, on the higher body", 3, stored}, dim, height_of(path, ""));
       for (const std::string body : {"wing", "nose"}) {
-        one.list(stored("height_" + body + "_mm", "mm", "height of the wheel on the " + body, 3), dim,
+        one.list({"height_" + body + "_mm", "", "height of the wheel on the " + body, 3, stored}, dim,
                  height_of(path, body));
       }
     }
@@ -357,51 +315,46 @@ void add_paths(Tree& tree, const Comparison& c) {
 }
 
 void add_rankings(Tree& tree, const Comparison& c) {
-  std::vector<std::string> cells;
-  std::vector<double> value, place, apart, worst, worst_place;
-  for (std::size_t k = 0; k < c.criteria.size(); ++k) {
-    const auto& r = c.rankings[k];
-    const double unit = per_si(c.criteria[k]);
-    for (std::size_t i = 0; i < r.order.size(); ++i) {
-      const bool last = i >= r.apart.size();
-      cells.push_back(c.crossings[r.order[i]].name + " " + in_print(c.criteria[k], r.values[r.order[i]]) +
-                      (last         ? ""
-                       : r.apart[i] ? " <"
-                                    : " ~"));
-      value.push_back(r.values[i] * unit);
-      place.push_back(static_cast<double>(r.places[i]));
-      apart.push_back(last ? none : one_if(r.apart[i]));
-      worst.push_back(r.worst_values[i] * unit);
-      worst_place.push_back(static_cast<double>(r.worst_places[i]));
-    }
-  }
-  const auto of_criteria = [&](auto of) {
-    return each(c.criteria, [of](const Statistic& s) { return std::string(of(s, quantity::named(s))); });
-  };
-  using N = quantity::NamedStatistic;
-  using S = Statistic;
-  Filler ranking(tree, "ranking", "Ranking, best first (< apart from the next, ~ within the spread)", Layout::columns);
+  using R = assess::CrossingRanking;
   const Dims by_place{{"criterion", c.criteria.size()}, {"place", c.crossings.size()}},
       by_crossing{{"criterion", c.criteria.size()}, {"crossing", c.crossings.size()}};
-  ranking.texts({"criterion", "criterion", "what crossings are ranked by"}, "criterion",
-                of_criteria([](const S&, const N& n) { return n.label + " (" + std::string(n.unit.name) + ")"; }));
-  ranking.text_table({"best_first", "", "crossings with their values, the best first"}, by_place, cells);
-  ranking.texts(told("key", "key of the criterion"), "criterion",
-                of_criteria([](const S&, const N& n) { return n.key; }));
-  ranking.texts(told("value_unit", "unit of its values"), "criterion",
-                of_criteria([](const S&, const N& n) { return n.unit.name; }));
-  ranking.texts(told("better", "which values are better"), "criterion",
-                of_criteria([](const S& s, const N&) { return s.higher_is_better ? "higher" : "lower"; }));
-  ranking.table(told("value", "-", "value by each criterion, see value_unit", 6), by_crossing, value);
-  ranking.table(told("place_of", "-", "place by each criterion, 1 is best; equal values share a place", 0), by_crossing,
-                place);
-  ranking.table(told("apart_from_next", "-", "1: the interval of the difference to the next place is without 0", 0),
-                by_place, apart);
-  ranking.table(told("worst_value", "-",
-                     "value over all wheels, those not compared counted as the worst; none where that leaves no bound",
-                     6),
-                by_crossing, worst);
-  ranking.table(told("worst_place_of", "-", "place by worst_value", 0), by_crossing, worst_place);
+  const auto values = [&](std::vector<double> R::*of) {
+    return grid(by_crossing,
+                [&](std::size_t k, std::size_t i) { return (c.rankings[k].*of)[i] * per_si(c.criteria[k]); });
+  };
+  const auto places = [&](std::vector<std::size_t> R::*of) {
+    return grid(by_crossing, [&](std::size_t k, std::size_t i) { return static_cast<double>((c.rankings[k].*of)[i]); });
+  };
+  const auto last = [&](const R& r, std::size_t i) { return i >= r.apart.size(); };
+  Filler ranking(tree, "ranking", "Ranking, best first (< apart from the next, ~ within the spread)", Layout::columns);
+  Columns of_criteria(ranking, "criterion", c.criteria);
+  of_criteria.text({"criterion", "criterion", "what crossings are ranked by"}, [](const Statistic& s) {
+    return quantity::named(s).label + " (" + std::string(quantity::named(s).unit.name) + ")";
+  });
+  ranking.text_table({"best_first", "", "crossings with their values, the best first"}, by_place,
+                     grid(by_place, [&](std::size_t k, std::size_t i) {
+                       const R& r = c.rankings[k];
+                       const std::size_t crossing = r.order[i];
+                       const std::string mark = last(r, i) ? "" : r.apart[i] ? " <" : " ~";
+                       return c.crossings[crossing].name + " " + in_print(c.criteria[k], r.values[crossing]) + mark;
+                     }));
+  of_criteria.text({"key", "", "key of the criterion", told}, [](const Statistic& s) { return quantity::named(s).key; })
+      .text({"value_unit", "", "unit of its values", told},
+            [](const Statistic& s) { return quantity::named(s).unit.name; })
+      .text({"better", "", "which values are better", told},
+            [](const Statistic& s) { return s.higher_is_better ? "higher" : "lower"; });
+  ranking.table({"value", "", "value by each criterion, see value_unit", 6, told}, by_crossing, values(&R::values));
+  ranking.table({"place_of", "", "place by each criterion, 1 is best; equal values share a place", 0, told},
+                by_crossing, places(&R::places));
+  ranking.table({"apart_from_next", "", "1: the interval of the difference to the next place is without 0", 0, told},
+                by_place, grid(by_place, [&](std::size_t k, std::size_t i) {
+                  return last(c.rankings[k], i) ? none : one_if(c.rankings[k].apart[i]);
+                }));
+  ranking.table({"worst_value", "",
+                 "value over all wheels, those not compared counted as the worst; none where that leaves no bound", 6,
+                 told},
+                by_crossing, values(&R::worst_values));
+  ranking.table({"worst_place_of", "", "place by worst_value", 0, told}, by_crossing, places(&R::worst_places));
 }
 
 void add_differences(Tree& tree, const Comparison& c) {
@@ -429,13 +382,13 @@ void add_differences(Tree& tree, const Comparison& c) {
         .text({"high_text", "to", "end of the interval, as printed"}, printed(high))
         .text({"value_unit", "unit", "unit of the difference"},
               [](const D& d) { return quantity::named(d.first).unit.name; })
-        .number({"higher_percent", "%", "wheels higher",
-                 "share of wheels whose quantity is higher than on the reference", 1},
-                [](const D& d) { return d.second.higher; })
-        .text(told("key", "key of the statistic"), [](const D& d) { return quantity::named(d.first).key; })
-        .number(told("value", "-", "crossing less reference, see value_unit", 6), in_unit(value))
-        .number(told("low", "-", "begin of the interval", 6), in_unit(low))
-        .number(told("high", "-", "end of the interval", 6), in_unit(high));
+        .number(
+            {"higher_percent", "wheels higher", "share of wheels whose quantity is higher than on the reference", 1},
+            [](const D& d) { return d.second.higher; })
+        .text({"key", "", "key of the statistic", told}, [](const D& d) { return quantity::named(d.first).key; })
+        .number({"value", "", "crossing less reference, see value_unit", 6, told}, in_unit(value))
+        .number({"low", "", "begin of the interval", 6, told}, in_unit(low))
+        .number({"high", "", "end of the interval", 6, told}, in_unit(high));
   }
 }
 
@@ -450,18 +403,18 @@ void add_groups(Tree& tree, const Comparison& c) {
     }
   }
   Columns(Filler(tree, "groups"), "group", c.groups)
-      .text(told("name", "some of the wheels: a class, or a half by speed or load"), &G::name)
-      .text(told("kind", "class, speed or load"), [](const G& g) { return name(g.kind); })
-      .number(told("wheels", "-", "wheels of the group", 0),
+      .text({"name", "", "some of the wheels: a class, or a half by speed or load", told}, &G::name)
+      .text({"kind", "", "class, speed or load", told}, [](const G& g) { return name(g.kind); })
+      .number({"wheels", "", "wheels of the group", 0, told},
               [](const G& g) { return static_cast<double>(g.members.size()); })
-      .number(told("share", "-", "share of the weight compared", 3), &G::share);
+      .number({"share", "", "share of the weight compared", 3, told}, &G::share);
   const Dims clear{{"group", c.groups.size()}, {"criterion", c.criteria.size()}};
   Dims all = clear;
   all.emplace_back("crossing", c.crossings.size());
   Filler ranking(tree, "ranking/groups");
-  ranking.table(told("value", "-", "value by each criterion, see ranking/value_unit", 6), all, value);
-  ranking.table(told("place_of", "-", "place by each criterion, 1 is best", 0), all, place);
-  ranking.table(told("flips", "-", "1: another crossing is best here, and clearly", 0), clear, flips);
+  ranking.table({"value", "", "value by each criterion, see ranking/value_unit", 6, told}, all, value);
+  ranking.table({"place_of", "", "place by each criterion, 1 is best", 0, told}, all, place);
+  ranking.table({"flips", "", "1: another crossing is best here, and clearly", 0, told}, clear, flips);
 }
 
 // Every wheel on every crossing.
@@ -470,14 +423,13 @@ void add_passages(Tree& tree, const Comparison& c) {
   const auto list = quantity::compared(c.options.steel);
   Filler passages(tree, "passages");
   for (std::size_t q = 0; q < list.size(); ++q) {
-    passages.table(Named(*list[q], Detail::stored), per_wheel(c),
-                   every_passage(c, [q](const M& m) { return m.observed[q]; }));
+    passages.table(Named(*list[q], stored), per_wheel(c), every_passage(c, [q](const M& m) { return m.observed[q]; }));
   }
-  passages.text_table(stored("state", "done, no_transfer, bad_input, could_not_compute or grave"), per_wheel(c),
+  passages.text_table({"state", "", "done, no_transfer, bad_input, could_not_compute or grave", stored}, per_wheel(c),
                       every_passage(c, [](const M& m) { return std::string(name(m.state)); }));
-  passages.text_table(stored("failure", "why a wheel does not count; empty where it does"), per_wheel(c),
+  passages.text_table({"failure", "", "why a wheel does not count; empty where it does", stored}, per_wheel(c),
                       every_passage(c, &M::failure));
-  passages.text_table(stored("findings", "kinds of what was found"), per_wheel(c),
+  passages.text_table({"findings", "", "kinds of what was found", stored}, per_wheel(c),
                       every_passage(c, [](const M& m) { return kinds_of(m.findings); }));
 }
 

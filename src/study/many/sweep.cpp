@@ -1,6 +1,8 @@
 // A sweep: which cases it has, and the columns their answers fill.
 #include "wingnose/study/sweep.hpp"
 
+#include "tell.hpp"
+
 #include "wingnose/words/number.hpp"
 #include "wingnose/words/text.hpp"
 
@@ -10,9 +12,6 @@
 namespace wingnose::study {
 namespace {
 
-using quantity::Array;
-using quantity::Detail;
-using quantity::Named;
 using quantity::StreamColumn;
 using As = StreamColumn::As;
 
@@ -159,7 +158,7 @@ void add_history_columns(const Sweep& sweep, quantity::Stream& stream) {
   const std::string every =
       ", every " + std::to_string(sweep.content().history_every) + ". sample of the passage, up; none behind the end";
   const auto add = [&](const std::string& name, const std::string& meaning) {
-    StreamColumn c = column("history", {name, "N", "", meaning + every, 0, Detail::stored}, As::single_precision);
+    StreamColumn c = column("history", {name, "", meaning + every, 0, stored}, As::single_precision);
     c.array.dims = {"case", "sample"};
     c.array.shape = {stream.count, samples};
     stream.columns.push_back(std::move(c));
@@ -171,7 +170,7 @@ void add_history_columns(const Sweep& sweep, quantity::Stream& stream) {
     }
   }
   const auto along = [&](const std::string& name, const std::string& meaning) {
-    stream.columns.push_back(column("history", {name, "mm", "", meaning, 3, Detail::stored}));
+    stream.columns.push_back(column("history", {name, "", meaning, 3, stored}));
   };
   along("first_station_mm", "station of the first sample");
   along("spacing_mm", "from sample to sample, negative in a trailing move");
@@ -183,24 +182,21 @@ quantity::Stream Sweep::stream() const {
   quantity::Stream stream;
   stream.count = count_;
   stream.identity = identity(*this);
-  stream.head = quantity::Tree("sweep");
+  stream.head = Tree("sweep");
   stream.head.attributes = {{"name", document_->name}, {"plan", grid_ ? "grid" : "points"}};
-  quantity::Filler about(stream.head, "case");
-  about.text({"text", "", "case file as read, before the keys that vary", Detail::stored}, document_->source_text);
-  std::vector<std::string> keys, inputs;
-  for (const SweepColumn& c : columns_) {
-    keys.push_back(c.key);
-  }
-  for (const auto& input : document_->inputs) {
-    inputs.push_back(input.role + " sha256 " + input.sha256); // no names of files: the same sweep gives the same bytes
-  }
-  about.texts({"columns", "", "keys that vary; of a grid, the last varies fastest"}, "column", keys);
-  about.texts({"inputs", "", "files the case names, with their checksums", Detail::stored}, "input", inputs);
+  Filler about(stream.head, "case");
+  about.text({"text", "", "case file as read, before the keys that vary", stored}, document_->source_text);
+  const auto of_input = [](const cases::InputFile& input) { // no names of files: the same sweep gives the same bytes
+    return input.role + " sha256 " + input.sha256;
+  };
+  about.texts({"columns", "", "keys that vary; of a grid, the last varies fastest"}, "column",
+              each(columns_, &SweepColumn::key));
+  about.texts({"inputs", "", "files the case names, with their checksums", stored}, "input",
+              each(document_->inputs, of_input));
   for (std::size_t c = 0; c < columns_.size(); ++c) {
     const cases::KeyInfo key = key_info(document_, columns_[c].key);
     const bool text = std::holds_alternative<std::string>(columns_[c].values.front());
-    StreamColumn input =
-        column("input", {key.key, "-", "", key.meaning, 6, Detail::told}, text ? As::text : As::number);
+    StreamColumn input = column("input", {key.key, "", key.meaning, 6, told}, text ? As::text : As::number);
     input.array.unit = key.unit;
     input.known = [this, c](std::size_t i) { return value(i, c); };
     quantity::Array axis = input.array;
@@ -221,13 +217,13 @@ quantity::Stream Sweep::stream() const {
     stream.columns.push_back(std::move(input));
   }
   for (const quantity::Quantity* q : quantity::swept(content_.steel)) {
-    stream.columns.push_back(column("measures", Named(*q, Detail::told)));
+    stream.columns.push_back(column("measures", Named(*q, told)));
   }
   if (content_.history_every > 0) {
     add_history_columns(*this, stream);
   }
   const auto last = [&](const char* name, std::string meaning, As as, std::size_t length = 0) {
-    stream.columns.push_back(column("", {name, "-", "", std::move(meaning), 0, Detail::told}, as));
+    stream.columns.push_back(column("", {name, "", std::move(meaning), 0, told}, as));
     stream.columns.back().text_length = length;
   };
   last("status", statuses(), As::small_number);

@@ -43,11 +43,7 @@ std::vector<SweepColumn> read_points(const cases::Document& document, const case
   for (std::size_t r = 0; r < rows.cells.size(); ++r) {
     for (std::size_t c = 0; c < columns.size(); ++c) {
       columns[c].values.push_back(cases::cell_value(rows.cells[r][c]));
-      try {
-        check_value(document, {columns[c].key, columns[c].values.back()});
-      } catch (const InputError& error) {
-        throw InputError(rows.where(r) + ": " + error.what());
-      }
+      with_place(rows.where(r), [&] { check_value(document, {columns[c].key, columns[c].values.back()}); });
     }
   }
   if (columns.empty() || columns.front().values.empty()) {
@@ -61,14 +57,7 @@ std::vector<SweepColumn> read_points(const cases::Document& document, const case
 
 Sweep read_sweep(const cases::Sheet& top, cases::Files& files) {
   top.refuse_others({"case", "vary", "points", "probes", "steel", "history_every"});
-  const std::string name = top.text("case", "the name of a case file in quotes");
-  auto document = [&] {
-    try {
-      return cases::Document(files.read_case((top.folder() / name).lexically_normal()));
-    } catch (const InputError& error) {
-      throw InputError(top.where("case") + ": " + error.what());
-    }
-  }();
+  cases::Document document(cases::named_case(top, top.folder(), files));
   SweepContent content;
   content.probes = top.yes_or_no("probes", "true or false").value_or(false);
   content.steel = top.yes_or_no("steel", "true or false").value_or(false);
@@ -87,14 +76,9 @@ Sweep read_sweep(const cases::Sheet& top, cases::Files& files) {
   } else {
     const cases::Sheet points = *top.table("points");
     points.refuse_others({"csv"});
-    const std::string csv = points.text("csv", "the name of a CSV file in quotes");
-    columns = read_points(document, files.rows((top.folder() / csv).lexically_normal(), points.where("csv"), "points"));
+    columns = read_points(document, cases::named_rows(points, top.folder(), "points", files));
   }
-  try {
-    return {std::move(document), std::move(columns), grid, content};
-  } catch (const InputError& error) {
-    throw InputError(top.file() + ": " + error.what());
-  }
+  return with_place(top.file(), [&] { return Sweep(std::move(document), std::move(columns), grid, content); });
 }
 
 } // namespace wingnose::study

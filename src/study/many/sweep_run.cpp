@@ -170,7 +170,7 @@ quantity::Tree summary(const quantity::Tree& stored) {
   }
   quantity::Filler about(tree, "summary", "Sweep of " + stored.attribute("name"), quantity::Layout::rows);
   const auto count = [&](const char* name, const char* label, const char* meaning, std::size_t value) {
-    about.number({name, "-", label, meaning, 0}, static_cast<double>(value));
+    about.number({name, label, meaning, 0}, static_cast<double>(value));
   };
   count("cases", "cases", "cases of the sweep", status.size());
   count("stored", "stored", "cases whose answer is stored", computed);

@@ -66,11 +66,12 @@ std::optional<double> limited_value(const Limit& limit, const Outcome& outcome) 
 // Passages at any speeds, all else being shared. A point depends on its speed alone.
 std::vector<Outcome> passages_at(const std::vector<double>& speeds, const Case& c, const ManyOptions& options,
                                  SharedParts& parts) {
-  std::vector<Case> list(speeds.size(), c);
-  for (std::size_t i = 0; i < speeds.size(); ++i) {
-    list[i].passage.speed = speeds[i];
-  }
-  auto outcomes = run_many(list, options, &parts);
+  const auto make = [&](std::size_t i) {
+    Case at = c;
+    at.passage.speed = speeds[i];
+    return at;
+  };
+  auto outcomes = run_many(speeds.size(), make, options, &parts);
   for (const Outcome& outcome : outcomes) {
     if (outcome.state == Outcome::State::bad_input) {
       throw InputError(outcome.failure);

@@ -11,19 +11,17 @@ namespace {
 using quantity::Quantity;
 using quantity::Section;
 
-std::vector<const assess::Assessment*> passages_of(const SpeedStudy& s) {
-  std::vector<const assess::Assessment*> passages;
-  for (const SpeedPoint& p : s.points) {
-    passages.push_back(&p.assessment);
-  }
-  return passages;
+auto passages_of(const SpeedStudy& s) {
+  return each(s.points, [](const SpeedPoint& p) { return &p.assessment; });
 }
 
 // Closed forms of all speeds by their track; a speed at which one does not exist holds none.
-const assess::Estimate* estimate_on(const SpeedPoint& point, const std::string& track) {
-  const auto& all = point.assessment.estimates;
+template <class Estimates> auto on_track(const Estimates& all, const std::string& track) {
   const auto e = std::find_if(all.begin(), all.end(), [&](const auto& one) { return one.track_name == track; });
   return e == all.end() ? nullptr : &*e;
+}
+const assess::Estimate* estimate_on(const SpeedPoint& point, const std::string& track) {
+  return on_track(point.assessment.estimates, track);
 }
 
 std::vector<std::string> tracks_of(const SpeedStudy& s) {
@@ -52,7 +50,7 @@ void add_points(Tree& tree, const SpeedStudy& s) {
   }
   const std::string dim = "speed_km_h";
   Filler speeds(tree, "speeds", "Force against speed", Layout::columns);
-  quantity::add_measures(tree, "speeds", dim, passages, quantities_of(Section::passage), printed);
+  quantity::add_measures(tree, "speeds", dim, passages, quantity::of_section(Section::passage), printed);
   std::vector<std::string> marks;
   std::vector<double> gravity;
   for (std::size_t i = 0; i < s.points.size(); ++i) {
@@ -61,47 +59,44 @@ void add_points(Tree& tree, const SpeedStudy& s) {
   }
   speeds.texts({"mark", "", "today's and the proposed speed"}, dim, std::move(marks));
   speeds.list(
-      {"gravity", "-", "gravity", "gravest finding at a speed: 0 none or a note, 1 a warning, 2 a grave one", 0, told},
-      dim, std::move(gravity));
+      {"gravity", "gravity", "gravest finding at a speed: 0 none or a note, 1 a warning, 2 a grave one", 0, told}, dim,
+      std::move(gravity));
 
   const auto tracks = tracks_of(s);
-  std::vector<double> p1, p2;
-  for (const SpeedPoint& p : s.points) {
-    for (const auto& track : tracks) {
-      const auto* e = estimate_on(p, track);
-      p1.push_back(e != nullptr ? e->forces.P1 : none);
-      p2.push_back(e != nullptr ? e->forces.P2 : none);
-    }
-  }
-  const Filler::Dims both{{dim, s.points.size()}, {"lumped_track", tracks.size()}};
+  const Dims both{{dim, s.points.size()}, {"lumped_track", tracks.size()}};
+  const auto forces = [&](double closedform::JointForces::*of) {
+    return grid(both, [&](std::size_t i, std::size_t k) {
+      const auto* e = estimate_on(s.points[i], tracks[k]);
+      return e != nullptr ? e->forces.*of : none;
+    });
+  };
   Filler closed(tree, "closed_form", "Closed forms (Jenkins et al. 1974): P2 in kN, by track", Layout::columns);
-  Columns(closed, dim, s.points).number({"speed_km_h", "km/h", "speed", "speed", 1}, &SpeedPoint::speed);
-  closed.table({"p1_kN", "kN", "P1", "P1 after Jenkins et al. 1974, indicative only", 1, told}, both, std::move(p1));
-  closed.table({"p2_kN", "kN", "P2", "P2 after Jenkins et al. 1974", 1}, both, std::move(p2));
+  Columns(closed, dim, s.points).number({"speed_km_h", "speed", "speed", 1}, &SpeedPoint::speed);
+  closed.table({"p1_kN", "P1", "P1 after Jenkins et al. 1974, indicative only", 1, told}, both,
+               forces(&closedform::JointForces::P1));
+  closed.table({"p2_kN", "P2", "P2 after Jenkins et al. 1974", 1}, both, forces(&closedform::JointForces::P2));
   Filler(tree, "").texts({"lumped_track", "track", "lumped tracks of the closed forms", told}, "lumped_track", tracks);
 }
 
 void add_steel_points(Tree& tree, const Case& c, const SpeedStudy& s) {
-  auto rows = quantities_of(Section::steel);
-  rows.insert(rows.begin(), quantity::find("speed_km_h"));
+  auto rows = quantity::of_section(Section::steel);
   std::vector<std::string_view> printed{"speed_km_h"};
-  for (const Quantity* q : quantity::compared(true)) {
-    if (quantity::of_steel(*q)) {
+  for (const Quantity* q : rows) {
+    if (q->uses.compared) {
       printed.push_back(q->key);
     }
   }
+  rows.insert(rows.begin(), quantity::find("speed_km_h"));
   const assess::Steel steel = cases::steel_of(c);
   Filler filler(tree, "steel",
                 "What the landing does to the steel: " + steel.name + ", friction " + number(c.damage.friction),
                 Layout::columns);
   filler.text({"name", "steel", "steel of wing and nose", told}, steel.name);
-  filler.number({"friction", "-", "friction", "coefficient of friction", 2, told}, c.damage.friction);
+  filler.number({"friction", "friction", "coefficient of friction", 2, told}, c.damage.friction);
   quantity::add_measures(tree, "steel", "speed_km_h", passages_of(s), rows, printed);
 }
 
-Named speed_named(std::string name, std::string meaning) {
-  return {std::move(name), "km/h", {}, std::move(meaning), 1, told};
-}
+Named speed_named(std::string name, std::string meaning) { return {std::move(name), {}, std::move(meaning), told}; }
 
 void add_limits(Tree& tree, const SpeedStudy& s) {
   struct Row {
@@ -110,18 +105,11 @@ void add_limits(Tree& tree, const SpeedStudy& s) {
     std::string text;
   };
   std::vector<Row> rows;
-  std::vector<double> closed;
-  const auto tracks = tracks_of(s);
   for (std::size_t i = 0; i < s.limits.size(); ++i) {
-    const auto& all = s.answers[i].estimates;
     rows.push_back({s.limits[i], s.answers[i],
                     sentence(s.limits[i]) + " (" +
                         (s.limits[i].source.empty() ? "source not named" : s.limits[i].source) +
                         "): " + sentence(s.answers[i], scanned(s))});
-    for (const auto& track : tracks) {
-      const auto e = std::find_if(all.begin(), all.end(), [&](const auto& one) { return one.track_name == track; });
-      closed.push_back(e == all.end() ? none : e->speed.value_or(none));
-    }
   }
   using R = Row;
   Columns(Filler(tree, "limits", s.limits.empty() ? "" : "Limits", Layout::sentences), "limit", rows)
@@ -131,7 +119,7 @@ void add_limits(Tree& tree, const SpeedStudy& s) {
             [](const R& r) { return r.limit.at_least() ? "at least" : "at most"; })
       .text({"value_unit", "", "unit of the limit's value", told},
             [](const R& r) { return r.limit.quantity->unit.name; })
-      .number({"value", "-", "", "value of the limit, see value_unit", 6, told},
+      .number({"value", "", "value of the limit, see value_unit", 6, told},
               [](const R& r) { return r.limit.value * r.limit.quantity->unit.per_si; })
       .text({"source", "", "where the limit comes from; empty: not named", told},
             [](const R& r) { return r.limit.source; })
@@ -146,14 +134,19 @@ void add_limits(Tree& tree, const SpeedStudy& s) {
       .number(speed_named("first_broken_km_h", "lowest scanned speed that breaks the limit"),
               [](const R& r) { return r.answer.first_broken.value_or(none); })
       .number(
-          {"first_broken_computed", "-", "", "0: no passage there, or a grave one", 0, told},
+          {"first_broken_computed", "", "0: no passage there, or a grave one", 0, told},
           [](const R& r) { return r.answer.first_broken ? (r.answer.first_broken_not_computed ? 0.0 : 1.0) : none; })
       .text({"kept_again_km_h", "",
              "scanned speeds above the first break that keep the limit again, in km/h: not monotone in speed", told},
             [](const R& r) { return assess::kept_again_km_h(r.answer); });
+  const auto tracks = tracks_of(s);
+  const Dims on_tracks{{"limit", s.limits.size()}, {"lumped_track", tracks.size()}};
   Filler(tree, "closed_form/limits")
-      .table(speed_named("permissible_speed_km_h", "speed the closed form permits; limits on P2 only"),
-             {{"limit", s.limits.size()}, {"lumped_track", tracks.size()}}, std::move(closed));
+      .table(speed_named("permissible_speed_km_h", "speed the closed form permits; limits on P2 only"), on_tracks,
+             grid(on_tracks, [&](std::size_t i, std::size_t k) {
+               const auto* e = on_track(s.answers[i].estimates, tracks[k]);
+               return e != nullptr ? e->speed.value_or(none) : none;
+             }));
   Filler all(tree, "permissible", s.limits.empty() ? "" : "All limits", Layout::sentences);
   const assess::Verdict& v = s.permissible;
   all.text({"answer", "answer", "over all limits, in a sentence"},
@@ -163,7 +156,7 @@ void add_limits(Tree& tree, const SpeedStudy& s) {
            std::string(s.limits.empty() ? "no_limits" : name(v.outcome)));
   all.text({"governed_by", "", "the limit that governs", told},
            v.governs ? std::string(s.limits[*v.governs].quantity->key) : "");
-  all.number({"governing_limit", "-", "", "its number, from 0", 0, told},
+  all.number({"governing_limit", "", "its number, from 0", 0, told},
              v.governs ? std::optional(static_cast<double>(*v.governs)) : std::nullopt);
 }
 
@@ -189,10 +182,11 @@ void add_changes(Tree& tree, const SpeedStudy& s) {
       .text({"proposed_text", "proposed", "value at the proposed speed, as printed"}, shown(&C::proposed))
       .text({"difference_text", "change", "difference, as printed"}, shown(&C::difference, true))
       .text({"value_unit", "unit", "unit of today, proposed and difference"}, &C::unit)
-      .number({"difference_percent", "-", "change %", "difference in per cent of today's value", 1}, value(&C::percent))
-      .number({"today", "-", {}, "value at today's speed, see value_unit", 6, told}, value(&C::today))
-      .number({"proposed", "-", {}, "value at the proposed speed", 6, told}, value(&C::proposed))
-      .number({"difference", "-", {}, "proposed less today", 6, told}, value(&C::difference));
+      .number(Named("difference_percent", "change %", "difference in per cent of today's value").without_unit(),
+              value(&C::percent))
+      .number({"today", {}, "value at today's speed, see value_unit", 6, told}, value(&C::today))
+      .number({"proposed", {}, "value at the proposed speed", 6, told}, value(&C::proposed))
+      .number({"difference", {}, "proposed less today", 6, told}, value(&C::difference));
 }
 
 QuantityChange change(std::string key, std::string label, std::string_view unit, int decimals,
@@ -245,8 +239,7 @@ Tree tell(const Case& c, const SpeedStudy& s) {
   range.number(speed_named("from_km_h", "lowest speed"), s.range.from);
   range.number(speed_named("to_km_h", "highest speed"), s.range.to);
   range.number(speed_named("step_km_h", "step of the scan"), s.range.step);
-  range.number({"p2_filter_order", "-", {}, "order of the low-pass filter of P2 per pass", 0, told},
-               c.measures.p2_order);
+  range.number({"p2_filter_order", {}, "order of the low-pass filter of P2 per pass", 0, told}, c.measures.p2_order);
   add_points(tree, s);
   if (s.steel) {
     add_steel_points(tree, c, s);

@@ -14,10 +14,10 @@ void add_fields(Tree& tree, const contact::BodyContact& body) {
   const contact::PressureField& f = *body.field;
   Filler field(tree, body.body + "/field");
   const std::string x = "x_mm", y = "y_mm";
-  field.list({"x_mm", "mm", "ahead", "centres of the cells ahead of the axle", 2, stored}, x, f.x);
-  field.list({"y_mm", "mm", "y", "centres of the rows from the track centre line", 2, stored}, y, f.y);
-  field.list({"contact_angle_mrad", "mrad", "contact angle", "contact angle of each row", 1, stored}, y, f.angle);
-  field.table({"pressure_MPa", "MPa", "pressure", "half-space solution", 0, stored}, {{y, f.y.size()}, {x, f.x.size()}},
+  field.list({"x_mm", "ahead", "centres of the cells ahead of the axle", 2, stored}, x, f.x);
+  field.list({"y_mm", "y", "centres of the rows from the track centre line", 2, stored}, y, f.y);
+  field.list({"contact_angle_mrad", "contact angle", "contact angle of each row", 1, stored}, y, f.angle);
+  field.table({"pressure_MPa", "pressure", "half-space solution", 0, stored}, {{y, f.y.size()}, {x, f.x.size()}},
               f.pressure);
 }
 

@@ -24,7 +24,7 @@ std::string in_MPa(double pressure) { return fixed(pressure * 1e-6, 0) + " MPa";
 // Largest values and where they are reached.
 void add_places(Tree& tree, const assess::Steel& steel, const assess::DamageOptions& options,
                 const assess::Assessment& a) {
-  const auto rows = quantities_of(quantity::Section::steel);
+  const auto rows = quantity::of_section(quantity::Section::steel);
   const auto place = [&a](const Quantity* q) {
     const auto* peak = q->uses.place != nullptr ? q->uses.place(a) : nullptr;
     return peak != nullptr ? *peak : assess::DamagePeak{none, "", none, none, none};
@@ -41,9 +41,9 @@ void add_places(Tree& tree, const assess::Steel& steel, const assess::DamageOpti
       .text({"value_unit", "unit", "its unit"}, [](const Quantity* q) { return shown(q->unit); })
       .text({"body", "on", "body it is reached on; empty: a sum"}, [&](const Quantity* q) { return place(q).body; })
       .text({"key", "", "its key", told}, &Quantity::key)
-      .number({"station_mm", "mm", "station", "station of the patch", 0}, at(&assess::DamagePeak::x))
-      .number({"y_mm", "mm", "y", "of the patch, from the track centre line", 1}, at(&assess::DamagePeak::y))
-      .number({"time_ms", "ms", "", "when", 2, told}, at(&assess::DamagePeak::time));
+      .number({"station_mm", "station", "station of the patch", 0}, at(&assess::DamagePeak::x))
+      .number({"y_mm", "y", "of the patch, from the track centre line", 1}, at(&assess::DamagePeak::y))
+      .number({"time_ms", "", "when", 2, told}, at(&assess::DamagePeak::time));
 }
 
 void add_steel_and_limits(Tree& tree, const assess::Steel& steel, const assess::DamageOptions& options) {
@@ -51,7 +51,7 @@ void add_steel_and_limits(Tree& tree, const assess::Steel& steel, const assess::
   filler.text({"name", "steel", "grade of wing and nose", told}, steel.name);
   filler.text({"trust", "", "where its values come from", told}, steel.trust);
   add_values(filler, &steel, assess::new_steel_columns, told);
-  filler.number({"friction", "-", "friction", "coefficient of friction", 2, told}, options.friction);
+  filler.number({"friction", "friction", "coefficient of friction", 2, told}, options.friction);
   add_values(filler, &steel, assess::hardened_columns, told);
   add_columns(Filler(tree, "limits"), "traction_coefficient",
               assess::limits_over_traction(assess::shakedown_map(options.shakedown_shape)), assess::shakedown_columns,
@@ -74,8 +74,8 @@ void add_map(Tree& tree, const std::string& part, const assess::DamageMap& map) 
     return;
   }
   Filler filler(tree, part + "/" + map.body);
-  filler.list({"x_mm", "mm", "station", "stations of the nodes", 1, stored}, "x_mm", g.all_x());
-  filler.list({"y_mm", "mm", "y", "nodes from the track centre line", 2, stored}, "y_mm", g.all_y());
+  filler.list({"x_mm", "station", "stations of the nodes", 1, stored}, "x_mm", g.all_x());
+  filler.list({"y_mm", "y", "nodes from the track centre line", 2, stored}, "y_mm", g.all_y());
   for (const auto& column : assess::map_columns) {
     filler.table(named_by(column, stored), {{"x_mm", g.count_x}, {"y_mm", g.count_y}}, column(map));
   }
@@ -94,8 +94,8 @@ void add_edges(Tree& tree, const layout::Crossing& crossing, const std::vector<a
     const auto [x, y] = layout::running_edge(body, from, to);
     if (!x.empty()) {
       Filler filler(tree, "edges/" + body.name);
-      filler.list({"x_mm", "mm", "station", "stations of the running edge", 1, stored}, "x_mm", x);
-      filler.list({"y_mm", "mm", "y", "running edge from the track centre line, in plan", 2, stored}, "x_mm", y);
+      filler.list({"x_mm", "station", "stations of the running edge", 1, stored}, "x_mm", x);
+      filler.list({"y_mm", "y", "running edge from the track centre line, in plan", 2, stored}, "x_mm", y);
     }
   }
 }
@@ -104,13 +104,13 @@ void add_edges(Tree& tree, const layout::Crossing& crossing, const std::vector<a
 
 void add_sums(Tree& tree, const Traffic& t, std::string title) {
   Filler sums(tree, "traffic", std::move(title), Layout::rows);
-  sums.number({"tonnage_MGT", "MGT", "tonnage", "million gross tonnes, both rails", 2}, t.tonnage);
+  sums.number({"tonnage_MGT", "tonnage", "million gross tonnes, both rails", 2}, t.tonnage);
   add_values(sums, &t.damage, assess::traffic_columns);
-  sums.number({"wear_holds_MGT", "MGT", "wear told up to", "tonnage after which the deepest node changes the shape", 2},
+  sums.number({"wear_holds_MGT", "wear told up to", "tonnage after which the deepest node changes the shape", 2},
               t.tonnage * t.damage.wear_wheels / t.damage.wheels);
-  sums.number({"failed", "-", "wheels that failed", "kinds of wheels without damage", 0, told},
+  sums.number({"failed", "wheels that failed", "kinds of wheels without damage", 0, told},
               static_cast<double>(t.failed));
-  sums.number({"failed_share", "-", "", "their share of the weight", 3, told}, t.failed_share);
+  sums.number({"failed_share", "", "their share of the weight", 3, told}, t.failed_share);
   add_columns(Filler(tree, "traffic/stages"), "stage", t.damage.stages, assess::stage_columns, told);
 }
 
@@ -141,20 +141,17 @@ void add_wheels(Tree& tree, const Traffic& t) {
       .text({"name", "wheel", "names of the wheels", stored}, &cases::Member::name)
       .text({"class", "class", "their classes", stored},
             [&](const cases::Member& m) { return t.population.classes[m.wheel_class].name; })
-      .number({"share", "-", "share", "of the wheels asked for", 4, stored},
+      .number({"share", "share", "of the wheels asked for", 4, stored},
               [all](const cases::Member& m) { return m.weight / all; });
   using M = TrafficMember;
   Columns(filler, "wheel", t.members)
       .text({"failure", "", "why there is no damage; empty: there is", stored}, &M::failure)
-      .number({"wheels", "-", "wheels", "of this kind in the traffic, 0 where it failed", 0, stored}, &M::wheels)
-      .number({"lateral_offset_mm", "mm", "lateral offset", "shift of the wheelset", 2, stored}, &M::lateral_offset);
-  std::vector<const assess::Assessment*> passages;
-  for (const M& m : t.members) {
-    passages.push_back(&m.passage);
-  }
+      .number({"wheels", "wheels", "of this kind in the traffic, 0 where it failed", 0, stored}, &M::wheels)
+      .number({"lateral_offset_mm", "lateral offset", "shift of the wheelset", 2, stored}, &M::lateral_offset);
+  const auto passages = each(t.members, [](const M& m) { return &m.passage; });
   std::vector<const Quantity*> list{quantity::find("speed_km_h"), quantity::find("static_load_kN")};
-  for (const auto* q : quantity::compared(true)) {
-    if (quantity::of_steel(*q)) {
+  for (const Quantity* q : quantity::of_section(quantity::Section::steel)) {
+    if (q->uses.compared) {
       list.push_back(q);
     }
   }

@@ -43,11 +43,8 @@ void check(const cases::Document& document, const cases::Population& population,
       const cases::WheelClass& c = population.classes[member.wheel_class];
       const bool own = cases::shapes_wheel(value.key) && c.wheel;
       if (seen.emplace(own ? member.wheel_class + 1 : 0, value.key).second) {
-        try {
-          (void)cases::key_info(own ? *c.wheel : document, value.key);
-        } catch (const InputError& error) {
-          throw InputError((own ? "wheel class \"" + c.name + "\": " : "wheels of the traffic: ") + error.what());
-        }
+        (void)with_place(own ? "wheel class \"" + c.name + '"' : "wheels of the traffic",
+                         [&] { return cases::key_info(own ? *c.wheel : document, value.key); });
       }
     }
   }
@@ -93,35 +90,28 @@ Trails roll(const cases::Document& document, Traffic& t, const TrafficOptions& o
             const std::function<void(std::size_t)>& report) {
   const std::array<ComparedCrossing, 1> crossing{{{"crossing", document}}};
   Trails trails(t.members.size());
-  std::vector<Case> list;
-  std::vector<std::size_t> places;
-  for (std::size_t m = 0; m < t.members.size(); ++m) {
-    try {
-      list.push_back(case_of(crossing, 0, t.population, m));
-      places.push_back(m);
-      t.members[m].passage.speed = list.back().passage.speed;
-      t.members[m].lateral_offset = list.back().wheel.lateral_offset;
-    } catch (const InputError& error) {
-      t.members[m].failure = error.what();
-    }
-  }
+  const auto make = [&](std::size_t m) {
+    Case one = case_of(crossing, 0, t.population, m);
+    t.members[m].passage.speed = one.passage.speed;
+    t.members[m].lateral_offset = one.wheel.lateral_offset;
+    return one;
+  };
   ManyOptions many;
   many.threads = o.threads;
   many.cancel = o.cancel;
   many.progress = [&](std::size_t done, std::size_t) { report(done); };
-  many.look = [&](std::size_t i, const Case& c, const Result& result) { // each member by one thread
+  many.look = [&](std::size_t m, const Case& c, const Result& result) { // each member by one thread
     assess::ContactTrail trail = contact_trail(c, result.geometry, result.history);
-    TrafficMember& member = t.members[places[i]];
-    member.passage = result.assessment;
-    add_steel(member.passage, c, trail);
-    trails[places[i]] = std::move(trail);
+    t.members[m].passage = result.assessment;
+    add_steel(t.members[m].passage, c, trail);
+    trails[m] = std::move(trail);
   };
-  const auto outcomes = run_many(list, many);
-  for (std::size_t i = 0; i < outcomes.size(); ++i) {
-    if (outcomes[i].state == Outcome::State::not_run) {
+  const auto outcomes = run_many(t.members.size(), make, many);
+  for (std::size_t m = 0; m < outcomes.size(); ++m) {
+    if (outcomes[m].state == Outcome::State::not_run) {
       throw Cancelled{};
     }
-    t.members[places[i]].failure = outcomes[i].failure;
+    t.members[m].failure = outcomes[m].failure;
   }
   return trails;
 }
