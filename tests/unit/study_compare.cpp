@@ -226,3 +226,32 @@ TEST_CASE("Impossible comparisons are refused with what to do") {
   options.resamples = 10;
   CHECK_THROWS_AS(compared(crossings, population, options), InputError);
 }
+
+TEST_CASE("Every key in which compared cases differ beside the crossing is told, and whether that was meant") {
+  const std::string more = "[measures]\np2_cut_off_Hz = 90\n[contact]\nyoung_GPa = 190\n"
+                           "[wheel]\nradius_mm = 420\n[vehicle]\nunsprung_mass_kg = 700\n";
+  const std::vector<study::ComparedCrossing> crossings{demo_crossing("designed", "demo.toml"),
+                                                       demo_crossing("other", "demo.toml", more)};
+  const auto population = wheels({-2, 1});
+  const auto found = [&](const study::CompareOptions& options, FindingKind kind) {
+    std::string all;
+    for (const Finding& f : compared(crossings, population, options).findings) {
+      all += f.kind == kind ? f.what + "\n" : "";
+    }
+    return all;
+  };
+  const std::string unlike = found(few(), FindingKind::unlike_cases);
+  for (const char* key :
+       {"measures.p2_cut_off_Hz", "contact.young_GPa", "wheel.radius_mm", "vehicle.unsprung_mass_kg"}) {
+    CAPTURE(key, unlike);
+    CHECK(unlike.find(key) != std::string::npos);
+  }
+  study::CompareOptions meant = few();
+  meant.differs_on_purpose = {"measures.p2_cut_off_Hz", "contact.young_GPa", "wheel.radius_mm"};
+  const std::string left = found(meant, FindingKind::unlike_cases);
+  CHECK(left.find("vehicle.unsprung_mass_kg") != std::string::npos);
+  CHECK(left.find("wheel.radius_mm") == std::string::npos);
+  CHECK(found(meant, FindingKind::reading).find("on purpose in ") != std::string::npos);
+  meant.differs_on_purpose = {"wheel.radius"};
+  CHECK(refusal([&] { (void)compared(crossings, population, meant); }).find("wheel.radius_mm") != std::string::npos);
+}

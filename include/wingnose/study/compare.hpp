@@ -32,17 +32,18 @@ struct ComparedCrossing {
 };
 
 struct CompareOptions {
-  double thin_nose = 0.020;             // m, > 0; a wheel that transfers where the nose is thinner
-                                        // transfers early. Default: common practice, no source
-  double confidence = 0.95;             // of the intervals, 0.5 .. 0.999
-  std::size_t resamples = 2000;         // of the bootstrap, 100 .. 100000
-  std::uint64_t seed = 1;               // of the bootstrap
-  assess::ForceGrid grid;               // of the envelopes and of the loads on the nose
-  bool steel = false;                   // what the landing does to the steel, too; half as much work again
-  bool paths = true;                    // wheel paths of typical wheels, see ComparedOnCrossing::paths
-  int threads = 0;                      // 0: one per core
-  std::size_t passages_per_chunk = 64;  // answered at once; without influence on the numbers
-  std::vector<cases::InputFile> inputs; // files the comparison was asked with, to be told with the answer
+  double thin_nose = 0.020;                    // m, > 0; a wheel that transfers where the nose is thinner
+                                               // transfers early. Default: common practice, no source
+  double confidence = 0.95;                    // of the intervals, 0.5 .. 0.999
+  std::size_t resamples = 2000;                // of the bootstrap, 100 .. 100000
+  std::uint64_t seed = 1;                      // of the bootstrap
+  assess::ForceGrid grid;                      // of the envelopes and of the loads on the nose
+  std::vector<std::string> differs_on_purpose; // keys beside the crossing's in which the cases are meant to differ
+  bool steel = false;                          // what the landing does to the steel, too; half as much work again
+  bool paths = true;                           // wheel paths of typical wheels, see ComparedOnCrossing::paths
+  int threads = 0;                             // 0: one per core
+  std::size_t passages_per_chunk = 64;         // answered at once; without influence on the numbers
+  std::vector<cases::InputFile> inputs;        // files the comparison was asked with, to be told with the answer
   // Passages done so far. As of run_many.
   std::function<void(std::size_t done, std::size_t total)> progress = {};
   const std::atomic<bool>* cancel = nullptr; // set it to end soon

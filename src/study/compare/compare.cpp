@@ -148,7 +148,7 @@ assess::ComparisonTerms terms_of(const Comparison& c, std::span<const ComparedCr
     const auto n = quantity::named(s);
     terms.called.push_back({n.label, n.unit, n.decimals});
   }
-  terms.of_cases = found_of_cases(crossings, c.population, o.steel);
+  terms.of_cases = found_of_cases(crossings, c.population, o);
   if (o.steel) {
     terms.shakedown = place("shakedown_exceedance");
     terms.surface_fatigue = place("surface_fatigue_index");
@@ -173,6 +173,9 @@ std::optional<Comparison> compare(std::span<const ComparedCrossing> crossings, c
                                   const CompareOptions& options) {
   check(options);
   check(crossings, population);
+  for (const std::string& key : options.differs_on_purpose) {
+    (void)with_place("differs_on_purpose", [&] { return cases::key_info(crossings.front().document, key); });
+  }
   Comparison comparison;
   comparison.population = population;
   comparison.options = options;

@@ -115,26 +115,31 @@ std::vector<cases::InputFile> inputs_of(std::span<const ComparedCrossing> crossi
   return files;
 }
 
-Findings found_of_cases(std::span<const ComparedCrossing> crossings, const cases::Population& population, bool steel) {
+Findings found_of_cases(std::span<const ComparedCrossing> crossings, const cases::Population& population,
+                        const CompareOptions& options) {
   const auto varies = [&](const std::string& key) {
     return std::all_of(population.members.begin(), population.members.end(), [&](const cases::Member& m) {
       return std::any_of(m.values.begin(), m.values.end(), [&](const cases::Override& v) { return v.key == key; });
     });
   };
+  const auto& meant = options.differs_on_purpose;
   Findings findings;
   for (std::size_t i = 1; i < crossings.size(); ++i) {
-    std::vector<std::string> unlike;
+    std::vector<std::string> unlike, on_purpose;
     for (const auto& key : cases::differing_keys(crossings.front().document.base(), crossings[i].document.base())) {
       const bool of_crossing = key.starts_with("crossing.") || key == "case.name";
       const bool of_wheel = cases::shapes_wheel(key); // the classes bring theirs
-      const bool of_steel = key.starts_with("damage.") && !steel;
+      const bool of_steel = key.starts_with("damage.") && !options.steel;
       if (!of_crossing && !of_wheel && !of_steel && !varies(key)) {
-        unlike.push_back(key);
+        (std::find(meant.begin(), meant.end(), key) == meant.end() ? unlike : on_purpose).push_back(key);
       }
     }
+    const std::string pair = '"' + crossings[i].name + "\" differs from \"" + crossings.front().name + "\" ";
+    if (!on_purpose.empty()) {
+      findings.push_back({FindingKind::reading, pair + "on purpose in " + listed(on_purpose)});
+    }
     if (!unlike.empty()) {
-      findings.push_back({FindingKind::unlike_cases, '"' + crossings[i].name + "\" differs from \"" +
-                                                         crossings.front().name + "\" also in " + listed(unlike)});
+      findings.push_back({FindingKind::unlike_cases, pair + "also in " + listed(unlike)});
     }
   }
   return findings;

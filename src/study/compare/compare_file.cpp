@@ -29,6 +29,9 @@ cases::Schema make_schema() {
        key<grid, &G::envelope_to>("envelope_to_m", "last station of the envelopes"),
        key<grid, &G::thickness_step>("thickness_step_mm", "step of the nose thickness"),
        key<grid, &G::thickness_to>("thickness_to_mm", "greatest nose thickness"),
+       key<options, &O::differs_on_purpose>("differs_on_purpose",
+                                            "keys beside those of the crossing in which the cases are meant to differ, "
+                                            "such as [\"passage.speed_km_h\"]"),
        key<options, &O::steel>("steel", "tell what the landings do to the steel, too")});
   return s;
 }

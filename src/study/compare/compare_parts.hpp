@@ -36,7 +36,7 @@ struct Wheel {
 // What is found of the cases alone: crossings that differ by more than the crossing, which would be taken for it; keys
 // of the damage that vary over the wheels.
 [[nodiscard]] Findings found_of_cases(std::span<const ComparedCrossing> crossings, const cases::Population& population,
-                                      bool steel);
+                                      const CompareOptions& options);
 [[nodiscard]] Findings found_of_steel(const cases::Population& population);
 
 } // namespace wingnose::study
