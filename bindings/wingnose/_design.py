@@ -158,6 +158,10 @@ class Archive:
         """The designs that keep all limits, in order."""
         return [entry for entry in self.entries.values() if entry.excess == 0.0]
 
+    def refused_below(self, value: float) -> list[Entry]:
+        """The designs that break a limit or have a grave finding, and would have a smaller first objective."""
+        return [entry for entry in self.entries.values() if entry.excess > 0.0 and entry.values[0] < value]
+
     def best(self, aim: int) -> Numbers:
         """The allowed design with the smallest objective; the first of equals."""
         return min(self.allowed(), key=lambda entry: float(entry.values[aim])).design

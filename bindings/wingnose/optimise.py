@@ -60,6 +60,7 @@ class Optimum:
     value: float  # the objective there, never above that of the start
     start_value: float
     history: xr.Dataset  # every design looked at, in order, with `best_so_far`
+    governed_by: list[str]  # what keeps the optimum from being better, a sentence each: bounds, limits, findings
 
 
 def minimise(
@@ -104,7 +105,8 @@ def minimise(
     running = np.fmin.accumulate(np.where(history["allowed"], history[objective.name], np.nan))
     history["best_so_far"] = ("design", running, {**history[objective.name].attrs})
     value, start = float(archive.look_at(best[None])[0, 0]), float(history[objective.name].values[0])
-    return Optimum(dict(zip(problem.bounds, best.tolist(), strict=True)), value, start, history)
+    values = dict(zip(problem.bounds, best.tolist(), strict=True))
+    return Optimum(values, value, start, history, _governing(problem, archive, best, value))
 
 
 def front(
@@ -171,6 +173,21 @@ def front_plot(trade_off: xr.Dataset, ax: Axes | None = None) -> Axes:
     ax.plot(*line, "-o", color=COLOURS["nose"], markersize=5, linewidth=1.3, label="front", drawstyle="steps-post")
     ax.plot(across[0], up[0], "D", color=COLOURS["wing"], markeredgecolor=INK, markersize=7, label="start")
     return legend(ax)
+
+
+def _governing(problem: Problem, archive: Archive, best: Numbers, value: float) -> list[str]:
+    """Bounds the best design lies at, and why designs with a smaller objective were refused."""
+    told = []
+    for key, design, (low, high) in zip(problem.bounds, best.tolist(), problem.bounds.values(), strict=True):
+        if min(design - low, high - design) <= 1e-3 * (high - low):
+            told.append(f"{key} lies at its {'lower' if design - low < high - design else 'upper'} bound, {design:g}: "
+                        "a wider one may allow a better design")  # fmt: skip
+    refused = archive.refused_below(value)
+    if refused:
+        nearest = min(refused, key=lambda entry: entry.excess)
+        told.append(f"{len(refused)} of the designs looked at have a smaller objective and were refused; the nearest to "
+                    f"being allowed: {nearest.failure}")  # fmt: skip
+    return told
 
 
 def _ranked(values: Numbers, archive: Archive, designs: Numbers) -> Numbers:

@@ -73,6 +73,10 @@ constexpr std::array table{
     row("dip_angle_mrad", "dip angle", 2, "change of slope at the transfer, in the sense of travel",
         path<&K::dip_angle>, {.limit = Limit::at_most, .change = Change::none, .compared = true}),
 
+    row("rim_margin_mm", "least distance from field face", 1,
+        "least distance of the carrying contact from the wheel's field face along the path", path<&K::rim_margin>,
+        {.limit = Limit::at_least, .change = Change::none, .compared = true}),
+
     row("speed_km_h", "speed", 1, "speed of the vehicle", speed, {.change = Change::none}),
     row("static_load_kN", "static wheel load", 2, "load of the reported wheel at rest", passed<&M::static_load>,
         {.change = Change::none}),

@@ -127,6 +127,29 @@ def test_limits_of_use_are_kept_under_every_wheel(case):
     assert (answers["nose_thickness_at_transfer_mm"] >= 26.0).all()
 
 
+def test_an_optimum_says_at_which_bound_it_lies(case):
+    # A nose that begins deeper bears later, at every depth between these: the best lies at the end.
+    depths = {DEPTH: (6.0, 6.5)}
+    found = optimise.minimise(optimise.Problem(case, depths, {DEPTH: 6.2}, WHEELS), seed=3, **SMALL)
+    ends = [said for said in found.governed_by if said.startswith(f"{DEPTH} lies at its ")]
+    at_end = min(found.best[DEPTH] - 6.0, 6.5 - found.best[DEPTH]) <= 5e-4
+    assert len(ends) == int(at_end)
+    assert at_end
+
+
+def test_any_number_told_may_be_a_constraint(case):
+    free = optimise.minimise(optimise.Problem(case, BOUNDS, START, WHEELS), seed=3, **SMALL)
+    table = {key: [number] * 2 for key, number in free.best.items()} | {"wheel.hollow_depth_mm": [0, 2]}
+    margin = float(study.sweep(study.points(case, table), progress=False)["rim_margin_mm"].min())
+    start = {key: [number] * 2 for key, number in START.items()} | {"wheel.hollow_depth_mm": [0, 2]}
+    least = float(study.sweep(study.points(case, start), progress=False)["rim_margin_mm"].min())
+    asked = optimise.Limits(measures={"rim_margin_mm": (0.5 * (least + max(margin, least)) - 0.1, np.inf)})
+    found = optimise.minimise(optimise.Problem(case, BOUNDS, START, WHEELS, asked), seed=3, **SMALL)
+    table = {key: [number] * 2 for key, number in found.best.items()} | {"wheel.hollow_depth_mm": [0, 2]}
+    kept = study.sweep(study.points(case, table), progress=False)["rim_margin_mm"]
+    assert (kept >= asked.measures["rim_margin_mm"][0]).all()
+
+
 def test_designs_that_cannot_be_made_are_recorded_and_passed_over(case):
     # From a ramp end of 85 mm on there is no room left before the full height at 85 mm.
     problem = optimise.Problem(case, {END: (60.0, 120.0)}, {END: 60.0}, WHEELS)
@@ -185,6 +208,8 @@ def test_a_design_that_some_wheel_hits_is_no_design_however_good_its_numbers_loo
     assert grave.any()
     assert not found.history["allowed"].values[grave].any()
     assert np.isfinite(found.history["peak_nose_kN"].values[grave]).any()  # told, not counted
+    smaller = found.history["peak_nose_kN"].values[grave] < found.value
+    assert any("refused" in said and "grave" in said for said in found.governed_by) == smaller.any()
     for wheel in WHEELS:
         best = study.run(case.vary({**found.best, **wheel.values}))
         assert wingnose.findings(best, gravity="grave") == []

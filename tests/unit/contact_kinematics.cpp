@@ -279,6 +279,16 @@ TEST_CASE("Places no track would hold a wheel in are grave: flange on plain rail
   CHECK(found(-0.020, FindingKind::wheel_off_head));
 }
 
+TEST_CASE("The least distance from the field face is that of the outermost carrying contact") {
+  WheelPath p = two_bodies([](double x) { return -0.004 * x; }, [](double x) { return 0.004 * x; });
+  const profile::WheelProfile wheel = profile::s1002();
+  p.bodies[1].wheel_y.back() = 0.050;  // carries there
+  p.bodies[1].wheel_y.front() = 0.059; // does not
+  CHECK(*kinematics(p, nullptr, wheel, {}).rim_margin == Approx(wheel.y_max() - 0.050).epsilon(1e-12));
+  CHECK_FALSE(
+      kinematics(dipped_joint({.dip_angle = 0.01, .half_length = 0.5}, plain, window), nullptr, wheel, {}).rim_margin);
+}
+
 TEST_CASE("A wheel lifted far above its level is grave, one that a raised wing lifts is not") {
   const profile::WheelProfile wheel = profile::s1002();
   const auto found = [&](double depth) {

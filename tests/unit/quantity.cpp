@@ -32,6 +32,7 @@ assess::Assessment all_one() {
   a.speed = 1.0;
   auto& k = a.kinematics;
   k.transfer_station = k.nose_thickness = k.contact_y_wing = k.contact_y_nose = k.zone_begin = k.zone_end = 1.0;
+  k.rim_margin = 1.0;
   k.dip_depth = k.slope_before = k.slope_after = k.dip_angle = 1.0;
   assess::Measures m{};
   m.landing_time = m.landing_station = m.p2 = m.p2_delay = m.p2_cut_off = m.peak_total = m.peak_total_station = 1.0;

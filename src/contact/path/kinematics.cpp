@@ -33,6 +33,21 @@ Exchange exchange_of(const WheelPath& path, Direction direction) {
   return direction == Direction::facing ? Exchange{a, b} : Exchange{b, a};
 }
 
+std::optional<double> rim_margin(const WheelPath& path, const profile::WheelProfile& wheel) {
+  if (path.bodies.front().role == layout::Role::stock) { // prescribed: nothing is known of the place on the wheel
+    return std::nullopt;
+  }
+  const std::vector<int> carrying = carrying_body(path);
+  std::optional<double> least;
+  for (std::size_t i = 0; i < carrying.size(); ++i) {
+    if (carrying[i] >= 0) {
+      const double margin = wheel.y_max() - path.bodies[static_cast<std::size_t>(carrying[i])].wheel_y[i];
+      least = std::min(least.value_or(margin), margin);
+    }
+  }
+  return least;
+}
+
 } // namespace
 
 Kinematics kinematics(const WheelPath& path, const layout::Crossing* crossing, const profile::WheelProfile& wheel,
@@ -80,6 +95,7 @@ Kinematics kinematics(const WheelPath& path, const layout::Crossing* crossing, c
     lowest = std::isfinite(h) ? std::min(lowest, h) : lowest;
   }
   k.dip_depth = std::isfinite(reference) && std::isfinite(lowest) ? std::max(0.0, reference - lowest) : 0.0;
+  k.rim_margin = rim_margin(path, wheel);
   k.findings = path_findings(path, crossing, wheel, o, exchanges);
   return k;
 }

@@ -26,7 +26,9 @@ struct Kinematics {
   double dip_depth = 0.0; // m, reference height ahead minus lowest height of the combined path, >= 0
   double slope_before = 0.0, slope_after = 0.0; // rad, in the sense of travel
   double dip_angle = 0.0;                       // rad
-  Findings findings;                            // of the wheel path: rim, flange, unsupported wheel, sharp edge, ...
+  std::optional<double> rim_margin; // m, least distance of the carrying contact from the wheel's field face; absent on
+                                    // prescribed paths
+  Findings findings;                // of the wheel path: rim, flange, unsupported wheel, sharp edge, ...
 };
 struct KinematicsOptions {
   Direction direction = Direction::facing;
