@@ -48,17 +48,25 @@ std::size_t hash(const PathPart& p) {
 
 Geometry geometry(const PathPart& part) {
   const cases::Wheel& wheel = part.wheel;
-  return passage::geometry({.excitation = part.excitation,
-                            .rail = part.plain_rail.head,
-                            .inclination = part.plain_rail.inclination,
-                            .wheel = cases::profile_of(wheel),
-                            .lateral_offset = wheel.lateral_offset,
-                            .roll = wheel.roll,
-                            .yaw = wheel.yaw,
-                            .law = part.contact.law,
-                            .search = part.contact.search,
-                            .span = {part.from, part.to}},
-                           part.radii, part.reported, part.kinematics);
+  const profile::WheelProfile profile = cases::profile_of(wheel);
+  Geometry g = passage::geometry({.excitation = part.excitation,
+                                  .rail = part.plain_rail.head,
+                                  .inclination = part.plain_rail.inclination,
+                                  .wheel = profile,
+                                  .lateral_offset = wheel.lateral_offset,
+                                  .roll = wheel.roll,
+                                  .yaw = wheel.yaw,
+                                  .law = part.contact.law,
+                                  .search = part.contact.search,
+                                  .span = {part.from, part.to}},
+                                 part.radii, part.reported, part.kinematics);
+  const auto* measured = std::get_if<cases::MeasuredWheel>(&wheel.shape);
+  if (measured != nullptr && measured->y->size() > profile::most_points) {
+    g.findings.push_back(
+        {FindingKind::points_thinned, "of " + std::to_string(measured->y->size()) + " points of \"" + measured->csv +
+                                          "\" " + std::to_string(profile.curve.pieces().size() + 1) + " are used"});
+  }
+  return g;
 }
 
 TrackPart track_part(const Case& c) {
