@@ -53,7 +53,11 @@ def open(file: str | os.PathLike[str]) -> xr.DataTree:
     True
     >>> folder.cleanup()
     """
-    return to_datatree(read_tree(Path(file)))
+    tree = read_tree(Path(file))
+    try:
+        return to_datatree(tree)
+    except (ValueError, TypeError) as error:
+        raise InputError(f'result file "{file}" does not fit together ({error}); take a sound copy of it') from error
 
 
 def findings(answer: xr.DataTree, *, gravity: str | None = None) -> list[Finding]:

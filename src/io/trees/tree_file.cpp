@@ -58,6 +58,29 @@ int int_of(hid_t object, const std::string& name, int otherwise) {
   return h5::has_attribute(object, name) ? h5::read_int_attribute(object, name) : otherwise;
 }
 
+// A choice kept as its number; last: the one with the highest.
+template <class Choice>
+Choice choice_of(hid_t object, const std::string& name, Choice otherwise, Choice last, const std::string& of) {
+  const int number = int_of(object, name, static_cast<int>(otherwise));
+  if (number < 0 || number > static_cast<int>(last)) {
+    throw ComputeError(name + " of " + of + " is " + std::to_string(number));
+  }
+  return static_cast<Choice>(number);
+}
+
+// Arrays of a group that share a dimension are as long in it: tables and coordinates rest on that.
+void check_lengths(const Group& group, const Array& a) {
+  for (const Array& other : group.arrays) {
+    for (std::size_t d = 0; d < a.dims.size(); ++d) {
+      for (std::size_t e = 0; e < other.dims.size(); ++e) {
+        if (a.dims[d] == other.dims[e] && a.shape[d] != other.shape[e]) {
+          throw ComputeError(a.name + " and " + other.name + " differ in length along " + a.dims[d]);
+        }
+      }
+    }
+  }
+}
+
 Tree read_head(hid_t file, const fs::path& name) {
   const std::string format = text_of(file, "format");
   if (!format.starts_with(ours)) {
@@ -88,7 +111,7 @@ Array read_array(hid_t file, const std::string& path, Detail detail) {
   a.shape = h5::shape(dataset);
   const Detail otherwise =
       a.shape.empty() || path.starts_with("notes/") ? Detail::printed : Detail::told; // version 0.1
-  a.detail = static_cast<Detail>(int_of(dataset.id(), "detail", static_cast<int>(otherwise)));
+  a.detail = choice_of(dataset.id(), "detail", otherwise, Detail::stored, path);
   // Files of version 0.1 hold no labels: the table has those of today's numbers, of others the name must do.
   const quantity::Quantity* known = quantity::find(a.name);
   const bool labelled = h5::has_attribute(dataset.id(), "label");
@@ -96,10 +119,14 @@ Array read_array(hid_t file, const std::string& path, Detail detail) {
   a.label = labelled ? text_of(dataset.id(), "label") : known != nullptr ? std::string(known->label) : a.name;
   a.meaning = text_of(dataset.id(), "description");
   a.block = text_of(dataset.id(), "block");
-  a.decimals = int_of(dataset.id(), "decimals", known != nullptr ? known->decimals : 6);
+  a.decimals = std::clamp(int_of(dataset.id(), "decimals", known != nullptr ? known->decimals : 6), 0, 17);
   a.told_if_none = int_of(dataset.id(), "told_if_none", 0) != 0;
   if (h5::has_attribute(dataset.id(), "dims")) {
     a.dims = h5::read_texts_attribute(dataset.id(), "dims");
+  }
+  if (a.dims.size() > a.shape.size()) {
+    throw ComputeError(path + " has " + std::to_string(a.shape.size()) + " dimensions and names for " +
+                       std::to_string(a.dims.size()));
   }
   for (std::size_t d = a.dims.size(); d < a.shape.size(); ++d) { // a file of version 0.1
     std::string name = "dim_" + std::to_string(a.shape[d]);
@@ -132,12 +159,15 @@ void read_content(hid_t file, Detail detail, Tree& tree) {
       const h5::Handle made = open_group(file, group.path);
       group.title = text_of(made.id(), "title");
       const Layout otherwise = group.path == "notes" ? Layout::sentences : Layout::rows; // version 0.1
-      group.layout = static_cast<Layout>(int_of(made.id(), "layout", static_cast<int>(otherwise)));
+      group.layout = choice_of(made.id(), "layout", otherwise, Layout::sentences, group.path);
       places[group.path] = int_of(made.id(), "place", std::numeric_limits<int>::max());
       continue;
     }
     const auto cut = path.rfind('/');
-    tree.add(cut == std::string::npos ? "" : path.substr(0, cut), read_array(file, path, detail));
+    const std::string home = cut == std::string::npos ? "" : path.substr(0, cut);
+    Array array = read_array(file, path, detail);
+    check_lengths(tree.group(home), array);
+    tree.add(home, std::move(array));
   }
   std::erase_if(tree.groups(), [](const Group& group) { return group.arrays.empty(); }); // only on the way to others
   std::stable_sort(tree.groups().begin(), tree.groups().end(),
