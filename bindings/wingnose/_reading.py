@@ -40,7 +40,7 @@ def lacking(file: str | os.PathLike[str], kind: str) -> Iterator[None]:
     try:
         yield
     except (KeyError, IndexError, AttributeError, TypeError, ValueError) as error:
-        if isinstance(error, (InputError, ComputeError)):
+        if isinstance(error, ComputeError) or str(file) in str(error):
             raise
         raise InputError(f'"{file}" lacks what a {kind} holds ({error}); take a sound copy, or compute it again.') from error
 
