@@ -1,7 +1,7 @@
 #!/usr/bin/env bash
 # ./quickstart.sh demo   sets up, builds, runs the demo passage, compares crossings and reports on a higher speed; see out/
 # ./quickstart.sh test   sets up the same way and runs every test: C++, Python, notebooks, pages in a browser
-# ./quickstart.sh check  what a change must pass besides: sanitizers, static checks, types, formatting, installed package
+# ./quickstart.sh check  what a change must pass besides: sanitizers, random inputs, static checks, types, formatting, installed package
 # Running any of them again only does what has changed. CI runs test, then check.
 set -euo pipefail
 
@@ -211,6 +211,26 @@ run_ctest() {
   grep -E '^100% tests passed|^Total Test time' "$log"
 }
 
+# Each target for a minute, with the seed of the day: every day tries other inputs.
+run_fuzz() {
+  step "Random inputs for a minute each: case files, sections, wheels, results"
+  local seed
+  seed=$(date +%Y%m%d)
+  rm -rf build/fuzz
+  # shellcheck disable=SC2016
+  printf '%s\n' case sections wheel results | xargs -n 1 -P "$JOBS" bash -c '
+    mkdir -p "build/fuzz/$2" && cd "build/fuzz/$2"
+    corpus=("$1/tests/fuzz/corpus/$2")
+    [ "$2" != case ] || corpus+=("$1/tests/input_errors")
+    if "$1/build/asan-ubsan/tests/fuzz/fuzz_$2" --seconds 60 --seed "$0" "${corpus[@]}" >log 2>&1; then
+      printf "%-10s%s\n" "$2" "$(tail -n 1 log)"
+    else
+      tail -n 40 log
+      printf "%s: the input is build/fuzz/%s/fuzz_fault, the seed was %s\n" "$2" "$2" "$0"
+      exit 1
+    fi' "$seed" "$ROOT" || stop "a random input was not refused as it should be."
+}
+
 check_format() {
   step "Formatting (clang-format)"
   local tool
@@ -312,6 +332,7 @@ check() {
   check_consumer
   build asan-ubsan all
   run_ctest asan-ubsan
+  run_fuzz
   check_tidy
   say "Every check passed."
 }

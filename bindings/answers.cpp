@@ -161,15 +161,21 @@ void bind_answers(py::module_ m) {
   m.def(
       "speeds",
       [](C c, double from, double to, double step, const std::vector<std::pair<std::string, std::string>>& limits,
-         MaybeNumber today, MaybeNumber proposed, bool steel, int threads) {
+         MaybeNumber today, MaybeNumber proposed, bool steel, int threads, const ProgressCall& progress) {
         std::vector<Limit> parsed;
         for (const auto& [text, source] : limits) {
           parsed.push_back(parse_limit(text, source));
         }
-        const SpeedOptions options{.today = today, .proposed = proposed, .steel = steel, .threads = threads};
-        return tell(c.get(), study_speeds(c.get(), {from, to, step}, parsed, options));
+        return interruptible(progress, [&](Watch& watch) {
+          SpeedOptions options = watch.over(SpeedOptions{}, threads);
+          options.today = today;
+          options.proposed = proposed;
+          options.steel = steel;
+          return tell(c.get(), study_speeds(c.get(), {from, to, step}, parsed, options));
+        });
       },
-      "case"_a, "from_"_a, "to"_a, "step"_a, "limits"_a, "today"_a, "proposed"_a, "steel"_a, "threads"_a, Release());
+      "case"_a, "from_"_a, "to"_a, "step"_a, "limits"_a, "today"_a, "proposed"_a, "steel"_a, "threads"_a,
+      "progress"_a = py::none());
   bind_wheels(m);
   m.def(
       "damage",

@@ -5,6 +5,7 @@
 #include "wingnose/version.hpp"
 #include "wingnose/words/error.hpp"
 #include "wingnose/words/frame.hpp"
+#include "wingnose/words/visible.hpp"
 
 namespace py = pybind11;
 
@@ -17,6 +18,19 @@ PYBIND11_MODULE(_core, m) {
       "A file, key or argument that cannot be: says where, the value, what is allowed and what to do.";
   py::register_exception<wingnose::ComputeError>(m, "ComputeError", PyExc_RuntimeError).doc() =
       "A sound question that has no answer: says why.";
+  // Names of files and cases stand in messages: what they hold must not act on a terminal.
+  py::register_exception_translator([](std::exception_ptr error) {
+    const auto raise = [](const char* type, const char* message) {
+      PyErr_SetString(py::module_::import("wingnose._core").attr(type).ptr(), wingnose::visible(message).c_str());
+    };
+    try {
+      std::rethrow_exception(std::move(error));
+    } catch (const wingnose::InputError& wrong) {
+      raise("InputError", wrong.what());
+    } catch (const wingnose::ComputeError& wrong) {
+      raise("ComputeError", wrong.what());
+    }
+  });
 
   using namespace wingnose::python;
   named_enum<wingnose::Direction>(m, "Direction", "Sense of a move over the crossing.");

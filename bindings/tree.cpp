@@ -135,6 +135,7 @@ void bind_tree(py::module_ m) {
       },
       "file"_a, "all"_a = true,
       "An answer of a file of any kind; `all` False: without the long arrays. Raises InputError for other files.");
+  m.def("check_target", &io::check_target, "file"_a, "Raise InputError where an answer cannot be stored.");
   m.def("json", &io::json, "tree"_a, "The JSON object the command line prints.");
   m.def(
       "reference",

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import contextlib
 import math
 import os
+from collections.abc import Iterator
 from typing import Any, NamedTuple, TypeAlias
 
 import numpy as np
@@ -11,7 +13,7 @@ import xarray as xr
 from numpy.typing import NDArray
 
 from . import quantities
-from ._core import Finding, InputError
+from ._core import ComputeError, Finding, InputError
 from ._tree import findings, open as opened
 
 Source: TypeAlias = xr.DataTree | str | os.PathLike[str]
@@ -30,6 +32,17 @@ def taken(source: Source, *kinds: str) -> xr.DataTree:
         which = "the answer" if answer is source else f'"{source}"'
         raise InputError(f"{which} holds a {kind}; allowed: {' or '.join(kinds)}.")
     return answer
+
+
+@contextlib.contextmanager
+def lacking(file: str | os.PathLike[str], kind: str) -> Iterator[None]:
+    """Tells in one sentence that a file lacks what an answer of its kind holds."""
+    try:
+        yield
+    except (KeyError, IndexError, AttributeError, TypeError, ValueError) as error:
+        if isinstance(error, ComputeError) or str(file) in str(error):
+            raise
+        raise InputError(f'"{file}" lacks what a {kind} holds ({error}); take a sound copy, or compute it again.') from error
 
 
 def unit(name: str) -> str:

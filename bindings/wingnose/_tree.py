@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from ._core import Finding, InputError, Tree, __commit__, __version__, caution, read_tree, write_tree
+from ._core import Finding, InputError, Tree, __commit__, __version__, caution, check_target, read_tree, write_tree
 
 if TYPE_CHECKING:
     import xarray as xr
@@ -52,7 +53,11 @@ def open(file: str | os.PathLike[str]) -> xr.DataTree:
     True
     >>> folder.cleanup()
     """
-    return to_datatree(read_tree(Path(file)))
+    tree = read_tree(Path(file))
+    try:
+        return to_datatree(tree)
+    except (ValueError, TypeError) as error:
+        raise InputError(f'result file "{file}" does not fit together ({error}); take a sound copy of it') from error
 
 
 def findings(answer: xr.DataTree, *, gravity: str | None = None) -> list[Finding]:
@@ -67,8 +72,14 @@ def findings(answer: xr.DataTree, *, gravity: str | None = None) -> list[Finding
     return [one for one in found if gravity in (None, one.gravity)]
 
 
-def stored(tree: Tree, file: str | os.PathLike[str] | None) -> xr.DataTree:
-    """The DataTree of an answer, which is written to a file first where one is given."""
-    if file is not None:
-        write_tree(Path(file), tree)
+def stored(make: Callable[[], Tree], file: str | os.PathLike[str] | None) -> xr.DataTree:
+    """The DataTree of an answer, which is written to a file where one is given; whether it can be is found out before
+    anything is computed."""
+    if file is None:
+        return to_datatree(make())
+    if not os.fspath(file):
+        raise InputError('file: "" is not allowed; allowed: the name of a file such as "result.h5".')
+    check_target(Path(file))
+    tree = make()
+    write_tree(Path(file), tree)
     return to_datatree(tree)

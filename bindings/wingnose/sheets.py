@@ -9,15 +9,17 @@ from __future__ import annotations
 import sys
 from collections.abc import Callable
 from functools import partial
+from io import BytesIO
 from pathlib import Path
 
 import matplotlib.pyplot as plt
 import xarray as xr
 from matplotlib.axes import Axes
 
-from . import InputError, plot, quantities
+from . import ComputeError, InputError, plot, quantities
 from ._house import PAPER
-from ._reading import bodies_of, has, taken, texts
+from ._reading import bodies_of, has, lacking, taken, texts
+from ._whole import check_whole, write_whole
 
 Sheets = dict[str, Callable[[], Axes]]
 
@@ -25,16 +27,20 @@ Sheets = dict[str, Callable[[], Axes]]
 def draw(result_file: Path, folder: Path) -> list[Path]:
     """Draw the sheets that fit a stored result; returns the pictures written."""
     answer = taken(result_file, *_SHEETS)
-    folder.mkdir(parents=True, exist_ok=True)
+    kind = answer.attrs["answer"]
     written = []
-    for name, make in _SHEETS[answer.attrs["answer"]](answer).items():
-        figure = make().get_figure(root=True)
-        if figure is None:
-            continue
-        target = folder / f"{result_file.stem}_{name}.png"
-        figure.savefig(target, dpi=150, facecolor=PAPER)
-        plt.close(figure)
-        written.append(target)
+    with lacking(result_file, kind):
+        for name, make in _SHEETS[kind](answer).items():
+            target = folder / f"{result_file.stem}_{name}.png"
+            check_whole(target, "picture")
+            figure = make().get_figure(root=True)
+            if figure is None:
+                continue
+            picture = BytesIO()
+            figure.savefig(picture, dpi=150, facecolor=PAPER)
+            plt.close(figure)
+            write_whole(target, picture.getvalue(), "picture")
+            written.append(target)
     return written
 
 
@@ -110,9 +116,9 @@ def main(arguments: list[str]) -> int:
     result_file = Path(arguments[0])
     try:
         written = draw(result_file, Path(arguments[1]) if len(arguments) == 2 else result_file.parent)
-    except InputError as error:
+    except (InputError, ComputeError) as error:
         print(error, file=sys.stderr)
-        return 2
+        return 2 if isinstance(error, InputError) else 1
     for picture in written:
         print(picture)
     return 0

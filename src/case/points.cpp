@@ -2,6 +2,7 @@
 #include "keys.hpp"
 
 #include <algorithm>
+#include <unordered_set>
 
 namespace wingnose::cases {
 namespace {
@@ -14,12 +15,11 @@ layout::SectionedBody sectioned_body(const Rows& rows, const std::string& name) 
   const auto columns = rows.numbers({"station_mm", "y_mm", "z_mm"});
   const auto &station = columns[0], &y = columns[1], &z = columns[2];
   layout::SectionedBody body{name, {}};
+  std::unordered_set<double> seen; // stations
   for (std::size_t i = 0; i < station.size(); ++i) {
     const double x = mm * station[i];
     if (body.sections.empty() || body.sections.back().station != x) {
-      const bool back = std::any_of(body.sections.begin(), body.sections.end(),
-                                    [x](const layout::Section& s) { return s.station == x; });
-      if (back) {
+      if (!seen.insert(x).second) {
         throw InputError(rows.where(i) + ": station_mm " + number(station[i], digits_of_a_key) +
                          " appeared earlier; keep the points of one section together");
       }

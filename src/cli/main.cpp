@@ -8,14 +8,17 @@
 #include "wingnose/version.hpp"
 #include "wingnose/words/error.hpp"
 #include "wingnose/words/text.hpp"
+#include "wingnose/words/visible.hpp"
 
 #include <CLI/CLI.hpp>
 
+#include <csignal>
 #include <exception>
 #include <filesystem>
 #include <functional>
 #include <iostream>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -26,7 +29,7 @@ using namespace wingnose;
 constexpr int could_not_compute = 1, bad_input = 2, stopped = 130;
 
 int tell(const std::string& message, int code) {
-  std::cerr << "wingnose: error: " << message << '\n';
+  std::cerr << "wingnose: error: " << visible(message) << '\n';
   return code;
 }
 
@@ -43,13 +46,17 @@ std::vector<cli::Command> commands() {
 }
 
 // What the command says, on the terminal and, where asked for, in a file.
-void act(const cli::Command& command, const cli::Path& file, const cli::Path& output, bool json) {
+void act(const cli::Command& command, const cli::Path& file, const std::optional<std::string>& named, bool json) {
   if (command.name == "keys") {
     cli::print_keys(json, std::cout);
     return;
   }
-  const bool stores = command.output == cli::Command::Output::may_be_stored && !output.empty();
-  if (stores) {
+  if (named && named->empty()) {
+    throw InputError("--output", "\"\"", "the name of a file", "Give one such as result.h5, or leave the option out.");
+  }
+  const cli::Path output = named.value_or("");
+  const bool stores = command.output == cli::Command::Output::may_be_stored && named;
+  if (named) {
     io::check_target(output);
   }
   const bool show = command.name == "show";
@@ -67,7 +74,7 @@ void act(const cli::Command& command, const cli::Path& file, const cli::Path& ou
     cli::print(std::cout, tree);
   }
   if (!output.empty()) {
-    std::cout << "Stored in " << output.generic_string() << '\n';
+    std::cout << "Stored in " << visible(output.generic_string()) << '\n';
   }
   std::cout << io::caution << '\n';
 }
@@ -96,7 +103,8 @@ int work(int argc, const char* const* argv) {
   app.require_subcommand(1);
   app.footer("Start with: wingnose run profiles/demo.toml\nExit codes: 0 done, 1 could not compute, 2 bad input, 130 "
              "stopped by Ctrl-C.");
-  std::string file, output;
+  std::string file;
+  std::optional<std::string> output;
   bool json = false;
   for (const auto& command : known) {
     auto* sub = app.add_subcommand(command.name, command.meaning);
@@ -140,6 +148,7 @@ int work(int argc, const char* const* argv) {
 } // namespace
 
 int main(int argc, char** argv) {
+  std::signal(SIGXFSZ, SIG_IGN); // a file as large as is allowed is told as a full disk is
   try {
     return work(argc, argv);
   } catch (const InputError& error) {

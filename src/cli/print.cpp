@@ -1,6 +1,7 @@
 #include "print.hpp"
 
 #include "wingnose/words/number.hpp"
+#include "wingnose/words/visible.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -32,11 +33,13 @@ std::string padded(const std::string& text, std::size_t to, bool left) {
   return left ? text + blanks : blanks + text;
 }
 
-std::string cell(const Array& a, std::size_t i) { return a.is_text ? a.texts[i] : fixed(a.numbers[i], a.decimals); }
+std::string cell(const Array& a, std::size_t i) {
+  return a.is_text ? visible(a.texts[i]) : fixed(a.numbers[i], a.decimals);
+}
 
 std::string heading(const Array& a) {
   const bool has_unit = !a.is_text && a.unit != "-";
-  return a.label + (has_unit ? (a.label.empty() ? "" : " ") + a.unit : "");
+  return visible(a.label) + (has_unit ? (a.label.empty() ? "" : " ") + a.unit : "");
 }
 
 bool printed(const Array& a) { return a.detail == Detail::printed; }
@@ -54,10 +57,11 @@ void print_rows(std::ostream& out, const std::string& title, const std::vector<c
     label = std::max(label, width(row->label));
     value = std::max(value, row->is_text ? 0 : width(cell(*row, 0)));
   }
-  out << title << '\n';
+  out << visible(title) << '\n';
   for (const Array* row : rows) {
     const std::string text = cell(*row, 0);
-    out << "  " << padded(row->label, label, true) << "  " << (row->is_text ? text : padded(text, value, false));
+    out << "  " << padded(visible(row->label), label, true) << "  "
+        << (row->is_text ? text : padded(text, value, false));
     out << (row->is_text || row->unit == "-" || text == "none" ? "" : " " + row->unit) << '\n';
   }
   out << '\n';
@@ -105,7 +109,7 @@ void print_table(std::ostream& out, const std::string& title, const Table& table
     }
     out << '\n';
   };
-  out << title << '\n';
+  out << visible(title) << '\n';
   print([&](std::size_t c) { return table.headings[c]; });
   for (std::size_t r = 0; r < table.columns.front().size(); ++r) {
     print([&](std::size_t c) { return table.columns[c][r]; });
@@ -117,7 +121,7 @@ void print_table(std::ostream& out, const std::string& title, const Table& table
 std::string item(const Tree& tree, const std::string& dim, std::size_t i) {
   const auto in_print = tree.texts(dim + "_label");
   const auto labels = in_print.empty() ? tree.texts(dim) : in_print;
-  return i < labels.size() ? labels[i] : std::to_string(i + 1) + ".";
+  return i < labels.size() ? visible(labels[i]) : std::to_string(i + 1) + ".";
 }
 
 std::vector<std::string> column(const Array& a, std::size_t begin, std::size_t count, std::size_t stride) {
@@ -178,9 +182,9 @@ void print_sentences(std::ostream& out, const std::string& title, std::span<cons
   if (sentences.empty()) {
     return;
   }
-  out << title << '\n';
+  out << visible(title) << '\n';
   for (const auto& sentence : sentences) {
-    std::istringstream words(sentence);
+    std::istringstream words(visible(sentence));
     std::string word, line = "  -";
     while (words >> word) {
       if (width(line) + 1 + width(word) > line_width) {
@@ -271,9 +275,9 @@ void print_stored(std::ostream& out, const std::filesystem::path& file, const Tr
         for (std::size_t d = 0; d < a.dims.size(); ++d) {
           dims += (d > 0 ? ", " : "") + a.dims[d] + " " + std::to_string(a.shape[d]);
         }
-        datasets.columns[0].push_back(group.path.empty() ? a.name : group.path + "/" + a.name);
-        datasets.columns[1].push_back(dims);
-        datasets.columns[2].push_back(a.is_text ? "text" : a.unit);
+        datasets.columns[0].push_back(visible(group.path.empty() ? a.name : group.path + "/" + a.name));
+        datasets.columns[1].push_back(visible(dims));
+        datasets.columns[2].push_back(a.is_text ? "text" : visible(a.unit));
       }
     }
   }

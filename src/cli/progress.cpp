@@ -34,6 +34,11 @@ double Progress::seconds() const {
   return std::chrono::duration<double>(std::chrono::steady_clock::now() - start_).count();
 }
 
+void Progress::show(std::size_t done, std::size_t total) {
+  total_ = total;
+  show(done);
+}
+
 void Progress::show(std::size_t done) {
   const double time = seconds();
   if (!terminal_ || time - shown_ < 0.2) {

@@ -30,6 +30,7 @@ public:
   // before: done already when the work began. what: "cases".
   Progress(std::size_t before, std::size_t total, std::string what = "cases");
   void show(std::size_t done);
+  void show(std::size_t done, std::size_t total); // where the total is known only by then
   void clear() const;
   [[nodiscard]] double seconds() const; // since it was made
 

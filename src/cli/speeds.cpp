@@ -61,8 +61,19 @@ Command speeds_command() {
             return of_case(file, [&](const cases::Case& c) {
               study::SpeedOptions options{.today = si(r.today_km_h), .proposed = si(r.proposed_km_h), .steel = r.steel};
               options.threads = r.threads;
-              return study::tell(c, study::study_speeds(c, {r.from_km_h / 3.6, r.to_km_h / 3.6, r.step_km_h / 3.6},
-                                                        r.limits, options));
+              const StopOnSignal stop;
+              Progress progress(0, 0, "speeds");
+              options.cancel = &StopOnSignal::asked();
+              options.progress = [&progress](std::size_t done, std::size_t total) { progress.show(done, total); };
+              try {
+                const auto found =
+                    study::study_speeds(c, {r.from_km_h / 3.6, r.to_km_h / 3.6, r.step_km_h / 3.6}, r.limits, options);
+                progress.clear();
+                return study::tell(c, found);
+              } catch (const study::Stopped&) {
+                progress.clear();
+                throw Interrupted("stopped: the study of speeds was given up and nothing was stored");
+              }
             });
           }};
 }

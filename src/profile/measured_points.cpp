@@ -1,10 +1,12 @@
 #include "measured_points.hpp"
 
+#include "wingnose/profile/wheel.hpp"
 #include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
+#include <utility>
 
 namespace wingnose::profile {
 namespace {
@@ -140,6 +142,24 @@ void check_shape(const MeasuredPoints& p, const std::string& name) {
                    "Measure up the inner side of the flange, heights positive towards its tip.");
 }
 
+// Each point at least the spacing of `most_points` from the one kept before; the ends stay.
+MeasuredPoints thinned(MeasuredPoints p) {
+  if (p.y.size() <= most_points) {
+    return p;
+  }
+  const double least = (p.y.back() - p.y.front()) / static_cast<double>(most_points - 1);
+  MeasuredPoints out{{p.y.front()}, {p.height.front()}};
+  for (std::size_t i = 1; i + 1 < p.y.size(); ++i) {
+    if (p.y[i] - out.y.back() >= least && p.y.back() - p.y[i] >= least) {
+      out.y.push_back(p.y[i]);
+      out.height.push_back(p.height[i]);
+    }
+  }
+  out.y.push_back(p.y.back());
+  out.height.push_back(p.height.back());
+  return out;
+}
+
 } // namespace
 
 MeasuredPoints checked_points(std::span<const double> y, std::span<const double> height, double noise,
@@ -148,7 +168,7 @@ MeasuredPoints checked_points(std::span<const double> y, std::span<const double>
   check_scale(y, height, name);
   MeasuredPoints points = ordered(y, height, noise, name);
   check_shape(points, name);
-  return points;
+  return thinned(std::move(points));
 }
 
 } // namespace wingnose::profile

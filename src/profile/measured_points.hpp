@@ -11,7 +11,8 @@ struct MeasuredPoints { // y strictly increasing, m
   std::vector<double> y, height;
 };
 
-// Checks the points, brings them into the order of increasing y and merges points measured twice. Throws InputError.
+// Checks the points, brings them into the order of increasing y and merges points measured twice, and thins them.
+// Throws InputError.
 [[nodiscard]] MeasuredPoints checked_points(std::span<const double> y, std::span<const double> height, double noise,
                                             const std::string& name);
 

@@ -54,10 +54,11 @@ std::size_t hash(const PathPart& p) {
 
 Geometry geometry(const PathPart& part) {
   const cases::Wheel& wheel = part.wheel;
+  const profile::WheelProfile profile = cases::profile_of(wheel);
   Geometry g = passage::geometry({.excitation = part.excitation,
                                   .rail = part.plain_rail.head,
                                   .inclination = part.plain_rail.inclination,
-                                  .wheel = cases::profile_of(wheel),
+                                  .wheel = profile,
                                   .lateral_offset = wheel.lateral_offset,
                                   .roll = wheel.roll,
                                   .yaw = wheel.yaw,
@@ -66,11 +67,17 @@ Geometry geometry(const PathPart& part) {
                                   .span = {part.from, part.to}},
                                  part.radii, part.reported, part.kinematics);
   Findings findings;
-  if (const auto* m = std::get_if<cases::MeasuredWheel>(&wheel.shape)) {
-    findings = profile::measured_findings(*m->y, *m->height, m->noise, m->csv);
+  const auto* measured = std::get_if<cases::MeasuredWheel>(&wheel.shape);
+  if (measured != nullptr) {
+    findings = profile::measured_findings(*measured->y, *measured->height, measured->noise, measured->csv);
   }
   if (const auto* sections = std::get_if<layout::SectionedShape>(&part.excitation)) {
     append(findings, layout::section_findings(*sections));
+  }
+  if (measured != nullptr && measured->y->size() > profile::most_points) {
+    findings.push_back(
+        {FindingKind::points_thinned, "of " + std::to_string(measured->y->size()) + " points of \"" + measured->csv +
+                                          "\" " + std::to_string(profile.curve.pieces().size() + 1) + " are used"});
   }
   append(findings, g.findings);
   g.findings = std::move(findings);

@@ -48,6 +48,8 @@ constexpr std::array table{
                  "shorten the window or give a longer path"},
     FindingWords{contact_law_fit, "contact_law_fit", warning, "the law of contact kept along the path is a rough fit",
                  "passages hardly feel it; contact.search = \"step\" shows how much"},
+    FindingWords{points_thinned, "points_thinned", note, "a measured wheel has more points than are used",
+                 "give fewer points, or points smoothed by the device, to choose them yourself"},
     FindingWords{window_begins_in_dip, "window_begins_in_dip", warning, "the window begins inside the dip",
                  "start further ahead (passage.from_m, or passage.to_m of a trailing move)"},
     FindingWords{window_cut, "window_cut", warning, "the simulation ends before the window of the measures does",

@@ -99,7 +99,8 @@ def test_what_is_not_done_yet_is_nan(half, file):
 def test_rows_that_reached_the_file_without_their_flag_are_masked(half, tmp_path):
     torn = tmp_path / "torn.h5"
     torn.write_bytes(half.read_bytes())
-    with h5py.File(torn, "r+") as opened:  # killed after the histories, before the flag
+    with h5py.File(torn, "r+") as opened:  # killed after the histories, before checksum and flag
+        assert not opened["chunk_complete"][1]
         opened["history/force_N"][1, :] = 1.0
     xr.testing.assert_identical(study.open_dataset(torn, load=True), study.open_dataset(half, load=True))
 

@@ -358,13 +358,24 @@ TEST_CASE("Files that are no wingnose results are refused by name and reason") {
 TEST_CASE("A file of a later layout is refused, as it may hold what this program does not know") {
   const Folder folder;
   const fs::path file = folder.path / "a.h5";
-  io::write_tree(file, Tree("run"));
-  CHECK(io::read_tree(file).kind() == "run");
-  const hid_t opened = H5Fopen(file.c_str(), H5F_ACC_RDWR, H5P_DEFAULT),
-              attribute = H5Aopen(opened, "schema_version", H5P_DEFAULT);
-  const int later = io::layout_version + 1;
-  REQUIRE(H5Awrite(attribute, H5T_NATIVE_INT, &later) >= 0);
-  H5Aclose(attribute);
-  H5Fclose(opened);
+  const std::string format = "wingnose run";
+  for (const int layout : {io::layout_version, io::layout_version + 1}) {
+    const hid_t made = H5Fcreate(file.c_str(), H5F_ACC_TRUNC, H5P_DEFAULT, H5P_DEFAULT), one = H5Screate(H5S_SCALAR),
+                text = H5Tcopy(H5T_C_S1);
+    H5Tset_size(text, format.size());
+    const hid_t named = H5Acreate2(made, "format", text, one, H5P_DEFAULT, H5P_DEFAULT),
+                numbered = H5Acreate2(made, "schema_version", H5T_NATIVE_INT, one, H5P_DEFAULT, H5P_DEFAULT);
+    REQUIRE(H5Awrite(named, text, format.data()) >= 0);
+    REQUIRE(H5Awrite(numbered, H5T_NATIVE_INT, &layout) >= 0);
+    for (const hid_t each : {named, numbered}) {
+      H5Aclose(each);
+    }
+    H5Tclose(text);
+    H5Sclose(one);
+    H5Fclose(made);
+    if (layout == io::layout_version) {
+      CHECK(io::read_tree(file).kind() == "run");
+    }
+  }
   CHECK(has(refusal<InputError>([&] { (void)io::read_tree(file); }), "use a newer wingnose"));
 }

@@ -16,7 +16,7 @@ from . import passage
 from . import assess
 from . import study
 from . import answers
-__all__: list[str] = ['Case', 'ComputeError', 'Direction', 'Finding', 'InputError', 'InputFile', 'KeyInfo', 'KeyKind', 'Quantity', 'Tree', 'answers', 'assess', 'caution', 'closedform', 'contact', 'json', 'layout', 'parse_case', 'passage', 'profile', 'quantities', 'read_case', 'read_tree', 'reference', 'study', 'track', 'vehicle', 'write_tree']
+__all__: list[str] = ['Case', 'ComputeError', 'Direction', 'Finding', 'InputError', 'InputFile', 'KeyInfo', 'KeyKind', 'Quantity', 'Tree', 'answers', 'assess', 'caution', 'check_target', 'closedform', 'contact', 'json', 'layout', 'parse_case', 'passage', 'profile', 'quantities', 'read_case', 'read_tree', 'reference', 'study', 'track', 'vehicle', 'write_tree']
 class InputError(ValueError):
     """
     A file, key or argument that cannot be: says where, the value, what is allowed and what to do.
@@ -380,6 +380,10 @@ class Case:
         """
         Vehicle, with its wheels
         """
+def check_target(file: os.PathLike[str] | str | bytes) -> None:
+    """
+    Raise InputError where an answer cannot be stored.
+    """
 def json(tree: Tree) -> str:
     """
     The JSON object the command line prints.

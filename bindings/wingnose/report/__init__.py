@@ -21,8 +21,9 @@ from os import PathLike
 from pathlib import Path
 
 from .. import InputError
-from .._reading import Source
+from .._reading import Source, lacking
 from .._tree import open as opened
+from .._whole import check_whole, write_whole
 from ._comparison import comparison
 from ._damage import damage
 from ._speeds import speeds
@@ -35,7 +36,8 @@ _REPORTS: dict[str, Callable[[Source], str]] = {"speeds": speeds, "comparison": 
 
 def write(file: str | PathLike[str], target: str | PathLike[str] | None = None) -> Path:
     """Make the report of a stored study and write it to `target`, an HTML file; left out, that of the study with
-    ``.html``. Returns the file written; raises InputError where the file holds nothing there is a report for."""
+    ``.html``. Returns the file written, which is whole or not there; raises InputError where the
+    file holds nothing there is a report for, ComputeError on a full disk."""
     source = Path(file)
     chosen = Path(target) if target is not None else source.with_suffix(".html")
     if chosen.resolve() == source.resolve():
@@ -44,7 +46,8 @@ def write(file: str | PathLike[str], target: str | PathLike[str] | None = None) 
     kind = answer.attrs["answer"]
     if kind not in _REPORTS:
         raise InputError(f'"{source}" holds a {kind}; there are reports of speed studies, comparisons and damage only')
-    page = _REPORTS[kind](answer)
-    chosen.parent.mkdir(parents=True, exist_ok=True)
-    chosen.write_text(page, encoding="utf-8")
+    check_whole(chosen, "report")
+    with lacking(source, kind):
+        page = _REPORTS[kind](answer)
+    write_whole(chosen, page.encode(), "report")
     return chosen

@@ -13,7 +13,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Literal, TypeAlias
 
-from .._core import Case, InputError, answers, read_case
+from .._core import Case, InputError, Tree, answers, read_case
 from .._core.answers import Wheels
 from .._tree import stored
 from ._progress import Progress, shown
@@ -42,23 +42,23 @@ def run(case: Source, *, file: File = None) -> xr.DataTree:
     >>> bool(force.max() < 1000 * answer["measures/peak_total_kN"] + 1)
     True
     """
-    return stored(answers.run(case_of(case)), file)
+    return stored(lambda: answers.run(case_of(case)), file)
 
 
 def geometry(case: Source, *, file: File = None) -> xr.DataTree:
     """Roll the wheel over the crossing, no forces: ``measures`` (transfer, dip, angles), ``path``, ``findings``."""
-    return stored(answers.geometry(case_of(case)), file)
+    return stored(lambda: answers.geometry(case_of(case)), file)
 
 
 def estimate(case: Source, *, file: File = None) -> xr.DataTree:
     """Closed forms for P1 and P2: ``closed_form`` over ``lumped_track``, ``findings``."""
-    return stored(answers.estimate(case_of(case)), file)
+    return stored(lambda: answers.estimate(case_of(case)), file)
 
 
 def track_response(case: Source, *, file: File = None) -> xr.DataTree:
     """Static deflection and receptance: ``track``, ``places`` (over a bearer, mid-span), ``receptance`` over
     ``frequency_hz``."""
-    return stored(answers.track_response(case_of(case)), file)
+    return stored(lambda: answers.track_response(case_of(case)), file)
 
 
 def contact(
@@ -84,7 +84,7 @@ def contact(
     """
     if at is not None and (station is not None or load is not None):
         raise InputError("station and load are those of the passage where `at` is given; leave one or the other out.")
-    return stored(answers.contact(case_of(case), at, station, load, law, cells, roll, yaw), file)
+    return stored(lambda: answers.contact(case_of(case), at, station, load, law, cells, roll, yaw), file)
 
 
 def speeds(
@@ -98,6 +98,7 @@ def speeds(
     proposed_km_h: float | None = None,
     steel: bool = False,
     threads: int = 0,
+    progress: Progress = None,
     file: File = None,
 ) -> xr.DataTree:
     """Forces over a range of speeds, and the highest speed that keeps given limits: ``speeds`` over ``speed_km_h``,
@@ -124,7 +125,12 @@ def speeds(
     if (today is None) != (proposed is None):
         raise InputError("today_km_h and proposed_km_h belong together: give both, or none for a plain scan.")
     scan = (from_km_h / 3.6, to_km_h / 3.6, step_km_h / 3.6)
-    return stored(answers.speeds(case_of(case), *scan, pairs, today, proposed, steel, threads), file)
+
+    def made() -> Tree:
+        with shown(progress, 0, 1) as tell:
+            return answers.speeds(case_of(case), *scan, pairs, today, proposed, steel, threads, tell)
+
+    return stored(made, file)
 
 
 def damage(
@@ -145,8 +151,11 @@ def damage(
     `tonnage`: kg (1 MGT is 1e9 kg), add up the damage of so much traffic; `stages`: of that traffic, between which the
     steel hardens; `wheels`: what rolls, wheels like the case's own when left out.
     """
-    with shown(progress, 0, 1) as tell:
-        made = answers.damage(case_of(case), tonnage, stages, threads, tell, wheels)
+
+    def made() -> Tree:
+        with shown(progress, 0, 1) as tell:
+            return answers.damage(case_of(case), tonnage, stages, threads, tell, wheels)
+
     return stored(made, file)
 
 
@@ -168,14 +177,16 @@ def compare(
     itself; `wheels`: what rolls over each of them; `**options`: keys of [compare] in a comparison file:
     ``thin_nose_mm=20``, ``confidence=0.95``, ``steel=True``, ...
     """
-    with shown(progress, 0, 1) as tell:
-        if isinstance(crossings, (Mapping, Sequence)) and not isinstance(crossings, str):
-            pairs = crossings.items() if isinstance(crossings, Mapping) else crossings
-            if wheels is None:
-                raise InputError("wheels: none; allowed: Wheels, of a table or read_wheels.")
-            made = answers.compare([(name, case_of(of)) for name, of in pairs], wheels, options, threads, tell)
-        elif wheels is not None or options:
-            raise InputError("wheels and options stand in the comparison file; leave them out here.")
-        else:
-            made = answers.compare_file(Path(crossings), threads, tell)
+
+    def made() -> Tree:
+        with shown(progress, 0, 1) as tell:
+            if isinstance(crossings, (Mapping, Sequence)) and not isinstance(crossings, str):
+                pairs = crossings.items() if isinstance(crossings, Mapping) else crossings
+                if wheels is None:
+                    raise InputError("wheels: none; allowed: Wheels, of a table or read_wheels.")
+                return answers.compare([(name, case_of(of)) for name, of in pairs], wheels, options, threads, tell)
+            if wheels is not None or options:
+                raise InputError("wheels and options stand in the comparison file; leave them out here.")
+            return answers.compare_file(Path(crossings), threads, tell)
+
     return stored(made, file)

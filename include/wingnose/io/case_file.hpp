@@ -5,13 +5,16 @@
 #include "wingnose/case/document.hpp"
 #include "wingnose/case/sheet.hpp"
 
+#include <cstddef>
 #include <filesystem>
 #include <string>
 #include <string_view>
 
 namespace wingnose::io {
 
-// The whole file; throws InputError (with `where`: the key that named it) when it cannot be read.
+// The whole of a regular file of at most `largest_text` bytes; every file that people write is read here. Throws
+// InputError (with `where`: the key that named it): missing, a folder, a device or a pipe, larger, empty, unreadable.
+inline constexpr std::size_t largest_text = 256'000'000;
 [[nodiscard]] std::string read_text(const std::filesystem::path& file, const std::string& where = {});
 
 // A TOML file together with the files it is based on (`base = "other.toml"`): a later one overrides an earlier one key

@@ -50,6 +50,8 @@ constexpr auto ranges(const Hollow*) {
 // a smoothing spline (Reinsch 1967) whose residuals are as large as `noise`, the standard deviation of the measurement
 // normal to the surface (m, above 0, up to 0.5 mm). Curvature comes from the fit, never from differences of points. The
 // heights keep their datum: height 0 is the radius that the case calls the wheel radius.
+// Of more than `most_points` so many are used that neighbours are as far apart as those would be over the same width:
+// no device resolves more, and the time to fit stays in proportion to the points.
 // Throws InputError, each with its own sentence, when
 //   - y and height differ in number, a point is not finite, or the noise is out of range,
 //   - fewer than 20 different points remain, or neighbours are more than 5 mm apart,
@@ -58,6 +60,7 @@ constexpr auto ranges(const Hollow*) {
 //   - the tread is missing (y from -10 to +20 mm), or the flange is: its inner side must rise at least 10 mm; a flange
 //   on
 //     the field side is reported as a mirrored profile.
+inline constexpr std::size_t most_points = 10'000;
 [[nodiscard]] WheelProfile measured_wheel(std::span<const double> y, std::span<const double> height, double noise,
                                           std::string name);
 

@@ -14,9 +14,12 @@
 #include "wingnose/quantity/tree.hpp"
 #include "wingnose/study/run.hpp"
 
+#include <atomic>
 #include <cstddef>
+#include <functional>
 #include <optional>
 #include <span>
+#include <stdexcept>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -47,6 +50,13 @@ struct SpeedOptions {
   bool steel = false;                    // what the landings do to the steel, too; several times the work
   int threads = 0;                       // 0: one per core
   double tolerance = 0.05 / 3.6;         // m/s, to which the speed of a limit is refined, > 0
+  std::function<void(std::size_t done, std::size_t total)> progress = {}; // of the scan, see ManyOptions
+  const std::atomic<bool>* cancel = nullptr;                              // set it to end soon with Stopped
+};
+
+// The study was asked to end.
+struct Stopped : std::runtime_error {
+  using std::runtime_error::runtime_error;
 };
 
 struct SpeedPoint {

@@ -40,6 +40,7 @@ enum class FindingKind {
   no_transfer,
   path_ends_in_window,
   contact_law_fit,
+  points_thinned,
   // of the passage
   window_begins_in_dip,
   window_cut,

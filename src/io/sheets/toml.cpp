@@ -7,7 +7,6 @@
 #include <toml++/toml.h>
 
 #include <algorithm>
-#include <fstream>
 #include <sstream>
 
 namespace wingnose::io {
@@ -179,27 +178,6 @@ SheetFile from_layers(const std::vector<Layer>& layers, const fs::path& folder, 
 }
 
 } // namespace
-
-std::string read_text(const fs::path& file, const std::string& where) {
-  const std::string prefix = where.empty() ? "" : where + ": ";
-  std::error_code ignored;
-  if (!fs::exists(file, ignored)) {
-    throw InputError(prefix + "file \"" + file.generic_string() +
-                     "\" does not exist; check the spelling and the folder (relative names are taken from the folder "
-                     "of the file that names them)");
-  }
-  if (fs::is_directory(file, ignored)) {
-    throw InputError(prefix + "\"" + file.generic_string() + "\" is a folder; name a file");
-  }
-  std::ifstream stream(file, std::ios::binary);
-  std::ostringstream text;
-  text << stream.rdbuf();
-  if (!stream) {
-    throw InputError(prefix + "file \"" + file.generic_string() +
-                     "\" cannot be read or is empty; check its content and its permissions");
-  }
-  return text.str();
-}
 
 SheetFile read_sheet(const fs::path& file, const std::string& role) {
   std::vector<Layer> layers;

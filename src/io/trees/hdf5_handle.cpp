@@ -65,12 +65,6 @@ std::vector<const char*> pointers(const std::vector<std::string>& texts) {
 
 } // namespace
 
-Handle create(const std::string& file, unsigned flags) {
-  const Handle kept(H5Pcreate(H5P_FILE_CREATE), H5Pclose, "file properties");
-  demand(H5Pset_link_creation_order(kept.id(), H5P_CRT_ORDER_TRACKED | H5P_CRT_ORDER_INDEXED), "order of groups");
-  return {H5Fcreate(file.c_str(), flags, kept.id(), H5P_DEFAULT), H5Fclose, "creating " + file};
-}
-
 void make_groups(hid_t file, const std::string& path) {
   const Handle kept(H5Pcreate(H5P_GROUP_CREATE), H5Pclose, "group properties");
   demand(H5Pset_link_creation_order(kept.id(), H5P_CRT_ORDER_TRACKED | H5P_CRT_ORDER_INDEXED), "order of groups");
@@ -93,6 +87,15 @@ void write_attribute(hid_t object, const std::string& name, const std::string& t
                          "attribute " + name);
   const char* pointer = text.c_str();
   demand(H5Awrite(attribute.id(), type.id(), &pointer), "attribute " + name);
+}
+
+void write_fixed_attribute(hid_t object, const std::string& name, const std::string& text) {
+  const Handle type(H5Tcopy(H5T_C_S1), H5Tclose, "text type"), space = scalar_space();
+  demand(H5Tset_size(type.id(), text.size()), "text type");
+  demand(H5Tset_strpad(type.id(), H5T_STR_NULLPAD), "text type");
+  const Handle attribute(H5Acreate2(object, name.c_str(), type.id(), space.id(), H5P_DEFAULT, H5P_DEFAULT), H5Aclose,
+                         "attribute " + name);
+  demand(H5Awrite(attribute.id(), type.id(), text.data()), "attribute " + name);
 }
 
 void write_attribute(hid_t object, const std::string& name, int value) {

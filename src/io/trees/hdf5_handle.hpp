@@ -52,11 +52,12 @@ private:
   void* data_ = nullptr;
 };
 
-// Writing.
-[[nodiscard]] Handle create(const std::string& file, unsigned flags);
+// Writing, into a file made by hdf5_disk.hpp.
 // Groups keep the order in which their members were made.
 void make_groups(hid_t file, const std::string& path);
 void write_attribute(hid_t object, const std::string& name, const std::string& text);
+// A text whose place in the file can be written over by one of the same length.
+void write_fixed_attribute(hid_t object, const std::string& name, const std::string& text);
 void write_attribute(hid_t object, const std::string& name, int value);
 void write_attribute(hid_t object, const std::string& name, const std::vector<std::string>& texts);
 // shape empty: a single value.

@@ -39,6 +39,15 @@ std::vector<std::string> texts_from(hid_t type, std::size_t count, const std::fu
   return texts;
 }
 
+// Throws where a dataset claims more than it can hold: a file of some bytes must not ask for all memory.
+void check_claim(const Handle& dataset, std::size_t count, std::size_t size) {
+  constexpr std::size_t best_packing = 1100, small = std::size_t{1} << 20U; // deflate packs 1032 to 1 at best
+  const auto stored = static_cast<std::size_t>(H5Dget_storage_size(dataset.id()));
+  if (count > 0 && size > 0 && count > (stored * best_packing + small) / size) {
+    throw ComputeError("a dataset claims more values than it can hold");
+  }
+}
+
 std::size_t elements(const Handle& space) {
   const auto count = H5Sget_simple_extent_npoints(space.id());
   return count < 0 ? 0 : static_cast<std::size_t>(count);
@@ -112,7 +121,12 @@ std::vector<std::string> paths(hid_t file) {
 }
 
 Handle open_dataset(hid_t file, const std::string& path) {
-  return {H5Dopen2(file, path.c_str(), H5P_DEFAULT), H5Dclose, "dataset " + path};
+  Handle dataset(H5Dopen2(file, path.c_str(), H5P_DEFAULT), H5Dclose, "dataset " + path);
+  const Handle made(H5Dget_create_plist(dataset.id()), H5Pclose, "properties of " + path);
+  if (H5Pget_layout(made.id()) == H5D_VIRTUAL || H5Pget_external_count(made.id()) > 0) {
+    throw ComputeError(path + " lies in another file"); // which nobody has named
+  }
+  return dataset;
 }
 
 bool is_text(const Handle& dataset) { return H5Tget_class(type_of(dataset).id()) == H5T_STRING; }
@@ -124,11 +138,24 @@ std::vector<std::size_t> shape(const Handle& dataset) {
   if (rank > 0) {
     H5Sget_simple_extent_dims(space.id(), extent.data(), nullptr);
   }
+  constexpr hsize_t many = hsize_t{1} << 20U; // of rows without columns: whoever walks over them would never end
+  const bool empty = std::find(extent.begin(), extent.end(), hsize_t{0}) != extent.end();
+  if (empty && std::any_of(extent.begin(), extent.end(), [](hsize_t length) { return length > many; })) {
+    throw ComputeError("a dataset without values claims to be long");
+  }
+  double count = 1.0; // in whole numbers the product may begin at zero again
+  for (const hsize_t length : extent) {
+    count *= static_cast<double>(length);
+  }
+  if (count > 1e15) {
+    throw ComputeError("a dataset claims more values than it can hold");
+  }
   return {extent.begin(), extent.end()};
 }
 
 std::vector<double> read_numbers(const Handle& dataset) {
   const Handle space(H5Dget_space(dataset.id()), H5Sclose, "space of a dataset");
+  check_claim(dataset, elements(space), H5Tget_size(type_of(dataset).id()));
   std::vector<double> values(elements(space));
   if (!values.empty() && H5Dread(dataset.id(), H5T_NATIVE_DOUBLE, H5S_ALL, H5S_ALL, H5P_DEFAULT, values.data()) < 0) {
     throw ComputeError("HDF5 refused: reading numbers");
@@ -141,7 +168,9 @@ std::vector<std::string> read_texts(const Handle& dataset) {
   const auto fill = [&dataset](hid_t t, void* target) {
     return H5Dread(dataset.id(), t, H5S_ALL, H5S_ALL, H5P_DEFAULT, target);
   };
-  return texts_from(type_of(dataset).id(), elements(space), fill, space);
+  const Handle type = type_of(dataset);
+  check_claim(dataset, elements(space), H5Tget_size(type.id()));
+  return texts_from(type.id(), elements(space), fill, space);
 }
 
 } // namespace wingnose::io::h5

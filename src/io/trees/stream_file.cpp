@@ -1,7 +1,8 @@
 #include "wingnose/io/stream_file.hpp"
 
 #include "checksum.hpp"
-#include "hdf5_handle.hpp"
+#include "hdf5_disk.hpp"
+#include "stream_places.hpp"
 #include "tree_head.hpp"
 #include "whole_file.hpp"
 
@@ -12,6 +13,8 @@
 
 #include <algorithm>
 #include <array>
+#include <bit>
+#include <cmath>
 #include <limits>
 
 namespace wingnose::io {
@@ -28,7 +31,6 @@ using As = StreamColumn::As;
 constexpr double none = std::numeric_limits<double>::quiet_NaN();
 constexpr float no_single = std::numeric_limits<float>::quiet_NaN();
 constexpr std::size_t block = 65536; // rows held in memory at once
-constexpr const char* flags = "chunk_complete";
 
 std::string path_of(const StreamColumn& c) { return c.group.empty() ? c.array.name : c.group + "/" + c.array.name; }
 
@@ -62,21 +64,19 @@ std::string clipped(std::string text, std::size_t length) {
   return text;
 }
 
-// Writes rows [begin, begin + count) of a dataset.
-void write_rows(hid_t dataset, hid_t type, std::size_t begin, std::size_t count, std::size_t length,
-                const void* values) {
-  const std::array<hsize_t, 2> start{begin, 0}, shape{count, length};
-  const int rank = length > 1 ? 2 : 1;
+// Writes rows [begin, begin + count) of a dataset that is being laid out.
+void write_rows(hid_t dataset, hid_t type, std::size_t begin, std::size_t count, const void* values) {
+  const hsize_t start = begin, length = count;
   const Handle all(H5Dget_space(dataset), H5Sclose, "space of a dataset");
-  const Handle memory(H5Screate_simple(rank, shape.data(), nullptr), H5Sclose, "rows");
-  demand(H5Sselect_hyperslab(all.id(), H5S_SELECT_SET, start.data(), nullptr, shape.data(), nullptr), "choosing rows");
-  demand(H5Dwrite(dataset, type, memory.id(), all.id(), H5P_DEFAULT, values), "writing rows; is the disk full?");
+  const Handle memory(H5Screate_simple(1, &length, nullptr), H5Sclose, "rows");
+  demand(H5Sselect_hyperslab(all.id(), H5S_SELECT_SET, &start, nullptr, &length, nullptr), "choosing rows");
+  demand(H5Dwrite(dataset, type, memory.id(), all.id(), H5P_DEFAULT, values), "writing rows");
 }
 
 // --- laying out ------------------------------------------------------------------------------------------------------
 
 // In one piece, with its place in the file taken at once, and without time stamps.
-void make(hid_t file, const StreamColumn& column, std::size_t rows) {
+void make(hid_t file, const StreamColumn& column, std::size_t rows, bool streamed) {
   const std::string path = path_of(column);
   const std::size_t length = column.array.shape.size() > 1 ? column.array.shape[1] : 1;
   const std::array<hsize_t, 2> shape{rows, length};
@@ -102,6 +102,9 @@ void make(hid_t file, const StreamColumn& column, std::size_t rows) {
   Array array = column.array;
   array.is_text = column.as == As::text;
   describe(dataset.id(), array);
+  if (streamed) {
+    h5::write_attribute(dataset.id(), streamed_name, 1);
+  }
 }
 
 void write_known(hid_t file, const StreamColumn& column, std::size_t rows) {
@@ -119,58 +122,54 @@ void write_known(hid_t file, const StreamColumn& column, std::size_t rows) {
         numbers.push_back(std::get<double>(value));
       }
     }
-    write_rows(dataset.id(), column.as == As::text ? type.id() : H5T_NATIVE_DOUBLE, begin, end - begin, 1,
+    write_rows(dataset.id(), column.as == As::text ? type.id() : H5T_NATIVE_DOUBLE, begin, end - begin,
                column.as == As::text ? static_cast<const void*>(texts.data()) : numbers.data());
   }
 }
 
+// One value per chunk.
+StreamColumn of_chunks(const char* name, As as, const char* meaning) {
+  StreamColumn column;
+  column.as = as;
+  column.array.name = name;
+  column.array.dims = {"chunk"};
+  column.array.meaning = meaning;
+  column.array.detail = quantity::Detail::stored;
+  column.text_length = checksum_length;
+  return column;
+}
+
 void lay_out(const std::string& name, const Stream& stream, std::size_t per_chunk) {
-  Handle file = h5::create(name, H5F_ACC_EXCL);
-  write_groups(file.id(), stream.head);
+  h5::DiskFault fault;
+  Handle file = h5::create(name, fault);
+  // Room for every column, the flags and the checksums.
+  write_groups(file.id(), stream.head, unsealed(stream.columns.size() + 2));
   h5::write_attribute(file.id(), "fingerprint", fingerprint(stream));
   h5::write_attribute(file.id(), "cases_per_chunk", static_cast<int>(per_chunk));
   for (const StreamColumn& column : stream.columns) {
-    make(file.id(), column, stream.count);
+    make(file.id(), column, stream.count, !column.known);
     if (column.known) {
       write_known(file.id(), column, stream.count);
     }
   }
-  StreamColumn complete;
-  complete.as = As::small_number;
-  complete.array.name = flags;
-  complete.array.dims = {"chunk"};
-  complete.array.meaning = "1: all cases of this chunk are stored";
-  complete.array.detail = quantity::Detail::stored;
-  make(file.id(), complete, (stream.count + per_chunk - 1) / per_chunk);
-  if (!file.release()) {
-    throw ComputeError("closing the file failed; is the disk full?");
-  }
+  const std::size_t chunks = (stream.count + per_chunk - 1) / per_chunk;
+  make(file.id(), of_chunks(flags_name, As::small_number, "1: all cases of this chunk are stored"), chunks, false);
+  make(file.id(), of_chunks(chunk_checksums_name, As::text, "SHA-256 of the rows of this chunk"), chunks, false);
+  close_written(std::move(file), fault);
+  std::vector<Stretch> apart = places_of(h5::open(name).id()).all();
+  apart.resize(stream.columns.size() + 2, {apart.back().end, apart.back().end}); // as much as there is room for
+  seal(name, apart);
 }
 
 // --- going on --------------------------------------------------------------------------------------------------------
 
-// Numbers of the file reach the disk before the flag that vouches for them.
-void sync(hid_t file) {
-  demand(H5Fflush(file, H5F_SCOPE_LOCAL), "flushing the file");
-  void* descriptor = nullptr;
-  if (H5Fget_vfd_handle(file, H5P_DEFAULT, &descriptor) >= 0 && descriptor != nullptr) {
-    (void)::fsync(*static_cast<int*>(descriptor)); // a file system without it still has the order of the writes
-  }
-}
+constexpr const char* busy = "\" cannot be opened for writing; another program may be writing it (or a worker left "
+                             "behind by one that was killed), or it is not a sound HDF5 file";
 
-std::vector<signed char> read_flags(hid_t file) {
-  const Handle dataset = h5::open_dataset(file, flags);
-  std::vector<signed char> complete(h5::shape(dataset).at(0));
-  demand(H5Dread(dataset.id(), H5T_NATIVE_SCHAR, H5S_ALL, H5S_ALL, H5P_DEFAULT, complete.data()), flags);
-  return complete;
-}
-
-Handle open_to_write(const fs::path& file) {
-  const hid_t id = H5Fopen(file.c_str(), H5F_ACC_RDWR, H5P_DEFAULT);
+Handle open_to_read(const fs::path& file) {
+  const hid_t id = H5Fopen(file.c_str(), H5F_ACC_RDONLY, H5P_DEFAULT);
   if (id < 0) {
-    throw InputError("sweep file \"" + file.string() +
-                     "\" cannot be opened for writing; another program may be writing it, or it is not a sound HDF5 "
-                     "file");
+    throw InputError("sweep file \"" + file.string() + busy);
   }
   return {id, H5Fclose, "opening " + file.string()};
 }
@@ -200,34 +199,13 @@ std::string fingerprint(const Stream& stream) {
 }
 
 struct StreamFile::Open {
-  Open(Handle handle, const quantity::Stream& stream, std::size_t cases_per_chunk,
-       std::vector<signed char> complete_chunks)
-      : file(std::move(handle)), columns(stream.columns), count(stream.count), per_chunk(cases_per_chunk),
-        complete(std::move(complete_chunks)) {}
-  h5::QuietErrors quiet;
-  Handle file;
+  Descriptor file;
+  StreamPlaces places;
   std::vector<quantity::StreamColumn> columns;
-  std::size_t count, per_chunk;
-  std::vector<signed char> complete;
-
-  void write(const quantity::StreamColumn& column, const Array& rows, std::size_t begin, std::size_t n) const {
-    const Handle dataset = h5::open_dataset(file.id(), path_of(column));
-    const std::size_t length = column.array.shape.size() > 1 ? column.array.shape[1] : 1;
-    if (rows.size() != n * length) {
-      throw InputError("rows of " + path_of(column) + ": " + std::to_string(rows.size()) +
-                       " values do not fill a chunk of " + std::to_string(n) + " cases");
-    }
-    if (column.as == As::text) {
-      const Handle type = type_of(column.as, column.text_length);
-      for (std::size_t i = 0; i < n; ++i) {
-        if (!rows.texts[i].empty()) {
-          write_rows(dataset.id(), type.id(), begin + i, 1, 1, clipped(rows.texts[i], column.text_length).data());
-        }
-      }
-    } else {
-      write_rows(dataset.id(), H5T_NATIVE_DOUBLE, begin, n, length, rows.numbers.data());
-    }
-  }
+  std::size_t count;
+  std::vector<bool> complete;
+  fs::path name;
+  int owner = ::getpid();
 };
 
 StreamFile::StreamFile(const fs::path& file, const quantity::Stream& stream, std::size_t cases_per_chunk) {
@@ -242,11 +220,37 @@ StreamFile::StreamFile(const fs::path& file, const quantity::Stream& stream, std
     put_in_place(file, stream.head.kind() + " file",
                  [&](const std::string& name) { lay_out(name, stream, cases_per_chunk); });
   }
-  Handle handle = open_to_write(file);
-  check_belongs(handle.id(), file, stream);
-  const auto per_chunk = static_cast<std::size_t>(h5::read_int_attribute(handle.id(), "cases_per_chunk"));
-  auto complete = read_flags(handle.id());
-  open_ = std::make_unique<Open>(std::move(handle), stream, per_chunk, std::move(complete));
+  StreamPlaces places = [&] {
+    const Seal seal = seal_of(file);
+    const auto refused = [&] { return InputError("sweep file \"" + file.string() + "\" " + damaged_file); };
+    if (seal == Seal::broken) { // before the library looks at it
+      throw refused();
+    }
+    const Handle handle = open_to_read(file); // the library is done with it before anything is computed
+    check_belongs(handle.id(), file, stream);
+    try {
+      StreamPlaces found = places_of(handle.id());
+      if (seal == Seal::sound && found.checksums.rows > 0) {
+        return found;
+      }
+    } catch (const ComputeError&) { // told below
+    }
+    throw refused();
+  }();
+  Descriptor descriptor(file, Descriptor::For::writing);
+  if (!descriptor.lock()) {
+    throw InputError("sweep file \"" + file.string() + busy);
+  }
+  std::vector<bool> complete;
+  for (const ChunkState state : chunk_states(descriptor, places)) { // a damaged chunk is computed again
+    complete.push_back(state == ChunkState::complete);
+    const std::size_t flag = places.flags.at(complete.size() - 1);
+    if (complete.back() && descriptor.read(flag, 1) != "\1") { // killed between checksum and flag
+      descriptor.write(flag, "\1");
+    }
+  }
+  open_ = std::make_unique<Open>(
+      Open{std::move(descriptor), std::move(places), stream.columns, stream.count, std::move(complete), file});
 }
 
 StreamFile::StreamFile(StreamFile&&) noexcept = default;
@@ -254,10 +258,11 @@ StreamFile& StreamFile::operator=(StreamFile&&) noexcept = default;
 StreamFile::~StreamFile() = default;
 
 std::vector<quantity::Sink::Chunk> StreamFile::missing() const {
+  const std::size_t per_chunk = open_->places.per_chunk;
   std::vector<Chunk> chunks;
   for (std::size_t k = 0; k < open_->complete.size(); ++k) {
-    if (open_->complete[k] == 0) {
-      chunks.push_back({k, k * open_->per_chunk, std::min((k + 1) * open_->per_chunk, open_->count)});
+    if (!open_->complete[k]) {
+      chunks.push_back({k, k * per_chunk, std::min((k + 1) * per_chunk, open_->count)});
     }
   }
   return chunks;
@@ -271,24 +276,72 @@ std::size_t StreamFile::cases_complete() const {
   return cases;
 }
 
-void StreamFile::write(const Chunk& chunk, const quantity::Tree& rows) {
-  for (const quantity::StreamColumn& column : open_->columns) {
-    if (column.known) {
-      continue;
-    }
-    const Array* array = rows.find(path_of(column));
-    if (array == nullptr) {
-      throw InputError("rows of cases " + std::to_string(chunk.begin) + " to " + std::to_string(chunk.end) + " lack " +
-                       path_of(column));
-    }
-    open_->write(column, *array, chunk.begin, chunk.end - chunk.begin);
+namespace {
+
+// Rows as they lie on the disk.
+std::string bytes_of(const StreamColumn& column, const Array& rows) {
+  std::string bytes;
+  const auto append = [&bytes](auto value) {
+    bytes.append(reinterpret_cast<const char*>(&value), sizeof value); // little-endian, as all machines this runs on
+  };
+  for (const std::string& text : rows.texts) {
+    bytes += clipped(text, std::max<std::size_t>(1, column.text_length));
   }
-  const hid_t file = open_->file.id();
-  sync(file);
-  const signed char done = 1;
-  write_rows(h5::open_dataset(file, flags).id(), H5T_NATIVE_SCHAR, chunk.index, 1, 1, &done);
-  demand(H5Fflush(file, H5F_SCOPE_LOCAL), "flushing the file");
-  open_->complete[chunk.index] = 1;
+  for (const double value : rows.numbers) {
+    if (column.as == As::number) {
+      append(value);
+    } else if (column.as == As::single_precision) {
+      append(static_cast<float>(value));
+    } else {
+      append(static_cast<signed char>(std::isnan(value) ? 0.0 : std::clamp(value, -128.0, 127.0)));
+    }
+  }
+  return bytes;
+}
+
+} // namespace
+
+void StreamFile::write(const Chunk& chunk, const quantity::Tree& rows) {
+  static_assert(std::endian::native == std::endian::little);
+  if (::getpid() != open_->owner) {
+    throw InputError(
+        "sweep file \"" + open_->name.string() +
+        "\" was opened by another process; let the process that opened it write, and workers send it rows");
+  }
+  const std::size_t n = chunk.end - chunk.begin;
+  const Descriptor& file = open_->file;
+  try {
+    file.write(open_->places.flags.at(chunk.index), std::string(1, '\0'));
+    for (const quantity::StreamColumn& column : open_->columns) {
+      if (column.known) {
+        continue;
+      }
+      const std::string path = path_of(column);
+      const Array* array = rows.find(path);
+      if (array == nullptr) {
+        throw InputError("rows of cases " + std::to_string(chunk.begin) + " to " + std::to_string(chunk.end) +
+                         " lack " + path);
+      }
+      const auto place = std::find_if(open_->places.columns.begin(), open_->places.columns.end(),
+                                      [&](const Place& p) { return p.path == path; });
+      const std::string bytes = bytes_of(column, *array);
+      if (place == open_->places.columns.end() || bytes.size() != n * place->row) {
+        throw InputError("rows of " + path + ": " + std::to_string(array->size()) + " values do not fill a chunk of " +
+                         std::to_string(n) + " cases");
+      }
+      if (file.read(place->at(chunk.begin), bytes.size()) != bytes) { // empty texts take no room on the disk
+        file.write(place->at(chunk.begin), bytes);
+      }
+    }
+    file.write(open_->places.checksums.at(chunk.index), chunk_checksum(file, open_->places, chunk.index));
+    file.sync(); // numbers and checksum reach the disk before the flag that vouches for them
+    file.write(open_->places.flags.at(chunk.index), std::string(1, '\1'));
+  } catch (const ComputeError& error) {
+    throw ComputeError("\"" + open_->name.string() + "\" could not be written: " + error.what() + ". " +
+                       std::to_string(cases_complete()) + " of " + std::to_string(open_->count) +
+                       " cases are stored; give the same command again to go on from there");
+  }
+  open_->complete[chunk.index] = true;
 }
 
 } // namespace wingnose::io

@@ -1,6 +1,7 @@
 #include "wingnose/io/tree_file.hpp"
 
 #include "hdf5_handle.hpp"
+#include "stream_places.hpp"
 #include "tree_head.hpp"
 #include "whole_file.hpp"
 
@@ -24,7 +25,7 @@ using quantity::Tree;
 
 constexpr const char* ours = "wingnose "; // what `format` begins with
 
-void write_head(hid_t file, const Tree& tree) {
+void write_head(hid_t file, const Tree& tree, const std::string& checksum) {
   h5::write_attribute(file, "format", ours + tree.kind());
   h5::write_attribute(file, "schema_version", layout_version);
   h5::write_attribute(file, "version", std::string(version));
@@ -35,6 +36,7 @@ void write_head(hid_t file, const Tree& tree) {
     }
   }
   h5::write_attribute(file, "caution", std::string(caution));
+  h5::write_fixed_attribute(file, checksum_name, checksum);
 }
 
 void write_array(hid_t file, const std::string& group, const Array& a) {
@@ -56,6 +58,29 @@ int int_of(hid_t object, const std::string& name, int otherwise) {
   return h5::has_attribute(object, name) ? h5::read_int_attribute(object, name) : otherwise;
 }
 
+// A choice kept as its number; last: the one with the highest.
+template <class Choice>
+Choice choice_of(hid_t object, const std::string& name, Choice otherwise, Choice last, const std::string& of) {
+  const int number = int_of(object, name, static_cast<int>(otherwise));
+  if (number < 0 || number > static_cast<int>(last)) {
+    throw ComputeError(name + " of " + of + " is " + std::to_string(number));
+  }
+  return static_cast<Choice>(number);
+}
+
+// Arrays of a group that share a dimension are as long in it: tables and coordinates rest on that.
+void check_lengths(const Group& group, const Array& a) {
+  for (const Array& other : group.arrays) {
+    for (std::size_t d = 0; d < a.dims.size(); ++d) {
+      for (std::size_t e = 0; e < other.dims.size(); ++e) {
+        if (a.dims[d] == other.dims[e] && a.shape[d] != other.shape[e]) {
+          throw ComputeError(a.name + " and " + other.name + " differ in length along " + a.dims[d]);
+        }
+      }
+    }
+  }
+}
+
 Tree read_head(hid_t file, const fs::path& name) {
   const std::string format = text_of(file, "format");
   if (!format.starts_with(ours)) {
@@ -69,7 +94,8 @@ Tree read_head(hid_t file, const fs::path& name) {
   Tree tree(format.substr(std::string(ours).size()));
   for (const auto& attribute : h5::attribute_names(file)) {
     const std::string text = h5::read_text_attribute(file, attribute);
-    if (attribute != "format" && attribute != "caution" && !text.empty()) { // numbers are read by who needs them
+    const bool ours_alone = attribute == "format" || attribute == "caution" || attribute == checksum_name;
+    if (!ours_alone && !text.empty()) { // numbers are read by who needs them
       tree.attributes.emplace_back(attribute, text);
     }
   }
@@ -85,7 +111,7 @@ Array read_array(hid_t file, const std::string& path, Detail detail) {
   a.shape = h5::shape(dataset);
   const Detail otherwise =
       a.shape.empty() || path.starts_with("notes/") ? Detail::printed : Detail::told; // version 0.1
-  a.detail = static_cast<Detail>(int_of(dataset.id(), "detail", static_cast<int>(otherwise)));
+  a.detail = choice_of(dataset.id(), "detail", otherwise, Detail::stored, path);
   // Files of version 0.1 hold no labels: the table has those of today's numbers, of others the name must do.
   const quantity::Quantity* known = quantity::find(a.name);
   const bool labelled = h5::has_attribute(dataset.id(), "label");
@@ -93,10 +119,14 @@ Array read_array(hid_t file, const std::string& path, Detail detail) {
   a.label = labelled ? text_of(dataset.id(), "label") : known != nullptr ? std::string(known->label) : a.name;
   a.meaning = text_of(dataset.id(), "description");
   a.block = text_of(dataset.id(), "block");
-  a.decimals = int_of(dataset.id(), "decimals", known != nullptr ? known->decimals : 6);
+  a.decimals = std::clamp(int_of(dataset.id(), "decimals", known != nullptr ? known->decimals : 6), 0, 17);
   a.told_if_none = int_of(dataset.id(), "told_if_none", 0) != 0;
   if (h5::has_attribute(dataset.id(), "dims")) {
     a.dims = h5::read_texts_attribute(dataset.id(), "dims");
+  }
+  if (a.dims.size() > a.shape.size()) {
+    throw ComputeError(path + " has " + std::to_string(a.shape.size()) + " dimensions and names for " +
+                       std::to_string(a.dims.size()));
   }
   for (std::size_t d = a.dims.size(); d < a.shape.size(); ++d) { // a file of version 0.1
     std::string name = "dim_" + std::to_string(a.shape[d]);
@@ -105,7 +135,7 @@ Array read_array(hid_t file, const std::string& path, Detail detail) {
     }
     a.dims.push_back(std::move(name));
   }
-  if (a.detail > detail && !a.shape.empty() && a.name != "chunk_complete") {
+  if (a.detail > detail && !a.shape.empty()) {
     return a; // its place is known, its values are left
   }
   if (a.is_text) {
@@ -129,12 +159,15 @@ void read_content(hid_t file, Detail detail, Tree& tree) {
       const h5::Handle made = open_group(file, group.path);
       group.title = text_of(made.id(), "title");
       const Layout otherwise = group.path == "notes" ? Layout::sentences : Layout::rows; // version 0.1
-      group.layout = static_cast<Layout>(int_of(made.id(), "layout", static_cast<int>(otherwise)));
+      group.layout = choice_of(made.id(), "layout", otherwise, Layout::sentences, group.path);
       places[group.path] = int_of(made.id(), "place", std::numeric_limits<int>::max());
       continue;
     }
     const auto cut = path.rfind('/');
-    tree.add(cut == std::string::npos ? "" : path.substr(0, cut), read_array(file, path, detail));
+    const std::string home = cut == std::string::npos ? "" : path.substr(0, cut);
+    Array array = read_array(file, path, detail);
+    check_lengths(tree.group(home), array);
+    tree.add(home, std::move(array));
   }
   std::erase_if(tree.groups(), [](const Group& group) { return group.arrays.empty(); }); // only on the way to others
   std::stable_sort(tree.groups().begin(), tree.groups().end(),
@@ -142,16 +175,13 @@ void read_content(hid_t file, Detail detail, Tree& tree) {
 }
 
 // A chunk that was being written when the program ended does not count.
-void mask_incomplete(hid_t file, Tree& tree) {
-  const auto per_chunk = static_cast<std::size_t>(std::max(1, int_of(file, "cases_per_chunk", 1)));
-  const auto complete = tree.numbers("chunk_complete");
-  const std::vector<double> flags(complete.begin(), complete.end());
+void mask_incomplete(const std::vector<ChunkState>& chunks, std::size_t per_chunk, Tree& tree) {
   for (Group& group : tree.groups()) {
     for (Array& a : group.arrays) {
       const bool computed = !a.dims.empty() && a.dims.front() == "case" && group.path != "input" && a.size() > 0;
       const std::size_t rows = computed ? a.shape.front() : 0, length = rows > 0 ? a.size() / rows : 0;
       for (std::size_t i = 0; i < rows; ++i) {
-        if (i / per_chunk >= flags.size() || flags[i / per_chunk] == 1.0) {
+        if (i / per_chunk >= chunks.size() || chunks[i / per_chunk] == ChunkState::complete) {
           continue;
         }
         for (std::size_t k = i * length; k < (i + 1) * length; ++k) {
@@ -164,6 +194,19 @@ void mask_incomplete(hid_t file, Tree& tree) {
       }
     }
   }
+}
+
+// Of a file of many cases: what each of its chunks is worth.
+std::vector<ChunkState> verify_chunks(const fs::path& name, const StreamPlaces& places) {
+  const auto chunks = chunk_states(Descriptor(name, Descriptor::For::reading), places);
+  const auto bad = std::find(chunks.begin(), chunks.end(), ChunkState::damaged);
+  if (bad != chunks.end()) {
+    const auto begin = static_cast<std::size_t>(bad - chunks.begin()) * places.per_chunk;
+    refuse(name, "is damaged from case " + std::to_string(begin) +
+                     " on: its rows do not fit their checksum; give the "
+                     "sweep command again with this file, it computes the damaged cases anew");
+  }
+  return chunks;
 }
 
 } // namespace
@@ -187,8 +230,8 @@ void describe(hid_t dataset, const Array& a) {
   }
 }
 
-void write_groups(hid_t file, const Tree& tree) {
-  write_head(file, tree);
+void write_groups(hid_t file, const Tree& tree, const std::string& checksum) {
+  write_head(file, tree, checksum);
   int place = 0;
   for (const Group& group : tree.groups()) {
     h5::make_groups(file, group.path);
@@ -212,6 +255,10 @@ void check_target(const fs::path& file) {
   if (file.filename().empty() || fs::is_directory(file, ignored)) {
     throw InputError("result file \"" + file.string() + "\" is a folder; give a file name such as result.h5");
   }
+  if (fs::exists(file, ignored) && !fs::is_regular_file(file, ignored)) {
+    throw InputError("result file \"" + file.string() +
+                     "\" is a device, a pipe or a socket; give the name of a regular file such as result.h5");
+  }
   // A slip such as "-o case.toml" must not cost the user that file.
   const h5::QuietErrors quiet;
   if (fs::exists(file, ignored) && H5Fis_hdf5(file.c_str()) <= 0) {
@@ -229,26 +276,41 @@ void check_target(const fs::path& file) {
 
 void write_tree(const fs::path& file, const Tree& tree) {
   check_target(file);
-  write_whole(file, [&](hid_t target) { write_groups(target, tree); });
+  write_whole(file, [&](hid_t target) { write_groups(target, tree, unsealed()); });
 }
 
 Tree read_tree(const fs::path& file, Detail detail) {
   std::error_code ignored;
   if (!fs::is_regular_file(file, ignored)) {
-    refuse(file, "does not exist; check the name and the folder");
+    refuse(file, fs::is_directory(file, ignored) ? "is a folder; name a file in it"
+                 : fs::exists(file, ignored)     ? "is a device, a pipe or a socket; name a regular file"
+                                                 : "does not exist; check the name and the folder");
   }
   const h5::QuietErrors quiet;
   if (H5Fis_hdf5(file.string().c_str()) <= 0) {
     refuse(file, "is not an HDF5 file, or another program is writing it; give one that a command wrote with -o");
   }
   try {
+    // Nothing is believed, nor looked at by the library, before the checksum is found right. Files of before there were
+    // any are read as they are.
+    const Seal seal = seal_of(file);
+    if (seal == Seal::broken) {
+      refuse(file, damaged_file);
+    }
     const h5::Handle source = h5::open(file.string());
     Tree tree = read_head(source.id(), file);
-    read_content(source.id(), detail, tree);
-    if (h5::has_attribute(source.id(), "cases_per_chunk")) {
-      tree.attributes.emplace_back("cases_per_chunk", std::to_string(int_of(source.id(), "cases_per_chunk", 0)));
-      mask_incomplete(source.id(), tree);
+    if (seal == Seal::none && h5::has_attribute(source.id(), checksum_name)) {
+      refuse(file, damaged_file);
     }
+    if (!h5::has_attribute(source.id(), "cases_per_chunk")) {
+      read_content(source.id(), detail, tree);
+      return tree;
+    }
+    const StreamPlaces places = places_of(source.id());
+    const auto chunks = verify_chunks(file, places);
+    read_content(source.id(), detail, tree);
+    tree.attributes.emplace_back("cases_per_chunk", std::to_string(places.per_chunk));
+    mask_incomplete(chunks, places.per_chunk, tree);
     return tree;
   } catch (const ComputeError& error) {
     refuse(file, std::string("cannot be read to the end: ") + error.what());

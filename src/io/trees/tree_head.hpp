@@ -5,10 +5,12 @@
 
 #include <hdf5.h>
 
+#include <string>
+
 namespace wingnose::io {
 
-// Attributes of the file, groups, arrays.
-void write_groups(hid_t file, const quantity::Tree& tree);
+// Attributes of the file, groups, arrays. checksum: what stands in its place before.
+void write_groups(hid_t file, const quantity::Tree& tree, const std::string& checksum);
 void describe(hid_t dataset, const quantity::Array& array);
 
 } // namespace wingnose::io

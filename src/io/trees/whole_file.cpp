@@ -1,6 +1,6 @@
 #include "whole_file.hpp"
 
-#include "hdf5_handle.hpp"
+#include "sealed.hpp"
 
 #include "wingnose/io/tree_file.hpp"
 #include "wingnose/words/error.hpp"
@@ -52,15 +52,23 @@ void put_in_place(const fs::path& file, const std::string& what, const std::func
   }
 }
 
+void close_written(h5::Handle file, const h5::DiskFault& fault) {
+  const bool closed = file.release();
+  fault.check();
+  if (!closed) {
+    throw ComputeError("closing the file failed");
+  }
+}
+
 void write_whole(const fs::path& file, const std::function<void(hid_t)>& content) {
   check_target(file);
   const h5::QuietErrors quiet;
   put_in_place(file, "result file", [&content](const std::string& name) {
-    h5::Handle target = h5::create(name, H5F_ACC_TRUNC);
+    h5::DiskFault fault;
+    h5::Handle target = h5::create(name, fault);
     content(target.id());
-    if (!target.release()) {
-      throw ComputeError("closing the file failed; is the disk full?");
-    }
+    close_written(std::move(target), fault);
+    seal(name);
   });
 }
 

@@ -2,7 +2,7 @@
 // never sees half a file and a failure never costs the file that was there before.
 #pragma once
 
-#include <hdf5.h>
+#include "hdf5_disk.hpp"
 
 #include <filesystem>
 #include <functional>
@@ -17,5 +17,8 @@ void put_in_place(const std::filesystem::path& file, const std::string& what,
 
 // An HDF5 file with what content(file) writes; "result file" in errors. Checks the target as check_target does.
 void write_whole(const std::filesystem::path& file, const std::function<void(hid_t file)>& content);
+
+// Closes a file that was made. Throws ComputeError when not all of it has reached the disk.
+void close_written(h5::Handle file, const h5::DiskFault& fault);
 
 } // namespace wingnose::io

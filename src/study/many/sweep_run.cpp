@@ -148,6 +148,14 @@ SweepProgress run_sweep(const Sweep& sweep, quantity::Sink& sink, const SweepOpt
   return progress;
 }
 
+namespace {
+// As stored; anything else counts as not run.
+Outcome::State state_of(double stored) {
+  const bool known = stored >= 0.0 && stored <= static_cast<double>(Outcome::State::could_not_compute);
+  return known ? static_cast<Outcome::State>(static_cast<int>(stored)) : Outcome::State::not_run;
+}
+} // namespace
+
 quantity::Tree summary(const quantity::Tree& stored) {
   quantity::Tree tree("sweep");
   tree.attributes = stored.attributes;
@@ -156,7 +164,7 @@ quantity::Tree summary(const quantity::Tree& stored) {
   std::size_t failed = 0, computed = 0, first_failed = status.size();
   std::map<std::string, std::pair<std::size_t, std::size_t>> found; // kind: cases, the first of them
   for (std::size_t i = 0; i < status.size(); ++i) {
-    const auto state = static_cast<Outcome::State>(static_cast<int>(status[i]));
+    const auto state = state_of(status[i]);
     computed += state == Outcome::State::not_run ? 0U : 1U;
     if (state == Outcome::State::bad_input || state == Outcome::State::could_not_compute) {
       ++failed;
@@ -177,7 +185,8 @@ quantity::Tree summary(const quantity::Tree& stored) {
   count("failed", "failed", "cases without an answer", failed);
   Findings findings;
   if (failed > 0) {
-    findings.push_back({FindingKind::not_computed, failures[first_failed],
+    findings.push_back({FindingKind::not_computed,
+                        first_failed < failures.size() ? failures[first_failed] : std::string("no reason is stored"),
                         std::to_string(failed) + " of " + std::to_string(status.size()) + " cases, first case " +
                             std::to_string(first_failed) + " (counted from 0)"});
   }

@@ -25,6 +25,9 @@ void check(const SpeedRange& r, const SpeedOptions& o) {
     throw InputError("highest speed", in_km_h(r.to), "above the lowest speed of " + in_km_h(r.from),
                      "Give a range to scan.");
   }
+  if (constexpr Range possible = range_of<&cases::Passage::speed>(); r.to > possible.most + same_speed) {
+    throw InputError("highest speed", in_km_h(r.to), "up to " + in_km_h(possible.most), "No case runs faster.");
+  }
   if (!(std::isfinite(r.step) && r.step > 0.0 && (r.to - r.from) / r.step < static_cast<double>(most_speeds - 1))) {
     throw InputError("speed step", in_km_h(r.step),
                      "above " + in_km_h((r.to - r.from) / static_cast<double>(most_speeds - 1)),
@@ -72,6 +75,9 @@ std::vector<Outcome> passages_at(const std::vector<double>& speeds, const Case& 
     return at;
   };
   auto outcomes = run_many(speeds.size(), make, options, &parts);
+  if (options.cancel != nullptr && options.cancel->load()) {
+    throw Stopped("the study of speeds was given up");
+  }
   for (const Outcome& outcome : outcomes) {
     if (outcome.state == Outcome::State::bad_input) {
       throw InputError(outcome.failure);
@@ -184,6 +190,8 @@ SpeedStudy study_speeds(const Case& c, const SpeedRange& range, std::span<const 
   many.threads = options.threads;
   many.probes = true; // as the case says
   many.steel = s.steel;
+  many.progress = options.progress;
+  many.cancel = options.cancel;
   SharedParts parts;
   const auto outcomes = passages_at(speeds, bare, many, parts);
   for (std::size_t i = 0; i < speeds.size(); ++i) {
@@ -199,6 +207,7 @@ SpeedStudy study_speeds(const Case& c, const SpeedRange& range, std::span<const 
   }
   s.today = index_of(s.points, options.today);
   s.proposed = index_of(s.points, options.proposed);
+  many.progress = {}; // of a limit only a few single passages are left
   for (const Limit& limit : s.limits) {
     const auto at = [&](double speed) { return std::move(passages_at({speed}, bare, many, parts).front()); };
     s.answers.push_back(answer_of(limit, s, speeds, outcomes, at, options.tolerance));
