@@ -96,6 +96,10 @@ std::vector<std::string> read_texts_attribute(hid_t object, const std::string& n
 
 int read_int_attribute(hid_t object, const std::string& name) {
   const Handle attribute(H5Aopen(object, name.c_str(), H5P_DEFAULT), H5Aclose, "attribute " + name);
+  const Handle space(H5Aget_space(attribute.id()), H5Sclose, "space of " + name);
+  if (elements(space) != 1) { // a list would be read over what stands behind the number
+    throw ComputeError("attribute " + name + " is not one number");
+  }
   int value = 0;
   if (H5Aread(attribute.id(), H5T_NATIVE_INT, &value) < 0) {
     throw ComputeError("HDF5 refused: attribute " + name);

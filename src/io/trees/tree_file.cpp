@@ -198,7 +198,7 @@ void mask_incomplete(const std::vector<ChunkState>& chunks, std::size_t per_chun
 
 // Of a file of many cases: what each of its chunks is worth.
 std::vector<ChunkState> verify_chunks(const fs::path& name, const StreamPlaces& places) {
-  const auto chunks = chunk_states(Descriptor(name, Descriptor::For::reading), places);
+  auto chunks = chunk_states(Descriptor(name, Descriptor::For::reading), places);
   const auto bad = std::find(chunks.begin(), chunks.end(), ChunkState::damaged);
   if (bad != chunks.end()) {
     const auto begin = static_cast<std::size_t>(bad - chunks.begin()) * places.per_chunk;
