@@ -1,0 +1,16 @@
+// How the parts of a chain are made. SI.
+#pragma once
+
+#include "wingnose/track/chain/chain.hpp"
+
+namespace wingnose::track::chain::detail {
+
+// element: sections of even elements of one bay.
+[[nodiscard]] RailBay make_bay(double length, const std::vector<RailProperties>& element, int modes);
+// Static deflection (m/N) at x of a bay with held ends under a unit force at x_load, both m from its first end; exact.
+[[nodiscard]] double held_between(const RailBay& bay, double x_load, double x);
+
+// A bearer but for its station.
+[[nodiscard]] BearerShape make_bearer(const Bearer& bearer);
+
+} // namespace wingnose::track::chain::detail
