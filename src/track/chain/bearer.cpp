@@ -8,6 +8,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
+#include <numbers>
 #include <string>
 
 namespace wingnose::track::chain::detail {
@@ -15,8 +17,9 @@ namespace {
 
 using track::detail::deflection_shape;
 
-constexpr double element_length = 0.2;  // m, of a bearer's mesh at most
-constexpr double ballast_length = 0.36; // m of bearer at most for two spots of ballast (Gauss points)
+constexpr double element_length = 0.15;  // m, of a bearer's mesh at most
+constexpr double limit_of_modes = 1200.0; // Hz, free modes of a bearer below it are kept
+constexpr double ballast_length = 0.25; // m of bearer at most for two spots of ballast (Gauss points)
 
 // Ballast with the pad under the bearer: Kelvin bodies in series, stiffness exact, damping to first order in frequency.
 Ballast in_series(Ballast b, const std::optional<UnderSleeperPad>& pad) {
@@ -158,7 +161,7 @@ void add_bedding(BearerShape& to, const Bearer& bearer, const BeamBearer& beam) 
     add_edge(v.to);
   }
   std::sort(edge.begin(), edge.end());
-  const double longest = std::max(ballast_length, (beam.to - beam.from) / 12.0);
+  const double longest = std::max(ballast_length, (beam.to - beam.from) / 14.0);
   for (std::size_t i = 1; i < edge.size(); ++i) {
     const double length = edge[i] - edge[i - 1];
     const int pieces = std::max(1, static_cast<int>(std::ceil(length / longest - 1e-9)));
@@ -226,7 +229,11 @@ BeamMesh mesh_of(const BearerShape& shape, const BeamBearer& beam) {
   for (std::size_t e = 0; e + 1 < shape.node.size(); ++e) {
     const double h = shape.node[e + 1] - shape.node[e];
     add_to(mesh.K, 2 * static_cast<Eigen::Index>(e), track::detail::element_stiffness(section, h));
-    add_to(mesh.M, 2 * static_cast<Eigen::Index>(e), track::detail::element_mass(section, h));
+    // Consistent: without shear the mean with the lumped mass, which rails take, would be less exact.
+    const double half = 0.5 * beam.mass_per_m * h;
+    add_to(mesh.M, 2 * static_cast<Eigen::Index>(e),
+           2.0 * track::detail::element_mass(section, h) -
+               Eigen::Matrix4d(Eigen::Vector4d(half, 0.0, half, 0.0).asDiagonal()));
   }
   mesh.on_ballast = mesh.K;
   return mesh;
@@ -245,8 +252,8 @@ std::pair<Eigen::Index, Eigen::Vector4d> on_element(const BearerShape& shape, do
 Eigen::MatrixXd trial_shapes(const BearerShape& shape, const BeamBearer& beam, const std::vector<RailSeat>& seat,
                              const BeamMesh& mesh) {
   const auto seats = static_cast<Eigen::Index>(seat.size());
-  const Eigen::Index unknowns = mesh.K.cols(), free = beam.coordinates - seats;
-  Eigen::MatrixXd trial = Eigen::MatrixXd::Zero(unknowns, beam.coordinates);
+  const Eigen::Index unknowns = mesh.K.cols(), free = shape.n - seats;
+  Eigen::MatrixXd trial = Eigen::MatrixXd::Zero(unknowns, shape.n);
   const double L = beam.to - beam.from;
   for (std::size_t i = 0; i < shape.node.size(); ++i) {
     for (Eigen::Index j = 0; j < free; ++j) {
@@ -265,15 +272,27 @@ Eigen::MatrixXd trial_shapes(const BearerShape& shape, const BeamBearer& beam, c
     load.col(r).segment<4>(first) = at;
   }
   trial.rightCols(seats) = solve(std::move(held), std::move(load));
-  for (Eigen::Index j = free; j < beam.coordinates; ++j) {
+  for (Eigen::Index j = free; j < shape.n; ++j) {
     trial.col(j) /= trial.col(j).cwiseAbs().maxCoeff();
   }
   return trial;
 }
 
+// Two rigid shapes, the free modes up to the limit, the static ones.
+int coordinates_of(const BeamBearer& beam, int seats) {
+  if (beam.coordinates != 0) {
+    return beam.coordinates;
+  }
+  constexpr int least = 8;
+  const double L = beam.to - beam.from;
+  const double root = L * std::sqrt(2.0 * std::numbers::pi * limit_of_modes * std::sqrt(beam.mass_per_m / beam.EI));
+  const int bending = static_cast<int>(std::floor(root / std::numbers::pi - 0.5)); // roots lie near (j + 1/2) pi
+  return std::clamp(2 + bending + seats, least, most_coordinates);
+}
+
 BearerShape beam_on_bedding(const Bearer& bearer, const BeamBearer& beam) {
   BearerShape shape;
-  shape.n = beam.coordinates;
+  shape.n = coordinates_of(beam, static_cast<int>(bearer.seat.size()));
   shape.EI = beam.EI;
   shape.depth = beam.depth;
   shape.node = nodes_of(beam, bearer.seat);

@@ -1,5 +1,5 @@
 #include "wingnose/numeric/overloaded.hpp"
-#include "wingnose/track/chain/model.hpp"
+#include "wingnose/track/chain/chain.hpp"
 #include "wingnose/words/error.hpp"
 
 #include <algorithm>
@@ -77,7 +77,9 @@ void check_beam(const BeamBearer& beam, const Bearer& b, const std::string& wher
   positive(beam.mass_per_m, where + " mass_per_m", "kg/m");
   positive(beam.EI, where + " EI", "N m2");
   positive(beam.depth, where + " depth", "m");
-  within(beam.coordinates, 4, 12, where + " coordinates");
+  if (beam.coordinates != 0) {
+    within(beam.coordinates, 4, most_coordinates, where + " coordinates");
+  }
   for (const RailSeat& seat : b.seat) {
     if (!(seat.y > beam.from && seat.y < beam.to)) {
       throw InputError(where + " seat", number(seat.y) + " m across",
@@ -164,8 +166,7 @@ void check(const Model& m) {
   if (m.bearers.size() < 2) {
     throw InputError("bearers", std::to_string(m.bearers.size()), "2 or more", "Give the bearers of the track.");
   }
-  within(m.elements_per_bay, 2, 20, "elements_per_bay");
-  within(m.modes_per_bay, 1, std::min(6, 2 * m.elements_per_bay - 2), "modes_per_bay");
+  within(m.modes_per_bay, 1, 6, "modes_per_bay");
   not_negative(m.gravity, "gravity", "m/s2");
   not_negative(m.rail_loss, "rail_loss", "(-)");
   for (const Bearer& b : m.bearers) {

@@ -1,3 +1,4 @@
+#include "legendre.hpp"
 #include "parts.hpp"
 
 #include "wingnose/track/chain/statics.hpp"
@@ -12,33 +13,55 @@
 namespace wingnose::track::chain {
 namespace {
 
-// Sections of the elements of a bay; a zone holds where the middle of an element lies in it, a later one first.
-std::vector<RailProperties> sections(const Rail& rail, double begin, double length, int elements) {
-  std::vector<RailProperties> section(elements, rail.section);
-  for (int e = 0; e < elements; ++e) {
-    const double middle = begin + (e + 0.5) * length / elements;
-    for (const RailZone& zone : rail.zones) {
-      if (middle >= zone.begin && middle <= zone.end) {
-        section[e] = zone.rail;
+// Sections of a bay: cut wherever a zone begins or ends.
+std::vector<detail::Stretch> stretches(const Rail& rail, double begin, double end) {
+  constexpr double least = 1e-6; // m, shorter ones belong to their neighbour
+  std::vector<double> cut{begin, end};
+  for (const RailZone& zone : rail.zones) {
+    for (const double x : {zone.begin, zone.end}) {
+      if (x > begin + least && x < end - least) {
+        cut.push_back(x);
       }
     }
   }
-  return section;
+  std::sort(cut.begin(), cut.end());
+  std::vector<detail::Stretch> found;
+  for (std::size_t i = 1; i < cut.size(); ++i) {
+    if (cut[i] - cut[i - 1] < least) {
+      continue;
+    }
+    const double middle = 0.5 * (cut[i - 1] + cut[i]);
+    RailProperties section = rail.section;
+    for (const RailZone& zone : rail.zones) {
+      section = middle >= zone.begin && middle <= zone.end ? zone.rail : section;
+    }
+    if (!found.empty() && found.back().section == section) {
+      found.back().length += cut[i] - cut[i - 1];
+    } else {
+      found.push_back({cut[i] - cut[i - 1], section});
+    }
+  }
+  return found;
+}
+
+bool alike(const RailBay& bay, const std::vector<detail::Stretch>& s) {
+  constexpr double same_length = 1e-12; // m; stations are sums, whose rounding makes no other bay
+  return std::equal(bay.piece.begin(), bay.piece.end(), s.begin(), s.end(),
+                    [](const BayPiece& piece, const detail::Stretch& stretch) {
+                      return std::abs(piece.length - stretch.length) < same_length && piece.section == stretch.section;
+                    });
 }
 
 void add_bays(Chain& chain) {
   const Model& m = chain.model;
-  constexpr double same_length = 1e-12; // m; stations are sums, whose rounding makes no other bay
   for (int b = 0; b < chain.bays(); ++b) {
-    const double length = chain.seat[b + 1] - chain.seat[b];
     for (const Rail& rail : m.rails) {
-      const auto section = sections(rail, chain.seat[b], length, m.elements_per_bay);
-      const auto known = std::find_if(chain.bay_kind.rbegin(), chain.bay_kind.rend(), [&](const RailBay& kind) {
-        return std::abs(kind.length - length) < same_length && kind.element == section;
-      });
+      const auto section = stretches(rail, chain.seat[b], chain.seat[b + 1]);
+      const auto known = std::find_if(chain.bay_kind.rbegin(), chain.bay_kind.rend(),
+                                      [&](const RailBay& kind) { return alike(kind, section); });
       if (known == chain.bay_kind.rend()) {
         chain.bay.push_back(static_cast<int>(chain.bay_kind.size()));
-        chain.bay_kind.push_back(detail::make_bay(length, section, m.modes_per_bay));
+        chain.bay_kind.push_back(detail::make_bay(section, m.modes_per_bay));
       } else {
         chain.bay.push_back(static_cast<int>(chain.bay_kind.rend() - known) - 1);
       }
@@ -102,19 +125,20 @@ RailPoint rail_point(const Chain& chain, int rail, double x) {
   p.x = x;
   p.bay = static_cast<int>(std::upper_bound(chain.seat.begin() + 1, chain.seat.end() - 1, x) - chain.seat.begin()) - 1;
   p.inside = x - chain.seat[p.bay];
-  const RailBay& bay = chain.bay_of(p.bay, rail);
-  const auto elements = static_cast<int>(bay.element.size());
-  const double at = p.inside / bay.length * elements;
-  const int e = std::clamp(static_cast<int>(at), 0, elements - 1);
-  const double s = std::clamp(at - e, 0.0, 1.0);
+  const std::vector<BayPiece>& pieces = chain.bay_of(p.bay, rail).piece;
+  std::size_t i = 0;
+  while (i + 1 < pieces.size() && p.inside >= pieces[i + 1].begin) {
+    ++i;
+  }
+  const BayPiece& piece = pieces[i];
+  const double s = std::clamp((p.inside - piece.begin) / piece.length, 0.0, 1.0);
   const Eigen::Matrix<double, 4 + most_modes, 1> shape =
-      bay.cubic[e].transpose() * Eigen::Vector4d(1.0, s, s * s, s * s * s);
+      piece.w.transpose() * detail::functions<BayPiece::degree>(2.0 * s - 1.0);
   p.boundary = shape.head<4>();
   p.modal = shape.tail<most_modes>();
-  const double spot = s * (RailBay::residual_points - 1);
-  const int i = std::min(static_cast<int>(spot), RailBay::residual_points - 2);
-  const double* residual = bay.residual.data() + e * RailBay::residual_points + i;
-  p.residual = residual[0] + (spot - i) * (residual[1] - residual[0]);
+  const double spot = s * (BayPiece::points - 1);
+  const int k = std::min(static_cast<int>(spot), BayPiece::points - 2);
+  p.residual = piece.residual[k] + (spot - k) * (piece.residual[k + 1] - piece.residual[k]);
   return p;
 }
 
@@ -123,7 +147,6 @@ Model one_rail(const Track& track) {
   Model m;
   m.rails.push_back({track.rail, track.zones});
   m.rail_loss = track.rail_loss;
-  m.elements_per_bay = track.elements_per_bay;
   for (std::size_t j = 0; j < a.seat.size(); ++j) {
     const Seat& seat = a.seat[j];
     Bearer bearer;

@@ -3,10 +3,17 @@
 
 #include "wingnose/track/chain/chain.hpp"
 
+#include <vector>
+
 namespace wingnose::track::chain::detail {
 
-// element: sections of even elements of one bay.
-[[nodiscard]] RailBay make_bay(double length, const std::vector<RailProperties>& element, int modes);
+struct Stretch {
+  double length; // m
+  RailProperties section;
+  [[nodiscard]] friend bool operator==(const Stretch&, const Stretch&) = default;
+};
+// stretches: those of one bay, one after the other.
+[[nodiscard]] RailBay make_bay(const std::vector<Stretch>& stretches, int modes);
 // Static deflection (m/N) at x of a bay with held ends under a unit force at x_load, both m from its first end; exact.
 [[nodiscard]] double held_between(const RailBay& bay, double x_load, double x);
 

@@ -86,9 +86,34 @@ Eigen::VectorXd deviations(const Chain& chain, const std::vector<Where>& where, 
   throw ComputeError("the track finds no rest: check that ballast holds it once its gaps are closed");
 }
 
+// Force on the whole track, downward.
+double total(const Chain& chain, const Field& rhs) {
+  double sum = 0.0;
+  for (int i = 0; i < chain.seats(); ++i) {
+    for (int r = 0; r < chain.rails; ++r) {
+      sum += rhs.seat[first_unknown(chain, i, r)].real();
+    }
+    const BearerShape& bearer = chain.bearer_of(i); // its weight over g is how it moves by 1 everywhere
+    sum += rhs.bearer.segment(chain.coordinate[i], bearer.n).real().dot(bearer.weight);
+  }
+  return sum;
+}
+
+// What the ballast bears is what loads the track; where little holds it, rounding decides instead.
+void check_held(const Chain& chain, const Motion& motion, double load) {
+  double ballast = 0.0;
+  for (int i = 0; i < chain.seats(); ++i) {
+    ballast += ballast_force(chain, motion, i);
+  }
+  if (!(std::abs(ballast - load) <= 1e-5 * std::abs(load) + 1e-3)) {
+    throw ComputeError("nothing holds the track: give it pads and ballast");
+  }
+}
+
 // rhs: all forces; solution as displacements.
 Motion rest(const Chain& chain, Field& field) {
   const Factor f = factor(chain, 0.0);
+  const double load = total(chain, field);
   Motion motion(chain);
   reduce(chain, f, field);
   if (chain.links() > 0) {
@@ -107,9 +132,7 @@ Motion rest(const Chain& chain, Field& field) {
   motion.seat = field.seat.real();
   motion.bay = field.bay.real();
   motion.bearer = field.bearer.real();
-  if (!motion.seat.allFinite() || !motion.bearer.allFinite()) {
-    throw ComputeError("nothing holds the track: give it pads and ballast");
-  }
+  check_held(chain, motion, load);
   return motion;
 }
 

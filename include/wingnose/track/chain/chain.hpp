@@ -21,9 +21,20 @@ namespace wingnose::track::chain {
 
 inline constexpr int most_modes = 6;        // of a bay
 inline constexpr int most_coordinates = 12; // of a bearer
-inline constexpr int most_links = 40;       // of a bearer
+inline constexpr int most_links = 56;       // of a bearer
 
 using Modes = Eigen::Matrix<double, most_modes, 1>; // unused ones are zero
+
+// A stretch of a bay with one section. Deflections along it as polynomials: w(j, i) times function j (hat functions, then
+// integrated Legendre polynomials, legendre.hpp) for boundary shape or mode i.
+struct BayPiece {
+  static constexpr int degree = 8;
+  static constexpr int points = 33; // of `residual`
+  double begin = 0.0, length = 0.0; // m from the bay's first seat, m
+  RailProperties section;
+  Eigen::Matrix<double, degree + 1, 4 + most_modes> w;
+  std::vector<double> residual; // m/N, static compliance that the modes leave out, at even steps, ends included
+};
 
 // One rail between two seats. Boundary unknowns w, theta at its first, then at its second end.
 struct RailBay {
@@ -34,15 +45,8 @@ struct RailBay {
   Eigen::Matrix<double, 4, most_modes> coupling; // mass between boundary shapes and modes
   Eigen::Vector4d weight;                        // kg: times g, the bay's own weight on the boundary shapes ...
   Modes modal_weight = Modes::Zero();            // ... and on the modes
-  std::vector<double> node;                      // m from the first end, [elements + 1]
-  std::vector<RailProperties> element;           // [elements]
-  Eigen::MatrixXd shapes; // [2 nodes x (4 + modes)], w and theta at the nodes of boundary shapes and modes
-  Eigen::MatrixXd held;   // m/N, static compliance of the inner nodes with held ends
-  // Deflections of all shapes as cubics along each element: cubic[e](c, j) for power c of s in [0, 1], shape j.
-  std::vector<Eigen::Matrix<double, 4, 4 + most_modes>> cubic;
-  // Static compliance that the modes leave out (m/N), [element][residual_points] at even steps, ends included.
-  static constexpr int residual_points = 9;
-  std::vector<double> residual;
+  std::vector<BayPiece> piece;                   // a new one wherever the section changes
+  Eigen::MatrixXd held;                          // static compliance of the nodes between pieces with held ends
 };
 
 // A spot of ballast under a bearer.
