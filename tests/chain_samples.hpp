@@ -56,7 +56,7 @@ inline Model turnout(int bearers) {
 // One Euler rail 60E1 on lumped bearers of no account, `seat` N/m each: the track of the reference rows on voids.
 inline Model on_springs(double seat, int bearers) {
   Model m;
-  m.rails.push_back({{6.4e6, 1e13, 60.21, 0.0}, {}});
+  m.rails.push_back({{6.38e6, 1e13, 60.21, 0.0}, {}});
   m.gravity = 0.0;
   for (int i = 0; i < bearers; ++i) {
     Bearer b;
