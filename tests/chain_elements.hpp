@@ -62,8 +62,8 @@ inline void add_beam(Elements& to, int first, double h, const RailProperties& r,
                          d * h * (s - 2 * s * s + s * s * s + Phi / 2 * (s - s * s)),
                          d * (3 * s * s - 2 * s * s * s + Phi * s),
                          d * h * (-s * s + s * s * s + Phi / 2 * (s * s - s))};
-    const double t[4] = {d * 6 / h * (s * s - s), d * (1 - 4 * s + 3 * s * s + Phi * (1 - s)),
-                         d * 6 / h * (s - s * s), d * (3 * s * s - 2 * s + Phi * s)};
+    const double t[4] = {d * 6 / h * (s * s - s), d * (1 - 4 * s + 3 * s * s + Phi * (1 - s)), d * 6 / h * (s - s * s),
+                         d * (3 * s * s - 2 * s + Phi * s)};
     for (int i = 0; i < 4; ++i) {
       for (int j = 0; j < 4; ++j) {
         m[i][j] += 0.5 * h * weight * (r.rho_A * w[i] * w[j] + r.rho_I * t[i] * t[j]);
@@ -107,8 +107,8 @@ inline Row seat_row(const Elements& e, int i, int rail) {
 
 inline int rail_unknown(const Elements& e, int rail, double x) {
   const auto& node = e.node[rail];
-  const auto nearest = std::min_element(node.begin(), node.end(),
-                                        [&](double a, double b) { return std::abs(a - x) < std::abs(b - x); });
+  const auto nearest =
+      std::min_element(node.begin(), node.end(), [&](double a, double b) { return std::abs(a - x) < std::abs(b - x); });
   return e.first[rail][nearest - node.begin()];
 }
 

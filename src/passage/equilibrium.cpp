@@ -132,8 +132,8 @@ Equilibrium equilibrium(const Passage& passage, double x) {
     standing.emplace_back(passage.plan->courses[w], station[w], "wheel " + std::to_string(w + 1));
   }
   const Plan& plan = *passage.plan;
-  const Eigen::MatrixXd compliance = plan.chain ? compliance_between(*plan.chain, plan.rail, station)
-                                                : compliance_between(*plan.track, station);
+  const Eigen::MatrixXd compliance =
+      plan.chain ? compliance_between(*plan.chain, plan.rail, station) : compliance_between(*plan.track, station);
   const Eigen::VectorXd load = Eigen::Map<const Eigen::VectorXd>(vehicle.static_load.data(), wheels);
 
   // A track that is not linear deflects by `more` beyond its compliance, found anew while the forces settle.

@@ -31,8 +31,8 @@ void ExponentialStepper::do_step(const Passage& passage, State& state, double t,
     // wheel.
     const double rail_compliance = table.compliance_at(state.element[w], at.s);
     if (passage.plan->courses[w].search) {
-      const double force = searched_force(passage, state, scratch_, w, x, free_rail, rail_compliance,
-                                          state.force[w] + state.slope[w]);
+      const double force =
+          searched_force(passage, state, scratch_, w, x, free_rail, rail_compliance, state.force[w] + state.slope[w]);
       accept(state, w, force, free_rail, rail_compliance);
       continue;
     }

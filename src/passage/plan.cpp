@@ -106,7 +106,8 @@ void check(const Passage& passage) {
     }
   }
   if (plan.chain && run.method != Method::modal_exponential) {
-    throw InputError("method", std::string(name(run.method)), std::string(name(Method::modal_exponential)) + " on a chain",
+    throw InputError("method", std::string(name(run.method)),
+                     std::string(name(Method::modal_exponential)) + " on a chain",
                      "The other method knows modes only.");
   }
   for (const Course& course : plan.courses) {
@@ -129,7 +130,8 @@ std::shared_ptr<const Plan> make_plan(PlanParts parts) {
   plan.courses = courses_for(parts.courses, parts.vehicle, plan.combined_modulus);
   plan.step = parts.step;
   if (parts.chain) {
-    (void)track::chain::rail_point(*parts.chain, parts.rail, parts.chain->begin()); // throws for a rail that is not there
+    (void)track::chain::rail_point(*parts.chain, parts.rail,
+                                   parts.chain->begin()); // throws for a rail that is not there
     plan.chain_steps =
         std::make_shared<const track::chain::StepFactor>(track::chain::step_factor(*parts.chain, parts.step));
     plan.chain = std::move(parts.chain);

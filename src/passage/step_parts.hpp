@@ -60,7 +60,7 @@ inline Approach approach(const Passage& passage, State& state, const Scratch& sc
 // Force where contact is searched at this very step: heights of first touch from the search. start: first
 // guess (N).
 inline double searched_force(const Passage& passage, State& state, Scratch& scratch, int w, double x, double free_rail,
-                      double rail_compliance, double start) {
+                             double rail_compliance, double start) {
   const Course& course = passage.plan->courses[w];
   const double wheel_compliance = passage.vehicle->step.input_end(w, w);
   const double free_wheel = scratch.vehicle_next[w] - wheel_compliance * passage.vehicle->model.static_load[w];

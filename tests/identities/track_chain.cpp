@@ -87,7 +87,8 @@ TEST_CASE("A chain at rest under its loads stays at rest") {
 TEST_CASE("Deflection at b under a load at a is that at a under a load at b, across rails and bays") {
   const auto c = make_chain(turnout(16));
   const auto at = [&](int p, double a, int q, double b) { return deflection(*c, {{p, a, 1.0}}, q, b); };
-  for (const auto& [p, a, q, b] : {std::tuple{0, 4.0, 1, 4.0}, {0, 3.1, 0, 3.3}, {1, 5.05, 0, 7.7}, {1, 5.0, 1, 5.01}}) {
+  for (const auto& [p, a, q, b] :
+       {std::tuple{0, 4.0, 1, 4.0}, {0, 3.1, 0, 3.3}, {1, 5.05, 0, 7.7}, {1, 5.0, 1, 5.01}}) {
     CHECK(at(p, a, q, b) == Approx(at(q, b, p, a)).epsilon(1e-9).margin(1e-18));
   }
 }
@@ -112,7 +113,8 @@ TEST_CASE("Equal loads on rigid symmetric bearers move two rails as one, on its 
     }
   }
   // In motion too.
-  const Motion a = roll(*two, {{0, 12.0, 1e5}, {1, 12.0, 1e5}}, 300, {4e-5}), b = roll(*one, {{0, 12.0, 1e5}}, 300, {4e-5});
+  const Motion a = roll(*two, {{0, 12.0, 1e5}, {1, 12.0, 1e5}}, 300, {4e-5}),
+               b = roll(*one, {{0, 12.0, 1e5}}, 300, {4e-5});
   for (int i = 0; i < n; ++i) {
     CHECK(a.seat[4 * i] == Approx(b.seat[2 * i]).margin(1e-6 * largest(b.seat)));
     CHECK(a.seat[4 * i + 2] == Approx(b.seat[2 * i]).margin(1e-6 * largest(b.seat)));
@@ -172,7 +174,8 @@ TEST_CASE("A gap beyond reach moves as a bearer that hangs without ballast") {
   CHECK(most < 1e-3);
 }
 
-TEST_CASE("A load that rolls over a void passes its share to the neighbours and closes the gap no further than it can") {
+TEST_CASE(
+    "A load that rolls over a void passes its share to the neighbours and closes the gap no further than it can") {
   Model m = plain(31);
   m.bearers[15].voids.push_back({-2.0, 2.0, 0.5e-3});
   const auto c = make_chain(m), full = make_chain(plain(31));
@@ -181,7 +184,8 @@ TEST_CASE("A load that rolls over a void passes its share to the neighbours and 
   CHECK(ballast_force(*c, a, 15) < 0.9 * ballast_force(*full, b, 15));
   CHECK(ballast_force(*c, a, 14) > 1.05 * ballast_force(*full, b, 14));
   CHECK(ballast_force(*c, a, 16) > 1.05 * ballast_force(*full, b, 16));
-  for (const double force : ballast_forces(*c, a, 15)) { // never pulls: what it adds is no less than minus its dead load
+  for (const double force :
+       ballast_forces(*c, a, 15)) { // never pulls: what it adds is no less than minus its dead load
     CHECK(force > -150.0);
   }
 }

@@ -116,8 +116,8 @@ TEST_CASE("A void under the loaded seat loads its neighbours as the reference ro
     score("neighbours carry" + of + ", -", ballast_force(*c, b, 21) / ballast_force(*full, a, 21), row.neighbour, 6e-4,
           source);
   }
-  for (const auto& [seat, deflected, forces] :
-       {std::tuple{30e6, 1.1804, std::array{35.412, 24.575, 9.772}}, {50e6, 0.8033, std::array{40.166, 25.399, 7.693}}}) {
+  for (const auto& [seat, deflected, forces] : {std::tuple{30e6, 1.1804, std::array{35.412, 24.575, 9.772}},
+                                                {50e6, 0.8033, std::array{40.166, 25.399, 7.693}}}) {
     const auto c = make_chain(on_springs(seat, 41));
     const Motion rest = at_rest(*c, loads);
     score("deflection over a seat, mm", 1e3 * deflection(*c, loads, 0, 12.0), deflected, 1e-4, source);
@@ -162,8 +162,8 @@ TEST_CASE("On fine supports a chain is a beam on an elastic foundation") {
   const auto c = make_chain(m);
   const double k = 5e6 / 0.1, EI = m.rails[0].section.EI, beta = std::pow(k / (4 * EI), 0.25);
   const Source source{Trust::worked, "infinite Euler beam on Winkler's foundation"};
-  score("deflection under 100 kN, mm", 1e3 * deflection(*c, {{0, 10.0, 1e5}}, 0, 10.0), 1e3 * 1e5 * beta / (2 * k), 1e-3,
-        source);
+  score("deflection under 100 kN, mm", 1e3 * deflection(*c, {{0, 10.0, 1e5}}, 0, 10.0), 1e3 * 1e5 * beta / (2 * k),
+        1e-3, source);
   const double x = 0.8;
   score("deflection 0.8 m away, mm", 1e3 * deflection(*c, {{0, 10.0, 1e5}}, 0, 10.0 + x),
         1e3 * 1e5 * beta / (2 * k) * std::exp(-beta * x) * (std::cos(beta * x) + std::sin(beta * x)), 1e-3, source);

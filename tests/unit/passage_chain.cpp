@@ -91,8 +91,9 @@ TEST_CASE("A passage over a chain of one rail agrees with that over its modes") 
       const passage::History b = passage::simulate(over_chain(path, usual_chain(), s));
       REQUIRE(a.force.size() == b.force.size());
       INFO("kink at " << at << " m");
-      CHECK(largest_difference(a.force, b.force) < 0.006 * largest(a.force));
-      CHECK(peak(b, at - 0.1, at + 0.1) == Approx(peak(a, at - 0.1, at + 0.1)).epsilon(0.003)); // P1
+      CHECK(largest_difference(a.force, b.force) < 0.003 * largest(a.force));
+      CHECK(peak(b, at - 0.1, at + 0.1) ==
+            Approx(peak(a, at - 0.1, at + 0.1)).epsilon(0.002)); // P1; 16 elements a bay err by some 0.1 % themselves
       const std::vector<double> p = slow(a), q = slow(b);
       CHECK(*std::max_element(q.begin(), q.end()) == Approx(*std::max_element(p.begin(), p.end())).epsilon(0.001));
       CHECK(largest_difference(a.rail_deflection, b.rail_deflection) < 0.002 * largest(a.rail_deflection));
@@ -135,8 +136,7 @@ TEST_CASE("Rigid bearers under two rails carry a wheel and its partner as one ra
   // On the level both wheels press alike.
   const passage::Settings s = settings(20.0, -2.0, 1.0);
   const passage::History one = passage::simulate(over_chain(level_path(), usual_chain(), s));
-  const passage::History two =
-      passage::simulate(over_chain(level_path(), chain::make_chain(on_bearers(6.4e12)), s));
+  const passage::History two = passage::simulate(over_chain(level_path(), chain::make_chain(on_bearers(6.4e12)), s));
   CHECK(two.rail_deflection.front() == Approx(one.rail_deflection.front()).epsilon(1e-6));
   CHECK(largest_difference(one.rail_deflection, two.rail_deflection) < 2e-3 * largest(one.rail_deflection));
   CHECK(largest_difference(one.force, two.force) < 2e-3 * largest(one.force));

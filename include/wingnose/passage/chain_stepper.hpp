@@ -1,7 +1,8 @@
 // The integrator of a passage over a track that is a chain, a stepper in the sense of Boost.Odeint: do_step(system,
 // state, t, dt). The chain by its own step (track/chain/stepper.hpp), the vehicle by its exact transition matrix, and
-// the contact forces at the end of the step so that approach, rail deflection and wheel height agree: wheel after wheel,
-// then whatever ballast or pads touch and let go, until nothing changes. do_step allocates nothing. SI; frame.hpp.
+// the contact forces at the end of the step so that approach, rail deflection and wheel height agree: wheel after
+// wheel, then whatever ballast or pads touch and let go, until nothing changes. do_step allocates nothing. SI;
+// frame.hpp.
 #pragma once
 
 #include "wingnose/passage/state.hpp"

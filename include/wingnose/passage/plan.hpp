@@ -45,7 +45,7 @@ struct PlanParts {
 };
 
 struct Plan {
-  std::vector<Course> courses; // [wheel], laws for the plan's steel
+  std::vector<Course> courses;                    // [wheel], laws for the plan's steel
   std::shared_ptr<const track::ModalTrack> track; // modes and their steps, or nullptr ...
   std::shared_ptr<const StepTable> steps;
   std::shared_ptr<const track::chain::Chain> chain; // ... and a chain with its steps

@@ -197,8 +197,7 @@ std::vector<Complex> bearer_receptance(const Chain& chain, const RailPoint& load
     field.clear();
     add_rail_column(chain, f, field, load, 1.0);
     finish(chain, f, field);
-    answer.push_back(
-        (field.bearer.segment(chain.coordinate[i], bearer.n).transpose() * shape.cast<Complex>())(0));
+    answer.push_back((field.bearer.segment(chain.coordinate[i], bearer.n).transpose() * shape.cast<Complex>())(0));
   }
   return answer;
 }

@@ -58,9 +58,7 @@ struct Mesh {
 struct Numbering {
   int pieces;
   [[nodiscard]] int inner() const { return 2 * (pieces - 1) + 2 * inside * pieces; }
-  [[nodiscard]] int node(int i) const {
-    return i == 0 ? inner() : (i == pieces ? inner() + 2 : 2 * (i - 1));
-  }
+  [[nodiscard]] int node(int i) const { return i == 0 ? inner() : (i == pieces ? inner() + 2 : 2 * (i - 1)); }
   // of function j of w (rotation: of theta) along piece p
   [[nodiscard]] int of(int p, int j, bool rotation) const {
     return j < 2 ? node(p + j) + (rotation ? 1 : 0)
@@ -174,18 +172,25 @@ double through_nodes(const RailBay& bay, std::size_t p, double s, std::size_t q,
   return sum;
 }
 
-void add_residual(RailBay& bay) {
+// The polynomial through seven of its values.
+void add_held(RailBay& bay) {
+  static const auto invert = [] {
+    Eigen::Matrix<double, 7, 7> powers;
+    for (int i = 0; i < 7; ++i) {
+      for (int c = 0; c < 7; ++c) {
+        powers(i, c) = std::pow(i / 3.0 - 1.0, c);
+      }
+    }
+    return Eigen::Matrix<double, 7, 7>(powers.inverse());
+  }();
   for (std::size_t p = 0; p < bay.piece.size(); ++p) {
     BayPiece& piece = bay.piece[p];
-    for (int k = 0; k < BayPiece::points; ++k) {
-      const double s = static_cast<double>(k) / (BayPiece::points - 1);
-      double left = through_nodes(bay, p, s, p, s) + held_compliance(piece.section, piece.length, s);
-      const Modes mode = (piece.w.rightCols<most_modes>().transpose() * functions<degree>(2.0 * s - 1.0));
-      for (int j = 0; j < bay.modes; ++j) {
-        left -= mode[j] * mode[j] / bay.stiffness[j];
-      }
-      piece.residual.push_back(std::max(left, 0.0));
+    Eigen::Matrix<double, 7, 1> value;
+    for (int i = 0; i < 7; ++i) {
+      const double s = i / 6.0;
+      value[i] = through_nodes(bay, p, s, p, s) + held_compliance(piece.section, piece.length, s);
     }
+    piece.held = invert * value;
   }
 }
 
@@ -228,7 +233,7 @@ RailBay make_bay(const std::vector<Stretch>& stretches, int modes) {
     bay.piece.push_back(std::move(piece));
   }
   bay.held = held_nodes(bay.piece);
-  add_residual(bay);
+  add_held(bay);
   return bay;
 }
 

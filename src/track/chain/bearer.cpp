@@ -17,9 +17,9 @@ namespace {
 
 using track::detail::deflection_shape;
 
-constexpr double element_length = 0.15;  // m, of a bearer's mesh at most
+constexpr double element_length = 0.15;   // m, of a bearer's mesh at most
 constexpr double limit_of_modes = 1200.0; // Hz, free modes of a bearer below it are kept
-constexpr double ballast_length = 0.25; // m of bearer at most for two spots of ballast (Gauss points)
+constexpr double ballast_length = 0.25;   // m of bearer at most for two spots of ballast (Gauss points)
 
 // Ballast with the pad under the bearer: Kelvin bodies in series, stiffness exact, damping to first order in frequency.
 Ballast in_series(Ballast b, const std::optional<UnderSleeperPad>& pad) {
@@ -57,8 +57,7 @@ double gap_at(const Bearer& bearer, double y) {
 }
 
 // Adds the spot and, where it is more than a spring, its law.
-void add_point(BearerShape& to, const Bearer& bearer, double y, double length, const Ballast& ballast,
-               double gap) {
+void add_point(BearerShape& to, const Bearer& bearer, double y, double length, const Ballast& ballast, double gap) {
   if (!(ballast.stiffness > 0.0 || ballast.damping > 0.0)) {
     return;
   }

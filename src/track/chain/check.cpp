@@ -166,7 +166,7 @@ void check(const Model& m) {
   if (m.bearers.size() < 2) {
     throw InputError("bearers", std::to_string(m.bearers.size()), "2 or more", "Give the bearers of the track.");
   }
-  within(m.modes_per_bay, 1, 6, "modes_per_bay");
+  within(m.modes_per_bay, 1, most_modes, "modes_per_bay");
   not_negative(m.gravity, "gravity", "m/s2");
   not_negative(m.rail_loss, "rail_loss", "(-)");
   for (const Bearer& b : m.bearers) {

@@ -60,8 +60,7 @@ template <int rails> struct Blocks {
   std::vector<Block> diagonal, upper;
 };
 
-template <int rails>
-Blocks<rails> assemble(const Chain& chain, Factor& f, const std::vector<Eigen::Matrix2cd>& onto) {
+template <int rails> Blocks<rails> assemble(const Chain& chain, Factor& f, const std::vector<Eigen::Matrix2cd>& onto) {
   using Block = typename Blocks<rails>::Block;
   Blocks<rails> D;
   D.diagonal.assign(chain.seats(), Block::Zero());

@@ -1,8 +1,8 @@
 #include "legendre.hpp"
 #include "parts.hpp"
 
-#include "wingnose/track/chain/statics.hpp"
 #include "wingnose/track/assembly.hpp"
+#include "wingnose/track/chain/statics.hpp"
 #include "wingnose/words/error.hpp"
 
 #include <algorithm>
@@ -117,28 +117,32 @@ RailPoint rail_point(const Chain& chain, int rail, double x) {
   }
   if (!(x >= chain.begin() && x <= chain.end())) {
     throw InputError("station on the track", number(x) + " m",
-                     number(chain.begin()) + " to " + number(chain.end()) + " m",
-                     "Lengthen the track or stay on it.");
+                     number(chain.begin()) + " to " + number(chain.end()) + " m", "Lengthen the track or stay on it.");
   }
   RailPoint p;
   p.rail = rail;
   p.x = x;
   p.bay = static_cast<int>(std::upper_bound(chain.seat.begin() + 1, chain.seat.end() - 1, x) - chain.seat.begin()) - 1;
   p.inside = x - chain.seat[p.bay];
-  const std::vector<BayPiece>& pieces = chain.bay_of(p.bay, rail).piece;
+  const RailBay& bay = chain.bay_of(p.bay, rail);
+  const std::vector<BayPiece>& pieces = bay.piece;
   std::size_t i = 0;
   while (i + 1 < pieces.size() && p.inside >= pieces[i + 1].begin) {
     ++i;
   }
   const BayPiece& piece = pieces[i];
-  const double s = std::clamp((p.inside - piece.begin) / piece.length, 0.0, 1.0);
-  const Eigen::Matrix<double, 4 + most_modes, 1> shape =
-      piece.w.transpose() * detail::functions<BayPiece::degree>(2.0 * s - 1.0);
+  const double at = std::clamp(2.0 * (p.inside - piece.begin) / piece.length - 1.0, -1.0, 1.0);
+  const Eigen::Matrix<double, 4 + most_modes, 1> shape = piece.w.transpose() * detail::functions<BayPiece::degree>(at);
   p.boundary = shape.head<4>();
   p.modal = shape.tail<most_modes>();
-  const double spot = s * (BayPiece::points - 1);
-  const int k = std::min(static_cast<int>(spot), BayPiece::points - 2);
-  p.residual = piece.residual[k] + (spot - k) * (piece.residual[k + 1] - piece.residual[k]);
+  double held = piece.held[6];
+  for (int power = 5; power >= 0; --power) {
+    held = held * at + piece.held[power];
+  }
+  for (int j = 0; j < bay.modes; ++j) {
+    held -= p.modal[j] * p.modal[j] / bay.stiffness[j];
+  }
+  p.residual = std::max(held, 0.0);
   return p;
 }
 

@@ -26,8 +26,8 @@ const double w = 4.0 * root3;
 double moves(Complex z) { return -w * z.imag(); }
 double speeds(Complex s, Complex z) { return -w * (s * z).imag(); }
 
-template <class Coordinates> double pad_shortening(const Chain& chain, const Eigen::VectorXd& seat, int i, int rail,
-                                                   const Coordinates& q) {
+template <class Coordinates>
+double pad_shortening(const Chain& chain, const Eigen::VectorXd& seat, int i, int rail, const Coordinates& q) {
   return seat[first_unknown(chain, i, rail)] - chain.bearer_of(i).seat.col(rail).dot(q);
 }
 
@@ -85,8 +85,7 @@ void Stepper::right_hand_side(const Motion& m, std::span<const WheelForce> from)
       for (int j = 0; j < bay.modes; ++j) {
         const auto couples = bay.coupling.col(j);
         momentum += m.bay_rate[first + j] * couples;
-        field_.bay[first + j] =
-            s * (couples.dot(v) + m.bay_rate[first + j]) - bay.stiffness[j] * m.bay[first + j];
+        field_.bay[first + j] = s * (couples.dot(v) + m.bay_rate[first + j]) - bay.stiffness[j] * m.bay[first + j];
       }
       field_.seat.segment<2>(first_unknown(chain, b, rail)) += s * momentum.head<2>() - force.head<2>();
       field_.seat.segment<2>(first_unknown(chain, b + 1, rail)) += s * momentum.tail<2>() - force.tail<2>();
@@ -173,8 +172,8 @@ double Stepper::meet_links(const StepFactor::Answer& answer) {
   for (int l = 0; l < m; ++l) {
     const Complex z = shortening(chain, factor_->factor, field_, i, l);
     e[l] = link_shortening(chain, i, links[l], motion_->seat, motion_->bearer) + moves(z);
-    rate[l] = link_shortening(chain, i, links[l], motion_->seat_rate, motion_->bearer_rate) +
-              speeds(factor_->factor.s, z);
+    rate[l] =
+        link_shortening(chain, i, links[l], motion_->seat_rate, motion_->bearer_rate) + speeds(factor_->factor.s, z);
     x[l] = start[l] = link_[first + l];
   }
   for (int round = 0; round < most_rounds; ++round) {

@@ -19,21 +19,21 @@
 
 namespace wingnose::track::chain {
 
-inline constexpr int most_modes = 6;        // of a bay
+inline constexpr int most_modes = 8;        // of a bay
 inline constexpr int most_coordinates = 12; // of a bearer
 inline constexpr int most_links = 56;       // of a bearer
 
 using Modes = Eigen::Matrix<double, most_modes, 1>; // unused ones are zero
 
-// A stretch of a bay with one section. Deflections along it as polynomials: w(j, i) times function j (hat functions, then
-// integrated Legendre polynomials, legendre.hpp) for boundary shape or mode i.
+// A stretch of a bay with one section. Deflections along it as polynomials: w(j, i) times function j (hat functions,
+// then integrated Legendre polynomials, legendre.hpp) for boundary shape or mode i.
 struct BayPiece {
-  static constexpr int degree = 8;
-  static constexpr int points = 33; // of `residual`
+  static constexpr int degree = 10;
   double begin = 0.0, length = 0.0; // m from the bay's first seat, m
   RailProperties section;
   Eigen::Matrix<double, degree + 1, 4 + most_modes> w;
-  std::vector<double> residual; // m/N, static compliance that the modes leave out, at even steps, ends included
+  // m/N, static compliance at a point of the bay with held ends: a polynomial of degree 6 in s in [-1, 1] along it.
+  Eigen::Matrix<double, 7, 1> held;
 };
 
 // One rail between two seats. Boundary unknowns w, theta at its first, then at its second end.
@@ -51,8 +51,8 @@ struct RailBay {
 
 // A spot of ballast under a bearer.
 struct BallastPoint {
-  double y = 0.0;                       // m
-  double length = 0.0;                  // m of bearer it stands for; 1 under a lumped bearer
+  double y = 0.0;                        // m
+  double length = 0.0;                   // m of bearer it stands for; 1 under a lumped bearer
   double stiffness = 0.0, damping = 0.0; // N/m, N s/m
   double loss = 0.0;
   Eigen::VectorXd shape; // deflection there per coordinate
@@ -68,9 +68,9 @@ struct BearerShape {
   std::vector<Pad> pad;      // [rails]
   Eigen::VectorXd weight;    // times g, [n]
   std::vector<BallastPoint> ballast;
-  std::vector<Link> links;   // what is not linear: deviations of pads and ballast points from their springs
-  std::vector<double> node;  // m, y of the nodes of a beam; empty when lumped
-  Eigen::MatrixXd shapes;    // [2 nodes x n], w and dw/dy
+  std::vector<Link> links;      // what is not linear: deviations of pads and ballast points from their springs
+  std::vector<double> node;     // m, y of the nodes of a beam; empty when lumped
+  Eigen::MatrixXd shapes;       // [2 nodes x n], w and dw/dy
   double EI = 0.0, depth = 0.0; // N m2, m
   double width = 0.0;           // m
 };
@@ -82,9 +82,9 @@ struct Chain {
   std::vector<RailBay> bay_kind;
   std::vector<int> bay; // kind of [bay * rails + rail]
   std::vector<BearerShape> bearer_kind;
-  std::vector<int> bearer;        // kind of each
-  std::vector<int> coordinate;    // first coordinate of each bearer, one more at the end
-  std::vector<int> link;          // first link of each bearer, one more at the end
+  std::vector<int> bearer;                         // kind of each
+  std::vector<int> coordinate;                     // first coordinate of each bearer, one more at the end
+  std::vector<int> link;                           // first link of each bearer, one more at the end
   std::vector<double> dead_shortening, dead_force; // m, N: of every link under the track's own weight
   [[nodiscard]] int seats() const { return static_cast<int>(seat.size()); }
   [[nodiscard]] int bays() const { return seats() - 1; }

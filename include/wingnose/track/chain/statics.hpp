@@ -38,8 +38,8 @@ struct Motion {
 
 // Of a motion. bearer: index; y: m across, on a bearer that is a beam (throws InputError elsewhere).
 [[nodiscard]] double rail_deflection(const Chain&, const Motion&, const RailPoint&); // but for a force's own residual
-[[nodiscard]] double seat_deflection(const Chain&, const Motion&, int bearer, int rail); // of the bearer there, m
-[[nodiscard]] double seat_force(const Chain&, const Motion&, int bearer, int rail);      // in the pad, N
+[[nodiscard]] double seat_deflection(const Chain&, const Motion&, int bearer, int rail);   // of the bearer there, m
+[[nodiscard]] double seat_force(const Chain&, const Motion&, int bearer, int rail);        // in the pad, N
 [[nodiscard]] std::vector<double> ballast_forces(const Chain&, const Motion&, int bearer); // N, at every spot
 [[nodiscard]] double ballast_force(const Chain&, const Motion&, int bearer);               // N, sum of these
 [[nodiscard]] double ballast_pressure(const Chain&, const Motion&, int bearer);            // Pa, largest
