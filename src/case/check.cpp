@@ -51,6 +51,11 @@ void check_passage(const Case& c) {
                      "\"path\" with passage.method = \"" + std::string(name(p.method)) + "\"",
                      "Remove one of the two keys.");
   }
+  if (c.track.method == TrackMethod::chain && p.method != passage::Method::modal_exponential) {
+    throw InputError("track.method", "\"chain\"",
+                     "\"modes\" with passage.method = \"" + std::string(name(p.method)) + "\"",
+                     "Remove one of the two keys.");
+  }
   // Filters end well below half of the sampling rate.
   const double most = 0.45 / p.step;
   for (const auto& [member, cut_off] : {std::pair{"p2_cut_off", c.measures.p2_cut_off},

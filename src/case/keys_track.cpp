@@ -49,7 +49,8 @@ void add_track_keys(Schema& schema) {
                                             "rotary inertia per metre")});
   add(schema, "track", "", seat_keys<seat>());
   add(schema, "track", "",
-      {key<of_case, &track::Track::spacing>("spacing_mm", "mm", "distance between bearers"),
+      {word<of_case, &Track::method>("method", "how the track is stepped in a passage"),
+       key<of_case, &track::Track::spacing>("spacing_mm", "mm", "distance between bearers"),
        key<of_case, &track::Track::first_seat>("first_seat_mm", "mm", "station of any one bearer"),
        key<of_case, &track::Track::bays>("bays", "-", "modelled bays, at least"),
        key<of_case, &track::Track::elements_per_bay>("elements_per_bay", "-", "rail elements per bay"),

@@ -93,6 +93,10 @@ std::vector<assess::Estimate> estimate(const Case& c, const Geometry& g, Finding
 std::shared_ptr<const passage::Plan> plan(const Case& c, const Geometry& g,
                                           std::shared_ptr<const track::ModalTrack> track,
                                           std::shared_ptr<const passage::StepTable> steps) {
+  std::shared_ptr<const track::chain::Chain> chain;
+  if (c.track.method == cases::TrackMethod::chain && !track) {
+    chain = track::chain::make_chain(track::chain::one_rail(track_for(c)));
+  }
   return passage::make_plan({.courses = g.courses,
                              .track = std::move(track),
                              .vehicle = vehicle::assemble(cases::vehicle_of(c)),
@@ -100,7 +104,8 @@ std::shared_ptr<const passage::Plan> plan(const Case& c, const Geometry& g,
                              .from = c.passage.from,
                              .to = c.passage.to,
                              .step = c.passage.step,
-                             .steps = std::move(steps)});
+                             .steps = std::move(steps),
+                             .chain = std::move(chain)});
 }
 
 passage::Run run_of(const Case& c, const Geometry& g) {
@@ -140,6 +145,8 @@ Result run(const Case& c, std::shared_ptr<const track::ModalTrack> track) {
   return r;
 }
 
-Result run(const Case& c) { return run(c, track::modal_track(track_for(c))); }
+Result run(const Case& c) {
+  return run(c, c.track.method == cases::TrackMethod::chain ? nullptr : track::modal_track(track_for(c)));
+}
 
 } // namespace wingnose::study

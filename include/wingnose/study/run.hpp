@@ -53,7 +53,8 @@ struct TrackPart {
 [[nodiscard]] std::vector<assess::Estimate> estimate(const Case& c, const Geometry& geometry,
                                                      Findings* findings = nullptr);
 
-// What passages of cases that agree in path, track, vehicle and material share, and what this case adds.
+// What passages of cases that agree in path, track, vehicle and material share, and what this case adds. track: its
+// modes; nullptr where the case asks for a chain, which is then made.
 [[nodiscard]] std::shared_ptr<const passage::Plan> plan(const Case& c, const Geometry& geometry,
                                                         std::shared_ptr<const track::ModalTrack> track,
                                                         std::shared_ptr<const passage::StepTable> steps = nullptr);
@@ -70,7 +71,7 @@ struct Result {
   assess::Assessment assessment;
 };
 [[nodiscard]] Result run(const Case& c);
-// With a track built before (shared between cases).
+// With a track built before (shared between cases); modes, whatever the case asks for, unless nullptr.
 [[nodiscard]] Result run(const Case& c, std::shared_ptr<const track::ModalTrack> track);
 
 // A passage; the wheel path alone; closed forms alone.
