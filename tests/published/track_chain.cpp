@@ -152,6 +152,19 @@ TEST_CASE("The same gap under three seats touches in the order of the reference 
   }
 }
 
+TEST_CASE("Two rails under equal loads on rigid bearers deflect as the one-rail track of the method notes") {
+  Model m = plain(41, {-1.3, 1.3, 300.0 / 2.6, 6.4e12});
+  for (Bearer& b : m.bearers) {
+    b.ballast = {60e6 / 1.3, 80e3 / 1.3};
+  }
+  const auto c = make_chain(m);
+  const Source source{Trust::worked, "prototype of a chain under 90 kN, today's track likewise"};
+  for (const auto& [x, mm, where] : {std::tuple{12.0, 0.898, "over a seat"}, {12.3, 0.929, "between seats"}}) {
+    const std::vector<Load> loads{{0, x, 9e4}, {1, x, 9e4}};
+    score_abs(std::string("deflection ") + where + ", mm", 1e3 * deflection(*c, loads, 1, x), mm, 5e-4, source);
+  }
+}
+
 TEST_CASE("On fine supports a chain is a beam on an elastic foundation") {
   // 60E1 without shear, 0.1 m apart: w = P beta / (2 k), beta = (k / 4 EI)^(1/4).
   Model m = on_springs(5e6, 201);
