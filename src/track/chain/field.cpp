@@ -1,6 +1,7 @@
 #include "blocks.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace wingnose::track::chain {
@@ -88,20 +89,19 @@ auto direction(const BearerShape& bearer, const Link& link) {
 }
 double side(const Link& link) { return link.pad >= 0 ? -1.0 : 1.0; }
 
+using Coordinates = Eigen::Matrix<double, Eigen::Dynamic, 1, 0, most_coordinates, 1>;
+using ComplexCoordinates = Eigen::Matrix<Complex, Eigen::Dynamic, 1, 0, most_coordinates, 1>;
+
+// Forces scale * along on the coordinates of a bearer and scale * pads on its rail seats.
 template <int rails>
-void link_column(const Chain& chain, const Factor& f, Field& field, int i, const Link& link, Complex force) {
+void bearer_column(const Chain& chain, const Factor& f, Field& field, int i, const Coordinates& along,
+                   const Eigen::Vector2d& pads, Complex scale) {
   using V = View<rails>;
   const int kind = chain.bearer[i];
-  const BearerShape& bearer = chain.bearer_kind[kind];
-  const auto along = direction(bearer, link);
-  const Complex signed_force = force * side(link);
-  field.bearer.segment(chain.coordinate[i], bearer.n) += signed_force * f.bearer_inverse[kind].lazyProduct(along);
+  field.bearer.segment(chain.coordinate[i], along.size()) += scale * f.bearer_inverse[kind].lazyProduct(along);
   typename V::Piece p = V::Piece::Zero();
   for (int r = 0; r < rails; ++r) {
-    p[2 * r] = signed_force * (f.bearer_seat[kind].col(r).transpose() * along)(0);
-  }
-  if (link.pad >= 0) {
-    p[2 * link.pad] += force;
+    p[2 * r] = scale * (pads[r] + (f.bearer_seat[kind].col(r).transpose() * along)(0));
   }
   const typename V::Piece z = V::block(f.own, i) * p;
   V::piece(field.seat, i) += z;
@@ -228,26 +228,50 @@ void add_link_force(const Chain& chain, Field& rhs, int bearer, int link, Comple
   }
 }
 
-void add_link_column(const Chain& chain, const Factor& f, Field& field, int bearer, int link, Complex force) {
-  const Link& l = chain.bearer_of(bearer).links[link];
+void add_link_columns(const Chain& chain, const Factor& f, Field& field, int bearer, std::span<const double> force,
+                      Complex scale) {
+  const BearerShape& shape = chain.bearer_of(bearer);
+  Coordinates along = Coordinates::Zero(shape.n);
+  Eigen::Vector2d pads = Eigen::Vector2d::Zero();
+  for (std::size_t l = 0; l < force.size(); ++l) {
+    const Link& link = shape.links[l];
+    along += (force[l] * side(link)) * direction(shape, link);
+    if (link.pad >= 0) {
+      pads[link.pad] += force[l];
+    }
+  }
   if (chain.rails == 1) {
-    link_column<1>(chain, f, field, bearer, l, force);
+    bearer_column<1>(chain, f, field, bearer, along, pads, scale);
   } else {
-    link_column<2>(chain, f, field, bearer, l, force);
+    bearer_column<2>(chain, f, field, bearer, along, pads, scale);
+  }
+}
+
+void add_link_column(const Chain& chain, const Factor& f, Field& field, int bearer, int link, Complex force) {
+  std::array<double, most_links> one{};
+  one[link] = 1.0;
+  add_link_columns(chain, f, field, bearer, std::span(one).first(chain.bearer_of(bearer).links.size()), force);
+}
+
+void shortenings(const Chain& chain, const Factor& f, const Field& field, int bearer, std::span<Complex> out) {
+  const int kind = chain.bearer[bearer];
+  const BearerShape& shape = chain.bearer_kind[kind];
+  ComplexCoordinates q = field.bearer.segment(chain.coordinate[bearer], shape.n);
+  for (int r = 0; r < chain.rails; ++r) {
+    q += field.seat[first_unknown(chain, bearer, r)] * f.bearer_seat[kind].col(r);
+  }
+  for (std::size_t l = 0; l < out.size(); ++l) {
+    const Link& link = shape.links[l];
+    const auto along = direction(shape, link);
+    const Complex moved(along.dot(q.real()), along.dot(q.imag()));
+    out[l] = link.pad >= 0 ? field.seat[first_unknown(chain, bearer, link.pad)] - moved : moved;
   }
 }
 
 Complex shortening(const Chain& chain, const Factor& f, const Field& field, int bearer, int link) {
-  const int kind = chain.bearer[bearer];
-  const BearerShape& shape = chain.bearer_kind[kind];
-  const Link& l = shape.links[link];
-  const auto along = direction(shape, l);
-  Complex q = (field.bearer.segment(chain.coordinate[bearer], shape.n).transpose() * along)(0);
-  for (int r = 0; r < chain.rails; ++r) {
-    q += field.seat[first_unknown(chain, bearer, r)] * (f.bearer_seat[kind].col(r).transpose() * along)(0);
-  }
-  q *= side(l);
-  return l.pad >= 0 ? q + field.seat[first_unknown(chain, bearer, l.pad)] : q;
+  std::array<Complex, most_links> all{};
+  shortenings(chain, f, field, bearer, std::span(all).first(chain.bearer_of(bearer).links.size()));
+  return all[link];
 }
 
 } // namespace wingnose::track::chain

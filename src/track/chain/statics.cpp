@@ -8,7 +8,9 @@
 #include <Eigen/LU>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <limits>
 
 namespace wingnose::track::chain {
 namespace {
@@ -38,8 +40,13 @@ Eigen::MatrixXd compliance_of_links(const Chain& chain, const Factor& f, const s
   for (Eigen::Index j = 0; j < m; ++j) {
     field.clear();
     add_link_column(chain, f, field, where[j].bearer, where[j].link, 1.0);
+    std::array<Complex, most_links> moved{};
     for (Eigen::Index i = 0; i < m; ++i) {
-      Y(i, j) = shortening(chain, f, field, where[i].bearer, where[i].link).real();
+      if (where[i].link == 0) { // all of its bearer
+        shortenings(chain, f, field, where[i].bearer,
+                    std::span(moved).first(chain.bearer_of(where[i].bearer).links.size()));
+      }
+      Y(i, j) = moved[where[i].link].real();
     }
   }
   return Y;

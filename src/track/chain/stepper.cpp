@@ -7,6 +7,7 @@
 #include <Eigen/LU>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace wingnose::track::chain {
@@ -169,8 +170,11 @@ double Stepper::meet_links(const StepFactor::Answer& answer) {
   const auto m = static_cast<int>(answer.rate.cols());
   const std::vector<Link>& links = chain.bearer_of(i).links;
   Small e(m), rate(m), x(m), start(m), residual(m);
+  std::array<Complex, most_links> all{};
+  const std::span<Complex> moved = std::span(all).first(m);
+  shortenings(chain, factor_->factor, field_, i, moved);
   for (int l = 0; l < m; ++l) {
-    const Complex z = shortening(chain, factor_->factor, field_, i, l);
+    const Complex z = moved[l];
     e[l] = link_shortening(chain, i, links[l], motion_->seat, motion_->bearer) + moves(z);
     rate[l] =
         link_shortening(chain, i, links[l], motion_->seat_rate, motion_->bearer_rate) + speeds(factor_->factor.s, z);
@@ -200,14 +204,11 @@ double Stepper::meet_links(const StepFactor::Answer& answer) {
     e.noalias() += answer.shortening.lazyProduct(change);
     rate.noalias() += answer.rate.lazyProduct(change);
   }
-  double most = 0.0;
-  for (int l = 0; l < m; ++l) {
-    const double change = x[l] - start[l];
-    if (change != 0.0) {
-      add_link_column(chain, factor_->factor, field_, i, l, -kappa * change);
-      link_[first + l] = x[l];
-      most = std::max(most, std::abs(change));
-    }
+  const Small change = x - start;
+  const double most = change.cwiseAbs().maxCoeff();
+  if (most > 0.0) {
+    add_link_columns(chain, factor_->factor, field_, i, std::span<const double>(change.data(), m), -kappa);
+    std::copy(x.data(), x.data() + m, link_.begin() + first);
   }
   return most;
 }

@@ -6,6 +6,7 @@
 #include "wingnose/track/chain/chain.hpp"
 
 #include <complex>
+#include <span>
 #include <vector>
 
 namespace wingnose::track::chain {
@@ -54,5 +55,9 @@ void finish(const Chain& chain, const Factor& f, Field& field);
 void add_link_column(const Chain& chain, const Factor& f, Field& field, int bearer, int link, Complex force);
 [[nodiscard]] Complex shortening(const Chain& chain, const Factor& f, const Field& field, int bearer, int link);
 void add_link_force(const Chain& chain, Field& rhs, int bearer, int link, Complex force);
+// The same for all links of a bearer at once: forces `scale` times `force`, and shortenings into `out`; [links].
+void add_link_columns(const Chain& chain, const Factor& f, Field& field, int bearer, std::span<const double> force,
+                      Complex scale);
+void shortenings(const Chain& chain, const Factor& f, const Field& field, int bearer, std::span<Complex> out);
 
 } // namespace wingnose::track::chain
