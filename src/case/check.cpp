@@ -78,6 +78,13 @@ void check_vehicle(const Case& c) {
 }
 
 void check_track(const Track& t) {
+  for (const VoidBelow& v : t.voids) {
+    demand_ranges(v, "track.void");
+  }
+  if (!t.voids.empty() && t.method != TrackMethod::chain) {
+    throw InputError("track.void", std::to_string(t.voids.size()), "none with track.method = \"modes\"",
+                     "Modes cannot let go of the ballast: set track.method = \"chain\", or remove the voids.");
+  }
   demand_ranges(static_cast<const track::Track&>(t), "track");
   demand_ranges(t.seat, "track");
   for (const track::SeatOverride& other : t.overrides) {

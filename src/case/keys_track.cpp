@@ -16,6 +16,8 @@ RailChoice& rail(Case& c) {
 }
 Casting& casting(Casting& one) { return one; }
 std::vector<Casting>& castings(Case& c) { return c.track.castings; }
+VoidBelow& below(VoidBelow& one) { return one; }
+std::vector<VoidBelow>& voids(Case& c) { return c.track.voids; }
 track::SeatOverride& other(track::SeatOverride& one) { return one; }
 track::Seat& seat_of(track::SeatOverride& one) { return one.seat; }
 std::vector<track::SeatOverride>& overrides(Case& c) { return c.track.overrides; }
@@ -65,6 +67,11 @@ void add_track_keys(Schema& schema) {
        key_within<casting, &Casting::shear_factor>(range_of<&Casting::mass_factor>(), "shear_factor", "-",
                                                    "shear stiffness against the rail; absent: as the mass")});
   schema.lists.push_back(list_of<castings>("track.casting", "stretches where the rail is stiffer and heavier"));
+
+  add(schema, "track.void", "a bearer over a void, with track.method = \"chain\"",
+      {required(key<below, &VoidBelow::station>("station_m", "m", "the bearer nearest to this station")),
+       required(key<below, &VoidBelow::gap>("gap_mm", "mm", "gap below it before the track's own weight acts"))});
+  schema.lists.push_back(list_of<voids>("track.void", "bearers over voids"));
 
   add(schema, "track.seat", "a rail seat that differs from the others; absent values are those of [track]",
       {required(key_within<other, &track::SeatOverride::station>(station, "station_m", "m",

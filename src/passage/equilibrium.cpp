@@ -45,6 +45,7 @@ Eigen::MatrixXd compliance_between(const track::ModalTrack& track, const std::ve
 Eigen::MatrixXd compliance_between(const track::chain::Chain& chain, int rail, const std::vector<double>& station) {
   const auto wheels = static_cast<Eigen::Index>(station.size());
   std::vector<track::chain::RailPoint> at;
+  at.reserve(station.size());
   for (const double x : station) {
     at.push_back(track::chain::rail_point(chain, rail, x));
   }

@@ -14,6 +14,7 @@ namespace wingnose::passage {
 inline std::vector<track::chain::Load> loads_on_chain(const Passage& passage, double x, const Eigen::VectorXd& force) {
   const int rail = passage.plan->rail;
   std::vector<track::chain::Load> loads;
+  loads.reserve(static_cast<std::size_t>(passage.wheels()) * passage.plan->chain->rails);
   for (int w = 0; w < passage.wheels(); ++w) {
     loads.push_back({rail, passage.wheel_station(w, x), force[w]});
   }

@@ -5,8 +5,10 @@
 #include "wingnose/study/run.hpp"
 #include "wingnose/words/error.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <string>
+#include <utility>
 #include <vector>
 
 using namespace wingnose;
@@ -60,6 +62,40 @@ TEST_CASE("Many cases on chains of their own give what each gives alone, whateve
     CHECK(many[i].assessment->measures->p2 == study::run(alone).assessment.measures->p2);
   }
   CHECK(many[0].assessment->measures->p2 < many[4].assessment->measures->p2); // softer pads, lower P2
+}
+
+TEST_CASE("A void below the bearer after a joint lowers the rail there; a gap of nothing changes nothing") {
+  // Every gap is counted before the track's own weight, which closes some hundredths of a millimetre.
+  const auto with = [](std::vector<cases::VoidBelow> voids) {
+    cases::Case c = joint(120e6);
+    c.track.voids = std::move(voids);
+    return study::run(c).history;
+  };
+  const auto lowest = [](const passage::History& h) {
+    return *std::max_element(h.rail_deflection.begin(), h.rail_deflection.end());
+  };
+  const auto full = with({}), closed = with({{0.6, 0.0}}), half = with({{0.6, 0.5e-3}}), deep = with({{0.6, 20e-3}});
+  CHECK(lowest(half) > 1.02 * lowest(full));
+  CHECK(lowest(deep) > 1.05 * lowest(half));
+  CHECK(lowest(closed) == Approx(lowest(full)).epsilon(0.01)); // but for ballast that lets go ahead of the wheel
+}
+
+TEST_CASE("Voids ask for a chain and for a bearer above them") {
+  const auto complaint = [](cases::TrackMethod method, double station) {
+    cases::Case c = joint(120e6);
+    c.track.method = method;
+    c.track.voids = {{station, 1e-3}};
+    try {
+      cases::check(c);
+      (void)study::chain_for(study::track_part(c));
+    } catch (const InputError& error) {
+      return std::string(error.what());
+    }
+    return std::string();
+  };
+  CHECK(complaint(cases::TrackMethod::chain, 0.5).empty());
+  CHECK(complaint(cases::TrackMethod::modes, 0.5).find("track.method = \"chain\"") != std::string::npos);
+  CHECK(complaint(cases::TrackMethod::chain, 150.0).find("below a bearer") != std::string::npos);
 }
 
 TEST_CASE("A chain and the adaptive method do not go together") {

@@ -47,7 +47,8 @@ struct TrackPart {
 [[nodiscard]] std::size_t hash(const TrackPart& part);
 [[nodiscard]] track::Track track_for(const TrackPart& part); // around all wheels, see track::covering
 [[nodiscard]] inline track::Track track_for(const Case& c) { return track_for(track_part(c)); }
-[[nodiscard]] double static_load(const Case& c); // N, of the reported wheel
+[[nodiscard]] track::chain::Model chain_for(const TrackPart& part); // the same as a chain, with its voids
+[[nodiscard]] double static_load(const Case& c);                    // N, of the reported wheel
 
 // Closed forms of the case, see assess::estimates.
 [[nodiscard]] std::vector<assess::Estimate> estimate(const Case& c, const Geometry& geometry,

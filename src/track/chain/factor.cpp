@@ -95,7 +95,7 @@ template <int rails> void decompose(const Chain& chain, Factor& f, const std::ve
   const Blocks<rails> D = assemble<rails>(chain, f, onto);
   const int seats = chain.seats();
   for (auto* v : {&f.inverse, &f.back, &f.ahead, &f.own, &f.next}) {
-    v->assign(static_cast<std::size_t>(seats * n * n), Complex(0.0));
+    v->assign(static_cast<std::size_t>(seats) * n * n, Complex(0.0));
   }
   const auto at = [](std::vector<Complex>& v, int i) { return Eigen::Map<Block>(v.data() + i * n * n); };
   std::vector<Block> left(seats);
