@@ -51,7 +51,7 @@ void add_track_keys(Schema& schema) {
                                             "rotary inertia per metre")});
   add(schema, "track", "", seat_keys<seat>());
   add(schema, "track", "",
-      {word<of_case, &Track::method>("method", "how the track is stepped in a passage"),
+      {selecting(word<of_case, &Track::method>("method", "how the track is stepped in a passage")),
        key<of_case, &track::Track::spacing>("spacing_mm", "mm", "distance between bearers"),
        key<of_case, &track::Track::first_seat>("first_seat_mm", "mm", "station of any one bearer"),
        key<of_case, &track::Track::bays>("bays", "-", "modelled bays, at least"),
@@ -71,7 +71,9 @@ void add_track_keys(Schema& schema) {
   add(schema, "track.void", "a bearer over a void, with track.method = \"chain\"",
       {required(key<below, &VoidBelow::station>("station_m", "m", "the bearer nearest to this station")),
        required(key<below, &VoidBelow::gap>("gap_mm", "mm", "gap below it before the track's own weight acts"))});
-  schema.lists.push_back(list_of<voids>("track.void", "bearers over voids"));
+  List hanging = list_of<voids>("track.void", "bearers over voids");
+  hanging.only = "chain";
+  schema.lists.push_back(hanging);
 
   add(schema, "track.seat", "a rail seat that differs from the others; absent values are those of [track]",
       {required(key_within<other, &track::SeatOverride::station>(station, "station_m", "m",
