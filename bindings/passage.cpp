@@ -53,7 +53,7 @@ void bind_steps(py::module_& m) {
              "What passages share (wheel paths, laws of contact, track, vehicle); immutable, for any thread.")
       .field<&Plan::from>("m, stretch covered by the reported wheel")
       .field<&Plan::to>("m")
-      .get("step", "s", [](const Plan& p) { return p.steps->step; })
+      .get("step", "s", [](const Plan& p) { return p.step; })
       .get("wheels", "number of wheels", &Plan::wheels)
       .shows({"from_", "to", "wheels"});
   m.def(

@@ -51,6 +51,11 @@ void check_passage(const Case& c) {
                      "\"path\" with passage.method = \"" + std::string(name(p.method)) + "\"",
                      "Remove one of the two keys.");
   }
+  if (c.track.method == TrackMethod::chain && p.method != passage::Method::modal_exponential) {
+    throw InputError("track.method", "\"chain\"",
+                     "\"modes\" with passage.method = \"" + std::string(name(p.method)) + "\"",
+                     "Remove one of the two keys.");
+  }
   // Filters end well below half of the sampling rate.
   const double most = 0.45 / p.step;
   for (const auto& [member, cut_off] : {std::pair{"p2_cut_off", c.measures.p2_cut_off},
@@ -73,6 +78,13 @@ void check_vehicle(const Case& c) {
 }
 
 void check_track(const Track& t) {
+  for (const VoidBelow& v : t.voids) {
+    demand_ranges(v, "track.void");
+  }
+  if (!t.voids.empty() && t.method != TrackMethod::chain) {
+    throw InputError("track.void", std::to_string(t.voids.size()), "none with track.method = \"modes\"",
+                     "Modes cannot let go of the ballast: set track.method = \"chain\", or remove the voids.");
+  }
   demand_ranges(static_cast<const track::Track&>(t), "track");
   demand_ranges(t.seat, "track");
   for (const track::SeatOverride& other : t.overrides) {

@@ -16,6 +16,8 @@ RailChoice& rail(Case& c) {
 }
 Casting& casting(Casting& one) { return one; }
 std::vector<Casting>& castings(Case& c) { return c.track.castings; }
+VoidBelow& below(VoidBelow& one) { return one; }
+std::vector<VoidBelow>& voids(Case& c) { return c.track.voids; }
 track::SeatOverride& other(track::SeatOverride& one) { return one; }
 track::Seat& seat_of(track::SeatOverride& one) { return one.seat; }
 std::vector<track::SeatOverride>& overrides(Case& c) { return c.track.overrides; }
@@ -49,7 +51,8 @@ void add_track_keys(Schema& schema) {
        key<rail, &RailChoice::rho_A, &RailBeam::rho_A>("rho_A_kg_m", "mass per metre"), rotary});
   add(schema, "track", "", seat_keys<seat>());
   add(schema, "track", "",
-      {key<of_case, &track::Track::spacing>("spacing_mm", "distance between bearers"),
+      {selecting(key<of_case, &Track::method>("method", "how the track is stepped in a passage")),
+       key<of_case, &track::Track::spacing>("spacing_mm", "distance between bearers"),
        key<of_case, &track::Track::first_seat>("first_seat_mm", "station of any one bearer"),
        key<of_case, &track::Track::bays>("bays", "modelled bays, at least"),
        key<of_case, &track::Track::elements_per_bay>("elements_per_bay", "rail elements per bay"),
@@ -64,6 +67,13 @@ void add_track_keys(Schema& schema) {
        key<casting, &Casting::shear_factor, &Casting::mass_factor>(
            "shear_factor", "shear stiffness against the rail; absent: as the mass")});
   schema.lists.push_back(list_of<castings>("track.casting", "stretches where the rail is stiffer and heavier"));
+
+  add(schema, "track.void", "a bearer over a void, with track.method = \"chain\"",
+      {required(key<below, &VoidBelow::station>("station_m", "the bearer nearest to this station")),
+       required(key<below, &VoidBelow::gap>("gap_mm", "gap below it before the track's own weight acts"))});
+  List hanging = list_of<voids>("track.void", "bearers over voids");
+  hanging.only = "chain";
+  schema.lists.push_back(hanging);
 
   add(schema, "track.seat", "a rail seat that differs from the others; absent values are those of [track]",
       {required(key<other, &track::SeatOverride::station, &station>("station_m", "the seat nearest to this station"))});

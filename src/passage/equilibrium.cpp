@@ -1,5 +1,6 @@
 #include "wingnose/passage/equilibrium.hpp"
 
+#include "loads_on_chain.hpp"
 #include "path_cursor.hpp"
 
 #include "wingnose/words/error.hpp"
@@ -38,6 +39,40 @@ Eigen::MatrixXd compliance_between(const track::ModalTrack& track, const std::ve
     }
   }
   return compliance;
+}
+
+// The same of a chain, all of its ballast in contact.
+Eigen::MatrixXd compliance_between(const track::chain::Chain& chain, int rail, const std::vector<double>& station) {
+  const auto wheels = static_cast<Eigen::Index>(station.size());
+  std::vector<track::chain::RailPoint> at;
+  at.reserve(station.size());
+  for (const double x : station) {
+    at.push_back(track::chain::rail_point(chain, rail, x));
+  }
+  const track::chain::Factor f = track::chain::factor(chain, 0.0);
+  track::chain::Field field(chain);
+  Eigen::MatrixXd compliance(wheels, wheels);
+  for (Eigen::Index j = 0; j < wheels; ++j) {
+    field.clear();
+    track::chain::add_rail_column(chain, f, field, at[j], 1.0);
+    for (Eigen::Index i = 0; i < wheels; ++i) {
+      compliance(i, j) = track::chain::deflection(chain, f, field, at[i]).real() + (i == j ? at[i].residual : 0.0);
+    }
+  }
+  return compliance;
+}
+
+// Deflections of a chain under its wheels beyond those of `compliance` (m): by what hangs or stiffens, and by partners
+// abreast.
+Eigen::VectorXd beyond(const Passage& passage, double x, const Eigen::MatrixXd& compliance, const Eigen::VectorXd& F) {
+  const track::chain::Chain& chain = *passage.plan->chain;
+  const track::chain::Motion rest = track::chain::at_rest(chain, loads_on_chain(passage, x, F));
+  Eigen::VectorXd more = -(compliance * F);
+  for (int w = 0; w < passage.wheels(); ++w) {
+    const track::chain::RailPoint at = track::chain::rail_point(chain, passage.plan->rail, passage.wheel_station(w, x));
+    more[w] += track::chain::rail_deflection(chain, rest, at) + at.residual * F[w];
+  }
+  return more;
 }
 
 // A wheel over its bodies where it stands.
@@ -97,8 +132,13 @@ Equilibrium equilibrium(const Passage& passage, double x) {
     station.push_back(passage.wheel_station(w, x));
     standing.emplace_back(passage.plan->courses[w], station[w], "wheel " + std::to_string(w + 1));
   }
-  const Eigen::MatrixXd compliance = compliance_between(*passage.plan->track, station);
+  const Plan& plan = *passage.plan;
+  const Eigen::MatrixXd compliance =
+      plan.chain ? compliance_between(*plan.chain, plan.rail, station) : compliance_between(*plan.track, station);
   const Eigen::VectorXd load = Eigen::Map<const Eigen::VectorXd>(vehicle.static_load.data(), wheels);
+
+  // A track that is not linear deflects by `more` beyond its compliance, found anew while the forces settle.
+  Eigen::VectorXd more = Eigen::VectorXd::Zero(wheels);
 
   // Newton on: K u = P (F - F0) and F_w = sum_b f_b(z_b - w_w - u_w). Start with every wheel pressed in by its
   // own load.
@@ -115,7 +155,14 @@ Equilibrium equilibrium(const Passage& passage, double x) {
     J.block(0, m, wheels, wheels) = -Eigen::MatrixXd::Identity(wheels, wheels);
     r.head(m) = vehicle.K * u;
     r.head(wheels) -= F - load;
-    const Eigen::VectorXd deflection = compliance * F;
+    Eigen::VectorXd deflection = compliance * F;
+    double moved = 0.0; // m
+    if (plan.chain) {
+      const Eigen::VectorXd last = more;
+      more = beyond(passage, x, compliance, F);
+      moved = (more - last).cwiseAbs().maxCoeff();
+      deflection += more;
+    }
     for (int w = 0; w < wheels; ++w) {
       if (standing[w].course->search && round < rounds_of_search) {
         standing[w].search(deflection[w], u[w], passage.plan->combined_modulus);
@@ -133,12 +180,12 @@ Equilibrium equilibrium(const Passage& passage, double x) {
     F -= change.tail(wheels);
     // Both: the forces of one wheel are its load whatever its height.
     if (change.tail(wheels).cwiseAbs().maxCoeff() < 1e-9 * load.maxCoeff() &&
-        change.head(wheels).cwiseAbs().maxCoeff() < settled) {
+        change.head(wheels).cwiseAbs().maxCoeff() < settled && moved < settled) {
       if ((F.array() < 0.0).any()) {
         break;
       }
       Equilibrium result{u, F, std::vector<std::array<double, 2>>(wheels), std::vector<double>(wheels)};
-      const Eigen::VectorXd rail = compliance * F;
+      const Eigen::VectorXd rail = compliance * F + more;
       for (int w = 0; w < wheels; ++w) {
         result.rail[w] = rail[w];
         for (std::size_t b = 0; b < standing[w].bodies.size(); ++b) {

@@ -1,30 +1,8 @@
 #include "wingnose/passage/exponential_stepper.hpp"
 
-#include "searched_contact.hpp"
 #include "step_parts.hpp"
 
 namespace wingnose::passage {
-namespace {
-
-// Force where contact is searched at this very step: heights of first touch from the search.
-double searched_force(const Passage& passage, State& state, Scratch& scratch, int w, double x, double free_rail,
-                      double rail_compliance) {
-  const Course& course = passage.plan->courses[w];
-  const double wheel_compliance = passage.vehicle->step.input_end(w, w);
-  const double free_wheel = scratch.vehicle_next[w] - wheel_compliance * passage.vehicle->model.static_load[w];
-  const int bodies = static_cast<int>(course.path->bodies.size());
-  std::array<contact::GapLine, max_bodies>& lines = scratch.gap[static_cast<std::size_t>(w)];
-  std::array<double, max_bodies> depth{-1.0, -1.0};
-  for (int b = 0; b < bodies; ++b) {
-    course.search->look(static_cast<std::size_t>(b), x, lines[b]);
-    depth[b] = lines[b].level - free_rail - free_wheel;
-  }
-  return solve_searched(*course.search, lines, passage.plan->combined_modulus, depth, bodies,
-                        rail_compliance + wheel_compliance, state.force[w] + state.slope[w], state.body_force[w]);
-}
-
-} // namespace
-
 void ExponentialStepper::do_step(const Passage& passage, State& state, double t, double dt) {
   if constexpr (spoils_scratch) {
     spoil();
@@ -53,7 +31,8 @@ void ExponentialStepper::do_step(const Passage& passage, State& state, double t,
     // wheel.
     const double rail_compliance = table.compliance_at(state.element[w], at.s);
     if (passage.plan->courses[w].search) {
-      const double force = searched_force(passage, state, scratch_, w, x, free_rail, rail_compliance);
+      const double force =
+          searched_force(passage, state, scratch_, w, x, free_rail, rail_compliance, state.force[w] + state.slope[w]);
       accept(state, w, force, free_rail, rail_compliance);
       continue;
     }

@@ -23,6 +23,10 @@ void check(const PlanParts& p) {
                      "one for all wheels, or " + std::to_string(wheels) + ", one each",
                      "Give the path of every wheel.");
   }
+  if (p.chain ? p.track || p.steps : !p.track) {
+    throw InputError("track of a passage", p.chain ? "modes and a chain" : "none", "either modes or a chain",
+                     "Give one of them.");
+  }
   if (p.steps && (p.steps->track != p.track || p.steps->step != p.step)) {
     throw InputError("step table", number(p.steps->step) + " s", "the table of this track and step",
                      "Make one with step_table().");
@@ -94,12 +98,17 @@ void check(const Passage& passage) {
   for (const double x : {plan.from, plan.to}) {
     for (int w = 0; w < plan.wheels(); ++w) {
       const double at = passage.wheel_station(w, x);
-      if (at < plan.track->begin() || at > plan.track->end()) {
-        throw InputError("track length", number(plan.track->begin()) + " to " + number(plan.track->end()) + " m",
+      if (at < plan.track_begin() || at > plan.track_end()) {
+        throw InputError("track length", number(plan.track_begin()) + " to " + number(plan.track_end()) + " m",
                          "a track that carries wheel " + std::to_string(w + 1) + " at " + number(at) + " m",
                          "Give more bays or a shorter window.");
       }
     }
+  }
+  if (plan.chain && run.method != Method::modal_exponential) {
+    throw InputError("method", std::string(name(run.method)),
+                     std::string(name(Method::modal_exponential)) + " on a chain",
+                     "The other method knows modes only.");
   }
   for (const Course& course : plan.courses) {
     if (course.search && run.method != Method::modal_exponential) {
@@ -119,8 +128,18 @@ std::shared_ptr<const Plan> make_plan(PlanParts parts) {
   plan.to = parts.to;
   plan.combined_modulus = parts.steel.combined();
   plan.courses = courses_for(parts.courses, parts.vehicle, plan.combined_modulus);
-  plan.steps = parts.steps ? std::move(parts.steps) : step_table(parts.track, parts.step);
-  plan.track = std::move(parts.track);
+  plan.step = parts.step;
+  if (parts.chain) {
+    (void)track::chain::rail_point(*parts.chain, parts.rail,
+                                   parts.chain->begin()); // throws for a rail that is not there
+    plan.chain_steps =
+        std::make_shared<const track::chain::StepFactor>(track::chain::step_factor(*parts.chain, parts.step));
+    plan.chain = std::move(parts.chain);
+    plan.rail = parts.rail;
+  } else {
+    plan.steps = parts.steps ? std::move(parts.steps) : step_table(parts.track, parts.step);
+    plan.track = std::move(parts.track);
+  }
   plan.vehicle = running(std::move(parts.vehicle), parts.step);
   return std::make_shared<const Plan>(std::move(plan));
 }
@@ -141,7 +160,7 @@ Passage make_passage(std::shared_ptr<const Plan> plan, const Run& run) {
   check(passage);
   if (run.load) {
     passage.vehicle =
-        running(vehicle::laden(passage.vehicle->model, run.reported_wheel, *run.load), passage.plan->steps->step);
+        running(vehicle::laden(passage.vehicle->model, run.reported_wheel, *run.load), passage.plan->step);
   }
   return passage;
 }

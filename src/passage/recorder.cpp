@@ -43,7 +43,7 @@ std::vector<double> acceleration(const std::vector<double>& w, double h) {
 
 int sample_count(const Passage& passage) {
   const Plan& plan = *passage.plan;
-  return static_cast<int>(std::floor((plan.to - plan.from) / (passage.run.speed * plan.steps->step) + 1e-9)) + 1;
+  return static_cast<int>(std::floor((plan.to - plan.from) / (passage.run.speed * plan.step) + 1e-9)) + 1;
 }
 
 Recorder::Recorder(const Passage& passage, int samples) : passage_(&passage) {
@@ -51,7 +51,7 @@ Recorder::Recorder(const Passage& passage, int samples) : passage_(&passage) {
   const Run& run = passage.run;
   const RunningVehicle& vehicle = *passage.vehicle;
   History& h = history_;
-  h.step = plan.steps->step;
+  h.step = plan.step;
   h.method = std::string(name(run.method));
   h.static_load = vehicle.model.static_load[run.reported_wheel];
   for (const contact::BodyPath& body : plan.courses[run.reported_wheel].path->bodies) {
@@ -75,7 +75,20 @@ Recorder::Recorder(const Passage& passage, int samples) : passage_(&passage) {
   }
   per_force_ = vehicle.step.rate_input(own, run.reported_wheel);
 
-  if (run.probes) {
+  if (run.probes && plan.chain) {
+    h.rail_probe_station = run.probe_station.value_or(0.5 * (plan.from + plan.to));
+    const std::vector<double>& seats = plan.chain->seat;
+    const auto nearest = std::min_element(seats.begin(), seats.end(), [&](double a, double b) {
+      return std::abs(a - h.rail_probe_station) < std::abs(b - h.rail_probe_station);
+    });
+    h.bearer_probe_station = *nearest;
+    bearer_probe_ = static_cast<int>(nearest - seats.begin());
+    rail_probe_ = track::chain::rail_point(*plan.chain, plan.rail, h.rail_probe_station);
+    probes_.resize(2);
+    for (Probe& probe : probes_) {
+      probe.deflection.assign(samples, 0.0);
+    }
+  } else if (run.probes) {
     const track::ModalTrack& m = *plan.track;
     h.rail_probe_station = run.probe_station.value_or(0.5 * (plan.from + plan.to));
     probes_.push_back(make_probe(*plan.steps, m.shapes(h.rail_probe_station), samples));
@@ -98,6 +111,13 @@ Recorder::Recorder(const Passage& passage, int samples) : passage_(&passage) {
 
 // w = Re sum p z with z = scale y + lag theta f.
 void Recorder::record_probes(const State& state) {
+  if (state.motion) {
+    const track::chain::Chain& chain = *passage_->plan->chain;
+    probes_[0].deflection[next_] = track::chain::rail_deflection(chain, *state.motion, rail_probe_);
+    probes_[1].deflection[next_] =
+        track::chain::seat_deflection(chain, *state.motion, bearer_probe_, passage_->plan->rail);
+    return;
+  }
   const StepTable& table = *passage_->plan->steps;
   const std::vector<double>& node = passage_->plan->track->assembly.node;
   const std::array<double, 2> modal =

@@ -34,8 +34,10 @@ private:
 
   const Passage* passage_;
   History history_;
-  std::vector<Probe> probes_; // rail, bearer
-  std::size_t next_ = 0;      // sample to be written
+  std::vector<Probe> probes_; // rail, bearer; on a chain only their deflections are used, and the two places below
+  track::chain::RailPoint rail_probe_;
+  int bearer_probe_ = 0;
+  std::size_t next_ = 0; // sample to be written
   // Acceleration of the reported wheel as a row over the vehicle's state, and per newton of its own force.
   std::vector<double> rate_;
   double per_force_ = 0.0;

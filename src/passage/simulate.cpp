@@ -4,6 +4,7 @@
 #include "kernels.hpp"
 #include "recorder.hpp"
 
+#include "wingnose/passage/chain_stepper.hpp"
 #include "wingnose/passage/exponential_stepper.hpp"
 #include "wingnose/words/error.hpp"
 
@@ -24,10 +25,14 @@ History simulate(const Passage& passage) {
   }
   Recorder recorder(passage, samples);
   State state = initial_state(passage);
-  if (passage.run.method == Method::modal_exponential) {
+  if (passage.plan->chain) {
+    ChainStepper stepper(passage);
+    boost::numeric::odeint::integrate_n_steps(std::ref(stepper), std::cref(passage), state, 0.0, passage.plan->step,
+                                              samples - 1, std::ref(recorder));
+  } else if (passage.run.method == Method::modal_exponential) {
     ExponentialStepper stepper(passage);
-    boost::numeric::odeint::integrate_n_steps(std::ref(stepper), std::cref(passage), state, 0.0,
-                                              passage.plan->steps->step, samples - 1, std::ref(recorder));
+    boost::numeric::odeint::integrate_n_steps(std::ref(stepper), std::cref(passage), state, 0.0, passage.plan->step,
+                                              samples - 1, std::ref(recorder));
   } else {
     integrate_adaptive(passage, state, samples, recorder);
   }
@@ -46,8 +51,9 @@ void check_batch(std::span<const Passage> passages) {
   for (const Passage& passage : passages) {
     const Plan& plan = *passage.plan;
     const Run& run = passage.run;
-    const bool shared = plan.steps == first.steps && run.speed == move.speed && run.direction == move.direction &&
-                        plan.from == first.from && plan.to == first.to && run.method == Method::modal_exponential;
+    const bool shared = plan.steps && plan.steps == first.steps && run.speed == move.speed &&
+                        run.direction == move.direction && plan.from == first.from && plan.to == first.to &&
+                        run.method == Method::modal_exponential;
     if (!shared || passage.wheels() != 1 || run.probes || plan.courses[0].search) {
       throw InputError("batch of passages",
                        shared ? "several wheels, probes or contact searched at every step"

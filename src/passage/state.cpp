@@ -1,6 +1,7 @@
 #include "wingnose/passage/state.hpp"
 
 #include "kernels.hpp"
+#include "loads_on_chain.hpp"
 #include "path_cursor.hpp"
 #include "step_parts.hpp"
 
@@ -53,7 +54,8 @@ void rest(const Passage& passage, State& state) {
 } // namespace
 
 State initial_state(const Passage& passage) {
-  const StepTable& t = *passage.plan->steps;
+  const Plan& plan = *passage.plan;
+  const int modes = plan.steps ? plan.steps->modes : 0;
   const vehicle::VehicleModel& vehicle = passage.vehicle->model;
   const int wheels = passage.wheels();
   const Eigen::Index m = vehicle.K.rows();
@@ -69,17 +71,19 @@ State initial_state(const Passage& passage) {
   state.slope.assign(wheels, 0.0);
   state.path_index.assign(wheels, 0);
   state.element.assign(wheels, 0);
-  state.y_re.assign(t.modes, 0.0);
-  state.y_im.assign(t.modes, 0.0);
-  state.theta_re.assign(wheels, AlignedVector(t.modes, 0.0));
-  state.theta_im.assign(wheels, AlignedVector(t.modes, 0.0));
+  state.y_re.assign(modes, 0.0);
+  state.y_im.assign(modes, 0.0);
+  state.theta_re.assign(wheels, AlignedVector(modes, 0.0));
+  state.theta_im.assign(wheels, AlignedVector(modes, 0.0));
 
   double mean_slope = 0.0;
   for (int w = 0; w < wheels; ++w) {
     const double x = passage.wheel_station(w, state.station);
-    state.element[w] = passage.plan->track->element_at(x);
-    kernels::shape_and_deflection(t.modes, state.y_re.data(), state.y_im.data(), state.theta_re[w].data(),
-                                  state.theta_im[w].data(), place_on(t, x, state.element[w]));
+    if (plan.track) {
+      state.element[w] = plan.track->element_at(x);
+      kernels::shape_and_deflection(modes, state.y_re.data(), state.y_im.data(), state.theta_re[w].data(),
+                                    state.theta_im[w].data(), place_on(*plan.steps, x, state.element[w]));
+    }
     const double slope = starting_slope(passage, w, x, state.path_index[w]);
     mean_slope += slope / wheels;
     state.vehicle[m + w] = slope * passage.run.speed;
@@ -90,7 +94,11 @@ State initial_state(const Passage& passage) {
       state.vehicle[m + i] = mean_slope * passage.run.speed;
     }
   }
-  rest(passage, state);
+  if (plan.chain) {
+    state.motion = track::chain::at_rest(*plan.chain, loads_on_chain(passage, state.station, state.force));
+  } else {
+    rest(passage, state);
+  }
   return state;
 }
 

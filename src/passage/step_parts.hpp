@@ -4,6 +4,7 @@
 #include "contact_solve.hpp"
 #include "kernels.hpp"
 #include "path_cursor.hpp"
+#include "searched_contact.hpp"
 
 #include "wingnose/passage/state.hpp"
 
@@ -54,6 +55,24 @@ inline Approach approach(const Passage& passage, State& state, const Scratch& sc
     result.law[b] = body.law;
   }
   return result;
+}
+
+// Force where contact is searched at this very step: heights of first touch from the search. start: first
+// guess (N).
+inline double searched_force(const Passage& passage, State& state, Scratch& scratch, int w, double x, double free_rail,
+                             double rail_compliance, double start) {
+  const Course& course = passage.plan->courses[w];
+  const double wheel_compliance = passage.vehicle->step.input_end(w, w);
+  const double free_wheel = scratch.vehicle_next[w] - wheel_compliance * passage.vehicle->model.static_load[w];
+  const int bodies = static_cast<int>(course.path->bodies.size());
+  std::array<contact::GapLine, max_bodies>& lines = scratch.gap[static_cast<std::size_t>(w)];
+  std::array<double, max_bodies> depth{-1.0, -1.0};
+  for (int b = 0; b < bodies; ++b) {
+    course.search->look(static_cast<std::size_t>(b), x, lines[b]);
+    depth[b] = lines[b].level - free_rail - free_wheel;
+  }
+  return solve_searched(*course.search, lines, passage.plan->combined_modulus, depth, bodies,
+                        rail_compliance + wheel_compliance, start, state.body_force[w]);
 }
 
 } // namespace wingnose::passage

@@ -98,6 +98,24 @@ track::Track track_for(const TrackPart& part) {
   return track::covering(cases::track_of(part.track), part.from, part.to);
 }
 
+track::chain::Model chain_for(const TrackPart& part) {
+  const track::Track track = track_for(part);
+  track::chain::Model model = track::chain::one_rail(track);
+  for (const cases::VoidBelow& v : part.track.voids) {
+    const auto nearest = std::min_element(model.bearers.begin(), model.bearers.end(), [&](auto& a, auto& b) {
+      return std::abs(a.x - v.station) < std::abs(b.x - v.station);
+    });
+    if (std::abs(nearest->x - v.station) > 0.5 * track.spacing + 1e-9) {
+      throw InputError("track.void.station_m", number(v.station) + " m",
+                       "on the track, " + number(model.bearers.front().x) + " to " + number(model.bearers.back().x) +
+                           " m",
+                       "Move the void below a bearer, or add bays.");
+    }
+    nearest->voids = {{-1.0, 1.0, v.gap}};
+  }
+  return model;
+}
+
 double static_load(const Case& c) { return vehicle::assemble(cases::vehicle_of(c)).static_load.at(reported(c)); }
 
 std::vector<assess::Estimate> estimate(const Case& c, const Geometry& g, Findings* findings) {
@@ -117,6 +135,10 @@ std::vector<assess::Estimate> estimate(const Case& c, const Geometry& g, Finding
 std::shared_ptr<const passage::Plan> plan(const Case& c, const Geometry& g,
                                           std::shared_ptr<const track::ModalTrack> track,
                                           std::shared_ptr<const passage::StepTable> steps) {
+  std::shared_ptr<const track::chain::Chain> chain;
+  if (c.track.method == cases::TrackMethod::chain && !track) {
+    chain = track::chain::make_chain(chain_for(track_part(c)));
+  }
   return passage::make_plan({.courses = g.courses,
                              .track = std::move(track),
                              .vehicle = vehicle::assemble(cases::vehicle_of(c)),
@@ -124,7 +146,8 @@ std::shared_ptr<const passage::Plan> plan(const Case& c, const Geometry& g,
                              .from = c.passage.from,
                              .to = c.passage.to,
                              .step = c.passage.step,
-                             .steps = std::move(steps)});
+                             .steps = std::move(steps),
+                             .chain = std::move(chain)});
 }
 
 passage::Run run_of(const Case& c, const Geometry& g) {
@@ -164,6 +187,8 @@ Result run(const Case& c, std::shared_ptr<const track::ModalTrack> track) {
   return r;
 }
 
-Result run(const Case& c) { return run(c, track::modal_track(track_for(c))); }
+Result run(const Case& c) {
+  return run(c, c.track.method == cases::TrackMethod::chain ? nullptr : track::modal_track(track_for(c)));
+}
 
 } // namespace wingnose::study

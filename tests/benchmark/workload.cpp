@@ -19,7 +19,8 @@ cases::Case reference_case(double step, bool probes) {
   cases::Case c;
   c.name = "kink at mid-span";
   c.excitation = layout::DippedJoint{.dip_angle = reference_dip_angle, .half_length = 10.0};
-  c.track = {reference_track(), std::nullopt, {}}; // as given
+  static_cast<track::Track&>(c.track) = reference_track();
+  c.track.choice.reset(); // as given
   c.passage.speed = 30.0;
   c.passage.from = -4.0;
   c.passage.to = 4.0;

@@ -3,6 +3,8 @@
 #include "catch.hpp"
 #include "passage_cases.hpp"
 
+#include "wingnose/passage/chain_stepper.hpp"
+
 #include <atomic>
 #include <cstddef>
 #include <cstdlib>
@@ -127,6 +129,27 @@ TEST_CASE("A thousand time steps allocate nothing") {
       CHECK(thousand([&](double t) { stepper.do_step(move, state, t, s.step); }) == 0);
       CHECK(state.force[0] > 0.0);
     }
+  }
+  SECTION("a bogie on a chain of two rails, over a void") {
+    namespace chain = track::chain;
+    chain::Model model = chain::one_rail(track::Track{});
+    model.rails.push_back(model.rails.front());
+    for (chain::Bearer& b : model.bearers) {
+      b.body = chain::BeamBearer{};
+      b.ballast = {};
+      b.seat = {{-0.75, b.seat.front().pad}, {0.75, b.seat.front().pad}};
+      if (std::abs(b.x) < 0.7) {
+        b.voids.push_back({-2.0, 2.0, 0.3e-3});
+      }
+    }
+    const auto bogie = vehicle::assemble(vehicle::preset("bogie"));
+    auto parts = cases::parts(cases::kink_path(20e-3, -0.1), nullptr, s, bogie);
+    parts.chain = chain::make_chain(model);
+    const auto move = passage::make_passage(passage::make_plan(parts), passage::run_of(s, -0.1));
+    passage::State state = passage::initial_state(move);
+    passage::ChainStepper stepper(move);
+    CHECK(thousand([&](double t) { stepper.do_step(move, state, t, s.step); }) == 0);
+    CHECK(state.station == Approx(end));
   }
   SECTION("eight cases together") {
     std::vector<passage::Passage> moves;

@@ -145,10 +145,30 @@ constexpr auto ranges(const Casting*) {
                     InRange{&Casting::EI_factor, "EI_factor", "-", 0.1, 20},
                     InRange{&Casting::mass_factor, "mass_factor", "-", 0.1, 20}};
 }
+// A bearer that hangs over its ballast until the gap closes, and lets go of it again; on a chain only.
+struct VoidBelow {
+  double station = 0.0; // m, the bearer nearest to it
+  double gap = 1e-3;    // m, before the track's own weight acts
+  [[nodiscard]] friend bool operator==(const VoidBelow&, const VoidBelow&) = default;
+};
+constexpr auto ranges(const VoidBelow*) {
+  return std::array{InRange{&VoidBelow::station, "station", "m", -200, 200},
+                    InRange{&VoidBelow::gap, "gap", "m", 0, 0.05}};
+}
+// modes: as long as the set-up of many modes is shared, the quickest. chain: bay by bay, hardly any set-up.
+enum class TrackMethod { modes, chain };
+constexpr auto names(TrackMethod) {
+  return std::array{
+      Name{TrackMethod::modes, "modes", "modes of the whole track, made once and shared by passages"},
+      Name{TrackMethod::chain, "chain",
+           "bay by bay: quick to set up, slower by the step; elements_per_bay and cut_off_Hz are not used"}};
+}
 // Rail and zones of the base follow from what stands here, unless `choice` is absent: then they are as given.
 struct Track : track::Track {
   std::optional<RailChoice> choice = RailChoice{};
   std::vector<Casting> castings;
+  TrackMethod method = TrackMethod::modes;
+  std::vector<VoidBelow> voids;
   [[nodiscard]] friend bool operator==(const Track&, const Track&) = default;
 };
 

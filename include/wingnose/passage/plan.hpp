@@ -11,6 +11,7 @@
 #include "wingnose/passage/settings.hpp"
 #include "wingnose/passage/step_table.hpp"
 #include "wingnose/passage/vehicle_step.hpp"
+#include "wingnose/track/chain/stepper.hpp"
 #include "wingnose/track/modal.hpp"
 #include "wingnose/vehicle/vehicle.hpp"
 
@@ -37,19 +38,30 @@ struct PlanParts {
   double from = -4.0, to = 4.0;                     // m, stretch covered by the reported wheel, in x
   double step = 4e-5;                               // s
   std::shared_ptr<const StepTable> steps = nullptr; // of this track and step; nullptr: one is made
+  // The track as a chain in place of `track` and `steps`, which are then nullptr; the wheels run on its rail `rail`. On
+  // a chain of two rails every wheel has a partner abreast that carries its static load.
+  std::shared_ptr<const track::chain::Chain> chain = nullptr;
+  int rail = 0;
 };
 
 struct Plan {
-  std::vector<Course> courses; // [wheel], laws for the plan's steel
-  std::shared_ptr<const track::ModalTrack> track;
+  std::vector<Course> courses;                    // [wheel], laws for the plan's steel
+  std::shared_ptr<const track::ModalTrack> track; // modes and their steps, or nullptr ...
   std::shared_ptr<const StepTable> steps;
+  std::shared_ptr<const track::chain::Chain> chain; // ... and a chain with its steps
+  std::shared_ptr<const track::chain::StepFactor> chain_steps;
+  int rail = 0; // of the chain
   std::shared_ptr<const RunningVehicle> vehicle;
+  double step = 0.0;             // s
   double combined_modulus = 0.0; // Pa, E* of the steel
   double from = 0.0, to = 0.0;   // m
   [[nodiscard]] int wheels() const { return vehicle->model.wheels(); }
+  [[nodiscard]] double track_begin() const { return chain ? chain->begin() : track->begin(); } // m
+  [[nodiscard]] double track_end() const { return chain ? chain->end() : track->end(); }
 };
 // Throws InputError for parts that do not belong together: a window turned round, a path of no stations, three bodies
-// or another wheel's radius, a law or search of another path, a step table of another track or step.
+// or another wheel's radius, a law or search of another path, a step table of another track or step, modes and a chain
+// at once.
 [[nodiscard]] std::shared_ptr<const Plan> make_plan(PlanParts parts);
 
 // One move over a plan.
@@ -81,7 +93,7 @@ struct Passage {
   [[nodiscard]] double start() const { return run.direction == Direction::facing ? plan->from : plan->to; } // m
 };
 // Throws InputError where a wheel would leave the track model, for an unknown wheel, impossible speeds and loads, and
-// for contact searched at every step with the adaptive method.
+// for contact searched at every step or a chain with the adaptive method.
 [[nodiscard]] Passage make_passage(std::shared_ptr<const Plan> plan, const Run& run);
 
 } // namespace wingnose::passage

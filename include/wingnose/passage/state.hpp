@@ -10,6 +10,7 @@
 #include <Eigen/Core>
 
 #include <array>
+#include <optional>
 #include <vector>
 
 namespace wingnose::passage {
@@ -22,10 +23,11 @@ struct State {
   Eigen::VectorXd force;                         // N per wheel
   std::vector<std::array<double, 2>> body_force; // N, [wheel][body]
   std::vector<double> rail;                      // m, deflection under each wheel, downward
-  std::vector<double> slope;   // N, change of each force over the last step: a first guess for the next
-  std::vector<int> path_index; // interval of the path each wheel is in
-  std::vector<int> element;    // track element each wheel is on
-  double station = 0.0;        // m, reported wheel
+  std::vector<double> slope;                  // N, change of each force over the last step: a first guess for the next
+  std::vector<int> path_index;                // interval of the path each wheel is in
+  std::vector<int> element;                   // track element each wheel is on
+  std::optional<track::chain::Motion> motion; // of a track that is a chain, which has no modes
+  double station = 0.0;                       // m, reported wheel
 };
 [[nodiscard]] State initial_state(const Passage& passage);
 

@@ -47,13 +47,15 @@ struct TrackPart {
 [[nodiscard]] std::size_t hash(const TrackPart& part);
 [[nodiscard]] track::Track track_for(const TrackPart& part); // around all wheels, see track::covering
 [[nodiscard]] inline track::Track track_for(const Case& c) { return track_for(track_part(c)); }
-[[nodiscard]] double static_load(const Case& c); // N, of the reported wheel
+[[nodiscard]] track::chain::Model chain_for(const TrackPart& part); // the same as a chain, with its voids
+[[nodiscard]] double static_load(const Case& c);                    // N, of the reported wheel
 
 // Closed forms of the case, see assess::estimates.
 [[nodiscard]] std::vector<assess::Estimate> estimate(const Case& c, const Geometry& geometry,
                                                      Findings* findings = nullptr);
 
-// What passages of cases that agree in path, track, vehicle and material share, and what this case adds.
+// What passages of cases that agree in path, track, vehicle and material share, and what this case adds. track: its
+// modes; nullptr where the case asks for a chain, which is then made.
 [[nodiscard]] std::shared_ptr<const passage::Plan> plan(const Case& c, const Geometry& geometry,
                                                         std::shared_ptr<const track::ModalTrack> track,
                                                         std::shared_ptr<const passage::StepTable> steps = nullptr);
@@ -70,7 +72,7 @@ struct Result {
   assess::Assessment assessment;
 };
 [[nodiscard]] Result run(const Case& c);
-// With a track built before (shared between cases).
+// With a track built before (shared between cases); modes, whatever the case asks for, unless nullptr.
 [[nodiscard]] Result run(const Case& c, std::shared_ptr<const track::ModalTrack> track);
 
 // A passage; the wheel path alone; closed forms alone.

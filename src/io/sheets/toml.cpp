@@ -25,8 +25,42 @@ struct Layer {
   toml::table table;
 };
 
+// Outside text in quotes and comments TOML is plain ASCII (toml.io, v1.0.0); the parser's tables of other letters do
+// not hold all of them, so that it is not asked.
+void refuse_letters_outside_quotes(const std::string& text, const std::string& name) {
+  constexpr std::string_view mark = "\xEF\xBB\xBF"; // of the byte order, allowed once at the beginning
+  std::string_view open;                            // quotes or the comment the place lies in
+  int line = 1;
+  for (std::size_t i = text.starts_with(mark) ? mark.size() : 0; i < text.size(); ++i) {
+    const std::string_view rest = std::string_view(text).substr(i);
+    line += text[i] == '\n' ? 1 : 0;
+    if (text[i] == '\n' && open.size() == 1) { // these end with their line
+      open = {};
+    } else if (open.empty()) {
+      for (const std::string_view begin : {"\"\"\"", "'''", "\"", "'", "#"}) {
+        if (rest.starts_with(begin)) {
+          open = begin;
+          i += begin.size() - 1;
+          break;
+        }
+      }
+      if (open.empty() && static_cast<unsigned char>(text[i]) >= 0x80) {
+        throw InputError(name + ":" + std::to_string(line) +
+                         ": not valid TOML: a letter that is not plain ASCII outside quotes. Text values need quotes.");
+      }
+    } else if (open.front() == '"' && text[i] == '\\') {
+      ++i;
+      line += i < text.size() && text[i] == '\n' ? 1 : 0;
+    } else if (open != "#" && rest.starts_with(open)) {
+      i += open.size() - 1;
+      open = {};
+    }
+  }
+}
+
 Layer parse_layer(std::string text, std::string name, fs::path file, fs::path folder) {
   Layer layer{std::move(name), std::move(file), std::move(folder), std::move(text), {}};
+  refuse_letters_outside_quotes(layer.text, layer.name);
   try {
     layer.table = toml::parse(layer.text, layer.name);
   } catch (const toml::parse_error& error) {

@@ -85,8 +85,8 @@ private:
   [[nodiscard]] bool batches(const Case& c) const {
     const cases::Passage& s = c.passage;
     return !options_.probes && cases::wheels_of(c.vehicle) == 1 && s.method == passage::Method::modal_exponential &&
-           c.contact.search == contact::SearchAt::path && s.speed > 0.0 && s.step > 0.0 &&
-           (s.to - s.from) / (s.speed * s.step) > 20.0;
+           c.contact.search == contact::SearchAt::path && c.track.method == cases::TrackMethod::modes &&
+           s.speed > 0.0 && s.step > 0.0 && (s.to - s.from) / (s.speed * s.step) > 20.0;
   }
 
   const ManyOptions& options_;

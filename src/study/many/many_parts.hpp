@@ -56,6 +56,9 @@ struct SharedParts::Pools {
   }
   [[nodiscard]] std::shared_ptr<const TrackWithSteps> table_of(const Places& at) {
     return tables_[at.table].get([&] {
+      if (tracks_.key(at.track).track.method == cases::TrackMethod::chain) {
+        return TrackWithSteps{}; // made with each plan, it is quick
+      }
       const auto track = tracks_[at.track].get([&] { return track::modal_track(track_for(tracks_.key(at.track))); });
       return TrackWithSteps{*track, passage::step_table(*track, tables_.key(at.table).step)};
     });

@@ -1,0 +1,41 @@
+// The integrator of a passage over a track that is a chain, a stepper in the sense of Boost.Odeint: do_step(system,
+// state, t, dt). The chain by its own step (track/chain/stepper.hpp), the vehicle by its exact transition matrix, and
+// the contact forces at the end of the step so that approach, rail deflection and wheel height agree: wheel after
+// wheel, then whatever ballast or pads touch and let go, until nothing changes. do_step allocates nothing. SI;
+// frame.hpp.
+#pragma once
+
+#include "wingnose/passage/state.hpp"
+
+#include <boost/numeric/odeint/stepper/stepper_categories.hpp>
+
+#include <vector>
+
+namespace wingnose::passage {
+
+class ChainStepper {
+public:
+  using state_type = State;
+  using deriv_type = State;
+  using value_type = double;
+  using time_type = double;
+  using order_type = unsigned short;
+  using stepper_category = boost::numeric::odeint::stepper_tag;
+  [[nodiscard]] static order_type order() { return 2; }
+
+  explicit ChainStepper(const Passage& passage);
+  // dt: the plan's own step.
+  void do_step(const Passage& system, State& state, double t, double dt);
+  // Wheels and links taken in turn, most in one step so far.
+  [[nodiscard]] int most_sweeps() const { return most_sweeps_; }
+
+private:
+  double meet_wheel(const Passage& passage, State& state, int w); // returns the change of its force, N
+
+  Scratch scratch_;
+  track::chain::Stepper chain_;
+  std::vector<track::chain::WheelForce> from_, to_; // wheels, then partners abreast
+  int most_sweeps_ = 0;
+};
+
+} // namespace wingnose::passage

@@ -1,0 +1,78 @@
+// One time step of a chain under forces that move along its rails: Pade's (2,2) approximation of the exponential, order
+// 4, A-stable, without numerical damping, by one complex solve. The step length may change at any time, because a
+// Motion is physical displacement and velocity and nothing else.
+//
+//   D(s) Z = s M v0 - K u0 + f0 + kappa (f1 - f0),  s = r / h,
+//   u1 = u0 + Re[w (u0 + Z)],  v1 = v0 + Re[w s Z],  r = 3 + i sqrt 3, kappa = 1/2 - r/12, w = 4 i sqrt 3.
+//
+// Forces vary linearly within the step. Those at its end, of wheels and of links, are found by whoever steps, with the
+// exact column of each:
+//
+//   stepper.begin(motion, factor, wheels, first guesses);
+//   until nothing changes: for each wheel { free deflection, compliance -> force; set_force }; meet_links()
+//   stepper.end(motion);
+//
+// No allocation from begin to end. SI.
+#pragma once
+
+#include "wingnose/track/chain/statics.hpp"
+
+#include <span>
+#include <vector>
+
+namespace wingnose::track::chain {
+
+// What a step of h seconds needs. Shared, const.
+struct StepFactor {
+  double h = 0.0; // s
+  Factor factor;
+  // Of every bearer with links: shortening (m/N) and its rate (m/s/N) of each within the step per newton against each.
+  struct Answer {
+    int bearer;
+    Eigen::MatrixXd shortening, rate; // [links x links]
+  };
+  std::vector<Answer> links;
+};
+// Throws InputError unless h > 0.
+[[nodiscard]] StepFactor step_factor(const Chain& chain, double h);
+
+// A force on a rail at an instant.
+struct WheelForce {
+  RailPoint at;
+  double force = 0.0; // N
+};
+
+class Stepper {
+public:
+  // chain has to live as long; wheels: the most there will be.
+  Stepper(const Chain& chain, int wheels);
+
+  // From motion, with the forces of its instant, towards `to`, the same wheels at the end of the step, whose forces are
+  // first guesses.
+  void begin(const Motion& motion, const StepFactor& f, std::span<const WheelForce> from,
+             std::span<const WheelForce> to);
+  // At the end of the step, with what is set so far: deflection under wheel w without its own force (m), and per
+  // newton of it (m/N).
+  [[nodiscard]] double free_deflection(int w) const;
+  [[nodiscard]] double compliance(int w) const { return own_[w]; }
+  void set_force(int w, double force);
+  // Every link to its law at the end of the step, bearer by bearer; returns the largest change of a force (N).
+  double meet_links();
+  [[nodiscard]] std::span<const WheelForce> forces() const { return to_; } // at the end of the step
+  void end(Motion& motion);
+
+private:
+  void right_hand_side(const Motion& motion, std::span<const WheelForce> from);
+  double meet_links(const StepFactor::Answer& answer);
+
+  const Chain* chain_;
+  const StepFactor* factor_ = nullptr;
+  const Motion* motion_ = nullptr;
+  Field field_;
+  std::vector<WheelForce> to_;
+  std::vector<double> own_;    // m/N, compliance of each wheel within the step
+  std::vector<double> before_; // m, deflection at the start of the step where each wheel ends it
+  std::vector<double> link_;   // N, at the end of the step
+};
+
+} // namespace wingnose::track::chain

@@ -1,0 +1,158 @@
+#include "wingnose/track/chain/factor.hpp"
+
+#include "blocks.hpp"
+
+#include "wingnose/words/error.hpp"
+
+#include <Eigen/LU>
+
+#include <cmath>
+
+namespace wingnose::track::chain {
+namespace {
+
+constexpr Complex i_unit(0.0, 1.0);
+
+// Dynamic stiffness of a bay on its four boundary unknowns.
+Eigen::Matrix4cd bay_block(const RailBay& bay, Complex s, Complex hysteresis,
+                           const Eigen::Matrix<Complex, most_modes, 1>& mode) {
+  const Complex s2 = s * s;
+  Eigen::Matrix4cd D = hysteresis * bay.K + s2 * bay.M;
+  for (int j = 0; j < bay.modes; ++j) {
+    D -= (s2 * s2 * mode[j]) * (bay.coupling.col(j) * bay.coupling.col(j).transpose());
+  }
+  return D;
+}
+
+Complex pad_stiffness(const Pad& pad, Complex s, bool losses) {
+  return pad.stiffness * (losses ? 1.0 + i_unit * pad.loss : Complex(1.0)) + s * pad.damping;
+}
+
+// A bearer on its pads and ballast; returns what it adds to its rail seats, [rails x rails].
+Eigen::Matrix2cd add_bearer(const BearerShape& bearer, Complex s, Factor& f) {
+  const auto rails = static_cast<int>(bearer.pad.size());
+  using Small = Eigen::Matrix<Complex, Eigen::Dynamic, Eigen::Dynamic, 0, most_coordinates, most_coordinates>;
+  Small D = s * bearer.damping;
+  D.diagonal().array() += bearer.stiffness.array() + s * s;
+  if (f.losses) {
+    D += i_unit * bearer.loss;
+  }
+  Eigen::MatrixXcd P(bearer.n, rails);
+  for (int r = 0; r < rails; ++r) {
+    const Complex pad = pad_stiffness(bearer.pad[r], s, f.losses);
+    P.col(r) = pad * bearer.seat.col(r);
+    D += P.col(r) * bearer.seat.col(r).transpose();
+  }
+  const Small inverse = D.inverse();
+  f.bearer_inverse.emplace_back(inverse);
+  f.bearer_seat.emplace_back(inverse * P);
+  Eigen::Matrix2cd onto = Eigen::Matrix2cd::Zero();
+  onto.topLeftCorner(rails, rails) = -P.transpose() * f.bearer_seat.back();
+  for (int r = 0; r < rails; ++r) {
+    onto(r, r) += pad_stiffness(bearer.pad[r], s, f.losses);
+  }
+  return onto;
+}
+
+template <int rails> struct Blocks {
+  static constexpr int n = 2 * rails;
+  using Block = Eigen::Matrix<Complex, n, n>;
+  std::vector<Block> diagonal, upper;
+};
+
+template <int rails> Blocks<rails> assemble(const Chain& chain, Factor& f, const std::vector<Eigen::Matrix2cd>& onto) {
+  using Block = typename Blocks<rails>::Block;
+  Blocks<rails> D;
+  D.diagonal.assign(chain.seats(), Block::Zero());
+  D.upper.assign(chain.bays(), Block::Zero());
+  const Complex hysteresis(1.0, f.losses ? chain.model.rail_loss : 0.0);
+  std::vector<Eigen::Matrix4cd> kind;
+  kind.reserve(chain.bay_kind.size());
+  for (const RailBay& bay : chain.bay_kind) {
+    kind.push_back(bay_block(bay, f.s, hysteresis, f.mode[kind.size()]));
+  }
+  for (int b = 0; b < chain.bays(); ++b) {
+    for (int r = 0; r < rails; ++r) {
+      const Eigen::Matrix4cd& block = kind[chain.bay[b * rails + r]];
+      D.diagonal[b].template block<2, 2>(2 * r, 2 * r) += block.topLeftCorner<2, 2>();
+      D.diagonal[b + 1].template block<2, 2>(2 * r, 2 * r) += block.bottomRightCorner<2, 2>();
+      D.upper[b].template block<2, 2>(2 * r, 2 * r) += block.topRightCorner<2, 2>();
+    }
+  }
+  for (int i = 0; i < chain.seats(); ++i) {
+    for (int p = 0; p < rails; ++p) {
+      for (int q = 0; q < rails; ++q) {
+        D.diagonal[i](2 * p, 2 * q) += onto[chain.bearer[i]](p, q);
+      }
+    }
+  }
+  return D;
+}
+
+template <int rails> void decompose(const Chain& chain, Factor& f, const std::vector<Eigen::Matrix2cd>& onto) {
+  constexpr int n = 2 * rails;
+  using Block = typename Blocks<rails>::Block;
+  const Blocks<rails> D = assemble<rails>(chain, f, onto);
+  const int seats = chain.seats();
+  for (auto* v : {&f.inverse, &f.back, &f.ahead, &f.own, &f.next}) {
+    v->assign(static_cast<std::size_t>(seats) * n * n, Complex(0.0));
+  }
+  const auto at = [](std::vector<Complex>& v, int i) { return Eigen::Map<Block>(v.data() + i * n * n); };
+  std::vector<Block> left(seats);
+  for (int i = 0; i < seats; ++i) {
+    left[i] = D.diagonal[i];
+    if (i > 0) {
+      left[i] -= D.upper[i - 1].transpose() * at(f.back, i - 1);
+    }
+    at(f.inverse, i) = left[i].inverse();
+    if (i + 1 < seats) {
+      at(f.back, i) = at(f.inverse, i) * D.upper[i];
+    }
+  }
+  Block right = Block::Zero();
+  for (int i = seats - 1; i >= 0; --i) {
+    right = D.diagonal[i];
+    if (i + 1 < seats) {
+      right -= D.upper[i] * at(f.ahead, i);
+    }
+    const Block own = (left[i] + right - D.diagonal[i]).inverse();
+    at(f.own, i) = own;
+    if (i > 0) {
+      at(f.ahead, i - 1) = right.inverse() * D.upper[i - 1].transpose();
+    }
+  }
+  for (int i = 0; i + 1 < seats; ++i) {
+    at(f.next, i) = -at(f.back, i) * at(f.own, i + 1);
+  }
+  if (!std::isfinite(std::abs(at(f.own, 0).sum())) || !std::isfinite(std::abs(at(f.own, seats - 1).sum()))) {
+    throw ComputeError("the track can move freely or resonates without damping: no finite answer");
+  }
+}
+
+} // namespace
+
+Factor factor(const Chain& chain, Complex s, bool losses) {
+  Factor f;
+  f.s = s;
+  f.losses = losses;
+  const double eta = losses ? chain.model.rail_loss : 0.0;
+  for (const RailBay& bay : chain.bay_kind) {
+    Eigen::Matrix<Complex, most_modes, 1> mode = decltype(mode)::Zero();
+    for (int j = 0; j < bay.modes; ++j) {
+      mode[j] = 1.0 / (s * s + bay.stiffness[j] * (1.0 + i_unit * eta));
+    }
+    f.mode.push_back(mode);
+  }
+  std::vector<Eigen::Matrix2cd> onto;
+  for (const BearerShape& bearer : chain.bearer_kind) {
+    onto.push_back(add_bearer(bearer, s, f));
+  }
+  if (chain.rails == 1) {
+    decompose<1>(chain, f, onto);
+  } else {
+    decompose<2>(chain, f, onto);
+  }
+  return f;
+}
+
+} // namespace wingnose::track::chain
