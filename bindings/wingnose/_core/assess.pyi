@@ -28,6 +28,8 @@ class MeasureOptions:
         0 to 10
     window : float
         s, 0.001 to 1
+    window_length : float
+        m, 0 to 5
     impulse_window : float
         s, 0.0001 to 1
     acceleration_cut_off : float
@@ -36,9 +38,9 @@ class MeasureOptions:
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
     def __eq__(self, other: typing.Any) -> bool:
         ...
-    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any]:
+    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any]:
         ...
-    def __init__(self, *, p2_cut_off: float = ..., p2_order: int = ..., first_peak_window: float = ..., first_peak_prominence: float = ..., window: float = ..., impulse_window: float = ..., acceleration_cut_off: float = ...) -> None:
+    def __init__(self, *, p2_cut_off: float = ..., p2_order: int = ..., first_peak_window: float = ..., first_peak_prominence: float = ..., window: float = ..., window_length: float = ..., impulse_window: float = ..., acceleration_cut_off: float = ...) -> None:
         ...
     def __repr__(self) -> str:
         ...
@@ -82,6 +84,11 @@ class MeasureOptions:
     def window(self) -> float:
         """
         s, 0.001 to 1
+        """
+    @property
+    def window_length(self) -> float:
+        """
+        m, 0 to 5
         """
 class WorkHardening:
     """
@@ -380,13 +387,15 @@ class DamageOptions:
         m, 0.0001 to 0.1
     map_y : float
         m, 1e-05 to 0.05
+    wear_depth_limit : float
+        m, 1e-06 to 1
     """
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
     def __eq__(self, other: typing.Any) -> bool:
         ...
-    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any]:
+    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any, typing.Any]:
         ...
-    def __init__(self, *, creep_law: CreepTheory = ..., shakedown_shape: ContactShape = ..., run_in: bool = ..., wear: WearMap = ..., cracks: CrackFunction = ..., friction: float = ..., friction_ratio: float = ..., friction_decay: float = ..., adhesion_reduction: float = ..., slip_reduction: float = ..., spin_inertia: float = ..., before: float = ..., after: float = ..., least_force: float = ..., strips: int = ..., cells: int = ..., map_x: float = ..., map_y: float = ...) -> None:
+    def __init__(self, *, creep_law: CreepTheory = ..., shakedown_shape: ContactShape = ..., run_in: bool = ..., wear: WearMap = ..., cracks: CrackFunction = ..., friction: float = ..., friction_ratio: float = ..., friction_decay: float = ..., adhesion_reduction: float = ..., slip_reduction: float = ..., spin_inertia: float = ..., before: float = ..., after: float = ..., least_force: float = ..., strips: int = ..., cells: int = ..., map_x: float = ..., map_y: float = ..., wear_depth_limit: float = ...) -> None:
         ...
     def __repr__(self) -> str:
         ...
@@ -485,6 +494,11 @@ class DamageOptions:
     def wear(self) -> WearMap:
         """
         wear coefficients
+        """
+    @property
+    def wear_depth_limit(self) -> float:
+        """
+        m, 1e-06 to 1
         """
 class ContactTrail:
     """
