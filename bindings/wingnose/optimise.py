@@ -177,11 +177,9 @@ def front_plot(trade_off: xr.Dataset, ax: Axes | None = None) -> Axes:
 
 def _governing(problem: Problem, archive: Archive, best: Numbers, value: float) -> list[str]:
     """Bounds the best design lies at, and why designs with a smaller objective were refused."""
-    told = []
-    for key, design, (low, high) in zip(problem.bounds, best.tolist(), problem.bounds.values(), strict=True):
-        if min(design - low, high - design) <= 1e-3 * (high - low):
-            told.append(f"{key} lies at its {'lower' if design - low < high - design else 'upper'} bound, {design:g}: "
-                        "a wider one may allow a better design")  # fmt: skip
+    told = [f"{key} lies at its {'lower' if x - low < high - x else 'upper'} bound, {x:g}; a wider one may allow better"
+            for (key, (low, high)), x in zip(problem.bounds.items(), best.tolist(), strict=True)
+            if min(x - low, high - x) <= 1e-3 * (high - low)]  # fmt: skip
     refused = archive.refused_below(value)
     if refused:
         nearest = min(refused, key=lambda entry: entry.excess)

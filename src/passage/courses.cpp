@@ -1,9 +1,11 @@
 #include "wingnose/passage/courses.hpp"
 
 #include "wingnose/numeric/overloaded.hpp"
+#include "wingnose/words/constants.hpp"
 #include "wingnose/words/error.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <utility>
 
 namespace wingnose::passage {
@@ -107,6 +109,30 @@ std::optional<double> level_ahead(const Rolling& r, const layout::Crossing* cros
                     r.excitation);
 }
 
+// The other wheel of the axle is shifted the other way: where its flange would stand on its plain rail, no track holds
+// the wheelset either. One profile and one gauge for both.
+Findings other_flange(const Rolling& r, const layout::Crossing* crossing, double radius) {
+  constexpr double within_reach = 0.005; // m: every wheelset is free to move so far
+  if (crossing == nullptr || !(r.lateral_offset < -within_reach)) {
+    return {};
+  }
+  auto options = path_options(r, -path_reach, -path_reach + beyond, radius);
+  options.lateral_offset = -r.lateral_offset;
+  options.roll = options.yaw = 0.0;
+  try {
+    const auto path = contact::roll(*crossing, r.wheel, options);
+    const auto wing = std::find_if(path.bodies.begin(), path.bodies.end(), [](const contact::BodyPath& b) {
+      return std::isfinite(b.height.front()) && b.wheel_y.front() < flange_begin;
+    });
+    if (wing == path.bodies.end()) {
+      return {};
+    }
+  } catch (const ComputeError&) { // it touches nothing there
+    return {};
+  }
+  return {{FindingKind::flange_on_plain_rail, "the flange of the other wheel of the axle stands on its rail"}};
+}
+
 } // namespace
 
 Span covered(std::span<const vehicle::Wheel> wheels, std::size_t reported, Direction direction, const Span& window) {
@@ -142,6 +168,7 @@ Geometry geometry(const Rolling& r, std::span<const double> radii, std::size_t r
   g.level_ahead = level_ahead(r, crossing, radii[reported], options.direction);
   g.kinematics = contact::kinematics(*g.path, crossing, g.wheel, options);
   g.findings = g.kinematics.findings;
+  append(g.findings, other_flange(r, crossing, radii[reported]));
   if (g.law) {
     append(g.findings, contact::findings_of(*g.law));
   }

@@ -24,8 +24,6 @@ constexpr std::array table{
                  "a free wheelset would be pushed aside; give a smaller offset or a wider flangeway"},
     FindingWords{flange_on_plain_rail, "flange_on_plain_rail", grave, "no track holds a wheel at this offset",
                  "the forces mean nothing; give an offset the clearance between flange and rail allows"},
-    FindingWords{wheel_off_head, "wheel_off_head", grave, "the wheel hangs on the edge of its rim",
-                 "a wheel would drop off there; check the offset, the wheel and the width of the wing"},
     FindingWords{unsupported_wheel, "unsupported_wheel", grave, "the wheel is over no body",
                  "check the stretch covered by the sections and the lateral offset"},
     FindingWords{nose_point_hit, "nose_point_hit", grave, "the wheel runs against the first metal of the nose",

@@ -138,16 +138,13 @@ def test_an_optimum_says_at_which_bound_it_lies(case):
 
 
 def test_any_number_told_may_be_a_constraint(case):
-    free = optimise.minimise(optimise.Problem(case, BOUNDS, START, WHEELS), seed=3, **SMALL)
-    table = {key: [number] * 2 for key, number in free.best.items()} | {"wheel.hollow_depth_mm": [0, 2]}
-    margin = float(study.sweep(study.points(case, table), progress=False)["rim_margin_mm"].min())
-    start = {key: [number] * 2 for key, number in START.items()} | {"wheel.hollow_depth_mm": [0, 2]}
-    least = float(study.sweep(study.points(case, start), progress=False)["rim_margin_mm"].min())
-    asked = optimise.Limits(measures={"rim_margin_mm": (0.5 * (least + max(margin, least)) - 0.1, np.inf)})
+    def margin(design):
+        table = {key: [number] * 2 for key, number in design.items()} | {"wheel.hollow_depth_mm": [0, 2]}
+        return float(study.sweep(study.points(case, table), progress=False)["rim_margin_mm"].min())
+
+    asked = optimise.Limits(measures={"rim_margin_mm": (0.99 * margin(START), np.inf)})
     found = optimise.minimise(optimise.Problem(case, BOUNDS, START, WHEELS, asked), seed=3, **SMALL)
-    table = {key: [number] * 2 for key, number in found.best.items()} | {"wheel.hollow_depth_mm": [0, 2]}
-    kept = study.sweep(study.points(case, table), progress=False)["rim_margin_mm"]
-    assert (kept >= asked.measures["rim_margin_mm"][0]).all()
+    assert margin(found.best) >= 0.99 * margin(START)
 
 
 def test_designs_that_cannot_be_made_are_recorded_and_passed_over(case):

@@ -167,7 +167,7 @@ def test_a_traffic_is_told_with_its_classes_its_hardening_and_who_failed(traffic
     stages = traffic["traffic/stages/shear_yield_MPa"].values
     assert [printed(row[1]) for row in document.tables["stages"][1:]] == pytest.approx(stages, abs=0.5)
     alarm = re.search(r'<section class="findings \w+" role="alert".*?</section>', report.damage(traffic), re.DOTALL)[0]
-    assert "wheel at 1000" in alarm and "Wear of" in alarm
+    assert "wheel at 1000" in alarm and "Wear is told up to 0.3 mm" in alarm
 
 
 def test_the_findings_come_first_and_the_grave_ones_before_all(landing):

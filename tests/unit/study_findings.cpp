@@ -257,3 +257,18 @@ TEST_CASE("Theory that is stretched is a warning and never grave: the wheel coun
   REQUIRE_FALSE(told.empty());
   CHECK(gravity_of(told.front()) == Gravity::warning);
 }
+
+TEST_CASE("A wheelset shifted so far that the other wheel's flange stands on its rail is grave") {
+  const auto found = [](double offset) {
+    cases::Case c;
+    c.wheel.lateral_offset = offset;
+    const study::Geometry g = study::geometry(c);
+    return std::any_of(g.findings.begin(), g.findings.end(), [](const Finding& f) {
+      return f.kind == FindingKind::flange_on_plain_rail && f.what.find("other wheel") != std::string::npos;
+    });
+  };
+  CHECK(found(-0.020));
+  CHECK(found(-0.012));
+  CHECK_FALSE(found(-0.006));
+  CHECK_FALSE(found(0.0));
+}

@@ -28,7 +28,6 @@ enum class FindingKind {
   // of the wheel path
   flange_contact,
   flange_on_plain_rail,
-  wheel_off_head,
   unsupported_wheel,
   nose_point_hit,
   wheel_lifted,

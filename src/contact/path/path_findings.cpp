@@ -20,7 +20,6 @@ constexpr double sharp_curvature = 200.0; // 1/m, a radius of 5 mm
 constexpr double first_metal = 0.0005;    // m from the begin of the nose: contact there is with its end
 constexpr double plain_rail = 1.0;        // m from the theoretical point: wing and nose have their full heads
 constexpr double most_lift = 0.008;       // m: raised wings lift by a few millimetres
-constexpr double rim_end = 0.0005;        // m from the field face: the wheel hangs on the edge of its rim
 constexpr double least_climb = 20e-6;     // m: less than the approach of a wheel's load gives way
 
 std::string mm(double metres, int decimals = 0) { return fixed(metres * 1e3, decimals); }
@@ -58,7 +57,7 @@ private:
 };
 
 struct Spots {
-  Spot rim, off, flange, flank, none, sharp, flat;
+  Spot rim, flange, flank, none, sharp, flat;
 };
 
 // A prescribed path tells nothing of where wheel and rail touch.
@@ -76,9 +75,7 @@ Spots spots_of(const WheelPath& path, const profile::WheelProfile& wheel, double
     if (!rolled) {
       continue;
     }
-    if (b.wheel_y[i] > wheel.y_max() - rim_end) {
-      s.off.add(x, b.wheel_y[i], b.name);
-    } else if (b.wheel_y[i] > wheel.y_max() - rim_margin) {
+    if (b.wheel_y[i] > wheel.y_max() - rim_margin) {
       s.rim.add(x, b.wheel_y[i], b.name);
     }
     if (b.wheel_y[i] < flange_begin) {
@@ -179,11 +176,6 @@ Findings path_findings(const WheelPath& path, const layout::Crossing* crossing, 
     found.push_back({FindingKind::flange_contact,
                      "the flange carries the wheel, " + mm(-s.flange.worst, 1) + " mm inside its taping line",
                      s.flange.where()});
-  }
-  if (s.off.seen()) {
-    found.push_back({FindingKind::wheel_off_head,
-                     "the wheel hangs on the edge of its rim, " + mm(wheel.y_max(), 1) + " mm outside its taping line",
-                     s.off.where()});
   }
   if (auto flange = crossing != nullptr ? flange_on_plain_rail(path) : std::nullopt) {
     found.push_back(std::move(*flange));
