@@ -35,18 +35,26 @@ std::string names_of(const CrossingComparison& c, const std::vector<std::size_t>
   return listed(names);
 }
 
+// A criterion by which the best lies within the spread of the next tells no best: say_close says how near they are.
 void say_best(CrossingComparison& c, const ComparisonTerms& terms) {
   std::map<std::vector<std::size_t>, std::vector<std::string>> by; // best crossings -> criteria
+  std::size_t alike = 0;
   for (std::size_t k = 0; k < c.rankings.size(); ++k) {
     if (const auto best = best_of(c.rankings[k]); best.size() == c.crossings.size()) {
       c.dependence.push_back("by " + terms.called[k].label + " all crossings are equal");
-    } else if (!best.empty()) {
+      ++alike;
+    } else if (!best.empty() && c.rankings[k].apart[best.size() - 1]) {
       by[best].push_back(terms.called[k].label);
     }
   }
+  if (by.empty() && alike < c.rankings.size()) {
+    c.dependence.emplace_back("these wheels tell no best crossing by any criterion");
+  }
   for (const auto& [best, labels] : by) {
     const std::string verb = best.size() > 1 ? " are equally good and best by " : " is best by ";
-    c.dependence.push_back(names_of(c, best) + verb + (by.size() == 1 ? "every other criterion" : listed(labels)));
+    c.dependence.push_back(
+        names_of(c, best) + verb +
+        (labels.size() + alike == c.rankings.size() && alike > 0 ? "every other criterion" : listed(labels)));
   }
   if (by.size() == 1 && by.begin()->second.size() == c.rankings.size()) {
     c.dependence.back() = names_of(c, by.begin()->first) + " is best by every criterion";
@@ -95,7 +103,7 @@ void say_flips(CrossingComparison& c, const ComparisonTerms& terms) {
       flipped = true;
       c.dependence.push_back("for " + group.name + " (" + percent(group.share) + " of the wheels) " +
                              in_quotes(c.crossings[pair.first].name) + " is better than " +
-                             in_quotes(c.crossings[pair.second].name) + ", the best of all wheels, by " +
+                             in_quotes(c.crossings[pair.second].name) + ", which comes first over all wheels, by " +
                              listed(labels));
     }
   }

@@ -2,6 +2,9 @@
 
 #include "step_parts.hpp"
 
+#include "wingnose/words/error.hpp"
+#include "wingnose/words/number.hpp"
+
 #include <algorithm>
 #include <cmath>
 
@@ -58,7 +61,11 @@ void ChainStepper::do_step(const Passage& passage, State& state, double t, doubl
   }
   chain_.begin(*state.motion, *plan.chain_steps, from_, to_);
   const bool once = wheels == 1 && plan.chain->links() == 0; // nothing else answers
-  for (int sweep = 1; sweep <= sweeps_at_most; ++sweep) {
+  for (int sweep = 1;; ++sweep) {
+    if (sweep > sweeps_at_most) {
+      throw ComputeError("wheels and voids do not settle with one another at station " + number(state.station) +
+                         " m; take a shorter passage.step_us");
+    }
     double change = 0.0;
     for (int w = 0; w < wheels; ++w) {
       change = std::max(change, meet_wheel(passage, state, w));

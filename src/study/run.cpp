@@ -111,6 +111,10 @@ track::chain::Model chain_for(const TrackPart& part) {
                            " m",
                        "Move the void below a bearer, or add bays.");
     }
+    if (!nearest->voids.empty()) {
+      throw InputError("track.void.station_m", number(v.station) + " m", "one void under a bearer",
+                       "The bearer at " + number(nearest->x) + " m has one already; remove one of them.");
+    }
     nearest->voids = {{-1.0, 1.0, v.gap}};
   }
   return model;

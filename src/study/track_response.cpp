@@ -43,7 +43,12 @@ Tree tell(const Case& c, const TrackResponse& r) {
     receptance.list({key + "_nm_N", heads[p].second, "magnitude" + of, 3}, dim, size);
     receptance.list({key + "_phase_deg", "phase", "phase" + of, 1}, dim, phase);
   }
-  add_case(tree, c);
+  Findings findings;
+  if (!c.track.voids.empty()) {
+    findings.push_back({FindingKind::linear_track, "deflections and receptances are those of the track by its modes, "
+                                                   "every bearer on its ballast"});
+  }
+  add_end(tree, findings, c);
   return tree;
 }
 

@@ -125,6 +125,12 @@ def test_other_measures_against_speed(speeds):
         check_sheet(draw(found))
     _, given = plt.subplots()
     assert plot.lost_contact_against_speed(speeds, given) is given
+    lost = study.speeds("profiles/demo.toml", 105, 125, 5)
+    ax = plot.lost_contact_against_speed(lost)
+    flying = lost["speeds/lost_contact_ms"].values > 0.0
+    assert flying.any() and not flying.all()
+    drawn = ax.lines[0].get_ydata()
+    assert np.isnan(drawn).sum() == np.sum(flying[1:] != flying[:-1])  # no line leads up from a speed without
     with pytest.raises(wingnose.InputError, match="no measure of this study; allowed: .*peak_nose_kN"):
         plot.against_speed(found, ["peak_pressure_MPa"])
 

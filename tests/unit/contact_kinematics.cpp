@@ -277,6 +277,21 @@ TEST_CASE("A wheel whose flange stands on plain rail is grave") {
   }
 }
 
+TEST_CASE("A wheel that changes over with its axle ahead of the nose is told so") {
+  const profile::WheelProfile wheel = profile::s1002();
+  const Crossing c = generate({});
+  const auto found = [&](double offset) {
+    const Kinematics k = kinematics(roll(c, wheel, {.lateral_offset = offset, .from = -2.0, .to = 2.0}), &c, wheel, {});
+    const Finding* f = find(k.findings, FindingKind::axle_ahead_of_nose);
+    return f == nullptr ? std::string() : f->what + fixed(1e3 * (0.150 - *k.transfer_station), 1);
+  };
+  CHECK(found(0.0).empty());
+  const std::string ahead = found(0.008); // by as much as the transfer lies before station 150 mm
+  REQUIRE_FALSE(ahead.empty());
+  const std::string by = ahead.substr(ahead.rfind("metal") + 5);
+  CHECK(ahead.find("the axle is " + by + " mm ahead") != std::string::npos);
+}
+
 TEST_CASE("The least distance from the field face is that of the outermost carrying contact") {
   WheelPath p = two_bodies([](double x) { return -0.004 * x; }, [](double x) { return 0.004 * x; });
   const profile::WheelProfile wheel = profile::s1002();

@@ -3,6 +3,7 @@
 
 #include "wingnose/study/many.hpp"
 #include "wingnose/study/run.hpp"
+#include "wingnose/study/track_response.hpp"
 #include "wingnose/words/error.hpp"
 
 #include <algorithm>
@@ -107,4 +108,15 @@ TEST_CASE("A chain and the adaptive method do not go together") {
   } catch (const InputError& error) {
     CHECK(std::string(error.what()).find("track.method") != std::string::npos);
   }
+}
+
+TEST_CASE("A bearer takes one void, and the response of a track says that it leaves voids out") {
+  cases::Case c = joint(120e6);
+  CHECK(quantity::findings_of(study::tell(c, study::track_response(c))).empty());
+  c.track.voids = {{0.6, 1e-3}};
+  const Findings found = quantity::findings_of(study::tell(c, study::track_response(c)));
+  REQUIRE(found.size() == 1);
+  CHECK(found[0].kind == FindingKind::linear_track);
+  c.track.voids.push_back({0.7, 2e-3});
+  CHECK_THROWS_AS(study::chain_for(study::track_part(c)), InputError);
 }

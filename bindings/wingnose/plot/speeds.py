@@ -49,8 +49,17 @@ def lost_contact_against_speed(source: Source, ax: Axes | None = None) -> Axes:
     study = taken(source, "speeds")
     ax = against_speed(study, ["lost_contact_ms"], ax)
     ax.set_ylim(bottom=0.0)
-    if not np.any(over_speeds(study, "lost_contact_ms").values > 0.0):
+    speed, flying = _speed(study), over_speeds(study, "lost_contact_ms").values > 0.0
+    if not np.any(flying):
         ax.set_ylim(0.0, 1.0)
+    switches = np.flatnonzero(flying[1:] != flying[:-1])  # a line from nothing would say that it begins where scanned
+    drawn, values = ax.lines[0], over_speeds(study, "lost_contact_ms").values
+    drawn.set_data(np.insert(speed, switches + 1, np.nan), np.insert(values, switches + 1, np.nan))
+    for place, i in enumerate(switches):
+        ax.axvspan(speed[i], speed[i + 1], color=INK, alpha=0.12, linewidth=0,
+                   label="" if place else "begins or ends between")  # fmt: skip
+    if switches.size:
+        legend_above(ax)
     ax.set_title("Time without any contact", color=INK, loc="left", fontsize=11)
     return ax
 

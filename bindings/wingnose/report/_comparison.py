@@ -53,9 +53,10 @@ def comparison(source: Source) -> str:
 
 
 def _answer(found: xr.DataTree, names: list[str]) -> Answer:
-    places = read(found, "ranking/place_of")
-    # A criterion by which all are alike says nothing.
-    told = [row for row in places if np.any(row != 1.0)]
+    places, apart = read(found, "ranking/place_of"), read(found, "ranking/apart_from_next")
+    # A criterion by which all are alike, or the best lies within the spread of the next, tells no best.
+    told = [row for row, clear in zip(places, apart, strict=True)
+            if np.any(row != 1.0) and clear[np.sum(row == 1.0) - 1] == 1.0]  # fmt: skip
     best = Counter(names[i] for row in told for i in np.flatnonzero(row == 1.0))
     last = Counter(names[np.argmax(row)] for row in told if row.max() > 1.0 and np.sum(row == row.max()) == 1)
     sentences = [prose(text) for text in texts(found, "dependence/sentence")]
@@ -64,12 +65,12 @@ def _answer(found: xr.DataTree, names: list[str]) -> Answer:
         sentences.append(f"Not compared are {100.0 * dropped:.1f} % of the wheels, grave or without an answer; the "
                          "ranking tells beside each value the one with them as the worst.")  # fmt: skip
     if not best:
-        return Answer("open", "By these criteria the crossings are alike.", sentences)
+        return Answer("open", "By these criteria no crossing is better than the next beyond the spread.", sentences)
     leader, count = best.most_common(1)[0]
     parts = ", ".join(f"“{name}” by {number_of}" for name, number_of in best.most_common())
-    headline = f"No crossing is best by every criterion: {parts} of {len(told)}."
+    headline = f"No crossing is best by every criterion: {parts} of the {len(told)} that tell a best."
     if count == len(told):
-        headline = f"“{leader}” is best by all {count} criteria that tell the crossings apart."
+        headline = f"“{leader}” is best by all {count} criteria that tell a best."
     behind = [f"“{name}” is last by {number_of} of {len(told)}." for name, number_of in last.most_common(1)]
     return Answer("open", headline, [*behind, *sentences])
 

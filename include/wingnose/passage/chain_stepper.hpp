@@ -5,24 +5,15 @@
 // frame.hpp.
 #pragma once
 
+#include "wingnose/passage/second_order_stepper.hpp"
 #include "wingnose/passage/state.hpp"
-
-#include <boost/numeric/odeint/stepper/stepper_categories.hpp>
 
 #include <vector>
 
 namespace wingnose::passage {
 
-class ChainStepper {
+class ChainStepper : public SecondOrderStepper<State> {
 public:
-  using state_type = State;
-  using deriv_type = State;
-  using value_type = double;
-  using time_type = double;
-  using order_type = unsigned short;
-  using stepper_category = boost::numeric::odeint::stepper_tag;
-  [[nodiscard]] static order_type order() { return 2; }
-
   explicit ChainStepper(const Passage& passage);
   // dt: the plan's own step.
   void do_step(const Passage& system, State& state, double t, double dt);

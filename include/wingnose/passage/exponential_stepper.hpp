@@ -6,25 +6,16 @@
 // allocates nothing. SI; frame.hpp.
 #pragma once
 
+#include "wingnose/passage/second_order_stepper.hpp"
 #include "wingnose/passage/state.hpp"
-
-#include <boost/numeric/odeint/stepper/stepper_categories.hpp>
 
 #include <array>
 #include <span>
 
 namespace wingnose::passage {
 
-class ExponentialStepper {
+class ExponentialStepper : public SecondOrderStepper<State> {
 public:
-  using state_type = State;
-  using deriv_type = State;
-  using value_type = double;
-  using time_type = double;
-  using order_type = unsigned short;
-  using stepper_category = boost::numeric::odeint::stepper_tag;
-  [[nodiscard]] static order_type order() { return 2; }
-
   explicit ExponentialStepper(const Passage& passage) : scratch_(passage) {}
 
   // system: the passage the stepper was made for; dt must be the plan's own step, because the recurrence was worked out
@@ -49,15 +40,8 @@ struct BatchState {
   int element = 0;
 };
 
-class BatchStepper {
+class BatchStepper : public SecondOrderStepper<BatchState> {
 public:
-  using state_type = BatchState;
-  using deriv_type = BatchState;
-  using value_type = double;
-  using time_type = double;
-  using order_type = unsigned short;
-  using stepper_category = boost::numeric::odeint::stepper_tag;
-
   explicit BatchStepper(std::span<const Passage> passages);
   void do_step(std::span<const Passage> system, BatchState& state, double t, double dt);
   void spoil();

@@ -30,6 +30,7 @@ enum class FindingKind {
   flange_on_plain_rail,
   unsupported_wheel,
   nose_point_hit,
+  axle_ahead_of_nose,
   wheel_lifted,
   rim_contact,
   steep_contact,
@@ -40,6 +41,8 @@ enum class FindingKind {
   path_ends_in_window,
   contact_law_fit,
   points_thinned,
+  // of the track
+  linear_track,
   // of the passage
   window_begins_in_dip,
   window_cut,

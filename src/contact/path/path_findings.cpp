@@ -134,6 +134,23 @@ std::optional<Finding> nose_point_hit(const WheelPath& path, const layout::Cross
                  nose->name + ", station " + mm(begin) + " mm"};
 }
 
+// Whether the wheel changes over while its axle is still ahead of the nose's first metal.
+std::optional<Finding> axle_ahead_of_nose(const layout::Crossing& crossing, std::span<const double> transfers) {
+  const auto body = std::find_if(crossing.bodies.begin(), crossing.bodies.end(),
+                                 [](const layout::Body& b) { return b.role == layout::Role::nose; });
+  if (transfers.empty() || body == crossing.bodies.end()) {
+    return std::nullopt;
+  }
+  const double begin = std::visit([](const auto& surface) { return surface.x_begin(); }, body->surface);
+  if (!(transfers.back() < begin)) {
+    return std::nullopt;
+  }
+  return Finding{FindingKind::axle_ahead_of_nose,
+                 "at the transfer the axle is " + mm(begin - transfers.back(), 1) +
+                     " mm ahead of the nose's first metal",
+                 "station " + mm(transfers.back()) + " mm"};
+}
+
 // How far the wheel is lifted above its level at either end of the path.
 std::optional<Finding> lifted(const WheelPath& path) {
   const std::vector<double> height = upper_envelope(path);
@@ -191,6 +208,9 @@ Findings path_findings(const WheelPath& path, const layout::Crossing* crossing, 
     if (auto hit = nose_point_hit(path, *crossing)) {
       found.push_back(std::move(*hit));
     }
+  }
+  if (auto ahead = crossing != nullptr ? axle_ahead_of_nose(*crossing, transfers) : std::nullopt) {
+    found.push_back(std::move(*ahead));
   }
   if (auto high = lifted(path)) {
     found.push_back(std::move(*high));

@@ -75,7 +75,8 @@ void add_head(Tree& tree, const Comparison& c, std::span<const ComparedCrossing>
                static_cast<double>(std::count(c.compared.begin(), c.compared.end(), true)));
   about.number({"passages", "passages", "passages asked for", 0},
                static_cast<double>(c.population.members.size() * c.crossings.size()));
-  about.number({"thin_nose_mm", "thin nose below", "a transfer onto a thinner nose is early", 1}, c.options.thin_nose);
+  about.number({"thin_nose_mm", "thin nose below", "a transfer where the nose is thinner is early", 1},
+               c.options.thin_nose);
   about.number({"dropped_share", "", "share of the weight not compared", 3, told}, c.dropped);
   about.number({"effective_count", "", "equal wheels that would say as much (Kish 1965)", 1, told}, c.effective_count);
   about.number({"confidence", "", "of the intervals", 3, told}, c.options.confidence);
@@ -194,7 +195,7 @@ void add_crossings(Tree& tree, const Comparison& c) {
   Columns(Filler(tree, "crossings", "Share of wheels that ...", Layout::columns), "crossing", c.crossings)
       .text({"name", "crossing", "name of the crossing"}, &A::name)
       .number({"lost_contact_percent", "lose contact", compared + "lose contact", 1}, &A::loses_contact)
-      .number({"early_percent", "transfer early", compared + "transfer onto a thin nose", 1}, &A::early)
+      .number({"early_percent", "transfer early", compared + "transfer where the nose is thin", 1}, &A::early)
       .number({"no_transfer_percent", "never transfer", all + "wheels that never change over between wing and nose", 1},
               &A::no_transfer)
       .number(
@@ -221,7 +222,7 @@ void add_crossings(Tree& tree, const Comparison& c) {
     }
     append(early, of_crossing);
   }
-  Filler(tree, "passages").table({"early", "", "1: transfers onto a thin nose", 0, stored}, per_wheel(c), early);
+  Filler(tree, "passages").table({"early", "", "1: transfers where the nose is thin", 0, stored}, per_wheel(c), early);
 }
 
 template <class Course>
