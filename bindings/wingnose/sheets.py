@@ -1,6 +1,6 @@
 """Draw the sheets of a stored result: ``python -m wingnose.sheets FILE.h5 [FOLDER]``.
 
-The file tells what it holds: a run, a speed study, a comparison, a contact, a damage or a sweep. Leaves pictures such
+The file tells what it holds: a run, a speed study, a comparison, a contact, a damage, a track or a sweep. Leaves pictures such
 as FILE_force.png beside the file, or in FOLDER.
 """
 
@@ -89,9 +89,18 @@ def _of_damage(found: xr.DataTree) -> Sheets:
     }
 
 
+def _of_track(found: xr.DataTree) -> Sheets:
+    drawn = [plot.track_receptance]
+    if has(found, "stiffness/station_mm"):
+        drawn += [plot.stiffness_along, plot.rails_at_rest]
+    if has(found, "voids/gap_mm"):
+        drawn.append(plot.voids_closing)
+    return {draw_it.__name__: partial(draw_it, found) for draw_it in drawn}
+
+
 _SHEETS: dict[str, Callable[[xr.DataTree], Sheets]] = {
     "run": _of_run, "geometry": lambda path: {"path": partial(plot.wheel_path, path)}, "speeds": _of_speeds,
-    "comparison": _of_comparison, "contact": _of_contact, "damage": _of_damage,
+    "comparison": _of_comparison, "contact": _of_contact, "damage": _of_damage, "track": _of_track,
     "sweep": lambda data: {f"p2_{key.rsplit('.', 1)[-1]}": partial(plot.against_input, data, key)
                            for key in plot.inputs_of(data)},
 }  # fmt: skip

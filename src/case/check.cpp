@@ -77,14 +77,87 @@ void check_vehicle(const Case& c) {
   }
 }
 
-void check_track(const Track& t) {
+void check_bearer(const Bearer& b, const std::string& whose) {
+  demand_ranges(b, whose);
+  const auto demand = [&](const std::optional<double>& value, const Range& range, const char* what, const char* unit) {
+    if (value) {
+      demand_within(whose + " " + what, *value, range, unit);
+    }
+  };
+  demand(b.pad_knee, knee_range, "pad_knee", "m");
+  demand(b.ballast_knee, knee_range, "ballast_knee", "m");
+  demand(b.clip_load, clip_range, "clip_load", "N");
+  demand(b.under_sleeper_pad, under_sleeper_range, "under_sleeper_pad", "N/m3");
+}
+
+std::string in_mm(double value) { return number(value * 1e3, digits_of_a_key) + " mm"; }
+
+// That bearers lie under their rails and beside each other. section: "track.bearers".
+void check_place(const Track& t, const Bearer& b, const std::string& section) {
+  const double rail = 0.5 * t.rail_distance, from = b.offset - 0.5 * b.length, to = b.offset + 0.5 * b.length;
+  if (t.bearers.kind == BearerKind::bending && !(from < -rail && to > rail)) {
+    throw InputError(section + ".length_mm", in_mm(b.length) + " with " + section + ".offset_mm = " + in_mm(b.offset),
+                     "more than from " + in_mm(-rail) + " to " + in_mm(rail) +
+                         " across with track.rail_distance_mm = " + in_mm(t.rail_distance),
+                     "The bearer is too short to reach under this rail: lengthen it or move it across.");
+  }
+  if (t.spacing < b.width) {
+    throw InputError("track.spacing_mm", in_mm(t.spacing),
+                     "at least the width of a bearer, " + section + ".width_mm = " + in_mm(b.width),
+                     "They would overlap: make them narrower or lay them further apart.");
+  }
+}
+
+// What modes cannot do, and what goes with what on a chain.
+void check_bearers(const Track& t) {
+  demand_ranges(t.variation, "track.variation");
+  check_bearer(t.bearers.all, "track.bearers");
+  for (const OtherBearer& other : t.bearers.other) {
+    demand_ranges(other, "track.bearer");
+    check_bearer(other.bearer, "track.bearer");
+  }
   for (const VoidBelow& v : t.voids) {
     demand_ranges(v, "track.void");
+    for (const auto& [key, end] : {std::pair{"track.void.from_mm", v.from}, std::pair{"track.void.to_mm", v.to}}) {
+      if (end) {
+        demand_within("track.void across", *end, across_range, "m");
+      }
+      if (end && t.bearers.kind == BearerKind::lumped) {
+        throw InputError(key, in_mm(*end), "none with track.bearers.kind = \"lumped\"",
+                         "A lumped bearer hangs as a whole: remove it, or let the bearers bend.");
+      }
+    }
   }
-  if (!t.voids.empty() && t.method != TrackMethod::chain) {
-    throw InputError("track.void", std::to_string(t.voids.size()), "none with track.method = \"modes\"",
-                     "Modes cannot let go of the ballast: set track.method = \"chain\", or remove the voids.");
+  if (t.method != TrackMethod::chain) {
+    const auto only_on_a_chain = [](const std::string& what, const std::string& given, const std::string& why) {
+      throw InputError(what, given, "none with track.method = \"modes\"",
+                       why + ": set track.method = \"chain\", or remove it.");
+    };
+    if (!t.voids.empty()) {
+      only_on_a_chain("track.void", std::to_string(t.voids.size()), "Modes cannot let go of the ballast");
+    }
+    if (t.rails == Rails::two) {
+      only_on_a_chain("track.rails", '"' + std::string(name(t.rails)) + '"', "Modes know one rail");
+    }
+    if (!(t.bearers == Bearers{})) {
+      only_on_a_chain("track.bearers", "given", "Modes know lumped bearers at even distances");
+    }
   }
+  if (t.method == TrackMethod::chain) {
+    check_place(t, t.bearers.all, "track.bearers");
+    for (const OtherBearer& other : t.bearers.other) {
+      check_place(t, other.bearer, "track.bearer");
+    }
+  }
+  if (t.bearers.kind == BearerKind::bending && t.rails == Rails::one) {
+    throw InputError("track.bearers.kind", "\"bending\"", "\"lumped\" with track.rails = \"one\"",
+                     "A bearer bends under both rails: remove track.rails, or set it to \"two\".");
+  }
+}
+
+void check_track(const Track& t) {
+  demand_ranges(t, "track");
+  check_bearers(t);
   demand_ranges(static_cast<const track::Track&>(t), "track");
   demand_ranges(t.seat, "track");
   for (const track::SeatOverride& other : t.overrides) {

@@ -207,10 +207,10 @@ void append(std::vector<KeyText>& texts, const Schema& schema, const std::string
     const auto list = std::find_if(schema.lists.begin(), schema.lists.end(),
                                    [&](const List& each) { return each.section == section.name; });
     const bool many = list != schema.lists.end();
-    const std::size_t dot = section.name.rfind('.');
-    const std::string parent = many ? dot == std::string::npos ? "" : section.name.substr(0, dot) : section.name;
-    const std::string kind = selected(schema, parent, of);
-    if (many && !applies(list->only, kind)) {
+    const std::string above = section_above(section.name);
+    const std::string kind = selected(schema, many ? above : section.name, of);
+    if (many ? !applies(list->only, kind)
+             : !section.only.empty() && !applies(section.only, selected(schema, above, of))) {
       continue;
     }
     for (std::size_t i = 0; i < (many ? list->size(of) : 1); ++i) {

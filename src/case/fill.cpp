@@ -112,7 +112,9 @@ public:
     check_table(schema_, "", sheet_);
     for (const Section& section : schema_.sections) {
       if (list_named(schema_, section.name) == nullptr) {
-        read_keys(section.name);
+        if (open(section)) {
+          read_keys(section.name);
+        }
       }
     }
     for (const List& list : schema_.lists) {
@@ -159,6 +161,21 @@ private:
                      "\"; remove the key or change " + selected.key);
   }
 
+  // Whether what the section above has chosen lets it be read.
+  bool open(const Section& section) {
+    const Selected above = section.only.empty() ? Selected{} : select(section_above(section.name));
+    if (applies(section.only, above.value)) {
+      return true;
+    }
+    for (const Key& key : schema_.keys) {
+      const Written* found = key.section == section.name ? find(sheet_, section.name, key.name) : nullptr;
+      if (found != nullptr && found->layer >= above.layer) {
+        contradiction(*found, key.full_name(), section.only, above);
+      }
+    }
+    return false;
+  }
+
   void read_keys(const std::string& section) {
     const Selected selected = select(section);
     for (const Key& key : schema_.keys) {
@@ -182,9 +199,8 @@ private:
   }
 
   void read_list(const List& list) {
-    const auto dot = list.section.rfind('.');
-    const std::string parent = dot == std::string::npos ? "" : list.section.substr(0, dot);
-    const std::string name = dot == std::string::npos ? list.section : list.section.substr(dot + 1);
+    const std::string parent = section_above(list.section);
+    const std::string name = parent.empty() ? list.section : list.section.substr(parent.size() + 1);
     const Written* found = find(sheet_, parent, name);
     if (found == nullptr) {
       return;

@@ -188,13 +188,18 @@ Key file(std::string name, std::string meaning, FileSlot slot, std::string only)
   return {{}, std::move(name), unit("-"), std::move(meaning), slot, {}, {}, std::move(only)};
 }
 
-void add(Schema& schema, std::string section, std::string meaning, std::vector<Key> keys) {
+std::string section_above(const std::string& section) {
+  const std::size_t dot = section.rfind('.');
+  return dot == std::string::npos ? "" : section.substr(0, dot);
+}
+
+void add(Schema& schema, std::string section, std::string meaning, std::vector<Key> keys, std::string only) {
   for (Key& key : keys) {
     key.section = section;
     schema.keys.push_back(std::move(key));
   }
   if (!meaning.empty()) {
-    schema.sections.push_back({std::move(section), std::move(meaning)});
+    schema.sections.push_back({std::move(section), std::move(meaning), std::move(only)});
   }
 }
 

@@ -14,6 +14,7 @@ void add_crossing_keys(Schema& schema);
 void add_wheel_keys(Schema& schema);
 void add_vehicle_keys(Schema& schema);
 void add_track_keys(Schema& schema);
+void add_bearer_keys(Schema& schema);
 void add_passage_keys(Schema& schema);
 void add_damage_keys(Schema& schema);
 
@@ -23,6 +24,7 @@ void read_wing(Case& c, const Path& file, const std::string& where, Files& files
 void read_nose(Case& c, const Path& file, const std::string& where, Files& files);
 void read_path(Case& c, const Path& file, const std::string& where, Files& files);
 void read_points(Case& c, const Path& file, const std::string& where, Files& files);
+void read_bearers(Case& c, const Path& file, const std::string& where, Files& files);
 void read_vehicle(Case& c, const Path& file, const std::string& where, Files& files);
 
 } // namespace wingnose::cases

@@ -61,6 +61,7 @@ Schema make_case_schema() {
   add_wheel_keys(s);
   add_vehicle_keys(s);
   add_track_keys(s);
+  add_bearer_keys(s);
   add_passage_keys(s);
   add_damage_keys(s);
   return s;

@@ -16,8 +16,6 @@ RailChoice& rail(Case& c) {
 }
 Casting& casting(Casting& one) { return one; }
 std::vector<Casting>& castings(Case& c) { return c.track.castings; }
-VoidBelow& below(VoidBelow& one) { return one; }
-std::vector<VoidBelow>& voids(Case& c) { return c.track.voids; }
 track::SeatOverride& other(track::SeatOverride& one) { return one; }
 track::Seat& seat_of(track::SeatOverride& one) { return one.seat; }
 std::vector<track::SeatOverride>& overrides(Case& c) { return c.track.overrides; }
@@ -52,6 +50,8 @@ void add_track_keys(Schema& schema) {
   add(schema, "track", "", seat_keys<seat>());
   add(schema, "track", "",
       {selecting(key<of_case, &Track::method>("method", "how the track is stepped in a passage")),
+       key<of_case, &Track::rails>("rails", "which rails are modelled", "chain"),
+       key<of_case, &Track::rail_distance>("rail_distance_mm", "between the middles of two rails", "chain"),
        key<of_case, &track::Track::spacing>("spacing_mm", "distance between bearers"),
        key<of_case, &track::Track::first_seat>("first_seat_mm", "station of any one bearer"),
        key<of_case, &track::Track::bays>("bays", "modelled bays, at least"),
@@ -67,13 +67,6 @@ void add_track_keys(Schema& schema) {
        key<casting, &Casting::shear_factor, &Casting::mass_factor>(
            "shear_factor", "shear stiffness against the rail; absent: as the mass")});
   schema.lists.push_back(list_of<castings>("track.casting", "stretches where the rail is stiffer and heavier"));
-
-  add(schema, "track.void", "a bearer over a void, with track.method = \"chain\"",
-      {required(key<below, &VoidBelow::station>("station_m", "the bearer nearest to this station")),
-       required(key<below, &VoidBelow::gap>("gap_mm", "gap below it before the track's own weight acts"))});
-  List hanging = list_of<voids>("track.void", "bearers over voids");
-  hanging.only = "chain";
-  schema.lists.push_back(hanging);
 
   add(schema, "track.seat", "a rail seat that differs from the others; absent values are those of [track]",
       {required(key<other, &track::SeatOverride::station, &station>("station_m", "the seat nearest to this station"))});

@@ -2,6 +2,7 @@
 #include "keys.hpp"
 
 #include <algorithm>
+#include <array>
 #include <unordered_set>
 
 namespace wingnose::cases {
@@ -77,6 +78,58 @@ void read_points(Case& c, const Path& file, const std::string& where, Files& fil
   wheel.csv = rows.name;
   wheel.y = in_metres(columns[0]);
   wheel.height = in_metres(columns[1]);
+}
+
+// Each bearer by its station; the columns that are there replace values of the track.
+void read_bearers(Case& c, const Path& file, const std::string& where, Files& files) {
+  const Rows rows = files.rows(file, where, "bearers");
+  using Member = std::optional<double> PlacedBearer::*;
+  struct Column {
+    std::string_view name;
+    Member member;
+    Range range;
+  };
+  using B = Bearer;
+  using S = track::Seat;
+  const std::array columns{
+      Column{"length_mm", &PlacedBearer::length, range_of<&B::length>()},
+      Column{"offset_mm", &PlacedBearer::offset, range_of<&B::offset>()},
+      Column{"bearer_mass_kg", &PlacedBearer::mass, range_of<&S::bearer_mass>()},
+      Column{"pad_stiffness_MN_m", &PlacedBearer::pad_stiffness, range_of<&S::pad_stiffness>()},
+      Column{"ballast_stiffness_MN_m", &PlacedBearer::ballast_stiffness, range_of<&S::ballast_stiffness>()},
+      Column{"gap_mm", &PlacedBearer::gap, range_of<&VoidBelow::gap>()}};
+  const std::vector<double> station = rows.numbers({"station_mm"})[0];
+  std::vector<PlacedBearer> placed(station.size());
+  for (std::size_t i = 0; i < station.size(); ++i) {
+    placed[i].station = mm * station[i];
+    if (i > 0 && placed[i].station <= placed[i - 1].station) {
+      throw InputError(rows.where(i), "station_mm " + number(station[i], digits_of_a_key),
+                       "more than the station before (" + number(station[i - 1], digits_of_a_key) + ")",
+                       "Order the bearers by station, each once.");
+    }
+  }
+  for (const std::string& head : rows.header) {
+    const auto column =
+        std::find_if(columns.begin(), columns.end(), [&](const Column& one) { return one.name == head; });
+    if (column == columns.end()) {
+      if (head != "station_mm") {
+        throw InputError(rows.name + ":" + std::to_string(rows.header_line), "column \"" + head + "\"",
+                         "station_mm, length_mm, offset_mm, bearer_mass_kg, pad_stiffness_MN_m, "
+                         "ballast_stiffness_MN_m, gap_mm",
+                         "Rename or remove it.");
+      }
+      continue;
+    }
+    const std::vector<double> values = rows.numbers({head})[0];
+    const Unit unit = unit_of(head);
+    for (std::size_t i = 0; i < values.size(); ++i) {
+      const double value = unit.to_si * values[i];
+      demand_within(rows.where(i) + ": " + head, value, column->range, unit.name, unit.per_si);
+      placed[i].*(column->member) = value;
+    }
+  }
+  c.track.bearers.csv = rows.name;
+  c.track.bearers.placed = std::move(placed);
 }
 
 void read_vehicle(Case& c, const Path& file, const std::string& where, Files& files) {

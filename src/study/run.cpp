@@ -91,34 +91,13 @@ TrackPart track_part(const Case& c) {
 
 std::size_t hash(const TrackPart& p) {
   const track::Track& t = p.track;
-  return mixed(mixed(mixed_all(mixed_all(p.track.castings.size(), t.seat), t), p.from), p.to);
+  const std::size_t bearers = mixed_all(mixed_all(p.track.castings.size(), p.track.variation), p.track.bearers.all);
+  return mixed(mixed(mixed_all(mixed_all(bearers, t.seat), t), p.from), p.to);
 }
 
-track::Track track_for(const TrackPart& part) {
-  return track::covering(cases::track_of(part.track), part.from, part.to);
-}
+track::Track track_for(const TrackPart& part) { return cases::laid(part.track, part.from, part.to); }
 
-track::chain::Model chain_for(const TrackPart& part) {
-  const track::Track track = track_for(part);
-  track::chain::Model model = track::chain::one_rail(track);
-  for (const cases::VoidBelow& v : part.track.voids) {
-    const auto nearest = std::min_element(model.bearers.begin(), model.bearers.end(), [&](auto& a, auto& b) {
-      return std::abs(a.x - v.station) < std::abs(b.x - v.station);
-    });
-    if (std::abs(nearest->x - v.station) > 0.5 * track.spacing + 1e-9) {
-      throw InputError("track.void.station_m", number(v.station) + " m",
-                       "on the track, " + number(model.bearers.front().x) + " to " + number(model.bearers.back().x) +
-                           " m",
-                       "Move the void below a bearer, or add bays.");
-    }
-    if (!nearest->voids.empty()) {
-      throw InputError("track.void.station_m", number(v.station) + " m", "one void under a bearer",
-                       "The bearer at " + number(nearest->x) + " m has one already; remove one of them.");
-    }
-    nearest->voids = {{-1.0, 1.0, v.gap}};
-  }
-  return model;
-}
+track::chain::Model chain_for(const TrackPart& part) { return cases::chain_of(part.track, part.from, part.to); }
 
 double static_load(const Case& c) { return vehicle::assemble(cases::vehicle_of(c)).static_load.at(reported(c)); }
 

@@ -2,6 +2,7 @@
 
 #include "wingnose/case/document.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 namespace wingnose::study {
@@ -26,6 +27,17 @@ std::string move_of(const Case& c) {
   return std::string(name(c.passage.direction)) + " at " + fixed(c.passage.speed * 3.6, 1) + " km/h";
 }
 
+std::string track_words(const cases::Track& t) {
+  const std::string rails = cases::has_two_rails(t) ? "two rails on " : "one rail on ";
+  const auto hanging = static_cast<std::size_t>(std::count_if(t.bearers.placed.begin(), t.bearers.placed.end(),
+                                                              [](const auto& b) { return b.gap.value_or(0.0) > 0.0; }));
+  const std::size_t voids = t.voids.size() + hanging;
+  return rails + std::string(name(t.bearers.kind)) + " bearers" +
+         (voids == 0   ? ""
+          : voids == 1 ? ", one void"
+                       : ", " + std::to_string(voids) + " voids");
+}
+
 void add_heading(Tree& tree, const Case& c, const std::string& move) {
   const vehicle::Vehicle v = cases::vehicle_of(c);
   std::string vehicle = v.name;
@@ -41,6 +53,9 @@ void add_heading(Tree& tree, const Case& c, const std::string& move) {
   about.text({"wheel", "wheel", "profile of the wheel, and how it is held"}, wheel_words(c.wheel));
   about.text({"vehicle", "vehicle", "what rolls"}, vehicle);
   about.text({"move", "move", "sense and speed"}, move);
+  if (c.track.method == cases::TrackMethod::chain) {
+    about.text({"track", "track", "rails and bearers, where they are a chain"}, track_words(c.track));
+  }
 }
 
 std::string path_title(const Geometry& g) { return "Wheel path" + (g.path ? " (" + g.path->excitation + ")" : ""); }

@@ -48,6 +48,7 @@ template <class Of> auto grid(const Dims& dims, Of of) {
 // What the case is about, for people: over what, with what, how. move: "facing at 108.0 km/h".
 void add_heading(Tree& tree, const Case& c, const std::string& move);
 [[nodiscard]] std::string move_of(const Case& c);
+[[nodiscard]] std::string track_words(const cases::Track& track); // of a chain
 // Title of the rows of the wheel path.
 [[nodiscard]] std::string path_title(const Geometry& geometry);
 // Closed forms beside the passage, and what they rest on.

@@ -61,6 +61,14 @@ void make_apply(const Schema& schema, const Key& key, const fs::path& folder, Se
   const std::size_t dot = list == nullptr ? std::string::npos : key.section.rfind('.');
   const std::string parent = list == nullptr ? key.section : dot == std::string::npos ? "" : key.section.substr(0, dot);
   const std::string only = list == nullptr ? key.only : list->only;
+  for (const cases::Section& section : schema.sections) {
+    for (const Key& other : schema.keys) {
+      if (section.name == key.section && !section.only.empty() && other.selector &&
+          other.section == cases::section_above(section.name)) {
+        sections[other.section].try_emplace(other.name, '"' + split(section.only, '|').front() + '"');
+      }
+    }
+  }
   double place = 0.5; // in the range; of needed values each further up, as what begins has to end
   for (const Key& other : schema.keys) {
     if (!only.empty() && other.section == parent && other.selector) {

@@ -6,6 +6,7 @@
 #include "wingnose/assess/damage.hpp"
 #include "wingnose/assess/measures.hpp"
 #include "wingnose/assess/steel.hpp"
+#include "wingnose/case/bearers.hpp"
 #include "wingnose/closedform/joint_forces.hpp"
 #include "wingnose/contact/normal/hertz.hpp"
 #include "wingnose/contact/normal/normal_law.hpp"
@@ -13,6 +14,7 @@
 #include "wingnose/layout/excitation.hpp"
 #include "wingnose/passage/settings.hpp"
 #include "wingnose/profile/rail.hpp"
+#include "wingnose/track/chain/model.hpp"
 #include "wingnose/track/track.hpp"
 #include "wingnose/vehicle/vehicle.hpp"
 #include "wingnose/words/names.hpp"
@@ -145,16 +147,6 @@ constexpr auto ranges(const Casting*) {
                     InRange{&Casting::EI_factor, "EI_factor", "-", 0.1, 20},
                     InRange{&Casting::mass_factor, "mass_factor", "-", 0.1, 20}};
 }
-// A bearer that hangs over its ballast until the gap closes, and lets go of it again; on a chain only.
-struct VoidBelow {
-  double station = 0.0; // m, the bearer nearest to it
-  double gap = 1e-3;    // m, before the track's own weight acts
-  [[nodiscard]] friend bool operator==(const VoidBelow&, const VoidBelow&) = default;
-};
-constexpr auto ranges(const VoidBelow*) {
-  return std::array{InRange{&VoidBelow::station, "station", "m", -200, 200},
-                    InRange{&VoidBelow::gap, "gap", "m", 0, 0.05}};
-}
 // modes: as long as the set-up of many modes is shared, the quickest. chain: bay by bay, hardly any set-up.
 enum class TrackMethod { modes, chain };
 constexpr auto names(TrackMethod) {
@@ -168,9 +160,21 @@ struct Track : track::Track {
   std::optional<RailChoice> choice = RailChoice{};
   std::vector<Casting> castings;
   TrackMethod method = TrackMethod::modes;
+  SeatScatter variation;
+  // What only a chain has.
+  Rails rails = Rails::as_needed;
+  double rail_distance = 1.507; // m, between the middles of two rails
+  Bearers bearers;
   std::vector<VoidBelow> voids;
   [[nodiscard]] friend bool operator==(const Track&, const Track&) = default;
 };
+
+[[nodiscard]] inline bool has_two_rails(const Track& t) {
+  return t.rails == Rails::two || (t.rails == Rails::as_needed && t.bearers.kind == BearerKind::bending);
+}
+constexpr auto ranges(const Track*) {
+  return std::array{InRange{&Track::rail_distance, "rail_distance", "m", 0.6, 2.5}};
+}
 
 // --- [contact], [passage] --------------------------------------------------------------------------------------------
 
@@ -229,6 +233,10 @@ struct Case {
 [[nodiscard]] std::size_t wheels_of(const Vehicle& vehicle); // on one rail
 [[nodiscard]] vehicle::Vehicle vehicle_of(const Case& c);    // with the wheel radius of the case
 [[nodiscard]] track::Track track_of(const Track& track);
+// The track that is modelled around the stretch from .. to (m), with what is drawn for its seats; ...
+[[nodiscard]] track::Track laid(const Track& track, double from, double to);
+// ... and as a chain, with its rails, bearers and voids.
+[[nodiscard]] track::chain::Model chain_of(const Track& track, double from, double to);
 [[nodiscard]] assess::Steel steel_of(const Case& c);
 [[nodiscard]] std::vector<closedform::ConstantSet> sets_of(const Case& c);
 

@@ -63,6 +63,7 @@ struct List {
 
 struct Section {
   std::string name, meaning;
+  std::string only = {}; // values of the selector of the section above ("track" of "track.bearers"); empty: all
 };
 struct Schema {
   std::vector<Section> sections; // in the order of the reference page
@@ -153,7 +154,9 @@ template <auto part, auto member, auto ranged = member>
 }
 
 // Adds a section with its keys.
-void add(Schema& schema, std::string section, std::string meaning, std::vector<Key> keys);
+void add(Schema& schema, std::string section, std::string meaning, std::vector<Key> keys, std::string only = {});
+// "track" of "track.bearers", "" of "track".
+[[nodiscard]] std::string section_above(const std::string& section);
 // The elements of a list and the keys of each. list: a function that gives the std::vector.
 template <auto list> [[nodiscard]] List list_of(std::string section, std::string meaning, std::string only = {}) {
   using Owner = decltype(detail::owner_of(list));

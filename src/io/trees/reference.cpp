@@ -61,8 +61,7 @@ std::string default_text(const Key& key, const KeysOf& keys) {
     return "";
   }
   const auto* list = list_named(*keys.schema, key.section);
-  const std::size_t dot = list == nullptr ? std::string::npos : key.section.rfind('.');
-  const std::string section = dot == std::string::npos ? key.section : key.section.substr(0, dot);
+  const std::string section = list == nullptr ? key.section : cases::section_above(key.section);
   const ChosenFor chosen(list == nullptr ? key.only : list->only, section, *keys.schema, keys.defaults.get());
   return cases::value_text(key, list == nullptr ? keys.defaults.get() : list->append(keys.defaults.get()));
 }
@@ -96,7 +95,7 @@ std::string meaning_cell(const Key& key) {
 }
 
 void append_keys(std::string& page, const KeysOf& keys) {
-  for (const auto& [section, meaning] : keys.schema->sections) {
+  for (const auto& [section, meaning, only] : keys.schema->sections) {
     const bool many = list_named(*keys.schema, section) != nullptr;
     std::string rows;
     for (const Key& key : keys.schema->keys) {
@@ -108,7 +107,8 @@ void append_keys(std::string& page, const KeysOf& keys) {
     if (!rows.empty()) {
       const std::string open = many ? "[[" : "[", close = many ? "]]" : "]";
       page += "\n### " + (section.empty() ? "Top of the file" : "`" + open + section + close + "`") + ": " + meaning +
-              (many ? " (may stand several times)" : "") + "\n\n";
+              (many ? " (may stand several times)" : "") +
+              (only.empty() ? "" : " (" + listed(split(only, '|')) + " only)") + "\n\n";
       page += "| key | unit | default | allowed | meaning |\n| --- | --- | --- | --- | --- |\n" + rows;
     }
   }

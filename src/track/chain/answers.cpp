@@ -97,9 +97,8 @@ double ballast_force(const Chain& chain, const Motion& m, int i) {
 
 double ballast_pressure(const Chain& chain, const Motion& m, int i) {
   const BearerShape& bearer = chain.bearer_of(i);
-  if (bearer.node.empty()) {
-    throw InputError("ballast pressure", "under a lumped bearer", "under a beam, whose length is known",
-                     "Describe the bearer as a beam.");
+  if (const auto* lumped = std::get_if<LumpedBearer>(&chain.model.bearers[i].body)) {
+    return ballast_force(chain, m, i) / (lumped->length * bearer.width); // the mean
   }
   const std::vector<double> force = ballast_forces(chain, m, i);
   double most = 0.0;

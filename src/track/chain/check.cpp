@@ -143,6 +143,7 @@ void check_bearer(const Bearer& b, std::size_t rails) {
   std::visit(overloaded{[&](const BeamBearer& beam) { check_beam(beam, b, where); },
                         [&](const LumpedBearer& lumped) {
                           positive(lumped.mass, where + " mass", "kg");
+                          positive(lumped.length, where + " length", "m");
                           if (!b.zones.empty()) {
                             throw InputError(where + " ballast zones", std::to_string(b.zones.size()),
                                              "none under a lumped bearer", "Describe the bearer as a beam.");

@@ -64,6 +64,7 @@ struct BallastZone {
 // One mass under each rail, on its own share of the ballast: rails do not feel each other.
 struct LumpedBearer {
   double mass = 150.0; // kg per rail, > 0
+  double length = 1.3; // m of it on the ballast, > 0; for the pressure there
   [[nodiscard]] friend bool operator==(const LumpedBearer&, const LumpedBearer&) = default;
 };
 
