@@ -1,0 +1,82 @@
+#include "columns.hpp"
+
+namespace wingnose::track::chain {
+namespace {
+
+using detail::boundary;
+using detail::first_mode;
+using detail::first_unknown;
+using detail::spread;
+using detail::View;
+
+// What a unit force at the point brings onto the boundary of its bay once the modes are eliminated.
+Eigen::Vector4cd onto_boundary(const Factor& f, const RailBay& bay, int kind, const RailPoint& at) {
+  Eigen::Vector4cd onto = at.boundary.cast<Complex>();
+  const Complex s2 = f.s * f.s;
+  for (int j = 0; j < bay.modes; ++j) {
+    onto -= (s2 * f.mode[kind][j] * at.modal[j]) * bay.coupling.col(j);
+  }
+  return onto;
+}
+
+template <int rails>
+void rail_column(const Chain& chain, const Factor& f, Field& field, const RailPoint& at, Complex force) {
+  using V = View<rails>;
+  const int kind = chain.bay[at.bay * rails + at.rail];
+  const RailBay& bay = chain.bay_kind[kind];
+  for (int j = 0; j < bay.modes; ++j) {
+    field.bay[first_mode(chain, at.bay, at.rail) + j] += force * at.modal[j];
+  }
+  const Eigen::Vector4cd onto = force * onto_boundary(f, bay, kind, at);
+  typename V::Piece p = V::Piece::Zero(), q = V::Piece::Zero();
+  p.template segment<2>(2 * at.rail) = onto.head<2>();
+  q.template segment<2>(2 * at.rail) = onto.tail<2>();
+  const auto next = V::block(f.next, at.bay);
+  const typename V::Piece left = V::block(f.own, at.bay) * p + next * q;
+  const typename V::Piece right = next.transpose() * p + V::block(f.own, at.bay + 1) * q;
+  V::piece(field.seat, at.bay) += left;
+  V::piece(field.seat, at.bay + 1) += right;
+  spread<rails>(chain, f, field, at.bay, left, at.bay + 1, right);
+}
+
+} // namespace
+
+void add_rail_column(const Chain& chain, const Factor& f, Field& field, const RailPoint& at, Complex force) {
+  if (chain.rails == 1) {
+    rail_column<1>(chain, f, field, at, force);
+  } else {
+    rail_column<2>(chain, f, field, at, force);
+  }
+}
+
+Complex deflection(const Chain& chain, const Factor& f, const Field& field, const RailPoint& at) {
+  const int kind = chain.bay[at.bay * chain.rails + at.rail];
+  const RailBay& bay = chain.bay_kind[kind];
+  const Eigen::Vector4cd z = boundary(chain, field.seat, at.bay, at.rail);
+  const Complex* rhs = field.bay.data() + first_mode(chain, at.bay, at.rail);
+  Complex w = (onto_boundary(f, bay, kind, at).transpose() * z)(0);
+  for (int j = 0; j < bay.modes; ++j) {
+    w += at.modal[j] * f.mode[kind][j] * rhs[j];
+  }
+  return w;
+}
+
+Complex compliance(const Chain& chain, const Factor& f, const RailPoint& at) {
+  const int kind = chain.bay[at.bay * chain.rails + at.rail];
+  const RailBay& bay = chain.bay_kind[kind];
+  const Eigen::Vector4cd onto = onto_boundary(f, bay, kind, at);
+  const int n = 2 * chain.rails;
+  const auto block = [&](const std::vector<Complex>& v, int i) -> Eigen::Matrix2cd {
+    return Eigen::Map<const Eigen::Matrix2cd, 0, Eigen::OuterStride<>>(
+        v.data() + i * n * n + 2 * at.rail * n + 2 * at.rail, Eigen::OuterStride<>(n));
+  };
+  const Eigen::Vector2cd p = onto.head<2>(), q = onto.tail<2>();
+  Complex sum = (p.transpose() * block(f.own, at.bay) * p)(0) + (q.transpose() * block(f.own, at.bay + 1) * q)(0) +
+                2.0 * (p.transpose() * block(f.next, at.bay) * q)(0);
+  for (int j = 0; j < bay.modes; ++j) {
+    sum += at.modal[j] * at.modal[j] * f.mode[kind][j];
+  }
+  return sum;
+}
+
+} // namespace wingnose::track::chain

@@ -1,0 +1,35 @@
+// Columns of D^-1: what a force at one seat moves along the track.
+#pragma once
+
+#include "blocks.hpp"
+
+#include <algorithm>
+
+namespace wingnose::track::chain::detail {
+
+// A column of D^-1 decays from seat to seat; what lies this far below its largest is nothing.
+inline constexpr double negligible = 1e-15;
+
+// Solution at seats `from` and `to` = from or from + 1 has been added; carry it outward.
+template <int rails>
+void spread(const Chain& chain, const Factor& f, Field& field, int from, typename View<rails>::Piece left, int to,
+            typename View<rails>::Piece right) {
+  using V = View<rails>;
+  const double least = negligible * std::max(left.cwiseAbs().maxCoeff(), right.cwiseAbs().maxCoeff());
+  for (int i = from - 1; i >= 0; --i) {
+    left = -(V::block(f.back, i) * left).eval();
+    V::piece(field.seat, i) += left;
+    if (left.cwiseAbs().maxCoeff() <= least) {
+      break;
+    }
+  }
+  for (int i = to + 1; i < chain.seats(); ++i) {
+    right = -(V::block(f.ahead, i - 1) * right).eval();
+    V::piece(field.seat, i) += right;
+    if (right.cwiseAbs().maxCoeff() <= least) {
+      break;
+    }
+  }
+}
+
+} // namespace wingnose::track::chain::detail

@@ -1,0 +1,95 @@
+#include "columns.hpp"
+
+#include <array>
+
+namespace wingnose::track::chain {
+namespace {
+
+using detail::first_unknown;
+using detail::spread;
+using detail::View;
+
+// Direction of a link on the bearer's coordinates; on the rail seat it is 1 for a pad.
+auto direction(const BearerShape& bearer, const Link& link) {
+  return link.pad >= 0 ? Eigen::VectorXd::ConstMapType(bearer.seat.col(link.pad).data(), bearer.n)
+                       : Eigen::VectorXd::ConstMapType(bearer.ballast[link.point].shape.data(), bearer.n);
+}
+double side(const Link& link) { return link.pad >= 0 ? -1.0 : 1.0; }
+
+using Coordinates = Eigen::Matrix<double, Eigen::Dynamic, 1, 0, most_coordinates, 1>;
+using ComplexCoordinates = Eigen::Matrix<Complex, Eigen::Dynamic, 1, 0, most_coordinates, 1>;
+
+// Forces scale * along on the coordinates of a bearer and scale * pads on its rail seats.
+template <int rails>
+void bearer_column(const Chain& chain, const Factor& f, Field& field, int i, const Coordinates& along,
+                   const Eigen::Vector2d& pads, Complex scale) {
+  using V = View<rails>;
+  const int kind = chain.bearer[i];
+  field.bearer.segment(chain.coordinate[i], along.size()) += scale * f.bearer_inverse[kind].lazyProduct(along);
+  typename V::Piece p = V::Piece::Zero();
+  for (int r = 0; r < rails; ++r) {
+    p[2 * r] = scale * (pads[r] + (f.bearer_seat[kind].col(r).transpose() * along)(0));
+  }
+  const typename V::Piece z = V::block(f.own, i) * p;
+  V::piece(field.seat, i) += z;
+  spread<rails>(chain, f, field, i, z, i, z);
+}
+
+} // namespace
+
+void add_link_force(const Chain& chain, Field& rhs, int bearer, int link, Complex force) {
+  const BearerShape& shape = chain.bearer_of(bearer);
+  const Link& l = shape.links[link];
+  rhs.bearer.segment(chain.coordinate[bearer], shape.n) += (force * side(l)) * direction(shape, l);
+  if (l.pad >= 0) {
+    rhs.seat[first_unknown(chain, bearer, l.pad)] += force;
+  }
+}
+
+void add_link_columns(const Chain& chain, const Factor& f, Field& field, int bearer, std::span<const double> force,
+                      Complex scale) {
+  const BearerShape& shape = chain.bearer_of(bearer);
+  Coordinates along = Coordinates::Zero(shape.n);
+  Eigen::Vector2d pads = Eigen::Vector2d::Zero();
+  for (std::size_t l = 0; l < force.size(); ++l) {
+    const Link& link = shape.links[l];
+    along += (force[l] * side(link)) * direction(shape, link);
+    if (link.pad >= 0) {
+      pads[link.pad] += force[l];
+    }
+  }
+  if (chain.rails == 1) {
+    bearer_column<1>(chain, f, field, bearer, along, pads, scale);
+  } else {
+    bearer_column<2>(chain, f, field, bearer, along, pads, scale);
+  }
+}
+
+void add_link_column(const Chain& chain, const Factor& f, Field& field, int bearer, int link, Complex force) {
+  std::array<double, most_links> one{};
+  one[link] = 1.0;
+  add_link_columns(chain, f, field, bearer, std::span(one).first(chain.bearer_of(bearer).links.size()), force);
+}
+
+void shortenings(const Chain& chain, const Factor& f, const Field& field, int bearer, std::span<Complex> out) {
+  const int kind = chain.bearer[bearer];
+  const BearerShape& shape = chain.bearer_kind[kind];
+  ComplexCoordinates q = field.bearer.segment(chain.coordinate[bearer], shape.n);
+  for (int r = 0; r < chain.rails; ++r) {
+    q += field.seat[first_unknown(chain, bearer, r)] * f.bearer_seat[kind].col(r);
+  }
+  for (std::size_t l = 0; l < out.size(); ++l) {
+    const Link& link = shape.links[l];
+    const auto along = direction(shape, link);
+    const Complex moved(along.dot(q.real()), along.dot(q.imag()));
+    out[l] = link.pad >= 0 ? field.seat[first_unknown(chain, bearer, link.pad)] - moved : moved;
+  }
+}
+
+Complex shortening(const Chain& chain, const Factor& f, const Field& field, int bearer, int link) {
+  std::array<Complex, most_links> all{};
+  shortenings(chain, f, field, bearer, std::span(all).first(chain.bearer_of(bearer).links.size()));
+  return all[link];
+}
+
+} // namespace wingnose::track::chain
