@@ -53,6 +53,38 @@ inline Model turnout(int bearers) {
   return m;
 }
 
+// Where two tracks part: their rails, one to four of them, on bearers of 4.9 m.
+inline Model panel(int rails, int bearers) {
+  constexpr double y[] = {-0.75, 0.75, 1.45, 2.95};
+  Model m = plain(bearers, {-1.3, 3.6, 150.0, 10e6});
+  m.rails.resize(rails);
+  for (int i = 0; i < bearers; ++i) {
+    Bearer& b = m.bearers[i];
+    b.seat.clear();
+    for (int r = 0; r < rails; ++r) {
+      b.seat.push_back({y[r] + 0.02 * i, {(90.0 + 10.0 * r) * 1e6, 40e3}});
+    }
+    b.ballast.stiffness = 25e6 + 4e6 * (i % 3);
+  }
+  return m;
+}
+
+// A track with its lateral plane: 60E1 about its vertical axis, fastenings that shift and roll.
+inline Model sideways(Model m) {
+  for (Rail& rail : m.rails) {
+    rail.lateral = LateralRail{1.076e6, 2.48e8, 0.0402};
+  }
+  for (std::size_t i = 0; i < m.bearers.size(); ++i) {
+    Bearer& b = m.bearers[i];
+    const double some = static_cast<double>(i % 3);
+    b.lateral = LateralBearer{7e6 + 1e6 * some, 30e3, 0.0, 0.11, 0.08};
+    for (RailSeat& seat : b.seat) {
+      seat.lateral = LateralSeat{40e6 + 5e6 * some, 20e3, 0.0, 0.16, 0.4e6, 300.0};
+    }
+  }
+  return m;
+}
+
 // One Euler rail 60E1 on lumped bearers of no account, `seat` N/m each: the track of the reference rows on voids.
 inline Model on_springs(double seat, int bearers) {
   Model m;

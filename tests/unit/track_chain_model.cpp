@@ -54,9 +54,13 @@ TEST_CASE("A turnout's track that cannot be right is refused with its reason") {
     m.rails[0].zones.push_back({50.0, 60.0, m.rails[0].section});
     CHECK(mentions(complaint(m), "on the track"));
   }
-  SECTION("three rails") {
-    m.rails.resize(3);
-    CHECK(mentions(complaint(m), "1 or 2"));
+  SECTION("five rails") {
+    m.rails.resize(5);
+    CHECK(mentions(complaint(m), "1 to 4"));
+  }
+  SECTION("two rails on one spot of a bearer") {
+    m.bearers[3].seat[1].y = m.bearers[3].seat[0].y;
+    CHECK(mentions(complaint(m), "a place for each"));
   }
   SECTION("a rail without a seat") {
     m.bearers[2].seat.pop_back();

@@ -1,12 +1,14 @@
 #include "wingnose/track/chain/statics.hpp"
 
 #include "blocks.hpp"
+#include "on_beam.hpp"
 #include "parts.hpp"
 
 #include "wingnose/words/error.hpp"
 
 #include <algorithm>
-#include <numbers>
+#include <cmath>
+#include <limits>
 
 namespace wingnose::track::chain {
 namespace {
@@ -15,32 +17,10 @@ using detail::boundary;
 using detail::first_mode;
 using detail::first_unknown;
 
-// A place on a bearer that is a beam.
-struct OnBeam {
-  Eigen::Index first; // unknown of the element
-  double h, s;        // m, -
-};
-
-OnBeam on_beam(const BearerShape& bearer, double y) {
-  if (bearer.node.empty() || !(y >= bearer.node.front() && y <= bearer.node.back())) {
-    throw InputError("place on the bearer", number(y) + " m across",
-                     bearer.node.empty()
-                         ? "none, the bearer is lumped"
-                         : number(bearer.node.front()) + " to " + number(bearer.node.back()) + " m across",
-                     "Describe the bearer as a beam and stay on it.");
-  }
-  const auto after = std::upper_bound(bearer.node.begin() + 1, bearer.node.end() - 1, y);
-  const auto e = static_cast<std::size_t>(after - bearer.node.begin()) - 1;
-  const double h = bearer.node[e + 1] - bearer.node[e];
-  return {2 * static_cast<Eigen::Index>(e), h, (y - bearer.node[e]) / h};
-}
-
-Eigen::VectorXd shape_at(const BearerShape& bearer, const OnBeam& at) {
-  const double s = at.s, h = at.h;
-  const Eigen::Vector4d w(1 - 3 * s * s + 2 * s * s * s, h * s * (1 - s) * (1 - s), 3 * s * s - 2 * s * s * s,
-                          h * s * s * (s - 1));
-  return bearer.shapes.middleRows<4>(at.first).transpose() * w;
-}
+using detail::line_of;
+using detail::on_beam;
+using detail::OnBeam;
+using detail::shape_at;
 
 auto coordinates(const Chain& chain, const Eigen::VectorXd& all, int i) {
   return all.segment(chain.coordinate[i], chain.bearer_of(i).n);
@@ -56,21 +36,22 @@ int link_of(const Chain& chain, int i, int Link::*what, int which) {
 } // namespace
 
 double rail_deflection(const Chain& chain, const Motion& m, const RailPoint& at) {
-  return at.boundary.dot(boundary(chain, m.seat, at.bay, at.rail)) +
-         at.modal.dot(m.bay.segment<most_modes>(first_mode(chain, at.bay, at.rail)));
+  return at.boundary.dot(boundary(chain, m.seat, at.bay, at.line)) +
+         at.modal.dot(m.bay.segment<most_modes>(first_mode(chain, at.bay, at.line)));
 }
 
-double seat_deflection(const Chain& chain, const Motion& m, int i, int rail) {
-  return chain.bearer_of(i).seat.col(rail).dot(coordinates(chain, m.bearer, i));
+double seat_deflection(const Chain& chain, const Motion& m, int i, int rail, Plane plane) {
+  return chain.bearer_of(i).seat.col(line_of(chain, rail, plane)).dot(coordinates(chain, m.bearer, i));
 }
 
-double seat_force(const Chain& chain, const Motion& m, int i, int rail) {
+double seat_force(const Chain& chain, const Motion& m, int i, int rail, Plane plane) {
   const BearerShape& bearer = chain.bearer_of(i);
-  const Eigen::Index w = first_unknown(chain, i, rail);
-  const double e = m.seat[w] - bearer.seat.col(rail).dot(coordinates(chain, m.bearer, i));
-  const double rate = m.seat_rate[w] - bearer.seat.col(rail).dot(coordinates(chain, m.bearer_rate, i));
-  const int link = link_of(chain, i, &Link::pad, rail);
-  return bearer.pad[rail].stiffness * e + bearer.pad[rail].damping * rate + (link >= 0 ? m.link[link] : 0.0);
+  const int line = line_of(chain, rail, plane);
+  const Eigen::Index w = first_unknown(chain, i, line);
+  const double e = m.seat[w] - bearer.seat.col(line).dot(coordinates(chain, m.bearer, i));
+  const double rate = m.seat_rate[w] - bearer.seat.col(line).dot(coordinates(chain, m.bearer_rate, i));
+  const int link = link_of(chain, i, &Link::pad, line);
+  return bearer.pad[line].stiffness * e + bearer.pad[line].damping * rate + (link >= 0 ? m.link[link] : 0.0);
 }
 
 std::vector<double> ballast_forces(const Chain& chain, const Motion& m, int i) {
@@ -87,7 +68,13 @@ std::vector<double> ballast_forces(const Chain& chain, const Motion& m, int i) {
   return force;
 }
 
-double ballast_force(const Chain& chain, const Motion& m, int i) {
+double ballast_force(const Chain& chain, const Motion& m, int i, Plane plane) {
+  if (plane == Plane::lateral) {
+    (void)line_of(chain, 0, plane);
+    const BearerShape& bearer = chain.bearer_of(i);
+    return bearer.ballast_force.dot(coordinates(chain, m.bearer, i)) +
+           bearer.ballast_damping.dot(coordinates(chain, m.bearer_rate, i));
+  }
   double sum = 0.0;
   for (const double force : ballast_forces(chain, m, i)) {
     sum += force;
@@ -111,6 +98,19 @@ double ballast_pressure(const Chain& chain, const Motion& m, int i) {
 double bearer_deflection(const Chain& chain, const Motion& m, int i, double y) {
   const BearerShape& bearer = chain.bearer_of(i);
   return shape_at(bearer, on_beam(bearer, y)).dot(coordinates(chain, m.bearer, i));
+}
+
+double bearer_slope(const Chain& chain, const Motion& m, int i, double y) {
+  const BearerShape& bearer = chain.bearer_of(i);
+  const OnBeam at = on_beam(bearer, y);
+  const double s = at.s, h = at.h;
+  const Eigen::Vector4d slope(6 * (s * s - s) / h, 1 - 4 * s + 3 * s * s, 6 * (s - s * s) / h, 3 * s * s - 2 * s);
+  return slope.dot(bearer.shapes.middleRows<4>(at.first) * coordinates(chain, m.bearer, i));
+}
+
+double bearer_shift(const Chain& chain, const Motion& m, int i) {
+  (void)line_of(chain, 0, Plane::lateral);
+  return chain.bearer_of(i).shift.dot(coordinates(chain, m.bearer, i));
 }
 
 double bearer_moment(const Chain& chain, const Motion& m, int i, double y) {
@@ -140,7 +140,7 @@ double bearer_strain(const Chain& chain, const Motion& m, int i, double y) {
 double energy(const Chain& chain, const Motion& m) {
   double sum = 0.0;
   for (int b = 0; b < chain.bays(); ++b) {
-    for (int r = 0; r < chain.rails; ++r) {
+    for (int r = 0; r < chain.lines; ++r) {
       const RailBay& bay = chain.bay_of(b, r);
       const Eigen::Vector4d u = boundary(chain, m.seat, b, r), v = boundary(chain, m.seat_rate, b, r);
       const Modes q = m.bay.segment<most_modes>(first_mode(chain, b, r));
@@ -153,52 +153,12 @@ double energy(const Chain& chain, const Motion& m) {
     const BearerShape& bearer = chain.bearer_of(i);
     const auto q = coordinates(chain, m.bearer, i);
     sum += q.dot(bearer.stiffness.cwiseProduct(q)) + coordinates(chain, m.bearer_rate, i).squaredNorm();
-    for (int r = 0; r < chain.rails; ++r) {
+    for (int r = 0; r < chain.lines; ++r) {
       const double e = m.seat[first_unknown(chain, i, r)] - bearer.seat.col(r).dot(q);
       sum += bearer.pad[r].stiffness * e * e;
     }
   }
   return 0.5 * sum;
-}
-
-std::vector<Complex> receptance(const Chain& chain, const RailPoint& load, const RailPoint& at,
-                                std::span<const double> frequency) {
-  std::vector<Complex> answer;
-  answer.reserve(frequency.size());
-  Field field(chain);
-  double left = 0.0; // static compliance of the loaded bay that its modes leave out
-  if (load.bay == at.bay && load.rail == at.rail) {
-    const RailBay& bay = chain.bay_of(at.bay, at.rail);
-    left = detail::held_between(bay, load.inside, at.inside);
-    for (int j = 0; j < bay.modes; ++j) {
-      left -= load.modal[j] * at.modal[j] / bay.stiffness[j];
-    }
-  }
-  for (const double hertz : frequency) {
-    const Factor f = factor(chain, Complex(0.0, 2.0 * std::numbers::pi * hertz), true);
-    field.clear();
-    add_rail_column(chain, f, field, load, 1.0);
-    answer.push_back(deflection(chain, f, field, at) + left / Complex(1.0, chain.model.rail_loss));
-  }
-  return answer;
-}
-
-std::vector<Complex> bearer_receptance(const Chain& chain, const RailPoint& load, int i, int rail, double y,
-                                       std::span<const double> frequency) {
-  const BearerShape& bearer = chain.bearer_of(i);
-  const Eigen::VectorXd shape =
-      bearer.node.empty() ? Eigen::VectorXd(bearer.seat.col(rail)) : shape_at(bearer, on_beam(bearer, y));
-  std::vector<Complex> answer;
-  answer.reserve(frequency.size());
-  Field field(chain);
-  for (const double hertz : frequency) {
-    const Factor f = factor(chain, Complex(0.0, 2.0 * std::numbers::pi * hertz), true);
-    field.clear();
-    add_rail_column(chain, f, field, load, 1.0);
-    finish(chain, f, field);
-    answer.push_back((field.bearer.segment(chain.coordinate[i], bearer.n).transpose() * shape.cast<Complex>())(0));
-  }
-  return answer;
 }
 
 } // namespace wingnose::track::chain

@@ -30,6 +30,9 @@ BearerShape lumped(const Bearer& bearer, const LumpedBearer& body) {
       shape.loss(r, r) = point.stiffness * point.loss / body.mass;
     }
   }
+  if (bearer.lateral) {
+    add_shift(shape, bearer, body);
+  }
   return shape;
 }
 

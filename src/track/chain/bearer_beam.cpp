@@ -1,5 +1,4 @@
 #include "../element.hpp"
-#include "band.hpp"
 #include "bearer_parts.hpp"
 #include "free_shapes.hpp"
 
@@ -9,6 +8,7 @@
 #include <cmath>
 #include <limits>
 #include <numbers>
+#include <utility>
 
 namespace wingnose::track::chain::detail {
 namespace {
@@ -35,15 +35,10 @@ std::vector<double> nodes_of(const BeamBearer& beam, const std::vector<RailSeat>
   return node;
 }
 
-struct BeamMesh {
-  Band K, M;       // of the beam alone
-  Band on_ballast; // K with its bedding
-};
-
 BeamMesh mesh_of(const BearerShape& shape, const BeamBearer& beam) {
   const RailProperties section{beam.EI, std::numeric_limits<double>::infinity(), beam.mass_per_m, 0.0};
   const auto unknowns = 2 * static_cast<Eigen::Index>(shape.node.size());
-  BeamMesh mesh{Band::Zero(4, unknowns), Band::Zero(4, unknowns), {}};
+  BeamMesh mesh{Band::Zero(4, unknowns), Band::Zero(4, unknowns), {}, {}};
   for (std::size_t e = 0; e + 1 < shape.node.size(); ++e) {
     const double h = shape.node[e + 1] - shape.node[e];
     add_to(mesh.K, 2 * static_cast<Eigen::Index>(e), track::detail::element_stiffness(section, h));
@@ -57,20 +52,26 @@ BeamMesh mesh_of(const BearerShape& shape, const BeamBearer& beam) {
   return mesh;
 }
 
-// Element that holds y and the deflection shapes there.
-std::pair<Eigen::Index, Eigen::Vector4d> on_element(const BearerShape& shape, double y) {
-  const auto after = std::upper_bound(shape.node.begin() + 1, shape.node.end() - 1, y);
-  const auto e = static_cast<std::size_t>(after - shape.node.begin()) - 1;
-  const double h = shape.node[e + 1] - shape.node[e];
-  const RailProperties euler{1.0, std::numeric_limits<double>::infinity(), 1.0, 0.0};
-  return {2 * static_cast<Eigen::Index>(e), deflection_shape(euler, h, (y - shape.node[e]) / h)};
+// Forces where the bearer needs a static shape: under the rails, and what acts on it laterally.
+Eigen::MatrixXd loads_on(const BearerShape& shape, const Bearer& bearer, Eigen::Index unknowns) {
+  const auto seats = static_cast<Eigen::Index>(bearer.seat.size());
+  Eigen::MatrixXd load = Eigen::MatrixXd::Zero(unknowns, seats);
+  for (Eigen::Index r = 0; r < seats; ++r) {
+    const OnElement at = on_element(shape, bearer.seat[r].y);
+    load.col(r).segment<4>(at.first) = at.w;
+  }
+  if (bearer.lateral) {
+    const Eigen::MatrixXd more = lateral_loads(shape, bearer, unknowns);
+    load.conservativeResize(Eigen::NoChange, seats + more.cols());
+    load.rightCols(more.cols()) = more;
+  }
+  return load;
 }
 
-// Lowest free shapes and one static shape on ballast per seat, [unknowns x coordinates].
-Eigen::MatrixXd trial_shapes(const BearerShape& shape, const BeamBearer& beam, const std::vector<RailSeat>& seat,
+// Lowest free shapes and one static shape on ballast per load, [unknowns x coordinates].
+Eigen::MatrixXd trial_shapes(const BearerShape& shape, const BeamBearer& beam, Eigen::MatrixXd load,
                              const BeamMesh& mesh) {
-  const auto seats = static_cast<Eigen::Index>(seat.size());
-  const Eigen::Index unknowns = mesh.K.cols(), free = shape.n - seats;
+  const Eigen::Index unknowns = mesh.K.cols(), loads = load.cols(), free = shape.n - loads;
   Eigen::MatrixXd trial = Eigen::MatrixXd::Zero(unknowns, shape.n);
   const double L = beam.to - beam.from;
   for (std::size_t i = 0; i < shape.node.size(); ++i) {
@@ -84,12 +85,7 @@ Eigen::MatrixXd trial_shapes(const BearerShape& shape, const BeamBearer& beam, c
   if (shape.ballast.empty()) { // nothing holds it: any bedding gives shapes of use
     held += beam.EI / (L * L * L * L * beam.mass_per_m) * mesh.M;
   }
-  Eigen::MatrixXd load = Eigen::MatrixXd::Zero(unknowns, seats);
-  for (Eigen::Index r = 0; r < seats; ++r) {
-    const auto [first, at] = on_element(shape, seat[r].y);
-    load.col(r).segment<4>(first) = at;
-  }
-  trial.rightCols(seats) = solve(std::move(held), std::move(load));
+  trial.rightCols(loads) = solve(std::move(held), std::move(load));
   for (Eigen::Index j = free; j < shape.n; ++j) {
     trial.col(j) /= trial.col(j).cwiseAbs().maxCoeff();
   }
@@ -105,14 +101,23 @@ int coordinates_of(const BeamBearer& beam, int seats) {
   const double L = beam.to - beam.from;
   const double root = L * std::sqrt(2.0 * std::numbers::pi * limit_of_modes * std::sqrt(beam.mass_per_m / beam.EI));
   const int bending = static_cast<int>(std::floor(root / std::numbers::pi - 0.5)); // roots lie near (j + 1/2) pi
-  return std::clamp(2 + bending + seats, least, most_coordinates);
+  constexpr int usual = 12;
+  return std::clamp(2 + bending + seats, least, std::max(usual, 10 + seats));
 }
 
 } // namespace
 
+OnElement on_element(const BearerShape& shape, double y) {
+  const auto after = std::upper_bound(shape.node.begin() + 1, shape.node.end() - 1, y);
+  const auto e = static_cast<std::size_t>(after - shape.node.begin()) - 1;
+  const double h = shape.node[e + 1] - shape.node[e], s = (y - shape.node[e]) / h;
+  const RailProperties euler{1.0, std::numeric_limits<double>::infinity(), 1.0, 0.0};
+  const Eigen::Vector4d slope(6 * (s * s - s) / h, 1 - 4 * s + 3 * s * s, 6 * (s - s * s) / h, 3 * s * s - 2 * s);
+  return {2 * static_cast<Eigen::Index>(e), deflection_shape(euler, h, s), slope};
+}
+
 BearerShape beam_on_bedding(const Bearer& bearer, const BeamBearer& beam) {
   BearerShape shape;
-  shape.n = coordinates_of(beam, static_cast<int>(bearer.seat.size()));
   shape.EI = beam.EI;
   shape.depth = beam.depth;
   shape.node = nodes_of(beam, bearer.seat);
@@ -120,10 +125,16 @@ BearerShape beam_on_bedding(const Bearer& bearer, const BeamBearer& beam) {
   add_bedding(shape, bearer, beam);
   BeamMesh mesh = mesh_of(shape, beam);
   for (const BallastPoint& point : shape.ballast) {
-    const auto [first, at] = on_element(shape, point.y);
-    add_to(mesh.on_ballast, first, point.stiffness * at * at.transpose());
+    const OnElement at = on_element(shape, point.y);
+    add_to(mesh.on_ballast, at.first, point.stiffness * at.w * at.w.transpose());
   }
-  const Eigen::MatrixXd trial = trial_shapes(shape, beam, bearer.seat, mesh);
+  if (bearer.lateral) {
+    add_lateral_bedding(mesh, shape, bearer);
+  }
+  Eigen::MatrixXd load = loads_on(shape, bearer, mesh.K.cols());
+  const auto seats = static_cast<int>(bearer.seat.size());
+  shape.n = coordinates_of(beam, seats) + static_cast<int>(load.cols()) - seats;
+  const Eigen::MatrixXd trial = trial_shapes(shape, beam, std::move(load), mesh);
   const Eigen::MatrixXd K = trial.transpose() * times(mesh.on_ballast, trial);
   const Eigen::MatrixXd M = trial.transpose() * times(mesh.M, trial);
   const Eigen::GeneralizedSelfAdjointEigenSolver<Eigen::MatrixXd> eigen(K, M);
@@ -131,8 +142,8 @@ BearerShape beam_on_bedding(const Bearer& bearer, const BeamBearer& beam) {
   shape.shapes = trial * eigen.eigenvectors();
   shape.damping = shape.loss = Eigen::MatrixXd::Zero(shape.n, shape.n);
   const auto along = [&](double y) -> Eigen::VectorXd {
-    const auto [first, at] = on_element(shape, y);
-    return shape.shapes.middleRows<4>(first).transpose() * at;
+    const OnElement at = on_element(shape, y);
+    return shape.shapes.middleRows<4>(at.first).transpose() * at.w;
   };
   for (BallastPoint& point : shape.ballast) {
     point.shape = along(point.y);
@@ -149,6 +160,9 @@ BearerShape beam_on_bedding(const Bearer& bearer, const BeamBearer& beam) {
     ones[i] = 1.0;
   }
   shape.weight = shape.shapes.transpose() * times(mesh.M, ones);
+  if (bearer.lateral) {
+    add_shift(shape, bearer, beam, mesh);
+  }
   return shape;
 }
 

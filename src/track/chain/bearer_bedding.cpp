@@ -30,12 +30,18 @@ double gap_at(const Bearer& bearer, double y) {
 
 } // namespace
 
+Kelvin in_series(Kelvin a, Kelvin b) {
+  const double k1 = a.stiffness, k2 = b.stiffness, sum = k1 + k2;
+  return {k1 * k2 / sum, (a.damping * k2 * k2 + b.damping * k1 * k1) / (sum * sum)};
+}
+
 Ballast in_series(Ballast b, const std::optional<UnderSleeperPad>& pad) {
   if (pad && b.stiffness > 0.0) {
-    const double k1 = b.stiffness, k2 = pad->stiffness, sum = k1 + k2;
-    b.damping = (b.damping * k2 * k2 + pad->damping * k1 * k1) / (sum * sum);
-    b.loss *= k2 / sum; // the pad's own loss is its damping
-    b.stiffness = k1 * k2 / sum;
+    const double k1 = b.stiffness, k2 = pad->stiffness;
+    const Kelvin both = in_series(Kelvin{k1, b.damping}, Kelvin{k2, pad->damping});
+    b.damping = both.damping;
+    b.loss *= k2 / (k1 + k2); // the pad's own loss is its damping
+    b.stiffness = both.stiffness;
     if (b.knee) { // the force at which it bends stays
       *b.knee *= k1 / b.stiffness;
       b.stiffness_beyond = b.stiffness_beyond * k2 / (b.stiffness_beyond + k2);
@@ -83,8 +89,16 @@ void add_bedding(BearerShape& to, const Bearer& bearer, const BeamBearer& beam) 
     add_edge(v.from);
     add_edge(v.to);
   }
+  const bool leaning = leans(bearer);
+  for (const RailSeat& seat : bearer.seat) {
+    if (leaning) { // couples there make the curvature jump
+      add_edge(seat.y);
+    }
+  }
   std::sort(edge.begin(), edge.end());
-  const double longest = std::max(ballast_length, (beam.to - beam.from) / 14.0);
+  // Couples at the seats ask for more than forces do.
+  const double longest = leaning ? std::max(0.8 * ballast_length, (beam.to - beam.from) / 20.0)
+                                 : std::max(ballast_length, (beam.to - beam.from) / 14.0);
   for (std::size_t i = 1; i < edge.size(); ++i) {
     const double length = edge[i] - edge[i - 1];
     const int pieces = std::max(1, static_cast<int>(std::ceil(length / longest - 1e-9)));

@@ -1,33 +1,18 @@
+#include "checks.hpp"
+
 #include "wingnose/numeric/overloaded.hpp"
 #include "wingnose/track/chain/chain.hpp"
-#include "wingnose/words/error.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <string>
-#include <string_view>
 
 namespace wingnose::track::chain {
 namespace {
 
-void positive(double value, const std::string& what, std::string_view unit) {
-  if (!(std::isfinite(value) && value > 0.0)) {
-    throw InputError(what, number(value) + " " + std::string(unit), "above 0 and finite", "Correct the value.");
-  }
-}
-
-void not_negative(double value, const std::string& what, std::string_view unit) {
-  if (!(std::isfinite(value) && value >= 0.0)) {
-    throw InputError(what, number(value) + " " + std::string(unit), "0 or above and finite", "Correct the value.");
-  }
-}
-
-void within(int value, int least, int most, const std::string& what) {
-  if (value < least || value > most) {
-    throw InputError(what, std::to_string(value), std::to_string(least) + " to " + std::to_string(most),
-                     "Correct the value.");
-  }
-}
+using detail::not_negative;
+using detail::positive;
+using detail::within;
 
 void check_rail(const Rail& rail, const std::string& whose, double begin, double end) {
   const auto section = [&](const RailProperties& r, const std::string& where) {
@@ -78,7 +63,8 @@ void check_beam(const BeamBearer& beam, const Bearer& b, const std::string& wher
   positive(beam.EI, where + " EI", "N m2");
   positive(beam.depth, where + " depth", "m");
   if (beam.coordinates != 0) {
-    within(beam.coordinates, 4, most_coordinates, where + " coordinates");
+    const auto seats = static_cast<int>(b.seat.size());
+    within(beam.coordinates, std::max(4, 2 + seats), std::max(12, 10 + seats), where + " coordinates");
   }
   for (const RailSeat& seat : b.seat) {
     if (!(seat.y > beam.from && seat.y < beam.to)) {
@@ -87,9 +73,13 @@ void check_beam(const BeamBearer& beam, const Bearer& b, const std::string& wher
                        "The bearer is too short to reach under this rail: lengthen it or move it across.");
     }
   }
-  if (b.seat.size() == 2 && !(b.seat[1].y != b.seat[0].y)) {
-    throw InputError(where + " seats", "both at " + number(b.seat[0].y) + " m across", "two places",
-                     "Correct one of them.");
+  for (std::size_t r = 1; r < b.seat.size(); ++r) {
+    for (std::size_t q = 0; q < r; ++q) {
+      if (b.seat[r].y == b.seat[q].y) {
+        throw InputError(where + " seats", "two at " + number(b.seat[r].y) + " m across", "a place for each",
+                         "Correct one of them.");
+      }
+    }
   }
 }
 
@@ -161,8 +151,9 @@ void check_bearer(const Bearer& b, std::size_t rails) {
 } // namespace
 
 void check(const Model& m) {
-  if (m.rails.empty() || m.rails.size() > 2) {
-    throw InputError("rails", std::to_string(m.rails.size()), "1 or 2", "A chain carries one rail or two.");
+  if (m.rails.empty() || m.rails.size() > most_rails) {
+    throw InputError("rails", std::to_string(m.rails.size()), "1 to " + std::to_string(most_rails),
+                     "A chain carries one rail to four.");
   }
   if (m.bearers.size() < 2) {
     throw InputError("bearers", std::to_string(m.bearers.size()), "2 or more", "Give the bearers of the track.");
@@ -185,6 +176,7 @@ void check(const Model& m) {
   for (std::size_t r = 0; r < m.rails.size(); ++r) {
     check_rail(m.rails[r], "rail " + std::to_string(r + 1), m.bearers.front().x, m.bearers.back().x);
   }
+  detail::check_lateral(m);
 }
 
 } // namespace wingnose::track::chain

@@ -7,7 +7,6 @@ using detail::boundary;
 using detail::first_mode;
 using detail::first_unknown;
 using detail::spread;
-using detail::View;
 
 // What a unit force at the point brings onto the boundary of its bay once the modes are eliminated.
 Eigen::Vector4cd onto_boundary(const Factor& f, const RailBay& bay, int kind, const RailPoint& at) {
@@ -19,41 +18,36 @@ Eigen::Vector4cd onto_boundary(const Factor& f, const RailBay& bay, int kind, co
   return onto;
 }
 
-template <int rails>
-void rail_column(const Chain& chain, const Factor& f, Field& field, const RailPoint& at, Complex force) {
-  using V = View<rails>;
-  const int kind = chain.bay[at.bay * rails + at.rail];
+template <class V>
+void rail_column(const Chain& chain, const V& view, const Factor& f, Field& field, const RailPoint& at, Complex force) {
+  const int kind = chain.bay[at.bay * chain.lines + at.line];
   const RailBay& bay = chain.bay_kind[kind];
   for (int j = 0; j < bay.modes; ++j) {
-    field.bay[first_mode(chain, at.bay, at.rail) + j] += force * at.modal[j];
+    field.bay[first_mode(chain, at.bay, at.line) + j] += force * at.modal[j];
   }
   const Eigen::Vector4cd onto = force * onto_boundary(f, bay, kind, at);
-  typename V::Piece p = V::Piece::Zero(), q = V::Piece::Zero();
-  p.template segment<2>(2 * at.rail) = onto.head<2>();
-  q.template segment<2>(2 * at.rail) = onto.tail<2>();
-  const auto next = V::block(f.next, at.bay);
-  const typename V::Piece left = V::block(f.own, at.bay) * p + next * q;
-  const typename V::Piece right = next.transpose() * p + V::block(f.own, at.bay + 1) * q;
-  V::piece(field.seat, at.bay) += left;
-  V::piece(field.seat, at.bay + 1) += right;
-  spread<rails>(chain, f, field, at.bay, left, at.bay + 1, right);
+  typename V::Piece p = view.none(), q = view.none();
+  p.template segment<2>(2 * at.line) = onto.head<2>();
+  q.template segment<2>(2 * at.line) = onto.tail<2>();
+  const auto next = view.block(f.next, at.bay);
+  const typename V::Piece left = view.block(f.own, at.bay) * p + next * q;
+  const typename V::Piece right = next.transpose() * p + view.block(f.own, at.bay + 1) * q;
+  view.piece(field.seat, at.bay) += left;
+  view.piece(field.seat, at.bay + 1) += right;
+  spread(chain, view, f, field, at.bay, left, at.bay + 1, right);
 }
 
 } // namespace
 
 void add_rail_column(const Chain& chain, const Factor& f, Field& field, const RailPoint& at, Complex force) {
-  if (chain.rails == 1) {
-    rail_column<1>(chain, f, field, at, force);
-  } else {
-    rail_column<2>(chain, f, field, at, force);
-  }
+  detail::with_lines<true>(chain, [&](const auto& view) { rail_column(chain, view, f, field, at, force); });
 }
 
 Complex deflection(const Chain& chain, const Factor& f, const Field& field, const RailPoint& at) {
-  const int kind = chain.bay[at.bay * chain.rails + at.rail];
+  const int kind = chain.bay[at.bay * chain.lines + at.line];
   const RailBay& bay = chain.bay_kind[kind];
-  const Eigen::Vector4cd z = boundary(chain, field.seat, at.bay, at.rail);
-  const Complex* rhs = field.bay.data() + first_mode(chain, at.bay, at.rail);
+  const Eigen::Vector4cd z = boundary(chain, field.seat, at.bay, at.line);
+  const Complex* rhs = field.bay.data() + first_mode(chain, at.bay, at.line);
   Complex w = (onto_boundary(f, bay, kind, at).transpose() * z)(0);
   for (int j = 0; j < bay.modes; ++j) {
     w += at.modal[j] * f.mode[kind][j] * rhs[j];
@@ -62,13 +56,13 @@ Complex deflection(const Chain& chain, const Factor& f, const Field& field, cons
 }
 
 Complex compliance(const Chain& chain, const Factor& f, const RailPoint& at) {
-  const int kind = chain.bay[at.bay * chain.rails + at.rail];
+  const int kind = chain.bay[at.bay * chain.lines + at.line];
   const RailBay& bay = chain.bay_kind[kind];
   const Eigen::Vector4cd onto = onto_boundary(f, bay, kind, at);
-  const int n = 2 * chain.rails;
+  const int n = 2 * chain.lines;
   const auto block = [&](const std::vector<Complex>& v, int i) -> Eigen::Matrix2cd {
     return Eigen::Map<const Eigen::Matrix2cd, 0, Eigen::OuterStride<>>(
-        v.data() + i * n * n + 2 * at.rail * n + 2 * at.rail, Eigen::OuterStride<>(n));
+        v.data() + i * n * n + 2 * at.line * n + 2 * at.line, Eigen::OuterStride<>(n));
   };
   const Eigen::Vector2cd p = onto.head<2>(), q = onto.tail<2>();
   Complex sum = (p.transpose() * block(f.own, at.bay) * p)(0) + (q.transpose() * block(f.own, at.bay + 1) * q)(0) +

@@ -11,21 +11,20 @@ namespace wingnose::track::chain::detail {
 inline constexpr double negligible = 1e-15;
 
 // Solution at seats `from` and `to` = from or from + 1 has been added; carry it outward.
-template <int rails>
-void spread(const Chain& chain, const Factor& f, Field& field, int from, typename View<rails>::Piece left, int to,
-            typename View<rails>::Piece right) {
-  using V = View<rails>;
+template <class V>
+void spread(const Chain& chain, const V& view, const Factor& f, Field& field, int from, typename V::Piece left, int to,
+            typename V::Piece right) {
   const double least = negligible * std::max(left.cwiseAbs().maxCoeff(), right.cwiseAbs().maxCoeff());
   for (int i = from - 1; i >= 0; --i) {
-    left = -(V::block(f.back, i) * left).eval();
-    V::piece(field.seat, i) += left;
+    left = -(view.block(f.back, i) * left).eval();
+    view.piece(field.seat, i) += left;
     if (left.cwiseAbs().maxCoeff() <= least) {
       break;
     }
   }
   for (int i = to + 1; i < chain.seats(); ++i) {
-    right = -(V::block(f.ahead, i - 1) * right).eval();
-    V::piece(field.seat, i) += right;
+    right = -(view.block(f.ahead, i - 1) * right).eval();
+    view.piece(field.seat, i) += right;
     if (right.cwiseAbs().maxCoeff() <= least) {
       break;
     }

@@ -28,17 +28,19 @@ Complex pad_stiffness(const Pad& pad, Complex s, bool losses) {
   return pad.stiffness * (losses ? 1.0 + i_unit * pad.loss : Complex(1.0)) + s * pad.damping;
 }
 
-// A bearer on its pads and ballast; returns what it adds to its rail seats, [rails x rails].
-Eigen::Matrix2cd add_bearer(const BearerShape& bearer, Complex s, Factor& f) {
-  const auto rails = static_cast<int>(bearer.pad.size());
+using Onto = Eigen::Matrix<Complex, Eigen::Dynamic, Eigen::Dynamic, 0, most_lines, most_lines>;
+
+// A bearer on its pads and ballast; returns what it adds to its seats, [lines x lines].
+Onto add_bearer(const BearerShape& bearer, Complex s, Factor& f) {
+  const auto lines = static_cast<int>(bearer.pad.size());
   using Small = Eigen::Matrix<Complex, Eigen::Dynamic, Eigen::Dynamic, 0, most_coordinates, most_coordinates>;
   Small D = s * bearer.damping;
   D.diagonal().array() += bearer.stiffness.array() + s * s;
   if (f.losses) {
     D += i_unit * bearer.loss;
   }
-  Eigen::MatrixXcd P(bearer.n, rails);
-  for (int r = 0; r < rails; ++r) {
+  Eigen::MatrixXcd P(bearer.n, lines);
+  for (int r = 0; r < lines; ++r) {
     const Complex pad = pad_stiffness(bearer.pad[r], s, f.losses);
     P.col(r) = pad * bearer.seat.col(r);
     D += P.col(r) * bearer.seat.col(r).transpose();
@@ -46,25 +48,20 @@ Eigen::Matrix2cd add_bearer(const BearerShape& bearer, Complex s, Factor& f) {
   const Small inverse = D.inverse();
   f.bearer_inverse.emplace_back(inverse);
   f.bearer_seat.emplace_back(inverse * P);
-  Eigen::Matrix2cd onto = Eigen::Matrix2cd::Zero();
-  onto.topLeftCorner(rails, rails) = -P.transpose() * f.bearer_seat.back();
-  for (int r = 0; r < rails; ++r) {
+  Onto onto = -P.transpose() * f.bearer_seat.back();
+  for (int r = 0; r < lines; ++r) {
     onto(r, r) += pad_stiffness(bearer.pad[r], s, f.losses);
   }
   return onto;
 }
 
-template <int rails> struct Blocks {
-  static constexpr int n = 2 * rails;
-  using Block = Eigen::Matrix<Complex, n, n>;
-  std::vector<Block> diagonal, upper;
-};
+template <class V> struct Blocks { std::vector<typename V::Square> diagonal, upper; };
 
-template <int rails> Blocks<rails> assemble(const Chain& chain, Factor& f, const std::vector<Eigen::Matrix2cd>& onto) {
-  using Block = typename Blocks<rails>::Block;
-  Blocks<rails> D;
-  D.diagonal.assign(chain.seats(), Block::Zero());
-  D.upper.assign(chain.bays(), Block::Zero());
+template <class V> Blocks<V> assemble(const Chain& chain, const V& view, Factor& f, const std::vector<Onto>& onto) {
+  const typename V::Square nothing = V::Square::Zero(view.n(), view.n());
+  Blocks<V> D;
+  D.diagonal.assign(chain.seats(), nothing);
+  D.upper.assign(chain.bays(), nothing);
   const Complex hysteresis(1.0, f.losses ? chain.model.rail_loss : 0.0);
   std::vector<Eigen::Matrix4cd> kind;
   kind.reserve(chain.bay_kind.size());
@@ -72,16 +69,16 @@ template <int rails> Blocks<rails> assemble(const Chain& chain, Factor& f, const
     kind.push_back(bay_block(bay, f.s, hysteresis, f.mode[kind.size()]));
   }
   for (int b = 0; b < chain.bays(); ++b) {
-    for (int r = 0; r < rails; ++r) {
-      const Eigen::Matrix4cd& block = kind[chain.bay[b * rails + r]];
+    for (int r = 0; r < chain.lines; ++r) {
+      const Eigen::Matrix4cd& block = kind[chain.bay[b * chain.lines + r]];
       D.diagonal[b].template block<2, 2>(2 * r, 2 * r) += block.topLeftCorner<2, 2>();
       D.diagonal[b + 1].template block<2, 2>(2 * r, 2 * r) += block.bottomRightCorner<2, 2>();
       D.upper[b].template block<2, 2>(2 * r, 2 * r) += block.topRightCorner<2, 2>();
     }
   }
   for (int i = 0; i < chain.seats(); ++i) {
-    for (int p = 0; p < rails; ++p) {
-      for (int q = 0; q < rails; ++q) {
+    for (int p = 0; p < chain.lines; ++p) {
+      for (int q = 0; q < chain.lines; ++q) {
         D.diagonal[i](2 * p, 2 * q) += onto[chain.bearer[i]](p, q);
       }
     }
@@ -89,15 +86,15 @@ template <int rails> Blocks<rails> assemble(const Chain& chain, Factor& f, const
   return D;
 }
 
-template <int rails> void decompose(const Chain& chain, Factor& f, const std::vector<Eigen::Matrix2cd>& onto) {
-  constexpr int n = 2 * rails;
-  using Block = typename Blocks<rails>::Block;
-  const Blocks<rails> D = assemble<rails>(chain, f, onto);
+template <class V> void decompose(const Chain& chain, const V& view, Factor& f, const std::vector<Onto>& onto) {
+  using Block = typename V::Square;
+  const int n = view.n();
+  const Blocks<V> D = assemble(chain, view, f, onto);
   const int seats = chain.seats();
   for (auto* v : {&f.inverse, &f.back, &f.ahead, &f.own, &f.next}) {
     v->assign(static_cast<std::size_t>(seats) * n * n, Complex(0.0));
   }
-  const auto at = [](std::vector<Complex>& v, int i) { return Eigen::Map<Block>(v.data() + i * n * n); };
+  const auto at = [&](std::vector<Complex>& v, int i) { return view.block(v, i); };
   std::vector<Block> left(seats);
   for (int i = 0; i < seats; ++i) {
     left[i] = D.diagonal[i];
@@ -109,7 +106,7 @@ template <int rails> void decompose(const Chain& chain, Factor& f, const std::ve
       at(f.back, i) = at(f.inverse, i) * D.upper[i];
     }
   }
-  Block right = Block::Zero();
+  Block right = Block::Zero(n, n);
   for (int i = seats - 1; i >= 0; --i) {
     right = D.diagonal[i];
     if (i + 1 < seats) {
@@ -143,15 +140,11 @@ Factor factor(const Chain& chain, Complex s, bool losses) {
     }
     f.mode.push_back(mode);
   }
-  std::vector<Eigen::Matrix2cd> onto;
+  std::vector<Onto> onto;
   for (const BearerShape& bearer : chain.bearer_kind) {
     onto.push_back(add_bearer(bearer, s, f));
   }
-  if (chain.rails == 1) {
-    decompose<1>(chain, f, onto);
-  } else {
-    decompose<2>(chain, f, onto);
-  }
+  detail::with_lines<false>(chain, [&](const auto& view) { decompose(chain, view, f, onto); });
   return f;
 }
 

@@ -7,7 +7,6 @@ namespace {
 
 using detail::first_unknown;
 using detail::spread;
-using detail::View;
 
 // Direction of a link on the bearer's coordinates; on the rail seat it is 1 for a pad.
 auto direction(const BearerShape& bearer, const Link& link) {
@@ -17,22 +16,22 @@ auto direction(const BearerShape& bearer, const Link& link) {
 double side(const Link& link) { return link.pad >= 0 ? -1.0 : 1.0; }
 
 using Coordinates = Eigen::Matrix<double, Eigen::Dynamic, 1, 0, most_coordinates, 1>;
+using Lines = Eigen::Matrix<double, most_lines, 1>; // unused ones are zero
 using ComplexCoordinates = Eigen::Matrix<Complex, Eigen::Dynamic, 1, 0, most_coordinates, 1>;
 
-// Forces scale * along on the coordinates of a bearer and scale * pads on its rail seats.
-template <int rails>
-void bearer_column(const Chain& chain, const Factor& f, Field& field, int i, const Coordinates& along,
-                   const Eigen::Vector2d& pads, Complex scale) {
-  using V = View<rails>;
+// Forces scale * along on the coordinates of a bearer and scale * pads on its seats, per line.
+template <class V>
+void bearer_column(const Chain& chain, const V& view, const Factor& f, Field& field, int i, const Coordinates& along,
+                   const Lines& pads, Complex scale) {
   const int kind = chain.bearer[i];
   field.bearer.segment(chain.coordinate[i], along.size()) += scale * f.bearer_inverse[kind].lazyProduct(along);
-  typename V::Piece p = V::Piece::Zero();
-  for (int r = 0; r < rails; ++r) {
+  typename V::Piece p = view.none();
+  for (int r = 0; r < chain.lines; ++r) {
     p[2 * r] = scale * (pads[r] + (f.bearer_seat[kind].col(r).transpose() * along)(0));
   }
-  const typename V::Piece z = V::block(f.own, i) * p;
-  V::piece(field.seat, i) += z;
-  spread<rails>(chain, f, field, i, z, i, z);
+  const typename V::Piece z = view.block(f.own, i) * p;
+  view.piece(field.seat, i) += z;
+  spread(chain, view, f, field, i, z, i, z);
 }
 
 } // namespace
@@ -50,7 +49,7 @@ void add_link_columns(const Chain& chain, const Factor& f, Field& field, int bea
                       Complex scale) {
   const BearerShape& shape = chain.bearer_of(bearer);
   Coordinates along = Coordinates::Zero(shape.n);
-  Eigen::Vector2d pads = Eigen::Vector2d::Zero();
+  Lines pads = Lines::Zero();
   for (std::size_t l = 0; l < force.size(); ++l) {
     const Link& link = shape.links[l];
     along += (force[l] * side(link)) * direction(shape, link);
@@ -58,11 +57,8 @@ void add_link_columns(const Chain& chain, const Factor& f, Field& field, int bea
       pads[link.pad] += force[l];
     }
   }
-  if (chain.rails == 1) {
-    bearer_column<1>(chain, f, field, bearer, along, pads, scale);
-  } else {
-    bearer_column<2>(chain, f, field, bearer, along, pads, scale);
-  }
+  detail::with_lines<true>(chain,
+                           [&](const auto& view) { bearer_column(chain, view, f, field, bearer, along, pads, scale); });
 }
 
 void add_link_column(const Chain& chain, const Factor& f, Field& field, int bearer, int link, Complex force) {
@@ -75,7 +71,7 @@ void shortenings(const Chain& chain, const Factor& f, const Field& field, int be
   const int kind = chain.bearer[bearer];
   const BearerShape& shape = chain.bearer_kind[kind];
   ComplexCoordinates q = field.bearer.segment(chain.coordinate[bearer], shape.n);
-  for (int r = 0; r < chain.rails; ++r) {
+  for (int r = 0; r < chain.lines; ++r) {
     q += field.seat[first_unknown(chain, bearer, r)] * f.bearer_seat[kind].col(r);
   }
   for (std::size_t l = 0; l < out.size(); ++l) {

@@ -13,16 +13,38 @@
 namespace wingnose::track::chain {
 namespace {
 
+// Section of a line at x.
+RailProperties section_at(const Rail& rail, double x, Plane plane) {
+  RailProperties section = rail.section;
+  for (const RailZone& zone : rail.zones) {
+    section = x >= zone.begin && x <= zone.end ? zone.rail : section;
+  }
+  if (plane == Plane::vertical) {
+    return section;
+  }
+  LateralRail lateral = *rail.lateral;
+  for (const LateralRailZone& zone : rail.lateral_zones) {
+    lateral = x >= zone.begin && x <= zone.end ? zone.rail : lateral;
+  }
+  return {lateral.EI, lateral.kappa_GA, section.rho_A, lateral.rho_I};
+}
+
 // Sections of a bay: cut wherever a zone begins or ends.
-std::vector<detail::Stretch> stretches(const Rail& rail, double begin, double end) {
+std::vector<detail::Stretch> stretches(const Rail& rail, double begin, double end, Plane plane) {
   constexpr double least = 1e-6; // m, shorter ones belong to their neighbour
   std::vector<double> cut{begin, end};
-  for (const RailZone& zone : rail.zones) {
-    for (const double x : {zone.begin, zone.end}) {
-      if (x > begin + least && x < end - least) {
-        cut.push_back(x);
+  const auto add_cuts = [&](const auto& zones) {
+    for (const auto& zone : zones) {
+      for (const double x : {zone.begin, zone.end}) {
+        if (x > begin + least && x < end - least) {
+          cut.push_back(x);
+        }
       }
     }
+  };
+  add_cuts(rail.zones);
+  if (plane == Plane::lateral) {
+    add_cuts(rail.lateral_zones);
   }
   std::sort(cut.begin(), cut.end());
   std::vector<detail::Stretch> found;
@@ -30,11 +52,7 @@ std::vector<detail::Stretch> stretches(const Rail& rail, double begin, double en
     if (cut[i] - cut[i - 1] < least) {
       continue;
     }
-    const double middle = 0.5 * (cut[i - 1] + cut[i]);
-    RailProperties section = rail.section;
-    for (const RailZone& zone : rail.zones) {
-      section = middle >= zone.begin && middle <= zone.end ? zone.rail : section;
-    }
+    const RailProperties section = section_at(rail, 0.5 * (cut[i - 1] + cut[i]), plane);
     if (!found.empty() && found.back().section == section) {
       found.back().length += cut[i] - cut[i - 1];
     } else {
@@ -55,8 +73,9 @@ bool alike(const RailBay& bay, const std::vector<detail::Stretch>& s) {
 void add_bays(Chain& chain) {
   const Model& m = chain.model;
   for (int b = 0; b < chain.bays(); ++b) {
-    for (const Rail& rail : m.rails) {
-      const auto section = stretches(rail, chain.seat[b], chain.seat[b + 1]);
+    for (int line = 0; line < chain.lines; ++line) {
+      const Plane plane = line < chain.rails ? Plane::vertical : Plane::lateral;
+      const auto section = stretches(m.rails[line % chain.rails], chain.seat[b], chain.seat[b + 1], plane);
       const auto known = std::find_if(chain.bay_kind.rbegin(), chain.bay_kind.rend(),
                                       [&](const RailBay& kind) { return alike(kind, section); });
       if (known == chain.bay_kind.rend()) {
@@ -73,7 +92,7 @@ void add_bearers(Chain& chain) {
   std::vector<const Bearer*> made;
   const auto alike = [](const Bearer& a, const Bearer& b) {
     return a.width == b.width && a.body == b.body && a.seat == b.seat && a.ballast == b.ballast && a.zones == b.zones &&
-           a.under_sleeper_pad == b.under_sleeper_pad && a.voids == b.voids;
+           a.under_sleeper_pad == b.under_sleeper_pad && a.voids == b.voids && a.lateral == b.lateral;
   };
   chain.coordinate.push_back(0);
   chain.link.push_back(0);
@@ -97,6 +116,7 @@ std::shared_ptr<const Chain> make_chain(const Model& model) {
   auto chain = std::make_shared<Chain>();
   chain->model = model;
   chain->rails = static_cast<int>(model.rails.size());
+  chain->lines = is_lateral(model) ? 2 * chain->rails : chain->rails;
   chain->seat.reserve(model.bearers.size());
   for (const Bearer& bearer : model.bearers) {
     chain->seat.push_back(bearer.x);
@@ -111,7 +131,18 @@ std::shared_ptr<const Chain> make_chain(const Model& model) {
   return chain;
 }
 
-RailPoint rail_point(const Chain& chain, int rail, double x) {
+int detail::line_of(const Chain& chain, int rail, Plane plane) {
+  if (plane == Plane::vertical) {
+    return rail;
+  }
+  if (chain.lines == chain.rails) {
+    throw InputError("lateral motion of the track", "asked for", "a track that is described laterally",
+                     "Give rails, seats and bearers their lateral values.");
+  }
+  return chain.rails + rail;
+}
+
+RailPoint rail_point(const Chain& chain, int rail, double x, Plane plane) {
   if (rail < 0 || rail >= chain.rails) {
     throw InputError("rail", std::to_string(rail + 1), "1 to " + std::to_string(chain.rails), "Count rails from 1.");
   }
@@ -121,10 +152,11 @@ RailPoint rail_point(const Chain& chain, int rail, double x) {
   }
   RailPoint p;
   p.rail = rail;
+  p.line = detail::line_of(chain, rail, plane);
   p.x = x;
   p.bay = static_cast<int>(std::upper_bound(chain.seat.begin() + 1, chain.seat.end() - 1, x) - chain.seat.begin()) - 1;
   p.inside = x - chain.seat[p.bay];
-  const RailBay& bay = chain.bay_of(p.bay, rail);
+  const RailBay& bay = chain.bay_of(p.bay, p.line);
   const std::vector<BayPiece>& pieces = bay.piece;
   std::size_t i = 0;
   while (i + 1 < pieces.size() && p.inside >= pieces[i + 1].begin) {

@@ -17,6 +17,9 @@ struct Stretch {
 // Static deflection (m/N) at x of a bay with held ends under a unit force at x_load, both m from its first end; exact.
 [[nodiscard]] double held_between(const RailBay& bay, double x_load, double x);
 
+// Throws InputError for a plane that is not described.
+[[nodiscard]] int line_of(const Chain& chain, int rail, Plane plane);
+
 // A bearer but for its station.
 [[nodiscard]] BearerShape make_bearer(const Bearer& bearer);
 

@@ -28,8 +28,8 @@ double moves(Complex z) { return -w * z.imag(); }
 double speeds(Complex s, Complex z) { return -w * (s * z).imag(); }
 
 template <class Coordinates>
-double pad_shortening(const Chain& chain, const Eigen::VectorXd& seat, int i, int rail, const Coordinates& q) {
-  return seat[first_unknown(chain, i, rail)] - chain.bearer_of(i).seat.col(rail).dot(q);
+double pad_shortening(const Chain& chain, const Eigen::VectorXd& seat, int i, int line, const Coordinates& q) {
+  return seat[first_unknown(chain, i, line)] - chain.bearer_of(i).seat.col(line).dot(q);
 }
 
 // Shortening of a link in displacements or velocities.
@@ -77,10 +77,10 @@ void Stepper::right_hand_side(const Motion& m, std::span<const WheelForce> from)
   const Complex s = factor_->factor.s;
   field_.seat.setZero();
   for (int b = 0; b < chain.bays(); ++b) {
-    for (int rail = 0; rail < chain.rails; ++rail) {
-      const RailBay& bay = chain.bay_of(b, rail);
-      const Eigen::Vector4d u = boundary(chain, m.seat, b, rail), v = boundary(chain, m.seat_rate, b, rail);
-      const Eigen::Index first = first_mode(chain, b, rail);
+    for (int line = 0; line < chain.lines; ++line) {
+      const RailBay& bay = chain.bay_of(b, line);
+      const Eigen::Vector4d u = boundary(chain, m.seat, b, line), v = boundary(chain, m.seat_rate, b, line);
+      const Eigen::Index first = first_mode(chain, b, line);
       Eigen::Vector4d momentum = bay.M * v;
       const Eigen::Vector4d force = bay.K * u;
       for (int j = 0; j < bay.modes; ++j) {
@@ -88,8 +88,8 @@ void Stepper::right_hand_side(const Motion& m, std::span<const WheelForce> from)
         momentum += m.bay_rate[first + j] * couples;
         field_.bay[first + j] = s * (couples.dot(v) + m.bay_rate[first + j]) - bay.stiffness[j] * m.bay[first + j];
       }
-      field_.seat.segment<2>(first_unknown(chain, b, rail)) += s * momentum.head<2>() - force.head<2>();
-      field_.seat.segment<2>(first_unknown(chain, b + 1, rail)) += s * momentum.tail<2>() - force.tail<2>();
+      field_.seat.segment<2>(first_unknown(chain, b, line)) += s * momentum.head<2>() - force.head<2>();
+      field_.seat.segment<2>(first_unknown(chain, b + 1, line)) += s * momentum.tail<2>() - force.tail<2>();
     }
   }
   for (int i = 0; i < chain.seats(); ++i) {
@@ -99,11 +99,11 @@ void Stepper::right_hand_side(const Motion& m, std::span<const WheelForce> from)
     for (int j = 0; j < bearer.n; ++j) {
       field_.bearer[first + j] = s * m.bearer_rate[first + j] - bearer.stiffness[j] * q[j];
     }
-    for (int rail = 0; rail < chain.rails; ++rail) {
-      const double force = bearer.pad[rail].stiffness * pad_shortening(chain, m.seat, i, rail, q);
-      field_.seat[first_unknown(chain, i, rail)] -= force;
+    for (int line = 0; line < chain.lines; ++line) {
+      const double force = bearer.pad[line].stiffness * pad_shortening(chain, m.seat, i, line, q);
+      field_.seat[first_unknown(chain, i, line)] -= force;
       for (int j = 0; j < bearer.n; ++j) {
-        field_.bearer[first + j] += force * bearer.seat(j, rail);
+        field_.bearer[first + j] += force * bearer.seat(j, line);
       }
     }
   }

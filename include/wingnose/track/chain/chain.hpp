@@ -2,9 +2,10 @@
 // Bampton 1968, doi:10.2514/3.4741), bearers in a few coordinates of their own. Built once, immutable, shared by
 // threads. What is equal is kept once.
 //
-// Unknowns: deflection w and rotation of every rail over every bearer (block i, [w theta] per rail), the held-end modes
+// A line is one plane in which one rail bends: rail r vertically is line r, laterally, if it does, line rails + r.
+// Unknowns: deflection and rotation of every line over every bearer (block i, [w theta] per line), the held-end modes
 // of every bay, the coordinates of every bearer. Kelvin pads and ballast join them: M u'' + C u' + K u = f. SI,
-// downward positive.
+// downward positive, laterally towards +y.
 #pragma once
 
 #include "wingnose/track/chain/link.hpp"
@@ -19,9 +20,13 @@
 
 namespace wingnose::track::chain {
 
+inline constexpr int most_rails = 4;
+inline constexpr int most_lines = 2 * most_rails;
 inline constexpr int most_modes = 8;        // of a bay
-inline constexpr int most_coordinates = 12; // of a bearer
+inline constexpr int most_coordinates = 20; // of a bearer
 inline constexpr int most_links = 56;       // of a bearer
+
+enum class Plane { vertical, lateral };
 
 using Modes = Eigen::Matrix<double, most_modes, 1>; // unused ones are zero
 
@@ -36,7 +41,7 @@ struct BayPiece {
   Eigen::Matrix<double, 7, 1> held;
 };
 
-// One rail between two seats. Boundary unknowns w, theta at its first, then at its second end.
+// One line between two seats. Boundary unknowns w, theta at its first, then at its second end.
 struct RailBay {
   double length = 0.0; // m
   int modes = 0;
@@ -64,8 +69,8 @@ struct BearerShape {
   Eigen::VectorXd stiffness; // 1/s2, [n]
   Eigen::MatrixXd damping;   // [n x n]
   Eigen::MatrixXd loss;      // stiffness times loss factor, [n x n]
-  Eigen::MatrixXd seat;      // deflection at the seats, [n x rails]
-  std::vector<Pad> pad;      // [rails]
+  Eigen::MatrixXd seat;      // deflection at the seats, laterally at the height of the rail's line, [n x lines]
+  std::vector<Pad> pad;      // [lines]
   Eigen::VectorXd weight;    // times g, [n]
   std::vector<BallastPoint> ballast;
   std::vector<Link> links;      // what is not linear: deviations of pads and ballast points from their springs
@@ -73,14 +78,16 @@ struct BearerShape {
   Eigen::MatrixXd shapes;       // [2 nodes x n], w and dw/dy
   double EI = 0.0, depth = 0.0; // N m2, m
   double width = 0.0;           // m
+  // Lateral, empty without: shift per coordinate; lateral force of the ballast per coordinate and per its rate. [n]
+  Eigen::VectorXd shift, ballast_force, ballast_damping;
 };
 
 struct Chain {
   Model model;
-  int rails = 1;
+  int rails = 1, lines = 1;
   std::vector<double> seat; // m, stations, as bearers
   std::vector<RailBay> bay_kind;
-  std::vector<int> bay; // kind of [bay * rails + rail]
+  std::vector<int> bay; // kind of [bay * lines + line]
   std::vector<BearerShape> bearer_kind;
   std::vector<int> bearer;                         // kind of each
   std::vector<int> coordinate;                     // first coordinate of each bearer, one more at the end
@@ -91,7 +98,7 @@ struct Chain {
   [[nodiscard]] int links() const { return link.back(); }
   [[nodiscard]] double begin() const { return seat.front(); }
   [[nodiscard]] double end() const { return seat.back(); }
-  [[nodiscard]] const RailBay& bay_of(int b, int rail) const { return bay_kind[bay[b * rails + rail]]; }
+  [[nodiscard]] const RailBay& bay_of(int b, int line) const { return bay_kind[bay[b * lines + line]]; }
   [[nodiscard]] const BearerShape& bearer_of(int i) const { return bearer_kind[bearer[i]]; }
 };
 // Throws InputError as check() does; ComputeError when the track's own weight finds no support.
@@ -104,8 +111,9 @@ struct RailPoint {
   Eigen::Vector4d boundary;
   Modes modal = Modes::Zero();
   double residual = 0.0; // m/N
+  int line = 0;
 };
-// Throws InputError beyond the track or for a rail that is not there. No allocation.
-[[nodiscard]] RailPoint rail_point(const Chain& chain, int rail, double x);
+// Throws InputError beyond the track, for a rail that is not there or a plane that is not described. No allocation.
+[[nodiscard]] RailPoint rail_point(const Chain& chain, int rail, double x, Plane plane = Plane::vertical);
 
 } // namespace wingnose::track::chain

@@ -16,14 +16,14 @@ using Complex = std::complex<double>;
 struct Factor {
   Complex s;
   bool losses = false;
-  // Blocks of 2 rails x 2 rails (column-major) per seat i: S_i from the left as Gauss' elimination leaves it.
+  // Blocks of 2 lines x 2 lines (column-major) per seat i: S_i from the left as Gauss' elimination leaves it.
   std::vector<Complex> inverse; // S_i^-1
   std::vector<Complex> back;    // S_i^-1 U_i: left of a load Z_i = -back_i Z_i+1
   std::vector<Complex> ahead;   // the same from the right: right of a load Z_i+1 = -ahead_i Z_i
   std::vector<Complex> own;     // (D^-1)_ii
   std::vector<Complex> next;    // (D^-1)_i,i+1
   // Per kind of bearer: inverse of its own dynamic stiffness on pads and ballast, [n x n]; answer to unit motion of its
-  // rail seats, [n x rails].
+  // seats, [n x lines].
   std::vector<Eigen::MatrixXcd> bearer_inverse, bearer_seat;
   // Per kind of bay: 1 / (s^2 + omega^2) of its modes.
   std::vector<Eigen::Matrix<Complex, most_modes, 1>> mode;
@@ -31,7 +31,7 @@ struct Factor {
 // losses: with loss factors (receptance). Throws ComputeError where D(s) is singular.
 [[nodiscard]] Factor factor(const Chain& chain, Complex s, bool losses = false);
 
-// Right-hand side, then solution. Sizes as chain's: [seats * 2 rails], [bays * rails * most_modes], [coordinates].
+// Right-hand side, then solution. Sizes as chain's: [seats * 2 lines], [bays * lines * most_modes], [coordinates].
 struct Field {
   Eigen::VectorXcd seat, bay, bearer;
   explicit Field(const Chain& chain);

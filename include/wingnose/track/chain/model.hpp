@@ -1,10 +1,12 @@
-// Track of a turnout as a chain of bays: what a user describes. One or two rails on seats of bearers, each bearer with
-// its own place, length, mass, stiffness and ballast. Vertical; what it is turned into stands in chain.hpp.
+// Track of a turnout as a chain of bays: what a user describes. One to four rails on seats of bearers, each bearer with
+// its own place, length, mass, stiffness and ballast. Vertical, and lateral where it is given (lateral.hpp); what it is
+// turned into stands in chain.hpp.
 //
 // SI; x along the track in the crossing frame (wingnose/words/frame.hpp), y across it, along the bearers. Forces on the
 // rail and deflections are downward positive, as everywhere in this room.
 #pragma once
 
+#include "wingnose/track/chain/lateral.hpp"
 #include "wingnose/track/track.hpp"
 
 #include <optional>
@@ -83,6 +85,7 @@ struct BeamBearer {
 struct RailSeat {
   double y = 0.0; // m, place of the rail on the bearer
   Pad pad;
+  std::optional<LateralSeat> lateral = std::nullopt;
   [[nodiscard]] friend bool operator==(const RailSeat&, const RailSeat&) = default;
 };
 
@@ -95,23 +98,29 @@ struct Bearer {
   std::vector<BallastZone> zones; // a later one holds where two overlap; beams only
   std::optional<UnderSleeperPad> under_sleeper_pad = std::nullopt;
   std::vector<Void> voids;
+  std::optional<LateralBearer> lateral = std::nullopt;
   [[nodiscard]] friend bool operator==(const Bearer&, const Bearer&) = default;
 };
 
 struct Rail {
   RailProperties section;
   std::vector<RailZone> zones; // from where to where they say; a later one holds where two overlap
+  std::optional<LateralRail> lateral = std::nullopt;
+  std::vector<LateralRailZone> lateral_zones = {}; // as zones, which give the mass
   [[nodiscard]] friend bool operator==(const Rail&, const Rail&) = default;
 };
 
 struct Model {
-  std::vector<Rail> rails;     // one or two; they end free over the first and the last bearer
+  std::vector<Rail> rails;     // one to four; they end free over the first and the last bearer
   std::vector<Bearer> bearers; // x increasing, two or more
   int modes_per_bay = 5;  // of a bay with held ends, 1 .. 8; 5 err by up to 0.04 % in P1, 0.7 % in receptance at 1 kHz
   double gravity = 9.81;  // m/s2, closes gaps before wheels come; 0: weightless
   double rail_loss = 0.0; // -, receptance only
   [[nodiscard]] friend bool operator==(const Model&, const Model&) = default;
 };
+
+// Lateral motion is described (of everything, or check() refuses).
+[[nodiscard]] inline bool is_lateral(const Model& model) { return !model.rails.empty() && model.rails[0].lateral; }
 
 // Throws InputError for what cannot be built: bearers that overlap or are out of order, a bearer that does not reach
 // under its rails, a void without ballast, values that are mechanically impossible.

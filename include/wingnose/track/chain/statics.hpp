@@ -1,5 +1,5 @@
 // Rest of a chain under loads, and what its parts feel at rest or in motion: deflections, forces, moments. SI, downward
-// positive.
+// positive, laterally towards +y.
 //
 // Everything is counted from the track under its own weight: deflections and forces are what loads add. Where gaps and
 // clips make the track nonlinear, that state decides which of them are closed; dead_weight() gives it by itself.
@@ -15,6 +15,7 @@ namespace wingnose::track::chain {
 struct Load {
   int rail;
   double x, force; // m, N
+  Plane plane = Plane::vertical;
 };
 
 // Displacements and velocities of all unknowns, layout as Field; deviation of every link from its spring and dashpot.
@@ -33,17 +34,21 @@ struct Motion {
 [[nodiscard]] std::vector<double> static_deflection(const Chain& chain, std::span<const Load> loads,
                                                     std::span<const RailPoint> at);
 // Load over deflection under it (N/m), at every station of `x` in turn: static stiffness along the track.
-[[nodiscard]] std::vector<double> static_stiffness(const Chain& chain, int rail, double load,
-                                                   std::span<const double> x);
+[[nodiscard]] std::vector<double> static_stiffness(const Chain& chain, int rail, double load, std::span<const double> x,
+                                                   Plane plane = Plane::vertical);
 
 // Of a motion. bearer: index; y: m across, on a bearer that is a beam (throws InputError elsewhere).
 [[nodiscard]] double rail_deflection(const Chain&, const Motion&, const RailPoint&); // but for a force's own residual
-[[nodiscard]] double seat_deflection(const Chain&, const Motion&, int bearer, int rail);   // of the bearer there, m
-[[nodiscard]] double seat_force(const Chain&, const Motion&, int bearer, int rail);        // in the pad, N
+[[nodiscard]] double seat_deflection(const Chain&, const Motion&, int bearer, int rail,
+                                     Plane = Plane::vertical); // of the bearer there, m; at the rail's height
+[[nodiscard]] double seat_force(const Chain&, const Motion&, int bearer, int rail,
+                                Plane = Plane::vertical);                                  // in the pad, N
 [[nodiscard]] std::vector<double> ballast_forces(const Chain&, const Motion&, int bearer); // N, at every spot
-[[nodiscard]] double ballast_force(const Chain&, const Motion&, int bearer);               // N, sum of these
-[[nodiscard]] double ballast_pressure(const Chain&, const Motion&, int bearer);            // Pa, largest
-[[nodiscard]] double bearer_deflection(const Chain&, const Motion&, int bearer, double y); // m
+[[nodiscard]] double ballast_force(const Chain&, const Motion&, int bearer, Plane = Plane::vertical); // N, in all
+[[nodiscard]] double ballast_pressure(const Chain&, const Motion&, int bearer);                       // Pa, largest
+[[nodiscard]] double bearer_deflection(const Chain&, const Motion&, int bearer, double y);            // m
+[[nodiscard]] double bearer_slope(const Chain&, const Motion&, int bearer, double y); // -, dw/dy: its roll
+[[nodiscard]] double bearer_shift(const Chain&, const Motion&, int bearer); // m; throws InputError unless lateral
 [[nodiscard]] double bearer_moment(const Chain&, const Motion&, int bearer, double y); // N m, tension below positive
 [[nodiscard]] double bearer_strain(const Chain&, const Motion&, int bearer, double y); // -, lower fibre, tension +
 [[nodiscard]] double energy(const Chain&, const Motion&); // J, of the linear track: motion, bending, springs

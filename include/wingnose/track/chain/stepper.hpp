@@ -36,7 +36,7 @@ struct StepFactor {
 // Throws InputError unless h > 0.
 [[nodiscard]] StepFactor step_factor(const Chain& chain, double h);
 
-// A force on a rail at an instant.
+// A force on a rail at an instant, in the plane of its point: a wheel that pushes both ways is two of these.
 struct WheelForce {
   RailPoint at;
   double force = 0.0; // N
