@@ -130,6 +130,10 @@ std::shared_ptr<const Plan> make_plan(PlanParts parts) {
   plan.courses = courses_for(parts.courses, parts.vehicle, plan.combined_modulus);
   plan.step = parts.step;
   if (parts.chain) {
+    if (parts.chain->rails > 2) {
+      throw InputError("rails of the track", std::to_string(parts.chain->rails), "1 or 2 under a passage",
+                       "Give the rails of the track the vehicle runs on.");
+    }
     (void)track::chain::rail_point(*parts.chain, parts.rail,
                                    parts.chain->begin()); // throws for a rail that is not there
     plan.chain_steps =

@@ -100,6 +100,37 @@ TEST_CASE("Work of a lateral force that grows and dies away is the energy it lea
   CHECK(work > 0.1);
 }
 
+TEST_CASE("A lateral force found within a step moves the track as one known before it") {
+  const auto c = make_chain(sideways(turnout(30)));
+  const StepFactor f = step_factor(*c, 1e-4);
+  const std::vector<Load> start{{0, 8.0, 9e4}, {0, 8.0, 1e4, Plane::lateral}, {1, 8.1, -1e4, Plane::lateral}};
+  std::vector<WheelForce> from, known, guessed;
+  for (const Load& load : start) {
+    from.push_back({rail_point(*c, load.rail, load.x, load.plane), load.force});
+    known.push_back({rail_point(*c, load.rail, load.x + 0.02, load.plane), 1.3 * load.force});
+    guessed.push_back({known.back().at, 0.4 * load.force});
+  }
+  Motion a = at_rest(*c, start), b = a;
+  Stepper one(*c, 3), other(*c, 3);
+  one.begin(a, f, from, known);
+  other.begin(b, f, from, guessed);
+  for (int w = 0; w < 3; ++w) {
+    other.set_force(w, known[w].force);
+  }
+  std::vector<double> told;
+  for (int w = 0; w < 3; ++w) {
+    told.push_back(other.free_deflection(w) + other.compliance(w) * known[w].force);
+    CHECK(one.free_deflection(w) == Approx(other.free_deflection(w)).epsilon(1e-9));
+  }
+  one.end(a);
+  other.end(b);
+  CHECK(largest(a.seat - b.seat) < 1e-10 * largest(a.seat));
+  CHECK(largest(a.bearer_rate - b.bearer_rate) < 1e-9 * largest(a.bearer_rate));
+  for (int w = 0; w < 3; ++w) { // what was told of the end of the step is what comes
+    CHECK(rail_deflection(*c, b, known[w].at) + known[w].at.residual * known[w].force == Approx(told[w]).epsilon(1e-9));
+  }
+}
+
 TEST_CASE("A chain at rest under lateral and vertical loads stays at rest") {
   const auto c = make_chain(sideways(turnout(30)));
   const std::vector<Load> loads{{0, 8.0, 9e4}, {0, 8.0, 2e4, Plane::lateral}, {1, 9.1, -1e4, Plane::lateral}};

@@ -173,6 +173,12 @@ TEST_CASE("A plan takes modes or a chain, and a chain only with the default meth
   both.chain = usual_chain();
   CHECK_THROWS_AS(passage::make_plan(both), InputError);
   CHECK_THROWS_AS(passage::make_plan(parts(level_path(), nullptr, s)), InputError);
+  chain::Model three = chain::one_rail(track::Track{});
+  three.rails.resize(3, three.rails.front());
+  for (chain::Bearer& b : three.bearers) {
+    b.seat.resize(3, b.seat.front());
+  }
+  CHECK_THROWS_AS(over_chain(level_path(), chain::make_chain(three), s), InputError);
   s.method = passage::Method::adaptive_runge_kutta;
   CHECK_THROWS_AS(over_chain(level_path(), usual_chain(), s), InputError);
   s.method = passage::Method::modal_exponential;

@@ -1,9 +1,11 @@
 // A time step takes no memory from the system. Every allocation of this executable is counted: operator new and the
 // aligned allocations of Eigen and Boost all end in the C library, so that is where the counting is done.
 #include "catch.hpp"
+#include "chain_samples.hpp"
 #include "passage_cases.hpp"
 
 #include "wingnose/passage/chain_stepper.hpp"
+#include "wingnose/track/chain/stepper.hpp"
 
 #include <atomic>
 #include <cstddef>
@@ -150,6 +152,28 @@ TEST_CASE("A thousand time steps allocate nothing") {
     passage::ChainStepper stepper(move);
     CHECK(thousand([&](double t) { stepper.do_step(move, state, t, s.step); }) == 0);
     CHECK(state.station == Approx(end));
+  }
+  SECTION("two to four rails that also bend laterally, over a void") {
+    namespace chain = track::chain;
+    for (chain::Model model : {chain_samples::turnout(20), chain_samples::panel(3, 20), chain_samples::panel(4, 20)}) {
+      model = chain_samples::sideways(model);
+      model.bearers[10].voids.push_back({-2.0, 9.0, 0.3e-3});
+      const auto c = chain::make_chain(model);
+      const chain::StepFactor f = chain::step_factor(*c, s.step);
+      chain::Motion motion(*c);
+      std::vector<chain::WheelForce> from{{chain::rail_point(*c, 0, 6.1), 9e4},
+                                          {chain::rail_point(*c, 0, 6.1, chain::Plane::lateral), 2e4}};
+      std::vector<chain::WheelForce> to = from;
+      chain::Stepper stepper(*c, 2);
+      CHECK(thousand([&](double t) {
+              to[1].at = chain::rail_point(*c, 0, 6.1 + t, chain::Plane::lateral);
+              stepper.begin(motion, f, from, to);
+              stepper.set_force(1, 1e4 + 0.01 * stepper.free_deflection(0));
+              stepper.meet_links();
+              stepper.end(motion);
+            }) == 0);
+      CHECK(motion.seat.cwiseAbs().maxCoeff() > 1e-4);
+    }
   }
   SECTION("eight cases together") {
     std::vector<passage::Passage> moves;

@@ -83,6 +83,26 @@ TEST_CASE("Rails of a panel keep their energy without damping, however many ther
   }
 }
 
+TEST_CASE("A void, a stretch without ballast and clips fit under four rails that also bend laterally") {
+  Model m = sideways(panel(4, 13));
+  Bearer& b = m.bearers[6];
+  b.zones.push_back({0.9, 1.3, {0.0, 0.0}});
+  b.voids.push_back({-0.9, 0.5, 0.5e-3});
+  for (RailSeat& seat : b.seat) {
+    seat.pad.clip_load = 20e3;
+  }
+  const auto c = make_chain(m), full = make_chain(sideways(panel(4, 13)));
+  const std::vector<Load> loads{{0, b.x, 9e4}, {0, b.x, 1e4, Plane::lateral}};
+  const std::vector<RailPoint> under{rail_point(*c, 0, b.x)};
+  CHECK(static_deflection(*c, loads, under)[0] > 1.05 * static_deflection(*full, loads, under)[0]);
+  double lateral = 0.0;
+  const Motion rest = at_rest(*c, loads);
+  for (int i = 0; i < c->seats(); ++i) {
+    lateral += ballast_force(*c, rest, i, Plane::lateral);
+  }
+  CHECK(lateral == Approx(1e4).epsilon(1e-8));
+}
+
 TEST_CASE("A rail of a panel far from the load feels it through the bearers alone") {
   const auto c = make_chain(panel(4, 31));
   const double x = c->seat[15];

@@ -130,9 +130,9 @@ void add_shift(BearerShape& shape, const Bearer& bearer, const BeamBearer& beam,
     return;
   }
   square += lean * shape.shift.transpose() + shape.shift * lean.transpose();
-  const Eigen::MatrixXd leans = below * below * (shape.shapes.transpose() * times(mesh.slopes, shape.shapes));
-  shape.damping += lateral.damping * (square + leans);
-  shape.loss += lateral.stiffness * lateral.loss * (square + leans);
+  const Eigen::MatrixXd slopes = below * below * (shape.shapes.transpose() * times(mesh.slopes, shape.shapes));
+  shape.damping += lateral.damping * (square + slopes);
+  shape.loss += lateral.stiffness * lateral.loss * (square + slopes);
   Eigen::MatrixXd K = lateral.stiffness * square; // that of leaning is in the shapes' own stiffness
   K.diagonal() += shape.stiffness;
   rotate(shape, K);

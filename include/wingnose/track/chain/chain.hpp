@@ -24,7 +24,7 @@ inline constexpr int most_rails = 4;
 inline constexpr int most_lines = 2 * most_rails;
 inline constexpr int most_modes = 8;        // of a bay
 inline constexpr int most_coordinates = 20; // of a bearer
-inline constexpr int most_links = 56;       // of a bearer
+inline constexpr int most_links = 72;       // of a bearer
 
 enum class Plane { vertical, lateral };
 

@@ -7,7 +7,8 @@
 //    inertia acts there. It leans with the bearer under its seat and by the roll of its fastening; **its torsion
 //    between seats is left out**: each seat takes the couple of the lateral force it takes.
 //  - Fastening: e = v_rail - (v + (height + pad_above) w'). Lateral spring and roll spring act in series on e:
-//    1/k = 1/stiffness + height^2/roll_stiffness.
+//    1/k = 1/stiffness + height^2/roll_stiffness; their dashpots as one, exact in slow motion or where damping over
+//    stiffness is the same for both (20 kN s/m on 40 MN/m over 300 N m s on 0.4 MN m: 0.7 % of receptance at 100 Hz).
 //  - Ballast resists v - ballast_below w' along the bearer. It neither slides nor lets go, whatever the vertical does.
 // So a lateral force H gives the bearer a couple H (height + pad_above) at its seats. Vertical forces act in the plane
 // of the seat whatever leans: terms of second order (load times lean) are left out, and so are yaw of bearers and the
@@ -43,7 +44,7 @@ struct LateralSeat {
   [[nodiscard]] friend bool operator==(const LateralSeat&, const LateralSeat&) = default;
 };
 
-// Of a bearer. A lumped one, per rail, does not lean: heights are not read.
+// Of a bearer. A lumped one, per rail, does not lean: its two heights are not read.
 struct LateralBearer {
   double stiffness = 0.0;     // N/m2, ballast per metre of bearer (N/m under a lumped bearer)
   double damping = 0.0;       // N s/m2 (N s/m)

@@ -47,7 +47,8 @@ struct Motion {
 [[nodiscard]] double ballast_force(const Chain&, const Motion&, int bearer, Plane = Plane::vertical); // N, in all
 [[nodiscard]] double ballast_pressure(const Chain&, const Motion&, int bearer);                       // Pa, largest
 [[nodiscard]] double bearer_deflection(const Chain&, const Motion&, int bearer, double y);            // m
-[[nodiscard]] double bearer_slope(const Chain&, const Motion&, int bearer, double y); // -, dw/dy: its roll
+// -, dw/dy, by which it leans; exact as its deflection under rails and at its ends, to some 1e-3 of itself between.
+[[nodiscard]] double bearer_slope(const Chain&, const Motion&, int bearer, double y);
 [[nodiscard]] double bearer_shift(const Chain&, const Motion&, int bearer); // m; throws InputError unless lateral
 [[nodiscard]] double bearer_moment(const Chain&, const Motion&, int bearer, double y); // N m, tension below positive
 [[nodiscard]] double bearer_strain(const Chain&, const Motion&, int bearer, double y); // -, lower fibre, tension +
