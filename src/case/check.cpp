@@ -42,6 +42,9 @@ void check_surface(const Case& c) {
 void check_passage(const Case& c) {
   const Passage& p = c.passage;
   demand_ranges(p, "passage");
+  if (p.longest_step) {
+    demand_within("passage longest_step", *p.longest_step, range_of<&Passage::step>(), "s");
+  }
   if (p.from >= p.to) {
     throw Contradiction("from", p.from, Bound::below, p.to, "to",
                         "Stations grow from wing to nose, whatever the direction of travel.");

@@ -145,10 +145,11 @@ void integrate_adaptive(const Passage& passage, State& state, int samples, Recor
   // Steps stay below one sample so that no contact begins and ends unseen.
   auto stepper =
       odeint::make_dense_output(relative * 1e-3 * largest, relative, table.step, odeint::runge_kutta_dopri5<Vector>());
+  int sample = 0;
   odeint::integrate_const(stepper, std::ref(equations), y, 0.0, (samples - 0.5) * table.step, table.step,
                           [&](const Vector& at, double t) {
                             equations.fill(at, t, state);
-                            recorder(state, t);
+                            recorder(state, sample++);
                           });
 }
 

@@ -4,6 +4,7 @@
 #include "step_parts.hpp"
 
 #include <cmath>
+#include <complex>
 #include <limits>
 
 namespace wingnose::passage {
@@ -82,13 +83,42 @@ void BatchStepper::spoil() {
   }
 }
 
+void BatchStepper::change_step(std::span<const Passage> passages, BatchState& batch) {
+  using Complex = std::complex<double>;
+  const Plan& plan = *passages.front().plan;
+  const StepTable &last = batch.long_step ? *plan.long_steps : *plan.steps,
+                  &next = batch.long_step ? *plan.steps : *plan.long_steps;
+  for (int k = 0; k < last.modes; ++k) {
+    const ModeChange change = mode_change(last, next, k);
+    const Complex theta(batch.theta_re[k], batch.theta_im[k]);
+    for (std::size_t j = 0; j < BatchState::lanes; ++j) {
+      const std::size_t at = static_cast<std::size_t>(k) * BatchState::lanes + j;
+      const Complex y = change.ratio * Complex(batch.y_re[at], batch.y_im[at]) + change.push * theta * batch.force[j];
+      batch.y_re[at] = y.real();
+      batch.y_im[at] = y.imag();
+    }
+    const Complex shape = theta / change.ratio;
+    batch.theta_re[k] = shape.real();
+    batch.theta_im[k] = shape.imag();
+  }
+  batch.long_step = !batch.long_step;
+  for (State& state : batch.cases) {
+    state.long_step = batch.long_step;
+    state.slope[0] *= batch.long_step ? plan.stride : 1.0 / plan.stride;
+  }
+}
+
 void BatchStepper::do_step(std::span<const Passage> passages, BatchState& batch, double t, double dt) {
   kernels::ContactLanes lanes;
   if constexpr (spoils_scratch) {
     spoil();
     kernels::spoil(lanes);
   }
-  const StepTable& table = *passages.front().plan->steps;
+  const Plan& plan = *passages.front().plan;
+  if (is_long(plan, dt) != batch.long_step) {
+    change_step(passages, batch);
+  }
+  const StepTable& table = batch.long_step ? *plan.long_steps : *plan.steps;
   for (std::size_t j = 0; j < passages.size(); ++j) {
     advance_vehicle(passages[j], batch.cases[j], scratch_[j], t + dt);
   }

@@ -45,6 +45,9 @@ void ChainStepper::do_step(const Passage& passage, State& state, double t, doubl
   constexpr int sweeps_at_most = 25;
   constexpr double settled = 0.01; // N
   const Plan& plan = *passage.plan;
+  if (is_long(plan, dt) != state.long_step) {
+    change_step(passage, state);
+  }
   const int wheels = passage.wheels();
   for (std::size_t i = 0; i < from_.size(); ++i) {
     const auto w = static_cast<int>(i) % wheels;
@@ -59,7 +62,7 @@ void ChainStepper::do_step(const Passage& passage, State& state, double t, doubl
     to_[i].at = rail_point(*plan.chain, partner ? 1 - plan.rail : plan.rail, passage.wheel_station(w, state.station));
     to_[i].force = partner ? from_[i].force : std::max(0.0, state.force[w] + state.slope[w]);
   }
-  chain_.begin(*state.motion, *plan.chain_steps, from_, to_);
+  chain_.begin(*state.motion, state.long_step ? *plan.long_chain_steps : *plan.chain_steps, from_, to_);
   const bool once = wheels == 1 && plan.chain->links() == 0; // nothing else answers
   for (int sweep = 1;; ++sweep) {
     if (sweep > sweeps_at_most) {

@@ -7,7 +7,10 @@ void ExponentialStepper::do_step(const Passage& passage, State& state, double t,
   if constexpr (spoils_scratch) {
     spoil();
   }
-  const StepTable& table = *passage.plan->steps;
+  if (is_long(*passage.plan, dt) != state.long_step) {
+    change_step(passage, state);
+  }
+  const StepTable& table = state.long_step ? *passage.plan->long_steps : *passage.plan->steps;
   const int wheels = passage.wheels();
   advance_vehicle(passage, state, scratch_, t + dt);
 

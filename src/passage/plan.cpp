@@ -2,6 +2,7 @@
 
 #include "wingnose/words/error.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 #include <string>
@@ -29,6 +30,11 @@ void check(const PlanParts& p) {
   }
   if (p.steps && (p.steps->track != p.track || p.steps->step != p.step)) {
     throw InputError("step table", number(p.steps->step) + " s", "the table of this track and step",
+                     "Make one with step_table().");
+  }
+  const int stride = stride_within(p.longest_step, p.step);
+  if (p.long_steps && stride > 1 && (p.long_steps->track != p.track || p.long_steps->step != stride * p.step)) {
+    throw InputError("table of long steps", number(p.long_steps->step) + " s", "the table of this track and long step",
                      "Make one with step_table().");
   }
 }
@@ -121,6 +127,11 @@ void check(const Passage& passage) {
 
 } // namespace
 
+int stride_within(double longest, double step) {
+  const double steps = std::floor(longest / step + 1e-9); // to rounding
+  return steps >= 1.0 ? static_cast<int>(std::min(steps, 1e4)) : 1;
+}
+
 std::shared_ptr<const Plan> make_plan(PlanParts parts) {
   check(parts);
   Plan plan;
@@ -129,6 +140,8 @@ std::shared_ptr<const Plan> make_plan(PlanParts parts) {
   plan.combined_modulus = parts.steel.combined();
   plan.courses = courses_for(parts.courses, parts.vehicle, plan.combined_modulus);
   plan.step = parts.step;
+  plan.stride = stride_within(parts.longest_step, parts.step);
+  const double long_step = plan.stride * plan.step;
   if (parts.chain) {
     if (parts.chain->rails > 2) {
       throw InputError("rails of the track", std::to_string(parts.chain->rails), "1 or 2 under a passage",
@@ -138,13 +151,20 @@ std::shared_ptr<const Plan> make_plan(PlanParts parts) {
                                    parts.chain->begin()); // throws for a rail that is not there
     plan.chain_steps =
         std::make_shared<const track::chain::StepFactor>(track::chain::step_factor(*parts.chain, parts.step));
+    if (plan.stride > 1) {
+      plan.long_chain_steps =
+          std::make_shared<const track::chain::StepFactor>(track::chain::step_factor(*parts.chain, long_step));
+    }
     plan.chain = std::move(parts.chain);
     plan.rail = parts.rail;
   } else {
     plan.steps = parts.steps ? std::move(parts.steps) : step_table(parts.track, parts.step);
+    if (plan.stride > 1) {
+      plan.long_steps = parts.long_steps ? std::move(parts.long_steps) : long_step_table(parts.track, long_step);
+    }
     plan.track = std::move(parts.track);
   }
-  plan.vehicle = running(std::move(parts.vehicle), parts.step);
+  plan.vehicle = running(std::move(parts.vehicle), plan.step, plan.stride);
   return std::make_shared<const Plan>(std::move(plan));
 }
 
@@ -163,9 +183,10 @@ Passage make_passage(std::shared_ptr<const Plan> plan, const Run& run) {
   passage.vehicle = passage.plan->vehicle;
   check(passage);
   if (run.load) {
-    passage.vehicle =
-        running(vehicle::laden(passage.vehicle->model, run.reported_wheel, *run.load), passage.plan->step);
+    passage.vehicle = running(vehicle::laden(passage.vehicle->model, run.reported_wheel, *run.load), passage.plan->step,
+                              passage.plan->stride);
   }
+  passage.stretches = step_plan(passage);
   return passage;
 }
 

@@ -1,5 +1,6 @@
 #include "recorder.hpp"
 
+#include "between_knots.hpp"
 #include "kernels.hpp"
 
 #include "wingnose/words/error.hpp"
@@ -13,8 +14,8 @@ namespace {
 
 using Complex = std::complex<double>;
 
-Probe make_probe(const StepTable& t, const std::vector<Complex>& shape, int samples) {
-  Probe p;
+Folded folded(const StepTable& t, const std::vector<Complex>& shape, int wheels) {
+  Folded p;
   for (AlignedVector* v : {&p.scale_re, &p.scale_im, &p.lag_re, &p.lag_im}) {
     v->assign(t.modes, 0.0);
   }
@@ -26,25 +27,16 @@ Probe make_probe(const StepTable& t, const std::vector<Complex>& shape, int samp
     p.lag_re[k] = lag.real();
     p.lag_im[k] = lag.imag();
   }
-  p.deflection.assign(samples, 0.0);
+  p.lag.resize(wheels);
   return p;
 }
 
-// Second differences: the records are smooth (every retained mode is resolved by the step).
-std::vector<double> acceleration(const std::vector<double>& w, double h) {
-  std::vector<double> a(w.size(), 0.0);
-  for (std::size_t i = 1; i + 1 < w.size(); ++i) {
-    a[i] = (w[i - 1] - 2.0 * w[i] + w[i + 1]) / (h * h);
-  }
-  return a;
+std::array<Folded, 2> folded(const Plan& plan, const std::vector<Complex>& shape) {
+  return {folded(*plan.steps, shape, plan.wheels()),
+          plan.long_steps ? folded(*plan.long_steps, shape, plan.wheels()) : Folded{}};
 }
 
 } // namespace
-
-int sample_count(const Passage& passage) {
-  const Plan& plan = *passage.plan;
-  return static_cast<int>(std::floor((plan.to - plan.from) / (passage.run.speed * plan.step) + 1e-9)) + 1;
-}
 
 Recorder::Recorder(const Passage& passage, int samples) : passage_(&passage) {
   const Plan& plan = *passage.plan;
@@ -74,80 +66,78 @@ Recorder::Recorder(const Passage& passage, int samples) : passage_(&passage) {
     rate_.push_back(vehicle.step.rate(own, k));
   }
   per_force_ = vehicle.step.rate_input(own, run.reported_wheel);
-
-  if (run.probes && plan.chain) {
-    h.rail_probe_station = run.probe_station.value_or(0.5 * (plan.from + plan.to));
-    const std::vector<double>& seats = plan.chain->seat;
-    const auto nearest = std::min_element(seats.begin(), seats.end(), [&](double a, double b) {
-      return std::abs(a - h.rail_probe_station) < std::abs(b - h.rail_probe_station);
-    });
-    h.bearer_probe_station = *nearest;
-    bearer_probe_ = static_cast<int>(nearest - seats.begin());
-    rail_probe_ = track::chain::rail_point(*plan.chain, plan.rail, h.rail_probe_station);
-    probes_.resize(2);
-    for (Probe& probe : probes_) {
-      probe.deflection.assign(samples, 0.0);
-    }
-  } else if (run.probes) {
-    const track::ModalTrack& m = *plan.track;
-    h.rail_probe_station = run.probe_station.value_or(0.5 * (plan.from + plan.to));
-    probes_.push_back(make_probe(*plan.steps, m.shapes(h.rail_probe_station), samples));
-    const std::vector<double>& seats = m.assembly.seat_station;
-    const auto nearest = std::min_element(seats.begin(), seats.end(), [&](double a, double b) {
-      return std::abs(a - h.rail_probe_station) < std::abs(b - h.rail_probe_station);
-    });
-    const std::size_t row = static_cast<std::size_t>(nearest - seats.begin()) * m.padded;
-    h.bearer_probe_station = *nearest;
-    std::vector<Complex> shape(m.padded);
-    for (int k = 0; k < m.padded; ++k) {
-      shape[k] = {m.bearer_re[row + k], m.bearer_im[row + k]};
-    }
-    probes_.push_back(make_probe(*plan.steps, shape, samples));
-    for (Probe& probe : probes_) {
-      probe.lag.resize(passage.wheels());
-    }
+  if (run.probes) {
+    place_probes(samples);
   }
 }
 
+void Recorder::place_probes(int samples) {
+  const Plan& plan = *passage_->plan;
+  History& h = history_;
+  h.rail_probe_station = passage_->run.probe_station.value_or(0.5 * (plan.from + plan.to));
+  const std::vector<double>& seats = plan.chain ? plan.chain->seat : plan.track->assembly.seat_station;
+  const auto nearest = std::min_element(seats.begin(), seats.end(), [&](double a, double b) {
+    return std::abs(a - h.rail_probe_station) < std::abs(b - h.rail_probe_station);
+  });
+  h.bearer_probe_station = *nearest;
+  probes_.resize(2);
+  for (Probe& probe : probes_) {
+    probe.deflection.assign(samples, 0.0);
+  }
+  if (plan.chain) {
+    bearer_probe_ = static_cast<int>(nearest - seats.begin());
+    rail_probe_ = track::chain::rail_point(*plan.chain, plan.rail, h.rail_probe_station);
+    return;
+  }
+  const track::ModalTrack& m = *plan.track;
+  const std::size_t row = static_cast<std::size_t>(nearest - seats.begin()) * m.padded;
+  std::vector<Complex> shape(m.padded);
+  for (int k = 0; k < m.padded; ++k) {
+    shape[k] = {m.bearer_re[row + k], m.bearer_im[row + k]};
+  }
+  probes_[0].over = folded(plan, m.shapes(h.rail_probe_station));
+  probes_[1].over = folded(plan, shape);
+}
+
 // w = Re sum p z with z = scale y + lag theta f.
-void Recorder::record_probes(const State& state) {
+void Recorder::record_probes(const State& state, int sample) {
   if (state.motion) {
     const track::chain::Chain& chain = *passage_->plan->chain;
-    probes_[0].deflection[next_] = track::chain::rail_deflection(chain, *state.motion, rail_probe_);
-    probes_[1].deflection[next_] =
+    probes_[0].deflection[sample] = track::chain::rail_deflection(chain, *state.motion, rail_probe_);
+    probes_[1].deflection[sample] =
         track::chain::seat_deflection(chain, *state.motion, bearer_probe_, passage_->plan->rail);
     return;
   }
-  const StepTable& table = *passage_->plan->steps;
+  const StepTable& table = state.long_step ? *passage_->plan->long_steps : *passage_->plan->steps;
+  const std::array<Folded*, 2> over{&probes_[0].over[state.long_step ? 1 : 0],
+                                    &probes_[1].over[state.long_step ? 1 : 0]};
   const std::vector<double>& node = passage_->plan->track->assembly.node;
   const std::array<double, 2> modal =
-      kernels::probe_pair(table.modes, state.y_re.data(), state.y_im.data(), probes_[0].scale_re.data(),
-                          probes_[0].scale_im.data(), probes_[1].scale_re.data(), probes_[1].scale_im.data());
+      kernels::probe_pair(table.modes, state.y_re.data(), state.y_im.data(), over[0]->scale_re.data(),
+                          over[0]->scale_im.data(), over[1]->scale_re.data(), over[1]->scale_im.data());
   for (std::size_t i = 0; i < probes_.size(); ++i) {
     double w = modal[i];
     for (int j = 0; j < passage_->wheels(); ++j) {
-      Probe::Lag& lag = probes_[i].lag[j];
+      Folded::Lag& lag = over[i]->lag[j];
       const int e = state.element[j];
       if (lag.element != e) {
         lag.element = e;
         for (int power = 0; power < 4; ++power) {
           lag.c[power] = kernels::dot(table.modes, table.element_shape_re(e) + power * table.modes,
-                                      table.element_shape_im(e) + power * table.modes, probes_[i].lag_re.data(),
-                                      probes_[i].lag_im.data());
+                                      table.element_shape_im(e) + power * table.modes, over[i]->lag_re.data(),
+                                      over[i]->lag_im.data());
         }
       }
       const double s = (passage_->wheel_station(j, state.station) - node[e]) / (node[e + 1] - node[e]);
       w += state.force[j] * track::shape_at(lag.c.data(), 1, 0, s);
     }
-    probes_[i].deflection[next_] = w;
+    probes_[i].deflection[sample] = w;
   }
 }
 
-void Recorder::operator()(const State& state, double t) {
+void Recorder::operator()(const State& state, int i) {
   History& h = history_;
   const int w = passage_->run.reported_wheel;
-  const std::size_t i = next_;
-  h.time[i] = t;
   h.station[i] = state.station;
   h.force[i] = state.force[w];
   for (std::size_t b = 0; b < h.body_force.size(); ++b) {
@@ -164,9 +154,8 @@ void Recorder::operator()(const State& state, double t) {
     h.wheel_peaks[j] = std::max(h.wheel_peaks[j], state.force[j]);
   }
   if (!probes_.empty()) {
-    record_probes(state);
+    record_probes(state, i);
   }
-  ++next_;
 }
 
 History Recorder::finish() && {
@@ -175,9 +164,21 @@ History Recorder::finish() && {
       throw ComputeError("the motion did not stay finite; shorten the step or check masses and stiffnesses");
     }
   }
+  const std::vector<Stretch>& stretches = passage_->stretches;
+  for (std::vector<double>* v :
+       {&history_.station, &history_.wheel_height, &history_.wheel_acceleration, &history_.rail_deflection}) {
+    fill_between(*v, stretches);
+  }
+  fill_force_between(history_.force, stretches);
+  for (std::vector<double>& force : history_.body_force) {
+    fill_force_between(force, stretches);
+  }
+  for (std::size_t i = 0; i < history_.time.size(); ++i) {
+    history_.time[i] = static_cast<double>(i) * history_.step;
+  }
   if (!probes_.empty()) {
-    history_.rail_acceleration = acceleration(probes_[0].deflection, history_.step);
-    history_.bearer_acceleration = acceleration(probes_[1].deflection, history_.step);
+    history_.rail_acceleration = acceleration(probes_[0].deflection, history_.step, stretches);
+    history_.bearer_acceleration = acceleration(probes_[1].deflection, history_.step, stretches);
   }
   history_.events = locate_events(*passage_, history_);
   return std::move(history_);

@@ -9,10 +9,9 @@
 
 namespace wingnose::passage {
 
-// A fixed point whose motion is recorded: its mode shapes folded with the step table's scaling.
-struct Probe {
+// Mode shapes of a fixed point folded with a step table's scaling.
+struct Folded {
   AlignedVector scale_re, scale_im, lag_re, lag_im; // [modes]
-  std::vector<double> deflection;                   // m, downward, [sample]
   // The part of the deflection that a wheel adds within the step, Re sum lag theta(x), is a cubic along each element:
   // its coefficients for the element each wheel is on.
   struct Lag {
@@ -22,28 +21,32 @@ struct Probe {
   std::vector<Lag> lag; // [wheel]
 };
 
+// A fixed point whose motion is recorded.
+struct Probe {
+  std::array<Folded, 2> over;     // short and long steps of a modal track
+  std::vector<double> deflection; // m, downward, [sample]
+};
+
 class Recorder {
 public:
   Recorder(const Passage& passage, int samples);
-  void operator()(const State& state, double t);
+  void operator()(const State& state, int sample);
   // The finished history: accelerations derived, events located. Throws ComputeError when a value is not finite.
   [[nodiscard]] History finish() &&;
 
 private:
-  void record_probes(const State& state);
+  void place_probes(int samples);
+  void record_probes(const State& state, int sample);
 
   const Passage* passage_;
   History history_;
   std::vector<Probe> probes_; // rail, bearer; on a chain only their deflections are used, and the two places below
   track::chain::RailPoint rail_probe_;
   int bearer_probe_ = 0;
-  std::size_t next_ = 0; // sample to be written
   // Acceleration of the reported wheel as a row over the vehicle's state, and per newton of its own force.
   std::vector<double> rate_;
   double per_force_ = 0.0;
 };
-
-[[nodiscard]] int sample_count(const Passage& passage); // steps + 1
 
 // Touch, lift-off and transfer of the reported wheel, by root finding between the samples of `history`.
 [[nodiscard]] std::vector<Event> locate_events(const Passage& passage, const History& history);

@@ -9,6 +9,7 @@
 #include "wingnose/passage/state.hpp"
 
 #include <array>
+#include <complex>
 
 namespace wingnose::passage {
 
@@ -17,6 +18,17 @@ namespace wingnose::passage {
 [[nodiscard]] inline kernels::Modes modes_of(const StepTable& t) {
   return {t.modes, t.decay_re.data(), t.decay_im.data()};
 }
+
+// Whether a step of dt seconds is the plan's long one.
+[[nodiscard]] inline bool is_long(const Plan& plan, double dt) { return dt > 1.5 * plan.step; }
+// Makes a state ready for steps of the other length; the motion it stands for stays the same.
+void change_step(const Passage& passage, State& state);
+// One mode from table to table: z = scale y + lag theta f stays the same. y <- ratio y + push theta f for every f, then
+// theta <- theta / ratio.
+struct ModeChange {
+  std::complex<double> ratio, push;
+};
+[[nodiscard]] ModeChange mode_change(const StepTable& from, const StepTable& to, int mode);
 
 // The vehicle to the end of the step under the forces of its beginning; scratch.vehicle_next receives it.
 void advance_vehicle(const Passage& passage, State& state, Scratch& scratch, double time);
@@ -43,7 +55,7 @@ template <bool further_terms>
 inline Approach approach(const Passage& passage, State& state, const Scratch& scratch, int w, double x,
                          double free_rail, double rail_compliance) {
   const Course& course = passage.plan->courses[w];
-  const double wheel_compliance = passage.vehicle->step.input_end(w, w);
+  const double wheel_compliance = passage.vehicle->over(state.long_step).input_end(w, w);
   const double free_wheel = scratch.vehicle_next[w] - wheel_compliance * passage.vehicle->model.static_load[w];
   PathCursor cursor(*course.path, state.path_index[w]);
   cursor.move_to(x);
@@ -62,7 +74,7 @@ inline Approach approach(const Passage& passage, State& state, const Scratch& sc
 inline double searched_force(const Passage& passage, State& state, Scratch& scratch, int w, double x, double free_rail,
                              double rail_compliance, double start) {
   const Course& course = passage.plan->courses[w];
-  const double wheel_compliance = passage.vehicle->step.input_end(w, w);
+  const double wheel_compliance = passage.vehicle->over(state.long_step).input_end(w, w);
   const double free_wheel = scratch.vehicle_next[w] - wheel_compliance * passage.vehicle->model.static_load[w];
   const int bodies = static_cast<int>(course.path->bodies.size());
   std::array<contact::GapLine, max_bodies>& lines = scratch.gap[static_cast<std::size_t>(w)];

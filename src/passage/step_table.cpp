@@ -45,13 +45,17 @@ double StepTable::compliance_at(int element, double s) const {
 }
 
 std::shared_ptr<const StepTable> step_table(std::shared_ptr<const track::ModalTrack> track, double step) {
-  if (!(step > 0.0 && step < 1e-2)) {
-    throw InputError("time step", number(step) + " s", "above 0 and below 0.01 s", "Use about 2.5e-5 s.");
-  }
   if (step * track->highest_frequency > 0.8) {
     throw InputError("time step", number(step) + " s",
                      "below 0.8 / (highest track frequency) = " + number(0.8 / track->highest_frequency) + " s",
                      "Shorten the step or lower the track's cut-off.");
+  }
+  return long_step_table(std::move(track), step);
+}
+
+std::shared_ptr<const StepTable> long_step_table(std::shared_ptr<const track::ModalTrack> track, double step) {
+  if (!(step > 0.0 && step < 1e-2)) {
+    throw InputError("time step", number(step) + " s", "above 0 and below 0.01 s", "Use about 2.5e-5 s.");
   }
   auto table = std::make_shared<StepTable>();
   StepTable& t = *table;

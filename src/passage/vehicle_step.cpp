@@ -32,9 +32,14 @@ VehicleStep vehicle_step(const vehicle::VehicleModel& v, double step) {
   return s;
 }
 
-std::shared_ptr<const RunningVehicle> running(vehicle::VehicleModel vehicle, double step) {
-  VehicleStep one = vehicle_step(vehicle, step);
-  return std::make_shared<const RunningVehicle>(RunningVehicle{std::move(vehicle), std::move(one)});
+std::shared_ptr<const RunningVehicle> running(vehicle::VehicleModel vehicle, double step, int stride) {
+  RunningVehicle made;
+  made.step = vehicle_step(vehicle, step);
+  if (stride > 1) {
+    made.long_step = vehicle_step(vehicle, stride * step);
+  }
+  made.model = std::move(vehicle);
+  return std::make_shared<const RunningVehicle>(std::move(made));
 }
 
 } // namespace wingnose::passage

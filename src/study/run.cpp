@@ -117,7 +117,8 @@ std::vector<assess::Estimate> estimate(const Case& c, const Geometry& g, Finding
 
 std::shared_ptr<const passage::Plan> plan(const Case& c, const Geometry& g,
                                           std::shared_ptr<const track::ModalTrack> track,
-                                          std::shared_ptr<const passage::StepTable> steps) {
+                                          std::shared_ptr<const passage::StepTable> steps,
+                                          std::shared_ptr<const passage::StepTable> long_steps) {
   std::shared_ptr<const track::chain::Chain> chain;
   if (c.track.method == cases::TrackMethod::chain && !track) {
     chain = track::chain::make_chain(chain_for(track_part(c)));
@@ -130,7 +131,20 @@ std::shared_ptr<const passage::Plan> plan(const Case& c, const Geometry& g,
                              .to = c.passage.to,
                              .step = c.passage.step,
                              .steps = std::move(steps),
-                             .chain = std::move(chain)});
+                             .chain = std::move(chain),
+                             .longest_step = longest_step(c),
+                             .long_steps = std::move(long_steps)});
+}
+
+double longest_step(const Case& c) {
+  // Moves P1, P2 and peaks by less than 0.02 % (tests/convergence/study_steps.cpp), and halves the time of a passage.
+  constexpr double usual_stride = 4.0;
+  const cases::Passage& p = c.passage;
+  double longest = std::min(p.longest_step.value_or(usual_stride * p.step), 1.0 / (16.0 * c.measures.p2_cut_off));
+  if (p.probes) {
+    longest = std::min(longest, 1.0 / (6.0 * c.measures.acceleration_cut_off));
+  }
+  return longest;
 }
 
 passage::Run run_of(const Case& c, const Geometry& g) {

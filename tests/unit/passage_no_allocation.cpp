@@ -115,6 +115,18 @@ TEST_CASE("A thousand time steps allocate nothing") {
     CHECK(thousand([&](double t) { stepper.do_step(move, state, t, s.step); }) == 0);
     CHECK(state.station == Approx(end));
   }
+  SECTION("steps that change their length") {
+    auto parts = cases::parts(cases::level_path(), track, s, cases::usual_wheel(), table);
+    parts.longest_step = 4.0 * s.step;
+    const auto move = passage::make_passage(passage::make_plan(parts), passage::run_of(s, 0.0));
+    passage::State state = passage::initial_state(move);
+    passage::ExponentialStepper stepper(move);
+    bool is_long = false;
+    CHECK(thousand([&](double t) {
+            is_long = !is_long;
+            stepper.do_step(move, state, t, is_long ? 4.0 * s.step : s.step);
+          }) == 0);
+  }
   SECTION("contact searched at every step") {
     const auto crossing = layout::generate({});
     const auto wheel = profile::s1002();

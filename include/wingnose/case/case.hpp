@@ -191,9 +191,11 @@ struct Passage {
   Direction direction = Direction::facing;
   double from = -4.0, to = 4.0; // m, stretch covered by the reported wheel, from < to whatever the direction
   double step = 4e-5;           // s; also the sampling step of the history
-  double tolerance = 1e-8;      // relative, adaptive method only
-  int reported_wheel = 1;       // 1: the leading one
-  bool probes = true;           // record rail and bearer motion at fixed points near the landing
+  // s, of steps where the force is smooth, in whole steps; range as that of `step`; absent: four
+  std::optional<double> longest_step = std::nullopt;
+  double tolerance = 1e-8; // relative, adaptive method only
+  int reported_wheel = 1;  // 1: the leading one
+  bool probes = true;      // record rail and bearer motion at fixed points near the landing
   [[nodiscard]] friend bool operator==(const Passage&, const Passage&) = default;
 };
 constexpr auto ranges(const Passage*) {

@@ -15,7 +15,7 @@ namespace wingnose::passage {
 class ChainStepper : public SecondOrderStepper<State> {
 public:
   explicit ChainStepper(const Passage& passage);
-  // dt: the plan's own step.
+  // dt: the plan's own step or its long one.
   void do_step(const Passage& system, State& state, double t, double dt);
   // Wheels and links taken in turn, most in one step so far.
   [[nodiscard]] int most_sweeps() const { return most_sweeps_; }

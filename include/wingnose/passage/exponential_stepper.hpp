@@ -1,4 +1,4 @@
-// The default integrator as a stepper in the sense of Boost.Odeint: do_step(system, state, t, dt), constant step.
+// The default integrator as a stepper in the sense of Boost.Odeint: do_step(system, state, t, dt), of two step lengths.
 //
 // Modes advance by their exact recurrence (step_table.hpp), the vehicle by its exact transition matrix, and the contact
 // force at the end of the step is found by Newton's method so that approach, rail deflection and wheel height agree.
@@ -18,8 +18,8 @@ class ExponentialStepper : public SecondOrderStepper<State> {
 public:
   explicit ExponentialStepper(const Passage& passage) : scratch_(passage) {}
 
-  // system: the passage the stepper was made for; dt must be the plan's own step, because the recurrence was worked out
-  // for it.
+  // system: the passage the stepper was made for; dt must be the plan's own step or its long one, because the
+  // recurrence was worked out for these.
   void do_step(const Passage& system, State& state, double t, double dt);
   // Fills the working memory with NaN, as debug builds do before every step: a step reads nothing an earlier one left.
   void spoil() { scratch_.spoil(); }
@@ -38,6 +38,7 @@ struct BatchState {
   std::array<double, lanes> force{};                      // N
   std::vector<State> cases; // vehicle side and records of each case; their own y is not advanced
   int element = 0;
+  bool long_step = false; // as State::long_step
 };
 
 class BatchStepper : public SecondOrderStepper<BatchState> {
@@ -49,6 +50,8 @@ public:
   [[nodiscard]] bool further_terms() const { return further_terms_; }
 
 private:
+  static void change_step(std::span<const Passage> passages, BatchState& state);
+
   bool further_terms_ = false;
   std::vector<Scratch> scratch_; // [lane in use]
 };

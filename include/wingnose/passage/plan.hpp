@@ -9,6 +9,7 @@
 #include "wingnose/contact/path/path_law.hpp"
 #include "wingnose/contact/path/step_search.hpp"
 #include "wingnose/passage/settings.hpp"
+#include "wingnose/passage/step_plan.hpp"
 #include "wingnose/passage/step_table.hpp"
 #include "wingnose/passage/vehicle_step.hpp"
 #include "wingnose/track/chain/stepper.hpp"
@@ -42,17 +43,23 @@ struct PlanParts {
   // a chain of two rails every wheel has a partner abreast that carries its static load.
   std::shared_ptr<const track::chain::Chain> chain = nullptr;
   int rail = 0;
+  // s, where the force is smooth, steps may be as long: whole multiples of `step`; up to `step` there are no others.
+  double longest_step = 0.0;
+  std::shared_ptr<const StepTable> long_steps = nullptr; // of this track and that multiple; nullptr: made where needed
 };
+// How many of the steps `step` a long one of at most `longest` s holds, 1 or more.
+[[nodiscard]] int stride_within(double longest, double step);
 
 struct Plan {
   std::vector<Course> courses;                    // [wheel], laws for the plan's steel
   std::shared_ptr<const track::ModalTrack> track; // modes and their steps, or nullptr ...
-  std::shared_ptr<const StepTable> steps;
+  std::shared_ptr<const StepTable> steps, long_steps;
   std::shared_ptr<const track::chain::Chain> chain; // ... and a chain with its steps
-  std::shared_ptr<const track::chain::StepFactor> chain_steps;
+  std::shared_ptr<const track::chain::StepFactor> chain_steps, long_chain_steps;
   int rail = 0; // of the chain
   std::shared_ptr<const RunningVehicle> vehicle;
   double step = 0.0;             // s
+  int stride = 1;                // steps that a long one holds; 1: there are no long ones
   double combined_modulus = 0.0; // Pa, E* of the steel
   double from = 0.0, to = 0.0;   // m
   [[nodiscard]] int wheels() const { return vehicle->model.wheels(); }
@@ -84,6 +91,7 @@ struct Passage {
   std::shared_ptr<const Plan> plan;
   Run run;
   std::shared_ptr<const RunningVehicle> vehicle; // the plan's, or the same under the run's load
+  std::vector<Stretch> stretches = {};           // of equal steps, from the first to the last sample
   [[nodiscard]] int wheels() const { return plan->wheels(); }
   // Station of wheel i when the reported wheel is at x (m).
   [[nodiscard]] double wheel_station(int i, double x) const {

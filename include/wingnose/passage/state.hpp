@@ -28,6 +28,7 @@ struct State {
   std::vector<int> element;                   // track element each wheel is on
   std::optional<track::chain::Motion> motion; // of a track that is a chain, which has no modes
   double station = 0.0;                       // m, reported wheel
+  bool long_step = false;                     // which step y, theta and slope are those of
 };
 [[nodiscard]] State initial_state(const Passage& passage);
 

@@ -38,5 +38,9 @@ struct StepTable {
 
 // step: s, > 0. Throws InputError when it is not.
 [[nodiscard]] std::shared_ptr<const StepTable> step_table(std::shared_ptr<const track::ModalTrack> track, double step);
+// The same for steps taken where the force is smooth. They may be longer than the period of the track's highest modes:
+// the recurrence is exact, and what is asked of those modes there is their static share.
+[[nodiscard]] std::shared_ptr<const StepTable> long_step_table(std::shared_ptr<const track::ModalTrack> track,
+                                                               double step);
 
 } // namespace wingnose::passage

@@ -19,8 +19,10 @@ struct VehicleStep {
 
 struct RunningVehicle {
   vehicle::VehicleModel model;
-  VehicleStep step;
+  VehicleStep step, long_step; // the second is empty where no step is long
+  [[nodiscard]] const VehicleStep& over(bool is_long) const { return is_long ? long_step : step; }
 };
-[[nodiscard]] std::shared_ptr<const RunningVehicle> running(vehicle::VehicleModel vehicle, double step);
+// stride: as Plan::stride.
+[[nodiscard]] std::shared_ptr<const RunningVehicle> running(vehicle::VehicleModel vehicle, double step, int stride = 1);
 
 } // namespace wingnose::passage

@@ -58,7 +58,11 @@ struct TrackPart {
 // modes; nullptr where the case asks for a chain, which is then made.
 [[nodiscard]] std::shared_ptr<const passage::Plan> plan(const Case& c, const Geometry& geometry,
                                                         std::shared_ptr<const track::ModalTrack> track,
-                                                        std::shared_ptr<const passage::StepTable> steps = nullptr);
+                                                        std::shared_ptr<const passage::StepTable> steps = nullptr,
+                                                        std::shared_ptr<const passage::StepTable> long_steps = nullptr);
+// s, of the steps of this passage where the force is smooth: as the case asks, and so short that every filter of what
+// is recorded at fixed places sees six of them in a period of its cut-off, and P2 sixteen.
+[[nodiscard]] double longest_step(const Case& c);
 [[nodiscard]] passage::Run run_of(const Case& c, const Geometry& geometry);
 
 // What a passage means, with the closed forms beside it. Throws ComputeError where it does not reach its landing.

@@ -11,11 +11,12 @@ namespace wingnose::study {
 struct TableKey {
   std::size_t track; // index of a track
   double step;       // s
+  int stride;        // as passage::Plan::stride
   [[nodiscard]] friend bool operator==(const TableKey&, const TableKey&) = default;
 };
 struct TrackWithSteps {
   std::shared_ptr<const track::ModalTrack> track;
-  std::shared_ptr<const passage::StepTable> steps;
+  std::shared_ptr<const passage::StepTable> steps, long_steps;
 };
 
 // The vehicle belongs to the key also because one that cannot be assembled must not spoil the cases of others.
@@ -47,7 +48,8 @@ struct SharedParts::Pools {
     const TrackPart track = track_part(c);
     const std::size_t track_hash = hash(track);
     at.track = tracks_.find(track_hash, track);
-    at.table = tables_.find(mixed(track_hash, c.passage.step), {at.track, c.passage.step});
+    const int stride = passage::stride_within(longest_step(c), c.passage.step);
+    at.table = tables_.find(mixed(mixed(track_hash, c.passage.step), stride), {at.track, c.passage.step, stride});
     const PathPart path = path_part(c);
     at.geometry = geometries_.find(hash(path), path);
     at.plan = plans_.find(mixed(mixed(at.geometry, static_cast<double>(at.table)), c.material.young),
@@ -60,7 +62,9 @@ struct SharedParts::Pools {
         return TrackWithSteps{}; // made with each plan, it is quick
       }
       const auto track = tracks_[at.track].get([&] { return track::modal_track(track_for(tracks_.key(at.track))); });
-      return TrackWithSteps{*track, passage::step_table(*track, tables_.key(at.table).step)};
+      const TableKey& key = tables_.key(at.table);
+      return TrackWithSteps{*track, passage::step_table(*track, key.step),
+                            key.stride > 1 ? passage::long_step_table(*track, key.stride * key.step) : nullptr};
     });
   }
   void help_geometry(const Places& at) {
@@ -70,7 +74,7 @@ struct SharedParts::Pools {
     const auto path = geometries_[at.geometry].get([&] { return geometry(geometries_.key(at.geometry)); });
     return plans_[at.plan].get([&] {
       const auto table = table_of(at);
-      return PlanOnPath{path, plan(c, *path, table->track, table->steps)};
+      return PlanOnPath{path, plan(c, *path, table->track, table->steps, table->long_steps)};
     });
   }
   void release(const Places& at) {
