@@ -1,7 +1,7 @@
 // Newton's method for eight contacts side by side. Compiled without contraction of products and sums
 // (src/CMakeLists.txt): only then a law of one term gives the same bits with and without the terms that are zero.
-#include "clones.hpp"
 #include "kernels.hpp"
+#include "wingnose/numeric/clones.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,6 +1,6 @@
 #include "kernels.hpp"
 
-#include "clones.hpp"
+#include "wingnose/numeric/clones.hpp"
 
 #include "wingnose/track/modal.hpp"
 

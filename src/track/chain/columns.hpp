@@ -10,22 +10,27 @@ namespace wingnose::track::chain::detail {
 // A column of D^-1 decays from seat to seat; what lies this far below its largest is nothing.
 inline constexpr double negligible = 1e-15;
 
+// Largest real or imaginary part: as good a measure as the magnitude, without its roots.
+template <class Piece> double largest(const Piece& z) {
+  return std::max(z.real().cwiseAbs().maxCoeff(), z.imag().cwiseAbs().maxCoeff());
+}
+
 // Solution at seats `from` and `to` = from or from + 1 has been added; carry it outward.
 template <class V>
 void spread(const Chain& chain, const V& view, const Factor& f, Field& field, int from, typename V::Piece left, int to,
             typename V::Piece right) {
-  const double least = negligible * std::max(left.cwiseAbs().maxCoeff(), right.cwiseAbs().maxCoeff());
+  const double least = negligible * std::max(largest(left), largest(right));
   for (int i = from - 1; i >= 0; --i) {
     left = -(view.block(f.back, i) * left).eval();
     view.piece(field.seat, i) += left;
-    if (left.cwiseAbs().maxCoeff() <= least) {
+    if (largest(left) <= least) {
       break;
     }
   }
   for (int i = to + 1; i < chain.seats(); ++i) {
     right = -(view.block(f.ahead, i - 1) * right).eval();
     view.piece(field.seat, i) += right;
-    if (right.cwiseAbs().maxCoeff() <= least) {
+    if (largest(right) <= least) {
       break;
     }
   }

@@ -1,5 +1,7 @@
 #include "blocks.hpp"
 
+#include "wingnose/numeric/clones.hpp"
+
 namespace wingnose::track::chain {
 namespace {
 
@@ -40,6 +42,7 @@ void add_rail_force(const Chain& chain, Field& rhs, const RailPoint& at, Complex
   rhs.bay.segment<most_modes>(first_mode(chain, at.bay, at.line)) += force * at.modal;
 }
 
+WINGNOSE_CLONES
 void reduce(const Chain& chain, const Factor& f, Field& field) {
   const Complex s2 = f.s * f.s;
   for (int b = 0; b < chain.bays(); ++b) {
@@ -47,12 +50,21 @@ void reduce(const Chain& chain, const Factor& f, Field& field) {
       const int kind = chain.bay[b * chain.lines + r];
       const RailBay& bay = chain.bay_kind[kind];
       const Complex* rhs = field.bay.data() + first_mode(chain, b, r);
-      Eigen::Vector4cd onto = Eigen::Vector4cd::Zero();
+      Complex p0 = 0.0, p1 = 0.0, q0 = 0.0, q1 = 0.0;
       for (int j = 0; j < bay.modes; ++j) {
-        onto += (s2 * f.mode[kind][j] * rhs[j]) * bay.coupling.col(j);
+        const double* k = bay.coupling.col(j).data();
+        const Complex moved = s2 * f.mode[kind][j] * rhs[j];
+        p0 += k[0] * moved;
+        p1 += k[1] * moved;
+        q0 += k[2] * moved;
+        q1 += k[3] * moved;
       }
-      field.seat.segment<2>(first_unknown(chain, b, r)) -= onto.head<2>();
-      field.seat.segment<2>(first_unknown(chain, b + 1, r)) -= onto.tail<2>();
+      Complex *p = field.seat.data() + first_unknown(chain, b, r),
+              *q = field.seat.data() + first_unknown(chain, b + 1, r);
+      p[0] -= p0;
+      p[1] -= p1;
+      q[0] -= q0;
+      q[1] -= q1;
     }
   }
   for (int i = 0; i < chain.seats(); ++i) {
@@ -68,16 +80,20 @@ void reduce(const Chain& chain, const Factor& f, Field& field) {
   detail::with_lines<true>(chain, [&](const auto& view) { solve_seats(chain, view, f, field); });
 }
 
+WINGNOSE_CLONES
 void finish(const Chain& chain, const Factor& f, Field& field) {
   const Complex s2 = f.s * f.s;
   for (int b = 0; b < chain.bays(); ++b) {
     for (int r = 0; r < chain.lines; ++r) {
       const int kind = chain.bay[b * chain.lines + r];
       const RailBay& bay = chain.bay_kind[kind];
-      const Eigen::Vector4cd z = boundary(chain, field.seat, b, r);
+      const Complex *p = field.seat.data() + first_unknown(chain, b, r),
+                    *q = field.seat.data() + first_unknown(chain, b + 1, r);
+      const Complex p0 = p[0], p1 = p[1], q0 = q[0], q1 = q[1];
       Complex* mode = field.bay.data() + first_mode(chain, b, r);
       for (int j = 0; j < bay.modes; ++j) {
-        mode[j] = f.mode[kind][j] * (mode[j] - s2 * bay.coupling.col(j).cast<Complex>().cwiseProduct(z).sum());
+        const double* k = bay.coupling.col(j).data();
+        mode[j] = f.mode[kind][j] * (mode[j] - s2 * (k[0] * p0 + k[1] * p1 + k[2] * q0 + k[3] * q1));
       }
     }
   }

@@ -2,6 +2,7 @@
 
 #include "blocks.hpp"
 
+#include "wingnose/numeric/clones.hpp"
 #include "wingnose/words/error.hpp"
 
 #include <Eigen/LU>
@@ -72,6 +73,7 @@ Stepper::Stepper(const Chain& chain, int wheels)
     : chain_(&chain), field_(chain), to_(wheels), own_(wheels, 0.0), before_(wheels, 0.0), link_(chain.links(), 0.0) {}
 
 // s M v0 - K u0 + f0 + kappa (f1 - f0)
+WINGNOSE_CLONES
 void Stepper::right_hand_side(const Motion& m, std::span<const WheelForce> from) {
   const Chain& chain = *chain_;
   const Complex s = factor_->factor.s;
