@@ -71,8 +71,11 @@ BatchState::BatchState(std::span<const Passage> passages) {
 }
 
 BatchStepper::BatchStepper(std::span<const Passage> passages) {
+  const contact::PathLaw* last = nullptr;
   for (const Passage& passage : passages) {
-    further_terms_ = further_terms_ || has_further_terms(*passage.plan->courses[0].law);
+    const contact::PathLaw* law = passage.plan->courses[0].law.get();
+    further_terms_ = further_terms_ || (law != last && has_further_terms(*law));
+    last = law;
     scratch_.emplace_back(passage);
   }
 }

@@ -31,13 +31,15 @@ std::vector<Event> locate_events(const Passage& passage, const History& h) {
   const Course& course = passage.plan->courses[passage.run.reported_wheel];
   const int bodies = static_cast<int>(h.bodies.size());
   const auto approach = [&](int b, std::size_t i, double r) {
-    PathCursor cursor(*course.path);
-    cursor.move_to(h.station[i] + r * (h.station[i + 1] - h.station[i]));
+    const double x = h.station[i] + r * (h.station[i + 1] - h.station[i]);
+    PathCursor cursor(*course.path, interval_at(*course.path, x));
+    cursor.move_to(x);
     return cursor.body(course.path->bodies[b].height, course.law->body[b]).height - lowering(h, i, r);
   };
   const auto force = [&](int b, std::size_t i, double r) {
-    PathCursor cursor(*course.path);
-    cursor.move_to(h.station[i] + r * (h.station[i + 1] - h.station[i]));
+    const double x = h.station[i] + r * (h.station[i + 1] - h.station[i]);
+    PathCursor cursor(*course.path, interval_at(*course.path, x));
+    cursor.move_to(x);
     const BodyState body = cursor.body(course.path->bodies[b].height, course.law->body[b]);
     return body.law.at(body.height - lowering(h, i, r), course.law->reach).force;
   };

@@ -5,7 +5,10 @@
 #include "wingnose/contact/normal/force_law.hpp"
 #include "wingnose/contact/path/kinematics.hpp"
 
+#include <algorithm>
 #include <cmath>
+#include <cstddef>
+#include <iterator>
 #include <limits>
 
 namespace wingnose::passage {
@@ -15,6 +18,12 @@ struct BodyState {
   double height;
   contact::ForceLaw law;
 };
+
+// Where a cursor that is not yet near x had best begin.
+[[nodiscard]] inline int interval_at(const contact::WheelPath& path, double x) {
+  const auto after = std::upper_bound(path.station.begin(), path.station.end(), x) - path.station.begin();
+  return static_cast<int>(std::clamp<std::ptrdiff_t>(after - 1, 0, std::ssize(path.station) - 2));
+}
 
 class PathCursor {
 public:

@@ -74,19 +74,19 @@ std::shared_ptr<const contact::PathLaw> law_for(const Course& course, double E_s
   return std::make_shared<const contact::PathLaw>(std::move(law));
 }
 
-// Laws for the steel; wheels that share a course go on sharing it.
-std::vector<Course> courses_for(const std::vector<Course>& given, const vehicle::VehicleModel& vehicle, double E_star) {
-  using Parts = std::pair<const contact::WheelPath*, const contact::PathLaw*>;
-  std::map<Parts, std::shared_ptr<const contact::PathLaw>> made;
+// Every wheel's own.
+std::vector<Course> each(const PlanParts& p) {
+  const std::vector<double>& radius = p.vehicle.wheel_radius;
+  const auto of_wheel = [&](const std::vector<Course>& some, std::size_t w) {
+    return some.size() == 1 ? some[0] : some[w];
+  };
+  for (std::size_t w = 0; w < radius.size(); ++w) {
+    check(of_wheel(p.courses, w), radius[w]);
+  }
+  const std::vector<Course> ready = p.laws_for_steel ? p.courses : for_steel(p.courses, p.steel);
   std::vector<Course> courses;
-  for (std::size_t w = 0; w < vehicle.wheel_radius.size(); ++w) {
-    const Course& course = given.size() == 1 ? given.front() : given[w];
-    check(course, vehicle.wheel_radius[w]);
-    std::shared_ptr<const contact::PathLaw>& law = made[{course.path.get(), course.law.get()}];
-    if (!law) {
-      law = law_for(course, E_star);
-    }
-    courses.push_back({course.path, law, course.search});
+  for (std::size_t w = 0; w < radius.size(); ++w) {
+    courses.push_back(of_wheel(ready, w));
   }
   return courses;
 }
@@ -127,6 +127,20 @@ void check(const Passage& passage) {
 
 } // namespace
 
+std::vector<Course> for_steel(const std::vector<Course>& given, const contact::Elastic& steel) {
+  using Parts = std::pair<const contact::WheelPath*, const contact::PathLaw*>;
+  std::map<Parts, std::shared_ptr<const contact::PathLaw>> made; // wheels that share a course go on sharing it
+  std::vector<Course> courses;
+  for (const Course& course : given) {
+    std::shared_ptr<const contact::PathLaw>& law = made[{course.path.get(), course.law.get()}];
+    if (!law) {
+      law = law_for(course, steel.combined());
+    }
+    courses.push_back({course.path, law, course.search});
+  }
+  return courses;
+}
+
 int stride_within(double longest, double step) {
   const double steps = std::floor(longest / step + 1e-9); // to rounding
   return steps >= 1.0 ? static_cast<int>(std::min(steps, 1e4)) : 1;
@@ -138,7 +152,7 @@ std::shared_ptr<const Plan> make_plan(PlanParts parts) {
   plan.from = parts.from;
   plan.to = parts.to;
   plan.combined_modulus = parts.steel.combined();
-  plan.courses = courses_for(parts.courses, parts.vehicle, plan.combined_modulus);
+  plan.courses = each(parts);
   plan.step = parts.step;
   plan.stride = stride_within(parts.longest_step, parts.step);
   const double long_step = plan.stride * plan.step;

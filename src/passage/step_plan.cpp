@@ -59,7 +59,7 @@ void mark_kinks(const Passage& passage, int w, double long_step, double dying_aw
   const Course& course = passage.plan->courses[w];
   const double length = sense(passage.run.direction) * passage.run.speed * long_step;
   constexpr int ahead = 4; // steps before what is met
-  PathCursor cursor(*course.path);
+  PathCursor cursor(*course.path, interval_at(*course.path, passage.wheel_station(w, passage.start())));
   std::array<double, 5> z{}; // m, heights at the last points
   for (int i = -2; i <= kinked.steps() + 2; ++i) {
     const Over here = over(course, cursor, passage.wheel_station(w, passage.start() + i * length));

@@ -118,12 +118,13 @@ std::vector<assess::Estimate> estimate(const Case& c, const Geometry& g, Finding
 std::shared_ptr<const passage::Plan> plan(const Case& c, const Geometry& g,
                                           std::shared_ptr<const track::ModalTrack> track,
                                           std::shared_ptr<const passage::StepTable> steps,
-                                          std::shared_ptr<const passage::StepTable> long_steps) {
+                                          std::shared_ptr<const passage::StepTable> long_steps,
+                                          const std::vector<passage::Course>* courses) {
   std::shared_ptr<const track::chain::Chain> chain;
   if (c.track.method == cases::TrackMethod::chain && !track) {
     chain = track::chain::make_chain(chain_for(track_part(c)));
   }
-  return passage::make_plan({.courses = g.courses,
+  return passage::make_plan({.courses = courses != nullptr ? *courses : g.courses,
                              .track = std::move(track),
                              .vehicle = vehicle::assemble(cases::vehicle_of(c)),
                              .steel = c.material,
@@ -133,7 +134,8 @@ std::shared_ptr<const passage::Plan> plan(const Case& c, const Geometry& g,
                              .steps = std::move(steps),
                              .chain = std::move(chain),
                              .longest_step = longest_step(c),
-                             .long_steps = std::move(long_steps)});
+                             .long_steps = std::move(long_steps),
+                             .laws_for_steel = courses != nullptr});
 }
 
 double longest_step(const Case& c) {

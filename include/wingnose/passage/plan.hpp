@@ -46,7 +46,10 @@ struct PlanParts {
   // s, where the force is smooth, steps may be as long: whole multiples of `step`; up to `step` there are no others.
   double longest_step = 0.0;
   std::shared_ptr<const StepTable> long_steps = nullptr; // of this track and that multiple; nullptr: made where needed
+  bool laws_for_steel = false;                           // the courses come from for_steel() with this steel
 };
+// The courses with laws for the steel, which plans of other vehicles on the same paths may share.
+[[nodiscard]] std::vector<Course> for_steel(const std::vector<Course>& courses, const contact::Elastic& steel);
 // How many of the steps `step` a long one of at most `longest` s holds, 1 or more.
 [[nodiscard]] int stride_within(double longest, double step);
 

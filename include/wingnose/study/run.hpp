@@ -55,11 +55,13 @@ struct TrackPart {
                                                      Findings* findings = nullptr);
 
 // What passages of cases that agree in path, track, vehicle and material share, and what this case adds. track: its
-// modes; nullptr where the case asks for a chain, which is then made.
+// modes; nullptr where the case asks for a chain, which is then made. courses: those of the geometry for the case's
+// steel.
 [[nodiscard]] std::shared_ptr<const passage::Plan> plan(const Case& c, const Geometry& geometry,
                                                         std::shared_ptr<const track::ModalTrack> track,
                                                         std::shared_ptr<const passage::StepTable> steps = nullptr,
-                                                        std::shared_ptr<const passage::StepTable> long_steps = nullptr);
+                                                        std::shared_ptr<const passage::StepTable> long_steps = nullptr,
+                                                        const std::vector<passage::Course>* courses = nullptr);
 // s, of the steps of this passage where the force is smooth: as the case asks, and so short that every filter of what
 // is recorded at fixed places sees six of them in a period of its cut-off, and P2 sixteen.
 [[nodiscard]] double longest_step(const Case& c);

@@ -19,6 +19,13 @@ struct TrackWithSteps {
   std::shared_ptr<const passage::StepTable> steps, long_steps;
 };
 
+// Paths with laws for a steel.
+struct CoursesKey {
+  std::size_t geometry; // index
+  contact::Elastic material;
+  [[nodiscard]] friend bool operator==(const CoursesKey&, const CoursesKey&) = default;
+};
+
 // The vehicle belongs to the key also because one that cannot be assembled must not spoil the cases of others.
 struct PlanKey {
   std::size_t geometry, table; // indices
@@ -35,7 +42,7 @@ struct PlanOnPath {
 
 // Where one case finds its parts.
 struct Places {
-  std::size_t track = 0, table = 0, geometry = 0, plan = 0;
+  std::size_t track = 0, table = 0, geometry = 0, courses = 0, plan = 0;
 };
 
 struct SharedParts::Pools {
@@ -52,6 +59,7 @@ struct SharedParts::Pools {
     at.table = tables_.find(mixed(mixed(track_hash, c.passage.step), stride), {at.track, c.passage.step, stride});
     const PathPart path = path_part(c);
     at.geometry = geometries_.find(hash(path), path);
+    at.courses = courses_.find(mixed(at.geometry, c.material.young), {at.geometry, c.material});
     at.plan = plans_.find(mixed(mixed(at.geometry, static_cast<double>(at.table)), c.material.young),
                           {at.geometry, at.table, c.material, c.vehicle, c.wheel.radius, c.passage.from, c.passage.to});
     return at;
@@ -74,11 +82,13 @@ struct SharedParts::Pools {
     const auto path = geometries_[at.geometry].get([&] { return geometry(geometries_.key(at.geometry)); });
     return plans_[at.plan].get([&] {
       const auto table = table_of(at);
-      return PlanOnPath{path, plan(c, *path, table->track, table->steps, table->long_steps)};
+      const auto courses = courses_[at.courses].get([&] { return passage::for_steel(path->courses, c.material); });
+      return PlanOnPath{path, plan(c, *path, table->track, table->steps, table->long_steps, courses.get())};
     });
   }
   void release(const Places& at) {
     plans_.release(at.plan);
+    courses_.release(at.courses);
     geometries_.release(at.geometry);
     tables_.release(at.table);
     tracks_.release(at.track);
@@ -92,6 +102,7 @@ struct SharedParts::Pools {
     tracks_.keep_for_next_call();
     tables_.keep_for_next_call();
     geometries_.keep_for_next_call();
+    courses_.keep_for_next_call();
     plans_.keep_for_next_call();
   }
 
@@ -99,6 +110,7 @@ private:
   Pool<TrackPart, std::shared_ptr<const track::ModalTrack>> tracks_{2};
   Pool<TableKey, TrackWithSteps> tables_{2};
   Pool<PathPart, Geometry> geometries_{64};
+  Pool<CoursesKey, std::vector<passage::Course>> courses_{0};
   Pool<PlanKey, PlanOnPath> plans_{0};
 };
 
