@@ -13,14 +13,14 @@ namespace wingnose::passage {
 namespace {
 
 // m, fourth difference of a path's height from long step to long step up to which it is smooth: with some 1.3 GN/m
-// between wheel and rail less than a percent of a usual wheel load. A kink of an angle gives up to twice the angle
+// between wheel and rail some percent of a usual wheel load. A kink of an angle gives up to twice the angle
 // times the length of the step; parabolas give nothing.
-constexpr double smooth_height = 0.5e-6;
+constexpr double smooth_height = 1e-6;
 // m, by which a body lies below the other where it may begin to carry: the contact's approach under a landing.
 constexpr double about_to_carry = 0.2e-3;
 // s, in which the bounce of a wheel on its contact dies away to 1/e, by what it loses into the rail; at first, and
 // where a wheel may have flown.
-constexpr double dying = 0.004, dying_of_flights = 0.012;
+constexpr double dying = 0.003, dying_of_flights = 0.012;
 constexpr int least_steps = 8; // fewer long steps in a row are not worth the change
 
 // The wheel over its bodies at a station.

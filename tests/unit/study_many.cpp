@@ -82,6 +82,32 @@ TEST_CASE(
   CHECK(!one[4].kept);
 }
 
+TEST_CASE("A case gives the same bits alone, among others and on any number of threads, however its steps grow") {
+  std::vector<cases::Case> cases;
+  for (int i = 0; i < 10; ++i) {
+    cases::Case c = joint(0.0, i < 5 ? 30.0 : 45.0);
+    c.excitation = layout::CrossingShape{};
+    c.wheel.lateral_offset = i % 2 == 0 ? 0.0 : 2e-3; // two paths, each with kinks of its own
+    c.vehicle.single.static_load = 60e3 + 8e3 * i;
+    c.passage.from = -1.5;
+    c.passage.to = 2.0;
+    c.passage.longest_step = 160e-6;
+    cases.push_back(c);
+  }
+  const auto together = study::run_many(cases, {.threads = 1}), threads = study::run_many(cases, {.threads = 3});
+  for (std::size_t i = 0; i < cases.size(); ++i) {
+    CAPTURE(i, together[i].failure);
+    REQUIRE(together[i].state == State::done);
+    CHECK(same_bits(together[i], threads[i]));
+    CHECK(same_bits(together[i], study::run_many(std::vector{cases[i]}, {.threads = 1}).front()));
+    auto short_steps = cases[i];
+    short_steps.passage.longest_step = short_steps.passage.step;
+    const auto other = study::run_many(std::vector{short_steps}, {.threads = 1}).front();
+    CHECK(other.assessment->measures->p2 != together[i].assessment->measures->p2); // it was another plan of steps
+    CHECK(other.assessment->measures->p2 == Approx(together[i].assessment->measures->p2).epsilon(1e-3));
+  }
+}
+
 TEST_CASE("A vehicle that cannot stand spoils no other case on the same path, whichever comes first") {
   std::vector<cases::Case> cases{joint(0.006), joint(0.006), joint(0.006)};
   cases[0].vehicle.single.unsprung_mass = -1.0;
