@@ -178,6 +178,36 @@ void check_track(const Track& t) {
   }
 }
 
+void check_sensors(const Case& c) {
+  for (std::size_t i = 0; i < c.sensors.size(); ++i) {
+    const assess::Sensor& sensor = c.sensors[i];
+    const std::string where = "sensor[" + std::to_string(i + 1) + "]";
+    assess::check(sensor, where);
+    if (sensor.station < c.passage.from || sensor.station > c.passage.to) {
+      throw InputError(where + ".station_m", plain(sensor.station) + " m",
+                       "between passage.from_m and passage.to_m, " + plain(c.passage.from) + " to " +
+                           plain(c.passage.to) + " m",
+                       "No wheel comes to it otherwise.");
+    }
+    if (sensor.across && (sensor.on == assess::Sensor::On::rail || c.track.bearers.kind != BearerKind::bending)) {
+      throw InputError(
+          where + ".across_mm", plain(1e3 * *sensor.across) + " mm",
+          "only on bearers that bend, track.bearers.kind = \"bending\"",
+          "Leave the key out: the sensor then stands on the rail, or under it on a bearer that is a lump.");
+    }
+    for (std::size_t j = 0; j < i; ++j) {
+      if (c.sensors[j].name == sensor.name) {
+        throw InputError(where + ".name", "\"" + sensor.name + "\"", "a name of its own",
+                         "Sensor " + std::to_string(j + 1) + " has it already.");
+      }
+    }
+  }
+  if (!c.sensors.empty() && !c.passage.probes) {
+    throw InputError("passage.probes", "false", "true where there are sensors",
+                     "Remove the sensors, or leave the probes on.");
+  }
+}
+
 } // namespace
 
 void check(const Case& c) {
@@ -190,6 +220,7 @@ void check(const Case& c) {
   demand_ranges(c.kinematics, "kinematics");
   demand_ranges(c.measures, "measures");
   check_passage(c);
+  check_sensors(c);
   check_vehicle(c);
   assess::check(c.damage);
   (void)sets_of(c);

@@ -17,6 +17,7 @@ void add_track_keys(Schema& schema);
 void add_bearer_keys(Schema& schema);
 void add_passage_keys(Schema& schema);
 void add_damage_keys(Schema& schema);
+void add_sensor_keys(Schema& schema);
 
 // Points and sections as files give them; the case has made the choice they belong to.
 using Path = std::filesystem::path;

@@ -43,7 +43,8 @@ std::vector<Key> passage_keys() {
                              "about kinks and landings it stays step_us; absent: four times step_us"),
       key<passage_of, &P::tolerance>("tolerance", "relative tolerance", "runge-kutta"),
       key<passage_of, &P::reported_wheel>("reported_wheel", "wheel whose forces are reported, 1 = leading"),
-      key<passage_of, &P::probes>("probes", "record rail and bearer accelerations near the landing"),
+      key<passage_of, &P::probes>(
+          "probes", "record rail and bearer accelerations near the landing, what bearers feel, and sensors"),
   };
 }
 
@@ -67,6 +68,7 @@ Schema make_case_schema() {
   add_bearer_keys(s);
   add_passage_keys(s);
   add_damage_keys(s);
+  add_sensor_keys(s);
   return s;
 }
 

@@ -52,6 +52,8 @@ track::Track track_of(const Track& t) {
   if (t.choice) {
     const auto section = profile::rail_section(t.choice->section);
     track.rail = track::steel_rail(section.area, section.inertia, section.mass_per_m);
+    // A rail of another bending stiffness is another section.
+    track.rail.foot_modulus = t.choice->foot_modulus.value_or(t.choice->EI ? 0.0 : section.foot_modulus);
     track.rail.EI = t.choice->EI.value_or(track.rail.EI);
     track.rail.kappa_GA = t.choice->kappa_GA.value_or(track.rail.kappa_GA);
     track.rail.rho_A = t.choice->rho_A.value_or(track.rail.rho_A);
@@ -60,6 +62,7 @@ track::Track track_of(const Track& t) {
   for (const Casting& casting : t.castings) {
     track::RailZone zone{casting.begin, casting.end, track.rail};
     zone.rail.EI *= casting.EI_factor;
+    zone.rail.foot_modulus = casting.foot_modulus.value_or(casting.EI_factor == 1.0 ? track.rail.foot_modulus : 0.0);
     zone.rail.rho_I *= casting.EI_factor;
     zone.rail.rho_A *= casting.mass_factor;
     zone.rail.kappa_GA *= casting.shear_factor.value_or(casting.mass_factor);
@@ -78,6 +81,14 @@ std::vector<closedform::ConstantSet> sets_of(const Case& c) {
     }
   }
   return sets;
+}
+
+std::vector<passage::SensorPlace> sensor_places(const Case& c) {
+  std::vector<passage::SensorPlace> places;
+  for (const assess::Sensor& sensor : c.sensors) {
+    places.push_back({sensor.station, sensor.on == assess::Sensor::On::bearer, sensor.across});
+  }
+  return places;
 }
 
 } // namespace wingnose::cases

@@ -1,20 +1,59 @@
 // Commands that need nothing but a case.
 #include "commands.hpp"
 
+#include "wingnose/io/sensor_file.hpp"
 #include "wingnose/study/run.hpp"
 #include "wingnose/study/track_response.hpp"
 
+#include <CLI/CLI.hpp>
+
+#include <memory>
+#include <optional>
+
 namespace wingnose::cli {
+namespace {
+
+using cases::Case;
+
+// A passage; records of its sensors into a folder, where one is named.
+quantity::Tree passage(const Case& c, const std::optional<std::string>& folder) {
+  if (!folder) {
+    return study::tell(c, study::run(c));
+  }
+  if (c.sensors.empty()) {
+    throw InputError("--sensors", "\"" + *folder + "\"", "a case with sensors",
+                     "Describe one under [[sensor]] in the case file.");
+  }
+  std::vector<std::string> names;
+  for (const assess::Sensor& sensor : c.sensors) {
+    names.push_back(sensor.name);
+  }
+  io::check_sensor_folder(*folder, names);
+  quantity::Tree tree = study::tell(c, study::run(c));
+  io::write_sensors(*folder, tree);
+  return tree;
+}
+
+Command run_command() {
+  const auto folder = std::make_shared<std::optional<std::string>>();
+  return {"run", "case.toml", "Simulate the passage and print its measures",
+          [folder](CLI::App& command) {
+            command.add_option("--sensors", *folder, "Write the record of every [[sensor]] into this folder, as CSV");
+          },
+          [folder](const Path& file, const Path&) {
+            return of_case(file, [&](const Case& c) { return passage(c, *folder); });
+          }};
+}
+
+} // namespace
 
 std::vector<Command> case_commands() {
-  using cases::Case;
   const auto command = [](std::string name, std::string meaning, auto tell) -> Command {
     return {std::move(name), "case.toml", std::move(meaning), {}, [tell](const Path& file, const Path&) {
               return of_case(file, tell);
             }};
   };
-  return {command("run", "Simulate the passage and print its measures",
-                  [](const Case& c) { return study::tell(c, study::run(c)); }),
+  return {run_command(),
           command("geometry", "Roll the wheel over the crossing: transfer, dip, angles",
                   [](const Case& c) { return study::tell(c, study::geometry(c)); }),
           command("estimate", "Closed forms for P1 and P2",

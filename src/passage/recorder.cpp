@@ -68,6 +68,7 @@ Recorder::Recorder(const Passage& passage, int samples) : passage_(&passage) {
   per_force_ = vehicle.step.rate_input(own, run.reported_wheel);
   if (run.probes) {
     place_probes(samples);
+    watch_.emplace(passage, samples);
   }
 }
 
@@ -156,6 +157,9 @@ void Recorder::operator()(const State& state, int i) {
   if (!probes_.empty()) {
     record_probes(state, i);
   }
+  if (watch_) {
+    (*watch_)(state, i);
+  }
 }
 
 History Recorder::finish() && {
@@ -179,6 +183,9 @@ History Recorder::finish() && {
   if (!probes_.empty()) {
     history_.rail_acceleration = acceleration(probes_[0].deflection, history_.step, stretches);
     history_.bearer_acceleration = acceleration(probes_[1].deflection, history_.step, stretches);
+  }
+  if (watch_) {
+    history_.track = std::move(*watch_).finish();
   }
   history_.events = locate_events(*passage_, history_);
   return std::move(history_);

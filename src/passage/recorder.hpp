@@ -1,6 +1,8 @@
 // Fills the arrays of a History while a passage runs; everything is allocated before the first step.
 #pragma once
 
+#include "track_watch.hpp"
+
 #include "wingnose/passage/history.hpp"
 #include "wingnose/passage/state.hpp"
 
@@ -43,6 +45,7 @@ private:
   std::vector<Probe> probes_; // rail, bearer; on a chain only their deflections are used, and the two places below
   track::chain::RailPoint rail_probe_;
   int bearer_probe_ = 0;
+  std::optional<TrackWatch> watch_; // with the probes
   // Acceleration of the reported wheel as a row over the vehicle's state, and per newton of its own force.
   std::vector<double> rate_;
   double per_force_ = 0.0;

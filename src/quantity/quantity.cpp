@@ -35,8 +35,10 @@ double value(const Quantity& q, const assess::Assessment& a) {
 std::vector<const Quantity*> of_section(Section section) {
   return quantities_where([section](const Quantity& q) { return q.section == section; });
 }
-std::vector<const Quantity*> compared(bool steel) {
-  return quantities_where([steel](const Quantity& q) { return q.uses.compared && (steel || !of_steel(q)); });
+std::vector<const Quantity*> compared(bool steel, bool track) {
+  return quantities_where([steel, track](const Quantity& q) {
+    return q.uses.compared && (steel || !of_steel(q)) && (track || !q.uses.may_lack);
+  });
 }
 std::vector<const Quantity*> swept(bool steel) {
   return quantities_where([steel](const Quantity& q) { return q.uses.swept && (steel || !of_steel(q)); });

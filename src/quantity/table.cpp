@@ -29,6 +29,21 @@ constexpr From overlap{passage, [](const Assessment& a) {
                          return a.measures && a.kinematics.transfer_station ? Maybe(a.measures->overlap_length)
                                                                             : Maybe();
                        }};
+using T = assess::TrackMeasures;
+constexpr From rail_deflection{track,
+                               [](const Assessment& a) { return a.track ? Maybe(a.track->rail_deflection) : Maybe(); }};
+template <auto member>
+constexpr From felt{track, [](const Assessment& a) {
+                      return a.track && (*a.track).*member ? Maybe(((*a.track).*member)->value) : Maybe();
+                    }};
+template <auto member>
+constexpr From felt_at{track, [](const Assessment& a) {
+                         return a.track && (*a.track).*member ? Maybe(((*a.track).*member)->station) : Maybe();
+                       }};
+using R = assess::SensorReading;
+template <auto member>
+constexpr From sensed{sensor,
+                      [](const Assessment& a) { return a.sensors.empty() ? Maybe() : Maybe(a.sensors[0].*member); }};
 constexpr From speed{passage, [](const Assessment& a) { return a.measures ? Maybe(a.speed) : Maybe(); }};
 template <auto member>
 constexpr From derived{closed_form, [](const Assessment& a) {
@@ -136,6 +151,53 @@ constexpr std::array table{
         passed<&M::rail_acceleration>, {.limit = Limit::at_most}),
     row("bearer_acceleration_m_s2", "bearer acceleration", 1, "largest bearer acceleration at the probe, low-passed",
         passed<&M::bearer_acceleration>, {.limit = Limit::at_most}),
+
+    row("rail_deflection_max_mm", "rail deflection", 3, "largest deflection of the rail under the reported wheel",
+        rail_deflection, {.limit = Limit::at_most, .compared = true}),
+    row("bearer_deflection_max_mm", "bearer deflection", 3, "largest deflection of a bearer under the rail",
+        felt<&T::bearer_deflection>, {.limit = Limit::at_most, .may_lack = true}),
+    row("seat_force_max_kN", "seat force", 2, "largest force in a rail seat, over its dead load", felt<&T::seat_force>,
+        {.limit = Limit::at_most, .compared = true, .may_lack = true}),
+    row("seat_force_max_station_mm", "... at bearer", 0, "station of that bearer", felt_at<&T::seat_force>,
+        {.change = Change::none, .swept = false}),
+    row("seat_uplift_max_kN", "seat uplift", 2, "most by which a rail seat is relieved of its dead load",
+        felt<&T::seat_uplift>, {.limit = Limit::at_most, .may_lack = true}),
+    row("ballast_force_max_kN", "ballast force", 2, "largest force of a bearer on its ballast, over its dead load",
+        felt<&T::ballast_force>, {.limit = Limit::at_most, .compared = true, .may_lack = true}),
+    row("ballast_force_max_station_mm", "... at bearer", 0, "station of that bearer", felt_at<&T::ballast_force>,
+        {.change = Change::none, .swept = false}),
+    row("ballast_pressure_max_kPa", "ballast pressure", 1,
+        "largest pressure on the ballast, over dead load; the mean under a lumped bearer; only on a chain",
+        felt<&T::ballast_pressure>, {.limit = Limit::at_most, .compared = true, .may_lack = true}),
+    row("bearer_moment_max_kNm", "bearer moment", 2,
+        "largest size of the bending moment under and between the rails; only of bearers that bend",
+        felt<&T::bearer_moment>, {.limit = Limit::at_most, .compared = true, .may_lack = true}),
+    row("bearer_moment_max_station_mm", "... at bearer", 0, "station of that bearer", felt_at<&T::bearer_moment>,
+        {.change = Change::none, .swept = false}),
+    row("bearer_strain_max_um_m", "bearer strain", 1, "largest size of the strain of a bearer's outer fibre",
+        felt<&T::bearer_strain>, {.limit = Limit::at_most, .may_lack = true}),
+    row("rail_foot_stress_max_MPa", "rail foot stress", 1,
+        "largest tension at the foot of the rail under a wheel, where its section modulus is known; only on a chain",
+        felt<&T::rail_stress>, {.limit = Limit::at_most, .compared = true, .may_lack = true}),
+    row("rail_foot_stress_max_station_mm", "... at bearer", 0, "station of the bearer nearest to it",
+        felt_at<&T::rail_stress>, {.change = Change::none, .swept = false}),
+
+    row("sensor_acceleration_m_s2", "peak acceleration", 1, "largest size in the record of the first sensor",
+        sensed<&R::peak_acceleration>, {.limit = Limit::at_most, .may_lack = true}),
+    row("sensor_velocity_mm_s", "peak velocity", 1, "largest size in the record of the first sensor",
+        sensed<&R::peak_velocity>, {.limit = Limit::at_most, .may_lack = true}),
+    row("sensor_displacement_mm", "peak displacement", 3, "largest size in the record of the first sensor",
+        sensed<&R::peak_displacement>, {.limit = Limit::at_most, .may_lack = true}),
+    row("sensor_indicator_m_s2", "C(1-0.2 m) of acceleration", 3,
+        "indicator of crossing geometry at the first sensor: RMS between v/1 m and v/0.2 m (Milosevic et al. 2022)",
+        sensed<&R::indicator_acceleration>, {.limit = Limit::at_most, .may_lack = true}),
+    row("sensor_indicator_um", "C(1-0.2 m) of displacement", 2, "the same of displacement",
+        sensed<&R::indicator_displacement>, {.limit = Limit::at_most, .may_lack = true}),
+    row("sensor_quasi_static_mm", "quasi-static share", 3,
+        "largest displacement of the first sensor in wavelengths above 1 m", sensed<&R::quasi_static_peak>,
+        {.limit = Limit::at_most, .may_lack = true}),
+    row("sensor_dynamic_mm", "dynamic share", 3, "largest size of the rest of that displacement",
+        sensed<&R::dynamic_peak>, {.limit = Limit::at_most, .may_lack = true}),
 
     row("estimate_p1_kN", "P1, closed form", 2,
         "P1 by the closed form, lumped track derived from the track of the case", derived<&closedform::JointForces::P1>,

@@ -26,6 +26,9 @@ Result passage() {
   }
   path.station = {};
   r.geometry.path = std::make_shared<const contact::WheelPath>(std::move(path));
+  r.history.track.bearers.resize(1);
+  r.assessment.track.emplace();
+  r.assessment.sensors.emplace_back().name = "NAME";
   r.assessment.steel.emplace();
   r.assessment.estimates.resize(1);
   return r;

@@ -18,6 +18,21 @@ passage::Span covered(const Case& c, const vehicle::Vehicle& v) {
   return passage::covered(v.wheels, reported(c), c.passage.direction, {c.passage.from, c.passage.to});
 }
 
+std::vector<assess::SensorReading> readings(const Case& c, const passage::History& h) {
+  std::vector<assess::SensorReading> all;
+  const std::vector<double> ahead = vehicle::assemble(cases::vehicle_of(c)).wheel_x;
+  const auto [last, first] = std::minmax_element(ahead.begin(), ahead.end());
+  for (std::size_t i = 0; i < h.track.points.size(); ++i) {
+    const passage::PointMotion& motion = h.track.points[i];
+    // When a wheel that many metres ahead of the reported one comes to it.
+    const double way = sense(c.passage.direction) * (motion.station - h.station.front());
+    const auto arrival = [&](double wheel) { return (way - (wheel - ahead[reported(c)])) / c.passage.speed; };
+    all.push_back(assess::read(c.sensors[i], motion, {c.passage.speed, arrival(*first), arrival(*last), h.step}));
+    all.back().trusted = assess::trusted_up_to(h.track, c.sensors[i], h.step);
+  }
+  return all;
+}
+
 std::optional<double> given_dip_angle(const Case& c) {
   const auto* joint = std::get_if<layout::DippedJoint>(&c.excitation);
   return joint != nullptr ? std::optional(joint->dip_angle) : std::nullopt;
@@ -146,6 +161,9 @@ double longest_step(const Case& c) {
   if (p.probes) {
     longest = std::min(longest, 1.0 / (6.0 * c.measures.acceleration_cut_off));
   }
+  for (const assess::Sensor& sensor : c.sensors) { // between samples its motion is a cubic
+    longest = std::min(longest, 1.0 / (6.0 * sensor.high));
+  }
   return longest;
 }
 
@@ -157,7 +175,8 @@ passage::Run run_of(const Case& c, const Geometry& g) {
           .method = p.method,
           .tolerance = p.tolerance,
           .probes = p.probes,
-          .probe_station = landing_station(g)};
+          .probe_station = landing_station(g),
+          .sensors = cases::sensor_places(c)};
 }
 
 assess::Assessment assessment(const Case& c, const Geometry& g) {
@@ -175,6 +194,9 @@ assess::Assessment assessment(const Case& c, const Geometry& g, const passage::H
   a.measures = assess::measure(history, landing_station(g), c.measures);
   append(a.findings, a.measures->findings);
   a.estimates = estimate(c, g, &a.findings);
+  a.track = assess::measure_track(history);
+  a.sensors = readings(c, history);
+  append(a.findings, assess::sensor_findings(history.track, c.sensors, a.sensors, a.speed));
   return a;
 }
 

@@ -51,6 +51,51 @@ void add_path(Tree& tree, const std::shared_ptr<const contact::WheelPath>& path)
   }
 }
 
+// What bearers feel, one by one, and what sensors record.
+void add_track(Tree& tree, const passage::History& h, std::span<const assess::SensorReading> sensors) {
+  if (!h.track.bearers.empty()) {
+    add_columns(Filler(tree, "bearers", "Bearers", Layout::hidden), "bearer", h.track.bearers, passage::bearer_columns,
+                told);
+  }
+  if (sensors.empty()) {
+    return;
+  }
+  using R = assess::SensorReading;
+  Filler table(tree, "sensors", "Sensors: records, indicator of crossing geometry, shares of the displacement",
+               Layout::columns);
+  Columns(table, "sensor", sensors)
+      .text({"name", "sensor", "name of the sensor"}, &R::name)
+      .text({"on", "on", "what it stands on", told}, [](const R& r) { return std::string(name(r.on)); })
+      .text({"chain", "chain", "what its record went through", told}, &R::chain);
+  add_columns(table, "sensor", sensors, assess::reading_columns);
+  for (const R& r : sensors) {
+    const std::string dim = "time_s";
+    Filler record(tree, "sensors/" + r.name);
+    record.list({"time_s", "time", "time since the start, at the logger's samples", 5, stored}, dim, r.time);
+    const auto add = [&](R::Signal signal, const std::string& what, const std::string& unit, auto reads) {
+      if (r.quantity == assess::Sensor::Reads::all || r.quantity == reads) {
+        record.list({what + "_sampled_" + unit, what + ", sampled",
+                     "downward, behind the anti-alias filter, before the band", 5, stored},
+                    dim, signal.sampled);
+        record.list({what + "_" + unit, what, "the record, downward", 5, stored}, dim, signal.record);
+      }
+    };
+    using enum assess::Sensor::Reads;
+    add(r.acceleration, "acceleration", "m_s2", acceleration);
+    add(r.velocity, "velocity", "mm_s", velocity);
+    add(r.displacement, "displacement", "mm", displacement);
+    if (r.quantity == all || r.quantity == displacement) {
+      record.list({"quasi_static_mm", "quasi-static share", "displacement in wavelengths above 1 m", 5, stored}, dim,
+                  r.quasi_static);
+    }
+  }
+}
+
+std::string track_title(const assess::TrackMeasures& m) {
+  return m.sampling > 0.0 ? "Track (bearers of the stretch, looked at every " + number(1e3 * m.sampling) + " ms)"
+                          : "Track";
+}
+
 std::string passage_title(const Case& c, const assess::Measures& m) {
   return "Passage (landing on: " + m.landing_body + "; P2 filter: zero-phase Butterworth, order " +
          std::to_string(c.measures.p2_order) + " forward and back)";
@@ -68,11 +113,16 @@ Tree tell(const Case& c, const Result& r) {
   Filler measures(tree, "measures");
   measures.text({"landing_on", "", "body landed on", told}, m.landing_body);
   measures.number({"p2_filter_order", "", "order of the low-pass filter of P2 per pass", 0, told}, c.measures.p2_order);
+  const assess::TrackMeasures track = r.assessment.track.value_or(assess::TrackMeasures{});
+  add_measures(tree, r.assessment, Section::track, track_title(track));
+  add_assumptions(tree, "What this track does not tell", "assumptions/track", track.missing);
+  add_measures(tree, r.assessment, Section::sensor, {}, told);
   add_measures(tree, r.assessment, Section::closed_form, {}, told);
   if (r.assessment.steel) {
     add_measures(tree, r.assessment, Section::steel, "Steel under one wheel");
   }
   add_estimates(tree, r.assessment.estimates);
+  add_track(tree, r.history, r.assessment.sensors);
   add_history(tree, r.history);
   add_path(tree, r.geometry.path);
   add_end(tree, r.assessment.findings, c);

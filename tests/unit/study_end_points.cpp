@@ -81,6 +81,10 @@ void make_apply(const Schema& schema, const Key& key, const fs::path& folder, Se
       continue;
     }
     const bool file = std::holds_alternative<cases::FileSlot>(other.slot);
+    if (std::holds_alternative<cases::TextSlot>(other.slot) && other.choices.empty()) {
+      sections[key.section].try_emplace(other.name, "\"a\"");
+      continue;
+    }
     const double inside = std::lerp(other.range.least, other.range.most, place) / other.unit.to_si;
     place += is_number(other) ? 0.1 : 0.0;
     sections[key.section].try_emplace(other.name, file ? '"' + (folder / (other.name + ".csv")).string() + '"'

@@ -5,6 +5,8 @@
 
 #include "wingnose/assess/damage.hpp"
 #include "wingnose/assess/measures.hpp"
+#include "wingnose/assess/sensor.hpp"
+#include "wingnose/assess/track_measures.hpp"
 #include "wingnose/closedform/joint_forces.hpp"
 #include "wingnose/contact/path/kinematics.hpp"
 #include "wingnose/words/column.hpp"
@@ -38,7 +40,9 @@ struct Assessment {
   double speed = 0.0; // m/s
   contact::Kinematics kinematics;
   std::optional<Measures> measures; // none: the wheel was rolled, not passed
-  std::vector<Estimate> estimates;  // "derived" first
+  std::optional<TrackMeasures> track;
+  std::vector<SensorReading> sensors; // with the probes
+  std::vector<Estimate> estimates;    // "derived" first
   std::optional<SteelMeasures> steel;
   Findings findings; // of all of these
 };

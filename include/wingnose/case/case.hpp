@@ -5,6 +5,7 @@
 
 #include "wingnose/assess/damage.hpp"
 #include "wingnose/assess/measures.hpp"
+#include "wingnose/assess/sensor.hpp"
 #include "wingnose/assess/steel.hpp"
 #include "wingnose/case/bearers.hpp"
 #include "wingnose/closedform/joint_forces.hpp"
@@ -133,13 +134,16 @@ struct Vehicle {
 struct RailChoice {
   std::string section = "60E1";
   std::optional<double> EI, kappa_GA, rho_A, rho_I; // as track::RailProperties
+  std::optional<double> foot_modulus;               // m3
   [[nodiscard]] friend bool operator==(const RailChoice&, const RailChoice&) = default;
 };
+inline constexpr Range foot_moduli{1e-5, 1e-2}; // m3
 // A stretch where the rail is stiffer and heavier.
 struct Casting {
   double begin = 0.0, end = 0.0; // m
   double EI_factor = 1.0, mass_factor = 1.0;
   std::optional<double> shear_factor = std::nullopt; // absent: as the mass
+  std::optional<double> foot_modulus = std::nullopt; // m3; absent: not known
   [[nodiscard]] friend bool operator==(const Casting&, const Casting&) = default;
 };
 constexpr auto ranges(const Casting*) {
@@ -225,9 +229,10 @@ struct Case {
   std::string steel = "R350HT";             // of wing and nose, for damage: a grade ...
   std::optional<assess::Steel> given_steel; // ... or one made by a program
   assess::DamageOptions damage;
-  std::vector<std::string> sets; // closed-form track sets to report beside the derived one
-  std::vector<InputFile> inputs; // files the case came from
-  std::string source_text;       // the case file as read
+  std::vector<assess::Sensor> sensors; // with the probes
+  std::vector<std::string> sets;       // closed-form track sets to report beside the derived one
+  std::vector<InputFile> inputs;       // files the case came from
+  std::string source_text;             // the case file as read
   [[nodiscard]] friend bool operator==(const Case&, const Case&) = default;
 };
 
@@ -241,6 +246,7 @@ struct Case {
 [[nodiscard]] track::chain::Model chain_of(const Track& track, double from, double to);
 [[nodiscard]] assess::Steel steel_of(const Case& c);
 [[nodiscard]] std::vector<closedform::ConstantSet> sets_of(const Case& c);
+[[nodiscard]] std::vector<passage::SensorPlace> sensor_places(const Case& c);
 
 // Ranges of all parts and what contradicts what. Throws InputError, Contradiction.
 void check(const Case& c);

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "wingnose/layout/role.hpp"
+#include "wingnose/passage/felt.hpp"
 #include "wingnose/words/column.hpp"
 #include "wingnose/words/names.hpp"
 
@@ -38,6 +39,7 @@ struct History {
   // Probes (empty unless asked for): fixed points.
   double rail_probe_station = 0.0, bearer_probe_station = 0.0; // m
   std::vector<double> rail_acceleration, bearer_acceleration;  // m/s2, downward positive
+  TrackFelt track;                                             // with the probes
   std::vector<double> wheel_peaks;                             // N, largest force of every wheel (all wheels in order)
   std::vector<Event> events;
   double static_load = 0.0; // N, of the reported wheel

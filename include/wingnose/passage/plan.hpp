@@ -8,6 +8,7 @@
 #include "wingnose/contact/path/kinematics.hpp"
 #include "wingnose/contact/path/path_law.hpp"
 #include "wingnose/contact/path/step_search.hpp"
+#include "wingnose/passage/felt.hpp"
 #include "wingnose/passage/settings.hpp"
 #include "wingnose/passage/step_plan.hpp"
 #include "wingnose/passage/step_table.hpp"
@@ -85,6 +86,7 @@ struct Run {
   double tolerance = 1e-8;                            // relative, adaptive method only
   bool probes = true;                                 // record rail and bearer motion at fixed points
   std::optional<double> probe_station = std::nullopt; // m, where they lie; nullopt: mid-way
+  std::vector<SensorPlace> sensors = {};              // whose motion is recorded with the probes
 };
 // The run of a case; probe_station: where its wheel is expected to land.
 [[nodiscard]] Run run_of(const Settings& settings, std::optional<double> probe_station = std::nullopt);

@@ -47,6 +47,7 @@ struct RailSection {
   double mass_per_m; // kg/m
   double inertia;    // m4, vertical bending (Ixx)
   std::string status;
+  double foot_modulus = 0.0; // m3, of the foot in vertical bending; 0: not known
 };
 [[nodiscard]] RailSection rail_section(std::string_view name); // 60E1 60E2 54E1 54E2 54E3 56E1 49E1; throws InputError
 [[nodiscard]] std::vector<std::string> rail_section_names();

@@ -19,9 +19,12 @@
 namespace wingnose::quantity {
 
 // Which part of an answer a number belongs to; the order is that of print.
-enum class Section { wheel_path, passage, closed_form, steel };
+enum class Section { wheel_path, passage, track, sensor, closed_form, steel };
 constexpr auto names(Section) {
-  return std::array{Name{Section::wheel_path, "Wheel path"}, Name{Section::passage, "Passage"},
+  return std::array{Name{Section::wheel_path, "Wheel path"},
+                    Name{Section::passage, "Passage"},
+                    Name{Section::track, "Track"},
+                    Name{Section::sensor, "First sensor"},
                     Name{Section::closed_form, "Closed forms (Jenkins et al. 1974)"},
                     Name{Section::steel, "What the landing does to the steel"}};
 }
@@ -38,6 +41,7 @@ struct Uses {
   bool compared = false;        // `compare` gives its distribution
   bool swept = true;            // a column of every sweep (of steel: of sweeps that ask for it)
   bool told_if_none = false;    // that there is none is an answer, too
+  bool may_lack = false;        // not every model has it: a limit on it is then unanswered, not an error
   std::optional<double> mark{}; // value at which something else happens, in the quantity's unit ...
   std::string_view beyond{};    // ... and what
   // Where a largest value is reached; nullptr: not told.
@@ -76,8 +80,8 @@ template <class Wanted> [[nodiscard]] std::vector<const Quantity*> quantities_wh
   return list;
 }
 [[nodiscard]] std::vector<const Quantity*> of_section(Section section);
-// Those compared or swept; steel: with those of the steel.
-[[nodiscard]] std::vector<const Quantity*> compared(bool steel);
+// Those compared or swept; steel: with those of the steel; track: with those that need probes or not every track has.
+[[nodiscard]] std::vector<const Quantity*> compared(bool steel, bool track = false);
 [[nodiscard]] std::vector<const Quantity*> swept(bool steel);
 
 // "12.3 kN", "0.45", "none"; the value in the quantity's unit.

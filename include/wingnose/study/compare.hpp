@@ -40,6 +40,7 @@ struct CompareOptions {
   assess::ForceGrid grid;                      // of the envelopes and of the loads on the nose
   std::vector<std::string> differs_on_purpose; // keys beside the crossing's in which the cases are meant to differ
   bool steel = false;                          // what the landing does to the steel, too; half as much work again
+  bool track = false;                          // what bearers feel, too; passages then go one at a time
   bool paths = true;                           // wheel paths of typical wheels, see ComparedOnCrossing::paths
   int threads = 0;                             // 0: one per core
   std::size_t passages_per_chunk = 64;         // answered at once; without influence on the numbers
@@ -54,8 +55,8 @@ constexpr auto ranges(const CompareOptions*) {
                     InRange{&O::confidence, "confidence", "-", 0.5, 0.999}, InRange{&O::threads, "threads", 0, 4096}};
 }
 
-// Place of a quantity among those observed of each passage: quantity::compared(steel), in its order.
-[[nodiscard]] std::size_t observed(std::string_view key, bool steel);
+// Place of a quantity among those observed of each passage: quantity::compared(steel, track), in its order.
+[[nodiscard]] std::size_t observed(std::string_view key, bool steel, bool track = false);
 
 struct Comparison : assess::CrossingComparison {
   cases::Population population;

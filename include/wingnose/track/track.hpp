@@ -16,6 +16,7 @@ struct RailProperties {
   double kappa_GA = 2.478e8; // N, shear stiffness: kappa * G * A, kappa = 0.40
   double rho_A = 60.21;      // kg/m
   double rho_I = 0.2385;     // kg m, rotary inertia per metre
+  double foot_modulus = 0.0; // m3, section modulus at the foot; 0: not known
   [[nodiscard]] friend bool operator==(const RailProperties&, const RailProperties&) = default;
 };
 constexpr auto ranges(const RailProperties*) {

@@ -52,6 +52,8 @@ enum class FindingKind {
   peak_before_landing,
   measures_cut,
   low_pass_overshoot,
+  sensor_beyond_model,
+  sensor_holds,
   // of contact and steel
   theory_stretched,
   beyond_shakedown,

@@ -19,7 +19,7 @@ constexpr double none = std::numeric_limits<double>::quiet_NaN();
 class Rolling {
 public:
   Rolling(std::span<const ComparedCrossing> crossings, Comparison& into)
-      : crossings_(crossings), into_(into), list_(quantity::compared(into.options.steel)),
+      : crossings_(crossings), into_(into), list_(quantity::compared(into.options.steel, into.options.track)),
         forces_(crossings.size(), assess::ForcesOfMany(into.options.grid, members())) {
     ComparedPassage unknown;
     unknown.speed = unknown.static_load = unknown.lateral_offset = none;
@@ -70,6 +70,7 @@ private:
     ManyOptions many;
     many.threads = options.threads;
     many.steel = options.steel;
+    many.probes = options.track;
     many.look = [&](std::size_t i, const Case&, const Result& result) {
       forces_[i % of_one].keep(begin + i / of_one, result.history, *result.geometry.crossing);
     };
@@ -127,7 +128,7 @@ private:
 
 assess::ComparisonTerms terms_of(const Comparison& c, std::span<const ComparedCrossing> crossings) {
   const CompareOptions& o = c.options;
-  const auto place = [&](std::string_view key) { return observed(key, o.steel); };
+  const auto place = [&](std::string_view key) { return observed(key, o.steel, o.track); };
   assess::ComparisonTerms terms{.lost_contact = place("lost_contact_ms"),
                                 .nose_thickness = place("nose_thickness_at_transfer_mm"),
                                 .peak_nose = place("peak_nose_kN"),
@@ -159,14 +160,15 @@ assess::ComparisonTerms terms_of(const Comparison& c, std::span<const ComparedCr
 
 } // namespace
 
-std::size_t observed(std::string_view key, bool steel) {
-  const auto list = quantity::compared(steel);
+std::size_t observed(std::string_view key, bool steel, bool track) {
+  const auto list = quantity::compared(steel, track);
   const auto found = std::find_if(list.begin(), list.end(), [key](const auto* q) { return q->key == key; });
   return static_cast<std::size_t>(found - list.begin());
 }
 
 quantity::Statistic statistic_of(const Comparison& c, const PairedDifference& d) {
-  return d.criterion ? c.criteria[*d.criterion] : quantity::Statistic{quantity::compared(c.options.steel)[d.variable]};
+  return d.criterion ? c.criteria[*d.criterion]
+                     : quantity::Statistic{quantity::compared(c.options.steel, c.options.track)[d.variable]};
 }
 
 std::optional<Comparison> compare(std::span<const ComparedCrossing> crossings, const cases::Population& population,

@@ -32,7 +32,8 @@ cases::Schema make_schema() {
        key<options, &O::differs_on_purpose>("differs_on_purpose",
                                             "keys beside those of the crossing in which the cases are meant to differ, "
                                             "such as [\"passage.speed_km_h\"]"),
-       key<options, &O::steel>("steel", "tell what the landings do to the steel, too")});
+       key<options, &O::steel>("steel", "tell what the landings do to the steel, too"),
+       key<options, &O::track>("track", "tell what bearers feel, too; slower")});
   return s;
 }
 

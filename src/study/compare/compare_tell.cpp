@@ -66,8 +66,9 @@ void add_head(Tree& tree, const Comparison& c, std::span<const ComparedCrossing>
   top.texts({"crossing", "crossing", "crossings compared; the first is the reference", told}, "crossing", names);
   top.texts({"statistic", "", "statistics of a distribution", told}, "statistic", statistics);
   top.texts({"statistic_label", "", "the same in print", told}, "statistic", labels);
-  top.texts({"quantity", "", "quantities compared", told}, "quantity",
-            each(quantity::compared(c.options.steel), [](const auto* q) { return std::string(q->key); }));
+  top.texts(
+      {"quantity", "", "quantities compared", told}, "quantity",
+      each(quantity::compared(c.options.steel, c.options.track), [](const auto* q) { return std::string(q->key); }));
   Filler about(tree, "about", "Comparison of " + std::to_string(c.crossings.size()) + " crossings", Layout::rows);
   about.text({"reference", "reference", "crossing the others are held against"}, names.empty() ? "" : names.front());
   about.number({"wheels", "wheels", "wheels of the population", 0}, static_cast<double>(c.population.members.size()));
@@ -164,7 +165,7 @@ void add_varying_keys(Tree& tree, const Comparison& c, std::span<const ComparedC
 }
 
 void add_statistics(Tree& tree, const Comparison& c) {
-  const auto list = quantity::compared(c.options.steel);
+  const auto list = quantity::compared(c.options.steel, c.options.track);
   Filler filler(tree, "statistics", "Distributions over the wheels", Layout::tables);
   for (std::size_t q = 0; q < list.size(); ++q) {
     std::vector<double> values;
@@ -421,7 +422,7 @@ void add_groups(Tree& tree, const Comparison& c) {
 // Every wheel on every crossing.
 void add_passages(Tree& tree, const Comparison& c) {
   using M = assess::ComparedPassage;
-  const auto list = quantity::compared(c.options.steel);
+  const auto list = quantity::compared(c.options.steel, c.options.track);
   Filler passages(tree, "passages");
   for (std::size_t q = 0; q < list.size(); ++q) {
     passages.table(Named(*list[q], stored), per_wheel(c), every_passage(c, [q](const M& m) { return m.observed[q]; }));

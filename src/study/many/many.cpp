@@ -63,6 +63,9 @@ public:
     if (options_.look) {
       options_.look(i, c, result);
     }
+    for (assess::SensorReading& reading : result.assessment.sensors) { // of many cases the numbers are kept
+      reading.forget_records();
+    }
     Outcome outcome{State::done, std::move(result.assessment), std::nullopt, {}};
     if (options_.keep_history) {
       outcome.kept = Outcome::Kept{std::move(result.geometry), std::move(result.history)};

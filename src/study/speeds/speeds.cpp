@@ -90,7 +90,7 @@ std::vector<Outcome> passages_at(const std::vector<double>& speeds, const Case& 
 bool available(const Limit& limit, const std::vector<SpeedPoint>& points) {
   const bool present = std::any_of(points.begin(), points.end(),
                                    [&](const SpeedPoint& p) { return limit.quantity->of(p.assessment).has_value(); });
-  if (present || limit.quantity->uses.told_if_none) {
+  if (present || limit.quantity->uses.told_if_none || limit.quantity->uses.may_lack) {
     return present;
   }
   if (quantity::of_steel(*limit.quantity)) {

@@ -50,7 +50,9 @@ void add_points(Tree& tree, const SpeedStudy& s) {
   }
   const std::string dim = "speed_km_h";
   Filler speeds(tree, "speeds", "Force against speed", Layout::columns);
-  quantity::add_measures(tree, "speeds", dim, passages, quantity::of_section(Section::passage), printed);
+  for (const Section section : {Section::passage, Section::track, Section::sensor}) {
+    quantity::add_measures(tree, "speeds", dim, passages, quantity::of_section(section), printed);
+  }
   std::vector<std::string> marks;
   std::vector<double> gravity;
   for (std::size_t i = 0; i < s.points.size(); ++i) {

@@ -44,8 +44,15 @@ Findings findings_of(const SpeedStudy& s) {
   for (std::size_t i = 0; i < s.answers.size(); ++i) {
     const LimitAnswer& answer = s.answers[i];
     if (answer.outcome == assess::LimitOutcome::unanswered) {
+      std::string why;
+      const auto& track = s.points.front().assessment.track;
+      if (s.limits[i].quantity->section == quantity::Section::track && track) {
+        for (const std::string& missing : track->missing) {
+          why += "; " + missing;
+        }
+      }
       findings.push_back(
-          {FindingKind::limit_unanswered, sentence(s.limits[i]) + ": no passage at any speed has it", ""});
+          {FindingKind::limit_unanswered, sentence(s.limits[i]) + ": no passage at any speed has it" + why, ""});
     }
     append(findings, assess::lenient_closed_forms(answer, scanned(s)));
   }

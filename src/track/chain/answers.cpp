@@ -40,6 +40,15 @@ double rail_deflection(const Chain& chain, const Motion& m, const RailPoint& at)
          at.modal.dot(m.bay.segment<most_modes>(first_mode(chain, at.bay, at.line)));
 }
 
+double rail_velocity(const Chain& chain, const Motion& m, const RailPoint& at) {
+  return at.boundary.dot(boundary(chain, m.seat_rate, at.bay, at.line)) +
+         at.modal.dot(m.bay_rate.segment<most_modes>(first_mode(chain, at.bay, at.line)));
+}
+
+double seat_velocity(const Chain& chain, const Motion& m, int i, int rail) {
+  return chain.bearer_of(i).seat.col(line_of(chain, rail, Plane::vertical)).dot(coordinates(chain, m.bearer_rate, i));
+}
+
 double seat_deflection(const Chain& chain, const Motion& m, int i, int rail, Plane plane) {
   return chain.bearer_of(i).seat.col(line_of(chain, rail, plane)).dot(coordinates(chain, m.bearer, i));
 }

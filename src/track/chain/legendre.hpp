@@ -49,4 +49,20 @@ template <int degree> [[nodiscard]] Eigen::Matrix<double, degree + 1, 1> slopes(
   return f;
 }
 
+// Their second derivatives.
+template <int degree> [[nodiscard]] Eigen::Matrix<double, degree + 1, 1> bends(double x) {
+  const Eigen::Matrix<double, degree + 1, 1> P = legendre<degree>(x);
+  Eigen::Matrix<double, degree + 1, 1> slope, f; // slope: of P
+  slope[0] = 0.0;
+  slope[1] = 1.0;
+  for (int k = 2; k <= degree; ++k) {
+    slope[k] = slope[k - 2] + (2 * k - 1) * P[k - 1];
+  }
+  f[0] = f[1] = 0.0;
+  for (int k = 2; k <= degree; ++k) {
+    f[k] = std::sqrt(0.5 * (2 * k - 1)) * slope[k - 1];
+  }
+  return f;
+}
+
 } // namespace wingnose::track::chain::detail

@@ -38,7 +38,9 @@ struct Motion {
                                                    Plane plane = Plane::vertical);
 
 // Of a motion. bearer: index; y: m across, on a bearer that is a beam (throws InputError elsewhere).
-[[nodiscard]] double rail_deflection(const Chain&, const Motion&, const RailPoint&); // but for a force's own residual
+[[nodiscard]] double rail_deflection(const Chain&, const Motion&, const RailPoint&);   // but for a force's own residual
+[[nodiscard]] double rail_velocity(const Chain&, const Motion&, const RailPoint&);     // m/s
+[[nodiscard]] double seat_velocity(const Chain&, const Motion&, int bearer, int rail); // of the bearer there, m/s
 [[nodiscard]] double seat_deflection(const Chain&, const Motion&, int bearer, int rail,
                                      Plane = Plane::vertical); // of the bearer there, m; at the rail's height
 [[nodiscard]] double seat_force(const Chain&, const Motion&, int bearer, int rail,
@@ -52,6 +54,11 @@ struct Motion {
 [[nodiscard]] double bearer_shift(const Chain&, const Motion&, int bearer); // m; throws InputError unless lateral
 [[nodiscard]] double bearer_moment(const Chain&, const Motion&, int bearer, double y); // N m, tension below positive
 [[nodiscard]] double bearer_strain(const Chain&, const Motion&, int bearer, double y); // -, lower fibre, tension +
+// Bending moment of a rail under a wheel, N m, tension at the foot positive. force: of that wheel (N), whose own bay
+// bends under it as at rest with held ends, but for what its modes tell already; of other wheels in the bay the modes
+// tell alone.
+[[nodiscard]] double rail_moment(const Chain&, const Motion&, const RailPoint&, double force);
+[[nodiscard]] const RailProperties& rail_section(const Chain&, const RailPoint&);
 [[nodiscard]] double energy(const Chain&, const Motion&); // J, of the linear track: motion, bending, springs
 
 // Receptance between points (m/N) at each frequency (Hz), loss factors included, gaps taken as closed.
