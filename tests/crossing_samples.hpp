@@ -25,6 +25,22 @@ inline double z_of(const Body& body, double x, double y) { // -infinity where th
       body.surface);
 }
 
+// The section of a body at station x, points crowded towards the faces.
+inline Section section_of(const Body& body, double x, int points) {
+  Section section{x, {}, {}};
+  std::visit(
+      [&](const auto& b) {
+        const double width = b.width(x);
+        for (int j = 0; j <= points; ++j) {
+          const double eta = 0.5 * width * (1.0 - std::cos(std::numbers::pi * j / points));
+          section.y.push_back(b.edge(x) + eta);
+          section.z.push_back(b.height(x, eta));
+        }
+      },
+      body.surface);
+  return section;
+}
+
 // Sections of a crossing every `spacing`, points crowded towards the faces; the thinnest part of the nose is left out.
 inline SectionedShape sectioned(const Crossing& c, double spacing, int points, double from, double to) {
   SectionedShape s;
@@ -37,14 +53,7 @@ inline SectionedShape sectioned(const Crossing& c, double spacing, int points, d
           const double low = std::max(b.x_begin(), from), high = std::min(b.x_end(), to);
           const int n = static_cast<int>(std::ceil((high - low) / spacing));
           for (int i = 0; i <= n; ++i) {
-            const double x = low + (high - low) * i / n, width = b.width(x);
-            Section section{x, {}, {}};
-            for (int j = 0; j <= points; ++j) {
-              const double eta = 0.5 * width * (1.0 - std::cos(std::numbers::pi * j / points));
-              section.y.push_back(b.edge(x) + eta);
-              section.z.push_back(b.height(x, eta));
-            }
-            out.sections.push_back(section);
+            out.sections.push_back(section_of(body, low + (high - low) * i / n, points));
           }
         },
         body.surface);

@@ -106,7 +106,9 @@ std::vector<Key> other_kinds() {
                     "sections")),
       required(
           file("nose_csv", "sections of the nose: CSV with station_mm, y_mm, z_mm", {unnamed, read_nose}, "sections")),
-      key<sections, &SectionedShape::noise>("noise_um", "measurement noise of the section points (standard deviation)",
+      key<sections, &SectionedShape::noise>("noise_um",
+                                            "measurement noise of the section points (standard deviation); points that "
+                                            "scatter far less are smoothed less",
                                             "sections"),
       required(key<joint, &DippedJoint::dip_angle>("dip_angle_mrad",
                                                    "total dip angle of the joint, the sum of both ramps", "joint")),

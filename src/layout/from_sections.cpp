@@ -1,11 +1,14 @@
-// Crossing bodies from sections: checks with one message per mistake, fit across, resampling by arc length.
+// Crossing bodies from sections: checks with one message per mistake, fit across, matching and resampling.
 #include "wingnose/layout/surface.hpp"
 #include "wingnose/words/error.hpp"
 
+#include "section_features.hpp"
 #include "section_fit.hpp"
+#include "section_noise.hpp"
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <string>
 
 namespace wingnose::layout {
@@ -67,7 +70,44 @@ void check_body(const SectionedBody& body) {
   }
 }
 
-LoftedBody loft(const SectionedBody& body, double noise) {
+// Points for each stretch between marks, in proportion to its mean length: the search steps through them evenly.
+std::vector<std::size_t> spread(const std::vector<std::vector<double>>& marks) {
+  const std::size_t stretches = marks.front().size() - 1;
+  std::vector<double> mean(stretches, 0.0);
+  double all = 0.0;
+  for (const std::vector<double>& m : marks) {
+    for (std::size_t k = 0; k < stretches; ++k) {
+      mean[k] += m[k + 1] - m[k];
+    }
+    all += m.back();
+  }
+  constexpr std::size_t least = 24;
+  const std::size_t free = LoftedBody::points - least * stretches;
+  std::vector<std::size_t> nodes(stretches, least);
+  std::size_t given = 0;
+  for (std::size_t k = 0; k + 1 < stretches; ++k) {
+    nodes[k] += static_cast<std::size_t>(static_cast<double>(free) * mean[k] / all);
+    given += nodes[k];
+  }
+  nodes.back() = LoftedBody::points - given;
+  return nodes;
+}
+
+void tell(const SectionedBody& body, const Matching& m, Findings& findings) {
+  if (m.unlike.empty()) {
+    return;
+  }
+  const double first = body.sections[m.unlike.front()].station, last = body.sections[m.unlike.back()].station;
+  findings.push_back(
+      {FindingKind::sections_by_arc_length,
+       std::to_string(m.unlike.size()) + " of " + std::to_string(body.sections.size()) + " sections " + m.why +
+           ": points of all are matched by their share of the arc alone",
+       body.name + (m.unlike.size() > 1 ? ", stations " + fixed(1e3 * first, 0) + " to " + fixed(1e3 * last, 0) + " mm"
+                                        : ", station " + fixed(1e3 * first, 0) + " mm")});
+}
+
+LoftedBody loft(const SectionedBody& body, double stated, Findings& findings) {
+  const double noise = noise_of(body, stated);
   std::vector<SmoothSection> smooth;
   smooth.reserve(body.sections.size());
   std::vector<double> stations, edges, lengths;
@@ -78,13 +118,23 @@ LoftedBody loft(const SectionedBody& body, double noise) {
     lengths.push_back(smooth.back().length());
   }
   // A rail of nearly constant section, measured more or less far across, is matched by distance from the edge; a body
-  // that widens (the nose) by fractions of its width.
+  // that widens (the nose) feature by feature.
   const auto [shortest, longest] = std::minmax_element(lengths.begin(), lengths.end());
-  const bool constant = *longest < 1.5 * *shortest;
   std::vector<LoftedBody::Curve> curves;
   curves.reserve(smooth.size());
-  for (const SmoothSection& s : smooth) {
-    curves.push_back(s.resampled(constant ? *shortest : s.length()));
+  if (*longest < 1.5 * *shortest) {
+    std::transform(smooth.begin(), smooth.end(), std::back_inserter(curves),
+                   [matched = *shortest](const SmoothSection& s) { return s.resampled(matched); });
+  } else {
+    std::vector<SectionFeatures> features;
+    features.reserve(smooth.size());
+    std::transform(smooth.begin(), smooth.end(), std::back_inserter(features), features_of);
+    const Matching m = matched(std::move(features), stations, lengths);
+    tell(body, m, findings);
+    const std::vector<std::size_t> nodes = spread(m.marks);
+    for (std::size_t i = 0; i < smooth.size(); ++i) {
+      curves.push_back(nodes.size() > 1 ? smooth[i].resampled(m.marks[i], nodes) : smooth[i].resampled(lengths[i]));
+    }
   }
   return {std::move(stations), std::move(edges), std::move(curves)};
 }
@@ -123,13 +173,15 @@ Crossing from_sections(const SectionedShape& shape) {
   }
   check_body(*wing);
   check_body(*nose);
-  LoftedBody lofted_wing = loft(*wing, shape.noise), lofted_nose = loft(*nose, shape.noise);
+  Findings findings;
+  LoftedBody lofted_wing = loft(*wing, shape.noise, findings), lofted_nose = loft(*nose, shape.noise, findings);
   check_overlap(lofted_wing, lofted_nose);
   return {shape.name,
           shape.rate,
           shape.gauge,
           {{"wing", Role::wing, Side::crossing, std::move(lofted_wing)},
-           {"nose", Role::nose, Side::crossing, std::move(lofted_nose)}}};
+           {"nose", Role::nose, Side::crossing, std::move(lofted_nose)}},
+          std::move(findings)};
 }
 
 } // namespace wingnose::layout

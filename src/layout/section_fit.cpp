@@ -77,6 +77,14 @@ double SmoothSection::steepness(double s) const {
   return std::atan2(numeric::evaluate(z_, s).slope, std::abs(numeric::evaluate(y_, s).slope));
 }
 
+double SmoothSection::height(double arc) const { return numeric::evaluate(z_, from_ + arc).value; }
+
+double SmoothSection::angle(double arc) const { return steepness(from_ + arc); }
+
+double SmoothSection::pitch() const {
+  return (y_.knot.back() - y_.knot.front()) / static_cast<double>(y_.knot.size() - 1);
+}
+
 double SmoothSection::edge() const { return numeric::evaluate(y_, from_).value; }
 
 LoftedBody::Curve SmoothSection::resampled(double matched) const {
@@ -92,6 +100,25 @@ LoftedBody::Curve SmoothSection::resampled(double matched) const {
     c.z[j] = z.value;
     c.eta_t[j] = y.slope * s_t;
     c.z_t[j] = z.slope * s_t;
+  }
+  return c;
+}
+
+LoftedBody::Curve SmoothSection::resampled(std::span<const double> marks, std::span<const std::size_t> nodes) const {
+  LoftedBody::Curve c;
+  const double start = edge();
+  std::size_t j = 0;
+  for (std::size_t k = 0; k < nodes.size(); ++k) {
+    const auto last = static_cast<double>(nodes[k] - 1);
+    const double stretch = marks[k + 1] - marks[k], s_t = stretch / last * static_cast<double>(LoftedBody::points - 1);
+    for (std::size_t i = 0; i < nodes[k]; ++i, ++j) {
+      const double s = from_ + marks[k] + stretch * static_cast<double>(i) / last;
+      const numeric::SplinePoint y = numeric::evaluate(y_, s), z = numeric::evaluate(z_, s);
+      c.eta[j] = y.value - start;
+      c.z[j] = z.value;
+      c.eta_t[j] = y.slope * s_t;
+      c.z_t[j] = z.slope * s_t;
+    }
   }
   return c;
 }

@@ -5,6 +5,7 @@
 #include "wingnose/layout/sections.hpp"
 #include "wingnose/numeric/smoothing_spline.hpp"
 
+#include <span>
 #include <string>
 
 namespace wingnose::layout {
@@ -23,6 +24,14 @@ public:
   // With matched = length this is the fraction of the arc; with one `matched` for all stations the points near the
   // edge lie at equal distances from it, however far across each section was measured.
   [[nodiscard]] LoftedBody::Curve resampled(double matched) const;
+  // Resampled between marks (m of arc from the edge, from 0 to length): nodes[k] points evenly spread from mark k to
+  // mark k + 1, both included, so that a mark between two stretches is there twice, with the derivative of each. The
+  // nodes add up to LoftedBody::points.
+  [[nodiscard]] LoftedBody::Curve resampled(std::span<const double> marks, std::span<const std::size_t> nodes) const;
+
+  [[nodiscard]] double height(double arc) const; // m, at m of arc from the edge
+  [[nodiscard]] double pitch() const;            // m, mean distance of the points it is made of
+  [[nodiscard]] double angle(double arc) const;  // rad, of the tangent above the horizontal
 
 private:
   [[nodiscard]] double steepness(double s) const; // rad, angle of the tangent above the horizontal

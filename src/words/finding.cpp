@@ -20,6 +20,11 @@ constexpr std::array table{
                  "remove them if they are mistakes: the fit is drawn towards them or smooths them away"},
     FindingWords{section_off, "section_off", warning, "a section stands off the line of its neighbours",
                  "check it: a wheel rolls over it as over a step"},
+    FindingWords{
+        sections_by_arc_length, "sections_by_arc_length", warning,
+        "sections of one body could not be matched by edge, shoulder and crown",
+        "measure every section from its face across the rounding: between sections 50 to 100 mm apart the slope "
+        "may err by a milliradian"},
     FindingWords{flange_contact, "flange_contact", grave, "the flange carries the wheel",
                  "a free wheelset would be pushed aside; give a smaller offset or a wider flangeway"},
     FindingWords{flange_on_plain_rail, "flange_on_plain_rail", grave, "no track holds a wheel at this offset",

@@ -1,5 +1,6 @@
-// A crossing body lofted through sections: across, every section is resampled at the same fractions of its arc length
-// from the running edge; along, edge position and each of those points follow a shape-preserving (monotone) C1 cubic.
+// A crossing body lofted through sections: across, every section is resampled at as many points that belong together
+// from station to station (see sections.hpp); along, edge position and each of those points follow a shape-preserving
+// (monotone) C1 cubic.
 //
 // Interpolating along the body instead of at fixed y keeps slopes true on bodies that run out at 1:N, and makes the
 // result independent of how many points a section was measured with. Frame and units: wingnose/words/frame.hpp.
@@ -25,7 +26,8 @@ public:
   };
 
   // Strictly increasing stations (m, at least 2), y of the running edge and the resampled section at each of them;
-  // eta starts at 0 and does not decrease. Built by from_sections().
+  // eta starts at 0 and does not decrease; a point may be there twice in a row, with the derivative of either side.
+  // Built by from_sections().
   LoftedBody(std::vector<double> stations, std::vector<double> edges, std::vector<Curve> curves);
 
   [[nodiscard]] double x_begin() const { return loft_->station.front(); }

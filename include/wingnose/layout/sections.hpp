@@ -1,8 +1,16 @@
 // Crossing bodies from measured or drawn sections (CSV station_mm, y_mm, z_mm per body), lofted along the body.
 // Frame and units: wingnose/words/frame.hpp. Each section is fitted with a spline that smooths by the stated noise; its
 // running surface begins where the face turns into the head (flatter than 75 degrees), which is the running edge
-// followed from station to station. Sections are resampled by arc length from there, then lofted along x by a monotone
-// C1 cubic, so that point counts and how far across each station was measured do not matter. from_sections() throws
+// followed from station to station. Points far cleaner than stated are smoothed by what they scatter themselves, so
+// that a drawn section keeps its shape. A body that widens (the nose) is matched feature by feature: edge, shoulder
+// (where the rounding of the edge ends), crown (highest place), the shoulder of the far side; between two features, and
+// on a rail of nearly constant section from the edge on, by arc length. Matched points follow a monotone C1 cubic along
+// x, so that point counts and how far across each station was measured do not matter. Where sections are of different
+// kinds, points are matched by their share of the arc alone, which is told (Crossing::findings).
+//
+// What sections cannot say: where between two stations a ramp or a plateau begins. A line that bends by an angle k at a
+// place between stations h apart is off by up to k h / 4 there (12 um for 1 mrad and 50 mm);
+// only closer stations help. from_sections() throws
 // InputError with one message per mistake: points not finite, stations out of order, fewer than two stations or eight
 // points, repeated points or points that double back, y or z implausible in millimetres, bodies that overlap, missing
 // bodies.

@@ -52,6 +52,7 @@ struct Crossing {
   double rate;  // N of 1:N (right-angle method, cotangent of the crossing angle)
   double gauge; // m
   std::vector<Body> bodies;
+  Findings findings = {}; // of how its surfaces were made from what was measured
   // Nose thickness between the two gauge lines at station x (m); 0 ahead of the theoretical point.
   [[nodiscard]] double nose_thickness(double x) const { return x > 0.0 ? x / rate : 0.0; }
 };

@@ -25,6 +25,7 @@ enum class FindingKind {
   noise_understated,
   point_off,
   section_off,
+  sections_by_arc_length,
   // of the wheel path
   flange_contact,
   flange_on_plain_rail,

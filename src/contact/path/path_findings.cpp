@@ -182,7 +182,7 @@ void tell_transfers(const WheelPath& path, std::span<const double> transfers, Fi
 Findings path_findings(const WheelPath& path, const layout::Crossing* crossing, const profile::WheelProfile& wheel,
                        const KinematicsOptions& o, std::span<const double> transfers) {
   const Spots s = spots_of(path, wheel, o.rim_margin);
-  Findings found;
+  Findings found = crossing != nullptr ? crossing->findings : Findings{};
   if (s.rim.seen()) {
     found.push_back({FindingKind::rim_contact,
                      "the wheel is carried up to " + mm(s.rim.worst, 1) + " mm outside its taping line (rim at " +
