@@ -135,6 +135,20 @@ TEST_CASE("A patch in which the normal turns too far for a half-space is warned 
   }
 }
 
+TEST_CASE("Where the half-space is stretched is told: inside which patch, or between which two") {
+  const std::vector<layout::Body> rail{layout::plain_rail(profile::rail_head("60E1", std::atan(1.0 / 40.0)))};
+  const auto told = [&](double shift) {
+    return contact_at(wheel, rail, {.lateral = taping_line_y + shift}, 90e3, {}, {.half_space = true}).findings;
+  };
+  const Findings between = told(0.00525), inside = told(0.00625); // tread and flange root; flange root alone
+  REQUIRE(between.size() == 1);
+  CHECK(between[0].what.find("planes 0.18 rad apart: each is pressed along its own normal") != std::string::npos);
+  CHECK(between[0].where.find(" and ") != std::string::npos);
+  REQUIRE(inside.size() == 1);
+  CHECK(inside[0].what.find("0.22 rad inside the patch") != std::string::npos);
+  CHECK(inside[0].where.find("y = ") != std::string::npos);
+}
+
 TEST_CASE("A wheel without load or without a body under it is refused") {
   CHECK_THROWS_AS(stand({}, 0.4, 0.0), InputError);
   CHECK_THROWS_AS(stand({}, 0.4, std::nan("")), InputError);

@@ -58,6 +58,28 @@ void tell_stretched(const std::string& body, double turn, Findings& findings) {
   }
 }
 
+// The half-space solution presses every patch along its own normal: it is stretched inside a patch, or between two.
+void tell_stretched(std::span<const PatchSummary> patches, Findings& findings) {
+  for (const PatchSummary& p : patches) {
+    if (p.turn > stretched_angle) {
+      findings.push_back({FindingKind::theory_stretched,
+                          "the contact angle changes by " + fixed(p.turn, 2) + " rad inside the patch (above " +
+                              number(stretched_angle) + " rad)",
+                          p.body + ", y = " + fixed(1e3 * p.y, 0) + " mm"});
+    }
+  }
+  const auto [least, most] = std::minmax_element(
+      patches.begin(), patches.end(), [](const PatchSummary& a, const PatchSummary& b) { return a.angle < b.angle; });
+  if (most->angle - least->angle > stretched_angle) {
+    findings.push_back({FindingKind::theory_stretched,
+                        "its patches lie on planes " + fixed(most->angle - least->angle, 2) +
+                            " rad apart: each is pressed along its own normal, but what one presses the other away is "
+                            "taken from one half-space",
+                        least->body + ", y = " + fixed(1e3 * std::min(least->y, most->y), 0) + " and " +
+                            fixed(1e3 * std::max(least->y, most->y), 0) + " mm"});
+  }
+}
+
 // How what a wheel carries is found.
 struct Theory {
   const NormalLaw law; // by which bodies share the load
@@ -93,8 +115,12 @@ void add_body(const Theory& theory, const std::string& name, const GapLine& line
     const double slope = line.slope[static_cast<std::size_t>(line.top)];
     seen = line.level - body.field->approach * std::sqrt(1.0 + slope * slope);
   }
-  tell_stretched(body.body, body.field ? body.field->turn.turn : turn_of(line, body.strips), result.findings);
   const auto patches = patches_of(body.body, line, seen, body.strips);
+  if (theory.options.half_space) {
+    tell_stretched(patches, result.findings);
+  } else {
+    tell_stretched(body.body, body.field ? body.field->turn.turn : turn_of(line, body.strips), result.findings);
+  }
   result.patches.insert(result.patches.end(), patches.begin(), patches.end());
   result.bodies.push_back(std::move(body));
 }

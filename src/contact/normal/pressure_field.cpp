@@ -1,5 +1,6 @@
 #include "wingnose/contact/normal/pressure_field.hpp"
 
+#include "own_planes.hpp"
 #include "strips_shape.hpp"
 
 #include "wingnose/words/error.hpp"
@@ -12,6 +13,7 @@ namespace wingnose::contact {
 namespace {
 
 constexpr int most_rounds = 6;
+constexpr int most_rounds_of_planes = 12; // each brings the depth some thirty times nearer
 
 void check(const FieldSize& size) {
   for (const auto& [name, n] : {std::pair{"along", size.along}, std::pair{"across", size.across}}) {
@@ -88,6 +90,108 @@ void describe(const HalfSpaceGrid& grid, const HalfSpaceContact& solution, Press
   field.half_width = 0.5 * static_cast<double>(rows) * grid.dy();
 }
 
+// Rows of the grid, laid along the surface.
+struct Rows {
+  std::vector<double> t;      // m along the surface
+  std::vector<double> cosine; // of the contact angle
+  std::vector<double> gap;    // m, normal, per cell
+};
+Rows rows_of(const GapLine& line, const Overlap& o, const HalfSpaceGrid& grid, double ahead, PressureField& field) {
+  for (std::size_t i = 0; i < grid.nx(); ++i) {
+    field.x.push_back(ahead + grid.x(i));
+  }
+  const double middle = o.t[0] + 0.5 * (o.t[o.count - 1] - o.t[0]);
+  const SmoothGap gap_at(o);
+  Rows rows;
+  rows.gap.reserve(grid.cells());
+  for (std::size_t j = 0; j < grid.ny(); ++j) {
+    const double t = middle + grid.y(j);
+    const double separation = gap_at(t), dx = read(o, o.dx, t), bend = read(o, o.curvature_x, t);
+    rows.t.push_back(t);
+    rows.cosine.push_back(read(o, o.cosine, t));
+    field.y.push_back(read(o, o.y, t));
+    const double column = (field.y.back() - line.first_y) / line.spacing;
+    const auto k = static_cast<std::size_t>(std::clamp(column, 0.0, line.count - 1.0));
+    field.angle.push_back(std::atan(line.slope[k]));
+    for (std::size_t i = 0; i < grid.nx(); ++i) {
+      const double x = field.x[i] - dx;
+      rows.gap.push_back(separation + 0.5 * bend * x * x);
+    }
+  }
+  return rows;
+}
+
+// Solves for the normal force of which `vertical` is the vertical part: it follows from where the pressure lies.
+class Solver {
+public:
+  Solver(const HalfSpaceGrid& grid, const Rows& rows, const Elastic& material)
+      : grid_(grid), rows_(rows), material_(material), workspace_(grid) {}
+
+  HalfSpaceContact solve(std::span<const double> gap, double normal, std::span<const double> start = {}) {
+    return solve_for_force(grid_, workspace_, gap, normal, material_, settings_, start);
+  }
+  [[nodiscard]] double vertical(const HalfSpaceContact& solution) const {
+    double sum = 0.0;
+    const std::size_t nx = grid_.nx();
+    for (std::size_t j = 0; j < grid_.ny(); ++j) {
+      const auto row = solution.pressure.begin() + static_cast<std::ptrdiff_t>(j * nx);
+      sum += rows_.cosine[j] * std::accumulate(row, row + static_cast<std::ptrdiff_t>(nx), 0.0);
+    }
+    return sum * (grid_.dx() * grid_.dy());
+  }
+  [[nodiscard]] bool near(double value, double asked) const {
+    return std::abs(value / asked - 1.0) <= settings_.tolerance;
+  }
+
+private:
+  const HalfSpaceGrid& grid_;
+  const Rows& rows_;
+  const Elastic& material_;
+  const HalfSpaceSettings settings_;
+  HalfSpaceWorkspace workspace_;
+};
+
+// The wheel for which the gap was laid: how deep below its first touch, and the normal approach there (m).
+struct Laid {
+  double depth, approach;
+};
+
+// Every patch closed along its own normal, from the solution with one normal for all; the approach told is that of
+// `first`. The gap of every other plane depends on how deep the wheel is, which is found with it.
+void close_along_own_normals(Solver& solver, const HalfSpaceGrid& grid, const Rows& rows, const Laid& laid,
+                             const std::vector<OwnPlane>& planes, const OwnPlane& first, double vertical,
+                             HalfSpaceContact& solution) {
+  const auto depth_of = [&] { return laid.depth - (laid.approach - solution.approach) / first.cosine; };
+  double depth = depth_of(), force = solver.vertical(solution);
+  for (int round = 0; round < most_rounds_of_planes; ++round) {
+    std::vector<double> gap = rows.gap;
+    std::size_t j = 0;
+    for (const OwnPlane& plane : planes) {
+      const double more = (laid.depth - depth) * (plane.cosine - first.cosine);
+      for (; j < plane.end; ++j) {
+        const auto row = gap.begin() + static_cast<std::ptrdiff_t>(j * grid.nx());
+        std::for_each(row, row + static_cast<std::ptrdiff_t>(grid.nx()), [more](double& g) { g += more; });
+      }
+    }
+    solution = solver.solve(gap, solution.force * vertical / force, solution.pressure);
+    force = solver.vertical(solution);
+    const bool settled = solver.near(depth_of(), depth) && solver.near(force, vertical);
+    depth = depth_of();
+    if (settled) {
+      break;
+    }
+  }
+  solution.approach = depth * first.cosine;
+}
+
+// The plane in which the wheel touches first.
+const OwnPlane& first_of(const std::vector<OwnPlane>& planes, double y) {
+  return *std::min_element(planes.begin(), planes.end(), [y](const OwnPlane& a, const OwnPlane& b) {
+    const auto away = [y](const OwnPlane& p) { return std::max({0.0, p.y_first - y, y - p.y_last}); };
+    return away(a) < away(b);
+  });
+}
+
 } // namespace
 
 PressureField half_space_field(const GapLine& line, double vertical, const Elastic& material, const FieldSize& size) {
@@ -98,58 +202,42 @@ PressureField half_space_field(const GapLine& line, double vertical, const Elast
   const double depth = depth_for_force(Strips{}, line, vertical, material);
   const NormalContact guess = strips(line, depth, material);
   // Contact lies inside the overlap of the undeformed shapes; the strips' approach is within a tenth of the true one.
+  const double laid_depth = 1.25 * depth;
   Overlap o;
-  (void)lay(line, 1.25 * depth, false, o);
-  const double widest = 0.5 * (o.t[o.count - 1] - o.t[0]), middle = o.t[0] + widest;
+  (void)lay(line, laid_depth, false, o);
+  const double widest = 0.5 * (o.t[o.count - 1] - o.t[0]);
   const auto deepest = std::min_element(o.separation.begin(), o.separation.begin() + o.count) - o.separation.begin();
   const double skew = std::abs(o.dx[o.count - 1] - o.dx[0]);
   const double length = std::sqrt(2.0 * 1.2 * guess.approach / o.curvature_x[deepest]) + 0.5 * skew;
-  const auto nx = size.along, ny = size.across;
-  const HalfSpaceGrid grid(nx, ny, 2.0 * length / static_cast<double>(nx), 2.0 * widest / static_cast<double>(ny));
-
+  const HalfSpaceGrid grid(size.along, size.across, 2.0 * length / static_cast<double>(size.along),
+                           2.0 * widest / static_cast<double>(size.across));
   PressureField field;
-  const double ahead = o.dx[deepest];
-  for (std::size_t i = 0; i < nx; ++i) {
-    field.x.push_back(ahead + grid.x(i));
-  }
-  const SmoothGap gap_at(o);
-  std::vector<double> gap, cosine;
-  gap.reserve(grid.cells());
-  for (std::size_t j = 0; j < ny; ++j) {
-    const double t = middle + grid.y(j);
-    const double separation = gap_at(t), dx = read(o, o.dx, t), bend = read(o, o.curvature_x, t);
-    field.y.push_back(read(o, o.y, t));
-    cosine.push_back(read(o, o.cosine, t));
-    const double column = (field.y.back() - line.first_y) / line.spacing;
-    const auto k = static_cast<std::size_t>(std::clamp(column, 0.0, line.count - 1.0));
-    field.angle.push_back(std::atan(line.slope[k]));
-    for (std::size_t i = 0; i < nx; ++i) {
-      const double x = field.x[i] - dx;
-      gap.push_back(separation + 0.5 * bend * x * x);
-    }
-  }
-  HalfSpaceWorkspace workspace(grid);
-  const double cell = grid.dx() * grid.dy();
-  const auto vertical_of = [&](const std::vector<double>& pressure) {
-    double sum = 0.0;
-    for (std::size_t j = 0; j < ny; ++j) {
-      const auto row = pressure.begin() + static_cast<std::ptrdiff_t>(j * nx);
-      sum += cosine[j] * std::accumulate(row, row + static_cast<std::ptrdiff_t>(nx), 0.0);
-    }
-    return sum * cell;
-  };
-  // The normal force follows from the vertical one by where the pressure lies: first as the strips have it, and in the
-  // flange root, where that is a percent off, once or twice more from the pressure found.
-  const HalfSpaceSettings settings;
+  const Rows rows = rows_of(line, o, grid, o.dx[deepest], field);
+  Solver solver(grid, rows, material);
+  // First as the strips have it, and in the flange root, where that is a percent off, once or twice more from the
+  // pressure found.
   double normal = vertical * guess.force / guess.vertical;
-  HalfSpaceContact solution = solve_for_force(grid, workspace, gap, normal, material, settings);
-  field.vertical = vertical_of(solution.pressure);
-  for (int round = 0; round < most_rounds && std::abs(field.vertical / vertical - 1.0) > settings.tolerance; ++round) {
+  HalfSpaceContact solution = solver.solve(rows.gap, normal);
+  field.vertical = solver.vertical(solution);
+  for (int round = 0; round < most_rounds && !solver.near(field.vertical, vertical); ++round) {
     normal *= vertical / field.vertical;
-    solution = solve_for_force(grid, workspace, gap, normal, material, settings, solution.pressure);
-    field.vertical = vertical_of(solution.pressure);
+    solution = solver.solve(rows.gap, normal, solution.pressure);
+    field.vertical = solver.vertical(solution);
+  }
+  const auto planes_of = [&] { return own_planes(solution.pressure, grid.nx(), rows.cosine, field.angle, field.y); };
+  if (const auto planes = planes_of(); planes.size() > 1) {
+    const OwnPlane& first = first_of(planes, line.y(line.top));
+    close_along_own_normals(solver, grid, rows, {laid_depth, o.approach}, planes, first, vertical, solution);
+    field.vertical = solver.vertical(solution);
   }
   describe(grid, solution, field);
+  const auto planes = planes_of();
+  const auto [least, most] = std::minmax_element(
+      planes.begin(), planes.end(), [](const OwnPlane& a, const OwnPlane& b) { return a.angle < b.angle; });
+  field.between = most->angle - least->angle;
+  for (const OwnPlane& plane : planes) {
+    field.within = std::max(field.within, plane.most - plane.least);
+  }
   return field;
 }
 

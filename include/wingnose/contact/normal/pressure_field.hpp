@@ -3,7 +3,9 @@
 //
 // The surfaces are rolled out across the track along the contact line (distance along the surface, normal gap), the
 // gap along the track is the parabola of the relative curvature about the touching point of every column. One normal is
-// assumed by the half-space: `turn` says how much it really changes under pressure.
+// assumed by the half-space: `turn` says how much it really changes under pressure. Patches that lie apart are closed
+// each along its own normal; what one presses the other away is that of one half-space, so with normals far apart
+// (`between`) the theory is stretched there, and with a normal that turns inside one patch (`within`) in that patch.
 #pragma once
 
 #include "wingnose/contact/half_space/half_space_gap.hpp"
@@ -29,13 +31,15 @@ struct PressureField {
   std::vector<double> pressure; // Pa, [row of y][x]
   double force = 0.0;           // N, normal
   double vertical = 0.0;        // N
-  double approach = 0.0;        // m, normal
+  double approach = 0.0;        // m, normal, where the wheel touches first
   double peak_pressure = 0.0;   // Pa
   double area = 0.0;            // m2
   double half_length = 0.0;     // m, half of the longest loaded row
   double half_width = 0.0;      // m, half of the loaded width across, along the surface
   double mean_y = 0.0;          // m, centre of the pressure
   NormalTurn turn;
+  double within = 0.0;  // rad, the largest change of the contact angle inside one patch
+  double between = 0.0; // rad, between the normals of patches that lie apart; 0 for one
 };
 inline constexpr auto field_columns = std::to_array<Column<PressureField>>(
     {{"approach_um", "approach", "normal approach", &PressureField::approach, 1},
