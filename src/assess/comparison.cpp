@@ -133,7 +133,9 @@ void choose_paths(CrossingComparison& c, const ComparisonTerms& terms, const Whe
       }
     }
   }
-  chosen.push_back({earliest, "earliest transfer", nullptr});
+  // Facing wheels come onto a thin nose too early, trailing ones leave the nose too late, where it is thin again.
+  const bool facing = terms.direction == Direction::facing;
+  chosen.push_back({earliest, facing ? "earliest transfer" : "latest transfer", nullptr});
   for (ComparedOnCrossing& crossing : c.crossings) {
     crossing.paths = chosen;
   }

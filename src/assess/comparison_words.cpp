@@ -117,7 +117,9 @@ void say_flips(CrossingComparison& c, const ComparisonTerms& terms) {
   }
 }
 
+// Early of a wheel that comes onto the nose, late of one that leaves it.
 void find_early(CrossingComparison& c, const ComparisonTerms& terms) {
+  const bool facing = terms.direction == Direction::facing;
   for (const auto& crossing : c.crossings) {
     if (crossing.early_members.empty()) {
       continue;
@@ -139,13 +141,14 @@ void find_early(CrossingComparison& c, const ComparisonTerms& terms) {
       const std::size_t m = crossing.early_members[i];
       const auto& o = crossing.members[m].observed;
       names.push_back(terms.names[m] + " at " + mm(o[terms.nose_thickness]) + " (offset " +
-                      mm(crossing.members[m].lateral_offset) + ", " + fixed(1e-3 * o[terms.peak_nose], 0) +
-                      " kN on the nose)");
+                      mm(crossing.members[m].lateral_offset) +
+                      (facing ? ", " + fixed(1e-3 * o[terms.peak_nose], 0) + " kN on the nose)" : ")"));
     }
     const std::size_t others = crossing.early_members.size() - names.size();
     c.findings.push_back({FindingKind::early_transfer,
-                          percent(crossing.early) + " of the wheels transfer early, where the nose is thinner than " +
-                              mm(terms.thin_nose) + ": " + listed(classes) + "; earliest " + listed(names) +
+                          percent(crossing.early) + " of the wheels transfer " + (facing ? "early" : "late") +
+                              ", where the nose is thinner than " + mm(terms.thin_nose) + ": " + listed(classes) +
+                              (facing ? "; earliest " : "; latest ") + listed(names) +
                               (others > 0 ? " and " + std::to_string(others) + " more" : ""),
                           "on " + in_quotes(crossing.name)});
   }
@@ -164,9 +167,10 @@ void find_earliest(CrossingComparison& c, const ComparisonTerms& terms) {
     }
   }
   if (!any && !where.empty()) {
-    c.findings.push_back({FindingKind::reading, "no wheel transfers where the nose is thinner than " +
-                                                    mm(terms.thin_nose) + "; the earliest is " + where + " at " +
-                                                    mm(least)});
+    c.findings.push_back(
+        {FindingKind::reading, "no wheel transfers where the nose is thinner than " + mm(terms.thin_nose) +
+                                   (terms.direction == Direction::facing ? "; the earliest is " : "; the latest is ") +
+                                   where + " at " + mm(least)});
   }
 }
 

@@ -121,9 +121,13 @@ constexpr std::array table{
         {.change = Change::none}),
     row("p2_cutoff_hz", "P2 filter cut-off", 0, "cut-off of the Butterworth low-pass run forward and back",
         passed<&M::p2_cut_off>, {.change = Change::none}),
-    row("peak_nose_kN", "largest force on nose", 2, "largest contact force on the nose", passed<&M::peak_nose>,
-        {.limit = Limit::at_most, .compared = true}),
-    row("peak_wing_kN", "largest force on wing", 2, "largest contact force on the wing around the landing",
+    row("peak_nose_kN", "largest force on nose", 2,
+        "largest contact force on the nose after the landing; of a trailing wheel, which lands on the wing, what is "
+        "left of it",
+        passed<&M::peak_nose>, {.limit = Limit::at_most, .compared = true}),
+    row("peak_wing_kN", "largest force on wing", 2,
+        "largest contact force on the wing after the landing; of a facing wheel, which lands on the nose, what is left "
+        "of it",
         passed<&M::peak_wing>, {.limit = Limit::at_most}),
     row("peak_total_kN", "largest total force", 2, "largest total contact force", passed<&M::peak_total>,
         {.limit = Limit::at_most, .compared = true}),

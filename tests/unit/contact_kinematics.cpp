@@ -277,19 +277,27 @@ TEST_CASE("A wheel whose flange stands on plain rail is grave") {
   }
 }
 
-TEST_CASE("A wheel that changes over with its axle ahead of the nose is told so") {
+TEST_CASE(
+    "A facing wheel that meets the nose ahead of its axle, and a trailing one that leaves it behind, are told so") {
   const profile::WheelProfile wheel = profile::s1002();
   const Crossing c = generate({});
-  const auto found = [&](double offset) {
-    const Kinematics k = kinematics(roll(c, wheel, {.lateral_offset = offset, .from = -2.0, .to = 2.0}), &c, wheel, {});
+  const auto found = [&](double offset, Direction direction) {
+    const Kinematics k = kinematics(roll(c, wheel, {.lateral_offset = offset, .from = -2.0, .to = 2.0}), &c, wheel,
+                                    {.direction = direction});
     const Finding* f = find(k.findings, FindingKind::axle_ahead_of_nose);
-    return f == nullptr ? std::string() : f->what + fixed(1e3 * (0.150 - *k.transfer_station), 1);
+    const std::string by = "the axle is " + fixed(1e3 * (0.150 - *k.transfer_station), 1) + " mm "; // of station 150 mm
+    return std::pair{f == nullptr ? std::string() : f->what, by};
   };
-  CHECK(found(0.0).empty());
-  const std::string ahead = found(0.008); // by as much as the transfer lies before station 150 mm
-  REQUIRE_FALSE(ahead.empty());
-  const std::string by = ahead.substr(ahead.rfind("metal") + 5);
-  CHECK(ahead.find("the axle is " + by + " mm ahead") != std::string::npos);
+  for (const Direction direction : {Direction::facing, Direction::trailing}) {
+    CHECK(found(0.0, direction).first.empty());
+  }
+  const auto [ahead, by] = found(0.008, Direction::facing);
+  CAPTURE(ahead, by);
+  CHECK(ahead.find(by + "ahead of the nose's first metal, which the wheel meets ahead of its axle") !=
+        std::string::npos);
+  const auto [past, too] = found(0.008, Direction::trailing);
+  CAPTURE(past, too);
+  CHECK(past.find(too + "past the nose's last metal, which the wheel leaves behind its axle") != std::string::npos);
 }
 
 TEST_CASE("The least distance from the field face is that of the outermost carrying contact") {

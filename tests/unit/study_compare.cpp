@@ -142,6 +142,19 @@ TEST_CASE("Wheels that transfer early onto a thin nose are named with crossing, 
   CHECK(says(none.findings, "the earliest is wheel 3 on \"worn\""));
 }
 
+TEST_CASE("Of trailing wheels that leave the nose where it is thin the comparison says that they transfer late") {
+  const std::string trailing = "direction = \"trailing\"\n";
+  const std::vector<study::ComparedCrossing> crossings{demo_crossing("designed", "demo.toml", trailing),
+                                                       demo_crossing("worn", "worn.toml", trailing)};
+  const auto c = compared(crossings, wheels({0, 0, 4, -2}), few());
+  CHECK(c.crossings[1].early_members == std::vector<std::size_t>{2});
+  const Findings late = of_kind(c.findings, FindingKind::early_transfer);
+  REQUIRE(late.size() == 1);
+  CHECK(says(late, "on \"worn\": 30.0 % of the wheels transfer late, where the nose is thinner than 20"));
+  CHECK(says(late, "; latest wheel 3 at"));
+  CHECK_FALSE(says(late, "earl"));
+}
+
 TEST_CASE("Envelopes hold the peaks of every passage and nose loads end where the nose is not yet reached") {
   const auto crossings = designed_and_worn();
   const auto population = wheels({-2, 0, 2});

@@ -92,7 +92,7 @@ def transfers(source: Source, ax: Axes | None = None, *, bins: int = 30) -> Axes
             ax.stairs(share, edges, fill=True, color=line["color"], alpha=0.18)
             ax.stairs(share, edges, **line, linewidth=1.5, label=name)
         thin = number(found, "about/thin_nose_mm")
-        upright(ax, thin, f" thinner than {thin:.0f} mm: early ")
+        upright(ax, thin, f" thinner than {thin:.0f} mm ")
     return legend(ax)
 
 

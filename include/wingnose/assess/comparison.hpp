@@ -43,7 +43,7 @@ struct ComparedPassage {
 
 struct TypicalPath {
   std::size_t member;
-  std::string reason; // "typical of hollow", "earliest transfer"
+  std::string reason; // "typical of hollow", "earliest transfer"; of a trailing move "latest transfer"
   std::shared_ptr<const contact::WheelPath> path;
 };
 
@@ -119,7 +119,8 @@ struct ComparisonTerms {
   std::vector<CriterionName> called = {};    // the criteria
   std::size_t lost_contact = 0, nose_thickness = 0, peak_nose = 0;
   std::optional<std::size_t> shakedown = {}, surface_fatigue = {}; // where the steel was asked for
-  double thin_nose = 0.0;                                          // m; a transfer onto a thinner nose is early
+  double thin_nose = 0.0; // m; a facing transfer onto a thinner nose is early, a trailing one from it late
+  Direction direction = Direction::facing;
   std::size_t resamples = 0;
   std::uint64_t seed = 0;
   double confidence = 0.0;

@@ -134,8 +134,10 @@ std::optional<Finding> nose_point_hit(const WheelPath& path, const layout::Cross
                  nose->name + ", station " + mm(begin) + " mm"};
 }
 
-// Whether the wheel changes over while its axle is still ahead of the nose's first metal.
-std::optional<Finding> axle_ahead_of_nose(const layout::Crossing& crossing, std::span<const double> transfers) {
+// Whether the wheel changes over while its axle is beyond the end of the nose: a facing wheel meets the first metal
+// ahead of its axle, a trailing one leaves the last metal behind it.
+std::optional<Finding> axle_ahead_of_nose(const layout::Crossing& crossing, std::span<const double> transfers,
+                                          Direction direction) {
   const auto body = std::find_if(crossing.bodies.begin(), crossing.bodies.end(),
                                  [](const layout::Body& b) { return b.role == layout::Role::nose; });
   if (transfers.empty() || body == crossing.bodies.end()) {
@@ -145,9 +147,11 @@ std::optional<Finding> axle_ahead_of_nose(const layout::Crossing& crossing, std:
   if (!(transfers.back() < begin)) {
     return std::nullopt;
   }
+  const std::string away = "at the transfer the axle is " + mm(begin - transfers.back(), 1) + " mm ";
   return Finding{FindingKind::axle_ahead_of_nose,
-                 "at the transfer the axle is " + mm(begin - transfers.back(), 1) +
-                     " mm ahead of the nose's first metal",
+                 away + (direction == Direction::facing
+                             ? "ahead of the nose's first metal, which the wheel meets ahead of its axle"
+                             : "past the nose's last metal, which the wheel leaves behind its axle"),
                  "station " + mm(transfers.back()) + " mm"};
 }
 
@@ -209,7 +213,7 @@ Findings path_findings(const WheelPath& path, const layout::Crossing* crossing, 
       found.push_back(std::move(*hit));
     }
   }
-  if (auto ahead = crossing != nullptr ? axle_ahead_of_nose(*crossing, transfers) : std::nullopt) {
+  if (auto ahead = crossing != nullptr ? axle_ahead_of_nose(*crossing, transfers, o.direction) : std::nullopt) {
     found.push_back(std::move(*ahead));
   }
   if (auto high = lifted(path)) {

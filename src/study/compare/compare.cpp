@@ -133,6 +133,7 @@ assess::ComparisonTerms terms_of(const Comparison& c, std::span<const ComparedCr
                                 .nose_thickness = place("nose_thickness_at_transfer_mm"),
                                 .peak_nose = place("peak_nose_kN"),
                                 .thin_nose = o.thin_nose,
+                                .direction = crossings.front().document->passage.direction,
                                 .resamples = o.resamples,
                                 .seed = o.seed,
                                 .confidence = o.confidence};

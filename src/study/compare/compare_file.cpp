@@ -20,7 +20,8 @@ cases::Schema make_schema() {
   using G = assess::ForceGrid;
   cases::Schema s;
   add(s, "compare", "how crossings are compared",
-      {key<options, &O::thin_nose>("thin_nose_mm", "a transfer where the nose is thinner is early"),
+      {key<options, &O::thin_nose>("thin_nose_mm",
+                                   "a transfer where the nose is thinner is early, of a trailing wheel late"),
        key<options, &O::confidence>("confidence", "of the intervals"),
        key<options, &O::resamples, &resamples_allowed>("resamples", "resamples of the bootstrap"),
        key<options, &O::seed, &seed_allowed>("seed", "of the bootstrap"),

@@ -76,8 +76,9 @@ void add_head(Tree& tree, const Comparison& c, std::span<const ComparedCrossing>
                static_cast<double>(std::count(c.compared.begin(), c.compared.end(), true)));
   about.number({"passages", "passages", "passages asked for", 0},
                static_cast<double>(c.population.members.size() * c.crossings.size()));
-  about.number({"thin_nose_mm", "thin nose below", "a transfer where the nose is thinner is early", 1},
-               c.options.thin_nose);
+  about.number(
+      {"thin_nose_mm", "thin nose below", "a transfer where the nose is thinner is early, of a trailing wheel late", 1},
+      c.options.thin_nose);
   about.number({"dropped_share", "", "share of the weight not compared", 3, told}, c.dropped);
   about.number({"effective_count", "", "equal wheels that would say as much (Kish 1965)", 1, told}, c.effective_count);
   about.number({"confidence", "", "of the intervals", 3, told}, c.options.confidence);
@@ -196,7 +197,7 @@ void add_crossings(Tree& tree, const Comparison& c) {
   Columns(Filler(tree, "crossings", "Share of wheels that ...", Layout::columns), "crossing", c.crossings)
       .text({"name", "crossing", "name of the crossing"}, &A::name)
       .number({"lost_contact_percent", "lose contact", compared + "lose contact", 1}, &A::loses_contact)
-      .number({"early_percent", "transfer early", compared + "transfer where the nose is thin", 1}, &A::early)
+      .number({"early_percent", "transfer on thin nose", compared + "transfer where the nose is thin", 1}, &A::early)
       .number({"no_transfer_percent", "never transfer", all + "wheels that never change over between wing and nose", 1},
               &A::no_transfer)
       .number(
