@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace wingnose::assess {
 namespace {
@@ -118,6 +119,9 @@ Sampled uniform(const passage::PointMotion& m, double step) {
 
 double rms_between(std::span<const double> signal, double step, double low, double high, std::size_t first,
                    std::size_t last) {
+  if (low * step >= most_of_rate) { // none of the band is in the signal
+    return std::numeric_limits<double>::quiet_NaN();
+  }
   std::vector<double> band(signal.begin(), signal.end());
   band = both_ways(numeric::high_pass(indicator_order, low, step), band, low, step);
   if (high * step < most_of_rate) {
@@ -162,7 +166,9 @@ SensorReading read(const Sensor& sensor, const passage::PointMotion& motion, con
   r.indicator_acceleration = indicator(r.acceleration);
   r.indicator_velocity = indicator(r.velocity);
   r.indicator_displacement = indicator(r.displacement);
-  r.quasi_static = both_ways(numeric::low_pass(share_order, low, rate), r.displacement.sampled, low, rate);
+  r.quasi_static = low * rate < most_of_rate
+                       ? both_ways(numeric::low_pass(share_order, low, rate), r.displacement.sampled, low, rate)
+                       : r.displacement.sampled;
   r.quasi_static_peak = largest_size(r.quasi_static);
   for (std::size_t k = 0; k < samples; ++k) {
     r.dynamic_peak = std::max(r.dynamic_peak, std::abs(r.displacement.sampled[k] - r.quasi_static[k]));

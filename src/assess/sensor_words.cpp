@@ -82,7 +82,12 @@ Findings sensor_findings(const passage::TrackFelt& track, std::span<const Sensor
     if (indicator > trusted) {
       what += "; the band of the indicator C(1-0.2 m) reaches " + hertz(indicator);
     }
-    findings.push_back({beyond || indicator > trusted ? FindingKind::sensor_beyond_model : FindingKind::sensor_holds,
+    const double logged = anti_alias_share * sensors[i].sampling;
+    if (indicator > logged) {
+      what += "; the logger keeps " + hertz(logged) + " of the " + hertz(indicator) + " the indicator's band reaches";
+    }
+    findings.push_back({beyond || indicator > trusted || indicator > logged ? FindingKind::sensor_beyond_model
+                                                                            : FindingKind::sensor_holds,
                         what, "sensor \"" + readings[i].name + "\""});
   }
   return findings;

@@ -168,3 +168,27 @@ TEST_CASE("Many cases with sensors tell what each tells alone, where probes are 
     CHECK(without[i].assessment->measures->p2 == Approx(alone.assessment.measures->p2));
   }
 }
+
+TEST_CASE("Bearers that bend tell pressure, moment and strain, and carry sensors across the track") {
+  cases::Case c = joint(cases::TrackMethod::chain);
+  c.track.bearers.kind = cases::BearerKind::bending;
+  c.sensors = {sensor("end", assess::Sensor::On::bearer, 0.0), sensor("rail", assess::Sensor::On::bearer, 0.0)};
+  c.sensors[0].across = 1.2;
+  const study::Result r = study::run(c);
+  const double pressure = number("ballast_pressure_max_kPa", r), moment = number("bearer_moment_max_kNm", r);
+  CHECK(pressure > 50.0);
+  CHECK(pressure < 500.0);
+  CHECK(moment > 1.0);
+  CHECK(moment < 40.0);
+  CHECK(number("bearer_strain_max_um_m", r) ==
+        Approx(1e6 * 1e3 * moment * 0.5 * c.track.bearers.all.depth / c.track.bearers.all.EI));
+  CHECK(r.assessment.track->missing.empty());
+  CHECK(r.assessment.sensors[0].peak_displacement != Approx(r.assessment.sensors[1].peak_displacement).epsilon(0.01));
+  CHECK(r.assessment.sensors[0].trusted >= 1000.0);
+  // Bearers that hardly bend feel what lumps feel: on the ballast of half a bearer each.
+  cases::Case lumps = joint(cases::TrackMethod::chain);
+  c.track.bearers.all.EI = 1e9;
+  c.sensors.clear();
+  const study::Result stiff = study::run(c), lumped = study::run(lumps);
+  CHECK(number("seat_force_max_kN", stiff) == Approx(number("seat_force_max_kN", lumped)).epsilon(0.05));
+}

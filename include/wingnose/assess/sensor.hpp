@@ -122,7 +122,7 @@ struct Sampled {
 [[nodiscard]] Sampled uniform(const passage::PointMotion& motion, double step);
 
 // RMS of a signal sampled every `step` seconds between two frequencies (Hz; Butterworth of order 8 forward and back,
-// high-pass and low-pass), over samples [first, last).
+// high-pass and low-pass), over samples [first, last); NaN where the band lies above what is sampled.
 [[nodiscard]] double rms_between(std::span<const double> signal, double step, double low, double high,
                                  std::size_t first, std::size_t last);
 
