@@ -20,8 +20,9 @@ namespace {
 // A unit as keys write it: "kN", "km_h", "m_s2", "kg_m2"; nothing where there is none.
 std::string in_key(const Unit& unit) {
   static const std::map<std::string_view, std::string> written{
-      {"-", ""},     {"%", "percent"}, {"km/h", "km_h"}, {"Hz", "hz"},   {"m/s2", "m_s2"},
-      {"N s", "Ns"}, {"MN/m", "MN_m"}, {"1e-6", "1e_6"}, {"1/m", "1_m"}, {"J/mm2", "J_mm2"}};
+      {"-", ""},       {"%", "percent"}, {"km/h", "km_h"}, {"Hz", "hz"},   {"m/s2", "m_s2"},
+      {"N s", "Ns"},   {"MN/m", "MN_m"}, {"1e-6", "1e_6"}, {"1/m", "1_m"}, {"J/mm2", "J_mm2"},
+      {"kN m", "kNm"}, {"um/m", "um_m"}, {"mm/s", "mm_s"}};
   const auto special = written.find(unit.name);
   return special == written.end() ? std::string(unit.name) : special->second;
 }
@@ -43,6 +44,15 @@ assess::Assessment all_one() {
   m.dynamic_factor = m.p2_dynamic_factor = 1.0;
   m.rail_acceleration = m.bearer_acceleration = 1.0;
   a.measures = m;
+  auto& t = a.track.emplace();
+  t.rail_deflection = 1.0;
+  for (auto* largest : {&t.bearer_deflection, &t.seat_force, &t.seat_uplift, &t.ballast_force, &t.ballast_pressure,
+                        &t.bearer_moment, &t.bearer_strain, &t.rail_stress}) {
+    *largest = {1.0, 1.0};
+  }
+  auto& r = a.sensors.emplace_back();
+  r.peak_acceleration = r.peak_velocity = r.peak_displacement = r.quasi_static_peak = r.dynamic_peak = 1.0;
+  r.indicator_acceleration = r.indicator_displacement = 1.0;
   assess::Estimate e{};
   e.forces.P1 = e.forces.P2 = 1.0;
   a.estimates.push_back(e);
@@ -153,7 +163,8 @@ TEST_CASE("What may be limited, is compared or is swept is found by its key; oth
       const auto holds = [&](const std::vector<const Quantity*>& list) {
         return std::count(list.begin(), list.end(), find(q.key)) == 1;
       };
-      CHECK(holds(compared(steel)) == (q.uses.compared && (steel || !of_steel(q))));
+      CHECK(holds(compared(steel)) == (q.uses.compared && (steel || !of_steel(q)) && !q.uses.may_lack));
+      CHECK(holds(compared(steel, true)) == (q.uses.compared && (steel || !of_steel(q))));
       CHECK(holds(swept(steel)) == (q.uses.swept && (steel || !of_steel(q))));
     }
   }

@@ -22,11 +22,11 @@ using namespace wingnose;
 
 namespace {
 
-using Enums =
-    std::tuple<Bound, Direction, layout::DippedJoint::Shape, layout::Role, layout::Side, cases::TrackMethod,
-               contact::SearchAt, assess::CreepTheory, assess::ContactShape, passage::Event::Kind, passage::Method,
-               cases::Sampling, study::LimitOutcome, assess::ComparedPassage::State, assess::WheelGroup::Kind,
-               study::Outcome::State, study::Moment, quantity::Section, assess::Sensor::On, assess::Sensor::Reads>;
+using Enums = std::tuple<Bound, Direction, layout::DippedJoint::Shape, layout::Role, layout::Side, cases::TrackMethod,
+                         contact::SearchAt, assess::CreepTheory, assess::ContactShape, passage::Event::Kind,
+                         passage::Method, cases::Sampling, study::LimitOutcome, assess::ComparedPassage::State,
+                         assess::WheelGroup::Kind, study::Outcome::State, study::Moment, quantity::Section,
+                         cases::Rails, cases::BearerKind, assess::Sensor::On, assess::Sensor::Reads>;
 using Variants = std::tuple<layout::Excitation, contact::NormalLaw, contact::CreepLaw, cases::WheelShape>;
 
 template <class Choice> std::size_t check_names() {

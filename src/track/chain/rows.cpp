@@ -10,7 +10,7 @@ namespace {
 template <class Answers> Rows rows_of(const Chain& chain, int bearer, Eigen::Index values, Answers answers) {
   const int n = chain.bearer_of(bearer).n, first = chain.coordinate[bearer];
   const int links = chain.link[bearer + 1] - chain.link[bearer];
-  Rows rows{Eigen::MatrixXd::Zero(values, n), Eigen::MatrixXd::Zero(values, n), Eigen::MatrixXd::Zero(values, links)};
+  Rows rows{Rows::Matrix::Zero(values, n), Rows::Matrix::Zero(values, n), Rows::Matrix::Zero(values, links)};
   Motion motion(chain);
   const auto ask = [&](double& unit, auto column) {
     unit = 1.0;
@@ -82,8 +82,11 @@ BearerRows bearer_rows(const Chain& chain, int bearer, std::vector<double> y) {
 double value(const Rows& rows, const Chain& chain, const Motion& m, int bearer, int r) {
   const int first = chain.coordinate[bearer], link = chain.link[bearer];
   double sum = 0.0;
-  for (Eigen::Index j = 0; j < rows.of.cols(); ++j) {
-    sum += rows.of(r, j) * m.bearer[first + j] + rows.of_rate(r, j) * m.bearer_rate[first + j];
+  const Eigen::Index n = rows.of.cols();
+  const double *of = rows.of.data() + r * n, *of_rate = rows.of_rate.data() + r * n;
+  const double *q = m.bearer.data() + first, *rate = m.bearer_rate.data() + first;
+  for (Eigen::Index j = 0; j < n; ++j) {
+    sum += of[j] * q[j] + of_rate[j] * rate[j];
   }
   for (Eigen::Index l = 0; l < rows.of_link.cols(); ++l) {
     sum += rows.of_link(r, l) * m.link[link + l];

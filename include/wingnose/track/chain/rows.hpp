@@ -13,7 +13,8 @@ namespace wingnose::track::chain {
 
 // Value = of q + of_rate q' + of_link x, with the bearer's coordinates q and the deviations x of its links.
 struct Rows {
-  Eigen::MatrixXd of, of_rate, of_link; // [values x coordinates], [values x coordinates], [values x links]
+  using Matrix = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
+  Matrix of, of_rate, of_link; // [values x coordinates], [values x coordinates], [values x links]
 };
 
 struct BearerRows {
