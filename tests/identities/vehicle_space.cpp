@@ -311,3 +311,54 @@ TEST_CASE("Half of a symmetric vehicle's heave and pitch is its vertical half") 
     CHECK(space.wheel_load[i][0] == Approx(plane.static_load[i]).epsilon(1e-12));
   }
 }
+
+// Both without creep to speak of: a mass on its springs, shifted and let go.
+TEST_CASE("A wheelset that meets its stops swings with the period of the two stiffnesses") {
+  constexpr double mass = 1813.0, inner = 1e6, stop = 4e6, clearance = 0.004, shift = 0.009;
+  SpatialVehicle vehicle = sprung_wheelset(inner, 2e6);
+  for (Link& link : vehicle.links) {
+    link.along[1].clearance = clearance;
+    link.along[1].stop_stiffness = stop / 2.0;
+  }
+  const Hunting run{.speed = 300.0, .duration = 3.0, .step = 1e-4, .shift = shift, .stride = 1};
+  const HuntingHistory history = hunt(assemble(vehicle), {.conicity = 1e-4, .f11 = 1.0, .f22 = 1.0}, run);
+  // Outside the clearance about the middle that both stiffnesses share, inside about zero.
+  const double outer_rate = std::sqrt((inner + stop) / mass), inner_rate = std::sqrt(inner / mass);
+  const double middle = stop * clearance / (inner + stop), reach = shift - middle;
+  const double outside = std::acos((clearance - middle) / reach) / outer_rate;
+  const double speed = reach * outer_rate * std::sin(outer_rate * outside);
+  const double period = 4.0 * (outside + std::atan(clearance * inner_rate / speed) / inner_rate);
+  std::vector<double> crossing;
+  for (std::size_t i = 1; i < history.time.size(); ++i) {
+    const auto k = static_cast<Eigen::Index>(i);
+    const double before = history.shift(k - 1, 0), after = history.shift(k, 0);
+    if (before < 0.0 && after >= 0.0) {
+      crossing.push_back(history.time[i] - 1e-4 * after / (after - before));
+    }
+  }
+  REQUIRE(crossing.size() > 10);
+  CHECK((crossing.back() - crossing.front()) / static_cast<double>(crossing.size() - 1) ==
+        Approx(period).epsilon(1e-5));
+}
+
+TEST_CASE("A damper that gives way slows a wheelset down by its blow-off force, with and without a spring in series") {
+  constexpr double mass = 1813.0, force = 500.0, stiff = 1e5, soft = 2e3, start = 0.5; // kg, N, N s/m, m/s
+  const double series = GENERATE(0.0, 1e7);
+  SpatialVehicle vehicle = sprung_wheelset(1e-3, 1e-3);
+  for (Link& link : vehicle.links) {
+    link.along[1].damping = stiff;
+    link.along[1].blow_off_force = force;
+    link.along[1].blow_off_damping = soft;
+    link.along[1].series_stiffness = series;
+  }
+  const SpatialModel model = assemble(vehicle);
+  Hunting run{.speed = 300.0, .duration = 0.3, .step = 1e-4, .stride = 1000};
+  run.start = {0.0, 0.0, start, 0.0}; // shift, yaw, their rates, then what is inside the dampers
+  run.start.resize(4 + model.series.size(), 0.0);
+  const HuntingHistory history = hunt(model, {.conicity = 1e-4, .f11 = 1.0, .f22 = 1.0}, run);
+  // Two dampers hold it back by a + b v: what is left of the speed dies away towards -a / b.
+  const double t = history.time.back(), b = 2.0 * soft, a = 2.0 * force - b * force / stiff;
+  const double run_out = (start + a / b) * mass / b * (1.0 - std::exp(-b * t / mass)) - a * t / b;
+  CHECK(history.shift(history.shift.rows() - 1, 0) == Approx(run_out).epsilon(1e-3));
+  CHECK(run_out < 0.9 * start * t);
+}

@@ -28,7 +28,12 @@ void add_link(const Link& link, const Ends& ends, SpatialModel& model) {
     const EndMatrix turned = turning.row(axis).transpose() * turning.row(axis);
     stiffness += along.stiffness * moved + about.stiffness * turned;
     damping += about.damping * turned;
-    if (along.series_stiffness > 0.0) {
+    const bool in_series = along.series_stiffness > 0.0;
+    if (along.stop_stiffness > 0.0 || along.blow_off_force > 0.0) {
+      model.beyond.push_back({scattered(stretch.row(axis), at, model.size()), along,
+                              in_series ? static_cast<int>(model.series.size()) : -1});
+    }
+    if (in_series) {
       model.series.push_back({scattered(stretch.row(axis), at, model.size()), along.series_stiffness, along.damping});
     } else {
       damping += along.damping * moved;

@@ -1,6 +1,7 @@
 // Running in time on the analytic contact.
 #include "on_rails.hpp"
 
+#include "wingnose/vehicle/space/link_force.hpp"
 #include "wingnose/words/error.hpp"
 
 #include <boost/numeric/odeint/stepper/runge_kutta4.hpp>
@@ -8,6 +9,7 @@
 #include <Eigen/LU>
 
 #include <cmath>
+#include <utility>
 
 namespace wingnose::vehicle::space {
 namespace {
@@ -39,12 +41,41 @@ double flange(const AnalyticContact& c, double y) {
   return beyond > 0.0 ? -std::copysign(c.flange_stiffness * beyond, y) : 0.0;
 }
 
+// What stops and dampers that give way add to small motion. series: whether springs in series are kept.
+class Beyond {
+public:
+  Beyond(const SpatialModel& model, const Eigen::MatrixXd& shapes, bool series) : links_(model.beyond) {
+    for (BeyondSmall& link : links_) {
+      link.stretch = (shapes.transpose() * link.stretch).eval();
+      link.series = series ? link.series : -1;
+    }
+  }
+  // x, out: the state and its rate, whose last part is put right; n: coordinates.
+  void add(const Eigen::Map<const Eigen::VectorXd>& x, Eigen::Index n, Eigen::VectorXd& push,
+           Eigen::Map<Eigen::VectorXd>& out) const {
+    for (const BeyondSmall& link : links_) {
+      const double stretch = link.stretch.dot(x.head(n)), speed = link.stretch.dot(x.segment(n, n));
+      double more = spring_force(link.law, stretch) - link.law.stiffness * stretch;
+      if (link.series < 0) {
+        more += damper_force(link.law, speed) - link.law.damping * speed;
+      } else {
+        const Eigen::Index inside = 2 * n + link.series;
+        out(inside) = damper_speed(link.law, link.law.series_stiffness * (stretch - x(inside)));
+      }
+      push -= more * link.stretch;
+    }
+  }
+
+private:
+  std::vector<BeyondSmall> links_;
+};
+
 // State: coordinates, their rates, places inside dampers.
 class Rates {
 public:
-  Rates(const OnRails& rails, const AnalyticContact& contact, double speed, const LinearSystem& system)
-      : rails_(&rails), contact_(&contact), speed_(speed), n_(system.size()), A_(state_matrix(system)),
-        mobility_(system.M.inverse()), push_(Eigen::VectorXd::Zero(system.size())) {}
+  Rates(const OnRails& rails, const AnalyticContact& contact, double speed, const LinearSystem& system, Beyond beyond)
+      : rails_(&rails), beyond_(std::move(beyond)), contact_(&contact), speed_(speed), n_(system.size()),
+        A_(state_matrix(system)), mobility_(system.M.inverse()), push_(Eigen::VectorXd::Zero(system.size())) {}
 
   void operator()(const State& state, State& rate, double /*time*/) {
     const Eigen::Map<const Eigen::VectorXd> x(state.data(), static_cast<Eigen::Index>(state.size()));
@@ -63,11 +94,13 @@ public:
       }
     }
     out.noalias() = A_ * x;
+    beyond_.add(x, n_, push_, out);
     out.segment(n_, n_).noalias() += mobility_ * push_;
   }
 
 private:
   const OnRails* rails_;
+  Beyond beyond_;
   const AnalyticContact* contact_;
   double speed_;
   Eigen::Index n_;
@@ -97,7 +130,7 @@ HuntingHistory hunt(const SpatialModel& model, const AnalyticContact& contact, c
   for (const WheelsetOnRails& set : rails.wheelsets) {
     add_gravity(set, contact, system);
   }
-  Rates rates(rails, contact, run.speed, system);
+  Rates rates(rails, contact, run.speed, system, Beyond(model, rails.shapes, terms.series));
   State state = shifted(model, system, run.shift);
   if (!run.start.empty()) {
     if (run.start.size() != state.size()) {

@@ -22,6 +22,12 @@ struct SeriesDamper {
   Eigen::VectorXd stretch;
   double stiffness, damping; // N/m, N s/m
 };
+// One direction of a link that small motion does not tell all of: it has a stop, or its damper gives way.
+struct BeyondSmall {
+  Eigen::VectorXd stretch;
+  LinkDirection law;
+  int series; // its damper among those in series, -1 where it is none of them
+};
 // Effects that can be left out, to see what they do.
 struct Terms {
   bool geometric = true;  // preloaded links turning and shearing: the weight of the swayed body
@@ -40,6 +46,7 @@ struct SpatialModel {
   Eigen::MatrixXd geometric;           // N/m (N m/rad), symmetric; of preloads along x, y, z, not of moments about them
   Eigen::MatrixXd gyroscopic;          // N s/m per m/s of forward speed, skew
   std::vector<SeriesDamper> series;
+  std::vector<BeyondSmall> beyond;
   Eigen::VectorXd weight;                        // N, downward positive
   Eigen::VectorXd settled;                       // m, rad: displacement from unloaded to rest, wheels on level track
   std::vector<Eigen::Vector3d> preload;          // N, at rest, of each link: force on its upper body

@@ -71,7 +71,8 @@ struct CurveRun {
                                     double lateral_acceleration = 0.0, const Terms& terms = {});
 
 // Running in time with all of the contact: creep forces that saturate (Vermeulen, Johnson 1964: of the resultant's
-// linear value, over the limit, u: u - u^2/3 + u^3/27, 1 from u = 3 on) and the flange spring. Classical Runge-Kutta.
+// linear value, over the limit, u: u - u^2/3 + u^3/27, 1 from u = 3 on), the flange spring, stops of links and dampers
+// that give way. Classical Runge-Kutta.
 struct Hunting {
   double speed = 30.0;            // m/s
   double duration = 10.0;         // s
