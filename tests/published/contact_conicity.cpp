@@ -39,22 +39,25 @@ TEST_CASE("Under next to no load a wheelset rolls on the radii worked for a mode
 }
 
 TEST_CASE("S1002 has the equivalent conicities worked for it, rigid and under load") {
+  // Tolerance: digits given, or what the reference's table of the difference can be told to. That smears the jump of
+  // the contact below 0.5 mm of shift, which is still felt at 1 mm; ours stays at 0.3543 with eight times the places.
   struct Row {
     const char* rail;
     int inclination;
-    double amplitude, conicity; // mm, -
+    double amplitude, conicity, tolerance; // mm, -, -
   };
-  const Row rows[] = {{"60E1", 40, 1.0, 0.3531}, {"60E1", 40, 2.0, 0.2190}, {"60E1", 40, 3.0, 0.1746},
-                      {"60E1", 40, 4.0, 0.1556}, {"60E1", 40, 5.0, 0.1497}, {"60E1", 40, 6.0, 0.2682},
-                      {"60E1", 20, 1.0, 0.0091}, {"60E1", 20, 3.0, 0.0094}, {"60E1", 20, 6.0, 0.0108},
-                      {"54E1", 40, 3.0, 0.196}};
+  const Row rows[] = {{"60E1", 40, 1.0, 0.3531, 1.3e-3},  {"60E1", 40, 2.0, 0.2190, 2e-4},
+                      {"60E1", 40, 3.0, 0.1746, 2e-4},    {"60E1", 40, 4.0, 0.1556, 2e-4},
+                      {"60E1", 40, 5.0, 0.1497, 2e-4},    {"60E1", 40, 6.0, 0.2682, 2e-4},
+                      {"60E1", 20, 1.0, 0.0091, 0.51e-4}, {"60E1", 20, 3.0, 0.0094, 0.51e-4},
+                      {"60E1", 20, 6.0, 0.0108, 0.51e-4}, {"54E1", 40, 3.0, 0.196, 0.51e-3}};
   for (const Row& row : rows) {
-    score(at_mm(std::string("equivalent conicity of S1002 on ") + row.rail + " 1:" + std::to_string(row.inclination),
-                row.amplitude * 1e-3),
-          equivalent_conicity(s1002_on(row.rail, row.inclination), row.amplitude * 1e-3), row.conicity, 0.01,
-          {Trust::worked,
-           "no publication: wave of y'' = -difference / (2 s r), rigid contact with roll, gauge 1435 mm, "
-           "amplitude at rail level"});
+    score_abs(
+        at_mm(std::string("equivalent conicity of S1002 on ") + row.rail + " 1:" + std::to_string(row.inclination),
+              row.amplitude * 1e-3),
+        equivalent_conicity(s1002_on(row.rail, row.inclination), row.amplitude * 1e-3), row.conicity, row.tolerance,
+        {Trust::worked, "no publication: wave of y'' = -difference / (2 s r), rigid contact with roll, gauge 1435 mm, "
+                        "amplitude at rail level"});
   }
   const double cone =
       equivalent_conicity(alike(profile::cone(0.05), profile::rail_head("60E1", std::atan(0.025))), 1e-3);
