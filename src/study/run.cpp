@@ -154,7 +154,8 @@ std::shared_ptr<const passage::Plan> plan(const Case& c, const Geometry& g,
 }
 
 double longest_step(const Case& c) {
-  // Moves P1, P2 and the largest force by less than 0.02 % (tests/convergence/study_steps.cpp), and halves the time of a passage.
+  // Moves P1, P2 and the largest force by less than 0.02 % (tests/convergence/study_steps.cpp), and halves the time of
+  // a passage.
   constexpr double usual_stride = 4.0;
   const cases::Passage& p = c.passage;
   double longest = std::min(p.longest_step.value_or(usual_stride * p.step), 1.0 / (16.0 * c.measures.p2_cut_off));

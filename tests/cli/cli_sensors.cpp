@@ -24,7 +24,7 @@ std::string with_sensors(const Folder& folder) {
 
 } // namespace
 
-TEST_CASE("--sensors writes a record of every sensor with its chain, and replaces records only") {
+TEST_CASE("The option --sensors writes a record of every sensor with its chain, and replaces records only") {
   const Folder folder;
   const std::string file = with_sensors(folder), records = folder.file("records");
   const Outcome run = program::run(folder, "run " + file + " --sensors " + records);
@@ -59,7 +59,7 @@ TEST_CASE("--sensors writes a record of every sensor with its chain, and replace
   CHECK(content(fs::path(records) / "near.csv") == "something of mine\n");
 }
 
-TEST_CASE("--sensors is refused where there is no sensor or no folder") {
+TEST_CASE("The option --sensors is refused where there is no sensor or no folder") {
   const Folder folder;
   const Outcome none = program::run(folder, "run " + profile("demo.toml") + " --sensors " + folder.file("records"));
   CHECK(none.code == 2);

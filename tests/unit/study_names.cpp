@@ -8,6 +8,7 @@
 #include "wingnose/study/instants.hpp"
 #include "wingnose/study/many.hpp"
 #include "wingnose/study/speeds.hpp"
+#include "wingnose/vehicle/space/vehicle.hpp"
 #include "wingnose/words/names.hpp"
 #include "wingnose/words/range.hpp"
 
@@ -22,11 +23,12 @@ using namespace wingnose;
 
 namespace {
 
-using Enums = std::tuple<Bound, Direction, layout::DippedJoint::Shape, layout::Role, layout::Side, cases::TrackMethod,
-                         contact::SearchAt, assess::CreepTheory, assess::ContactShape, passage::Event::Kind,
-                         passage::Method, cases::Sampling, study::LimitOutcome, assess::ComparedPassage::State,
-                         assess::WheelGroup::Kind, study::Outcome::State, study::Moment, quantity::Section,
-                         cases::Rails, cases::BearerKind, assess::Sensor::On, assess::Sensor::Reads>;
+using Enums =
+    std::tuple<Bound, Direction, layout::DippedJoint::Shape, layout::Role, layout::Side, cases::TrackMethod,
+               contact::SearchAt, assess::CreepTheory, assess::ContactShape, passage::Event::Kind, passage::Method,
+               cases::Sampling, study::LimitOutcome, assess::ComparedPassage::State, assess::WheelGroup::Kind,
+               study::Outcome::State, study::Moment, quantity::Section, cases::Rails, cases::BearerKind,
+               assess::Sensor::On, assess::Sensor::Reads, vehicle::space::Motion>;
 using Variants = std::tuple<layout::Excitation, contact::NormalLaw, contact::CreepLaw, cases::WheelShape>;
 
 template <class Choice> std::size_t check_names() {
