@@ -188,10 +188,24 @@ bool shapes_wheel(std::string_view key) {
   return key.starts_with("wheel.") && std::find(held.begin(), held.end(), key) == held.end();
 }
 
+namespace {
+
+// Whether what the section above has chosen lets it be read.
+bool is_open(const Schema& schema, const std::string& section, void* of) {
+  const auto found = std::find_if(schema.sections.begin(), schema.sections.end(),
+                                  [&](const Section& each) { return each.name == section; });
+  return found == schema.sections.end() || found->only.empty() ||
+         applies(found->only, selected(schema, section_above(section), of));
+}
+
+} // namespace
+
 std::vector<KeyInfo> varying_keys(const Document& document) {
   std::vector<KeyInfo> keys;
   for (const Key& key : case_schema().keys) {
-    if (can_vary(key) && applies(key.only, selected(case_schema(), key.section, readable(document.base())))) {
+    void* of = readable(document.base());
+    if (can_vary(key) && is_open(case_schema(), key.section, of) &&
+        applies(key.only, selected(case_schema(), key.section, of))) {
       keys.push_back(info(key));
     }
   }
@@ -207,10 +221,8 @@ void append(std::vector<KeyText>& texts, const Schema& schema, const std::string
     const auto list = std::find_if(schema.lists.begin(), schema.lists.end(),
                                    [&](const List& each) { return each.section == section.name; });
     const bool many = list != schema.lists.end();
-    const std::string above = section_above(section.name);
-    const std::string kind = selected(schema, many ? above : section.name, of);
-    if (many ? !applies(list->only, kind)
-             : !section.only.empty() && !applies(section.only, selected(schema, above, of))) {
+    const std::string kind = selected(schema, many ? section_above(section.name) : section.name, of);
+    if (many ? !applies(list->only, kind) : !is_open(schema, section.name, of)) {
       continue;
     }
     for (std::size_t i = 0; i < (many ? list->size(of) : 1); ++i) {

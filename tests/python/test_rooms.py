@@ -226,7 +226,9 @@ def test_one_plan_serves_every_speed_and_load(case, result):
     )
     speed = case["passage.speed_km_h"] / 3.6
     run = passage.Run(speed=speed, probe_station=study.landing_station(result.geometry))
-    assert passage.simulate(plan, run).force == pytest.approx(result.history.force, abs=1e-6)
+    # A plan made by hand takes no long steps.
+    short = study.result_of(case.vary({"passage.longest_step_us": case["passage.step_us"]}), modal)
+    assert passage.simulate(plan, run).force == pytest.approx(short.history.force, abs=1e-6)
     slower = passage.simulate(plan, run.replace(speed=0.5 * speed))
     assert len(slower.time) == pytest.approx(2 * len(result.history.time), abs=2)
     heavier = passage.simulate(plan, run.replace(load=120e3))
