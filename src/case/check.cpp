@@ -80,6 +80,19 @@ void check_vehicle(const Case& c) {
   }
 }
 
+void check_turnout(const Case& c) {
+  const layout::turnout::CheckRail& rail = c.turnout.drawing.check_rail;
+  if (rail.nose_protection && rail.flangeway) {
+    throw InputError("turnout.check_flangeway_mm", plain(*rail.flangeway * 1e3) + " mm",
+                     "left out beside turnout.nose_protection_mm = " + plain(*rail.nose_protection * 1e3) + " mm",
+                     "Gauge less nose protection is the flangeway of the check rail: give one of the two.");
+  }
+  if (const auto turnout = turnout_of(c)) {
+    layout::turnout::check(*turnout);
+    demand_ranges(c.turnout.wheelset, "turnout");
+  }
+}
+
 void check_bearer(const Bearer& b, const std::string& whose) {
   demand_ranges(b, whose);
   const auto demand = [&](const std::optional<double>& value, const Range& range, const char* what, const char* unit) {
@@ -223,6 +236,7 @@ void check(const Case& c) {
   check_sensors(c);
   check_vehicle(c);
   assess::check(c.damage);
+  check_turnout(c);
   (void)sets_of(c);
 }
 

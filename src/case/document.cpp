@@ -98,7 +98,7 @@ int cost_of(const Key& key) {
       std::find(of_path.begin(), of_path.end(), key.full_name()) != of_path.end()) {
     return 2;
   }
-  return section == "measures" || section == "estimate" ? 0 : 1;
+  return section == "measures" || section == "estimate" || section == "turnout" ? 0 : 1;
 }
 
 // As it is documented: 500 km/h, not what conversions make of it.

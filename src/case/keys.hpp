@@ -18,12 +18,14 @@ void add_bearer_keys(Schema& schema);
 void add_passage_keys(Schema& schema);
 void add_damage_keys(Schema& schema);
 void add_sensor_keys(Schema& schema);
+void add_turnout_keys(Schema& schema);
 
 // Points and sections as files give them; the case has made the choice they belong to.
 using Path = std::filesystem::path;
 void read_wing(Case& c, const Path& file, const std::string& where, Files& files);
 void read_nose(Case& c, const Path& file, const std::string& where, Files& files);
 void read_path(Case& c, const Path& file, const std::string& where, Files& files);
+void read_curvature(Case& c, const Path& file, const std::string& where, Files& files);
 void read_points(Case& c, const Path& file, const std::string& where, Files& files);
 void read_bearers(Case& c, const Path& file, const std::string& where, Files& files);
 void read_vehicle(Case& c, const Path& file, const std::string& where, Files& files);

@@ -69,6 +69,7 @@ Schema make_case_schema() {
   add_passage_keys(s);
   add_damage_keys(s);
   add_sensor_keys(s);
+  add_turnout_keys(s);
   return s;
 }
 

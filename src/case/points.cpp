@@ -71,6 +71,24 @@ void read_path(Case& c, const Path& file, const std::string& where, Files& files
   path.height = in_metres(columns[1]);
 }
 
+void read_curvature(Case& c, const Path& file, const std::string& where, Files& files) {
+  const Rows rows = files.rows(file, where, "curvature of the diverging route");
+  const bool canted = std::find(rows.header.begin(), rows.header.end(), "cant_mm") != rows.header.end();
+  const auto columns =
+      canted ? rows.numbers({"station_m", "curvature_1_m", "cant_mm"}) : rows.numbers({"station_m", "curvature_1_m"});
+  c.turnout.curvature_csv = rows.name;
+  auto& points = c.turnout.drawing.curvature;
+  points.clear();
+  for (std::size_t i = 0; i < columns[0].size(); ++i) {
+    if (i > 0 && columns[0][i] < columns[0][i - 1]) {
+      throw InputError(rows.where(i), "station_m " + number(columns[0][i], digits_of_a_key),
+                       "not less than the station before (" + number(columns[0][i - 1], digits_of_a_key) + ")",
+                       "Order the points by station; give a station twice where the curvature steps.");
+    }
+    points.push_back({columns[0][i], columns[1][i], canted ? mm * columns[2][i] : 0.0});
+  }
+}
+
 void read_points(Case& c, const Path& file, const std::string& where, Files& files) {
   const Rows rows = files.rows(file, where, "wheel profile");
   const auto columns = rows.numbers({"y_mm", "height_mm"});

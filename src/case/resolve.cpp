@@ -91,4 +91,31 @@ std::vector<passage::SensorPlace> sensor_places(const Case& c) {
   return places;
 }
 
+std::optional<layout::turnout::Turnout> turnout_of(const Case& c) {
+  const Turnout& given = c.turnout;
+  if (given.geometry == TurnoutFrom::none) {
+    return std::nullopt;
+  }
+  layout::turnout::Turnout t = given.drawing;
+  t.name = std::string(name(given.geometry));
+  if (given.geometry != TurnoutFrom::curvature) {
+    t.curvature.clear();
+  }
+  if (given.geometry == TurnoutFrom::preset) {
+    const layout::turnout::Turnout trade = layout::turnout::preset(given.preset);
+    t.name = trade.name;
+    t.radius = trade.radius;
+    t.rate = trade.rate;
+    t.transition = 0.0;
+    t.widening = trade.widening;
+    t.end_length = trade.end_length;
+  }
+  const auto* shape = std::get_if<layout::CrossingShape>(&c.excitation);
+  const auto* sections = std::get_if<layout::SectionedShape>(&c.excitation);
+  t.gauge = given.gauge.value_or(shape != nullptr ? shape->gauge : sections != nullptr ? sections->gauge : t.gauge);
+  t.widening = given.widening.value_or(t.widening);
+  t.crossing.flangeway = given.crossing_flangeway.value_or(shape != nullptr ? shape->flangeway : t.crossing.flangeway);
+  return t;
+}
+
 } // namespace wingnose::cases

@@ -4,6 +4,7 @@
 #include "wingnose/io/sensor_file.hpp"
 #include "wingnose/study/run.hpp"
 #include "wingnose/study/track_response.hpp"
+#include "wingnose/study/turnout.hpp"
 
 #include <CLI/CLI.hpp>
 
@@ -59,7 +60,9 @@ std::vector<Command> case_commands() {
           command("estimate", "Closed forms for P1 and P2",
                   [](const Case& c) { return study::tell_estimates(c, study::geometry(c)); }),
           command("track", "Static deflection and receptance of the track",
-                  [](const Case& c) { return study::tell(c, study::track_response(c)); })};
+                  [](const Case& c) { return study::tell(c, study::track_response(c)); }),
+          command("turnout", "Where a turnout's routes lie, functional dimensions, what the speed asks for",
+                  [](const Case& c) { return study::tell(c, study::study_turnout(c)); })};
 }
 
 } // namespace wingnose::cli

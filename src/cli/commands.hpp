@@ -33,7 +33,7 @@ struct Command {
   enum class Output { may_be_stored, stores_itself, none } output = Output::may_be_stored;
 };
 
-[[nodiscard]] std::vector<Command> case_commands(); // run, geometry, estimate, track
+[[nodiscard]] std::vector<Command> case_commands(); // run, geometry, estimate, track, turnout
 [[nodiscard]] Command contact_command();
 [[nodiscard]] Command damage_command();
 [[nodiscard]] Command speeds_command();

@@ -6,6 +6,7 @@
 #include "wingnose/study/speeds.hpp"
 #include "wingnose/study/sweep.hpp"
 #include "wingnose/study/track_response.hpp"
+#include "wingnose/study/turnout.hpp"
 
 namespace wingnose::study {
 namespace {
@@ -67,6 +68,15 @@ quantity::Tree a_track() {
   return tell(Case{}, response);
 }
 
+// One that has all rows.
+quantity::Tree a_turnout() {
+  Case c;
+  c.turnout.geometry = cases::TurnoutFrom::preset;
+  c.turnout.preset = "R190-1:7.5";
+  c.turnout.way = layout::turnout::Way::diverging;
+  return tell(c, study_turnout(c));
+}
+
 quantity::Tree a_comparison() {
   Comparison comparison;
   comparison.options.steel = true;
@@ -90,6 +100,7 @@ std::vector<quantity::Tree> empty_answers() {
           tell(Case{}, passage().geometry),
           tell_estimates(Case{}, passage().assessment),
           a_track(),
+          a_turnout(),
           a_contact(),
           a_damage(),
           tell(Case{}, speeds),

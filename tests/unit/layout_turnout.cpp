@@ -30,8 +30,8 @@ std::string refusal(const std::function<void(Turnout&)>& change) {
 
 TEST_CASE("A turnout that cannot be built is refused with one message that says why") {
   CHECK(refusal([](Turnout&) {}).empty());
-  CHECK(
-      has(refusal([](Turnout& t) { t.radius = 20; }), "turnout radius: 20 m is not allowed; allowed: 100 to 20000 m"));
+  CHECK(has(refusal([](Turnout& t) { t.radius = 20; }),
+            "turnout curve_radius: 20 m is not allowed; allowed: 100 to 20000 m"));
   CHECK(has(refusal([](Turnout& t) { t.transition = 80; }), "along its transition alone"));
   CHECK(has(refusal([](Turnout& t) { t.end_length = 10; }), "must reach beyond the curve"));
   CHECK(has(refusal([](Turnout& t) {
@@ -39,8 +39,11 @@ TEST_CASE("A turnout that cannot be built is refused with one message that says 
               t.end_length = 11;
             }),
             "ahead of its nose"));
-  CHECK(has(refusal([](Turnout& t) { t.check_rail.nose_protection = 1.410; }), "No flange passes"));
-  CHECK(has(refusal([](Turnout& t) { t.check_rail.nose_protection = 1.342; }), "guides no wheel"));
+  CHECK(has(refusal([](Turnout& t) {
+              t.gauge = 1.430;
+              t.check_rail.nose_protection = 1.410;
+            }),
+            "No flange passes"));
   CHECK(has(refusal([](Turnout& t) {
               t.check_rail.nose_protection = 1.394;
               t.check_rail.flangeway = 0.041;

@@ -13,6 +13,8 @@
 #include "wingnose/contact/normal/normal_law.hpp"
 #include "wingnose/contact/path/step_search.hpp"
 #include "wingnose/layout/excitation.hpp"
+#include "wingnose/layout/turnout/turnout.hpp"
+#include "wingnose/layout/turnout/wheelset.hpp"
 #include "wingnose/passage/settings.hpp"
 #include "wingnose/profile/rail.hpp"
 #include "wingnose/track/chain/model.hpp"
@@ -21,6 +23,7 @@
 #include "wingnose/words/names.hpp"
 #include "wingnose/words/range.hpp"
 
+#include <array>
 #include <memory>
 #include <optional>
 #include <string>
@@ -212,6 +215,28 @@ constexpr auto ranges(const Passage*) {
                     InRange{&P::reported_wheel, "reported_wheel", 1, 100}};
 }
 
+// --- [turnout] -------------------------------------------------------------------------------------------------------
+
+enum class TurnoutFrom { none, drawing, preset, curvature };
+constexpr auto names(TurnoutFrom) {
+  return std::array{Name{TurnoutFrom::none, "none", "no turnout"},
+                    Name{TurnoutFrom::drawing, "drawing", "from radius and rate"},
+                    Name{TurnoutFrom::preset, "preset", "one of the trade, by name"},
+                    Name{TurnoutFrom::curvature, "curvature", "the diverging route's curvature, point by point"}};
+}
+// The turnout the crossing belongs to; a passage does not ask for it.
+struct Turnout {
+  TurnoutFrom geometry = TurnoutFrom::none;
+  std::string preset;                    // of that geometry
+  std::string curvature_csv;             // of that geometry, as named
+  layout::turnout::Turnout drawing;      // radius, rate, transition count for a drawing only, points for curvature only
+  std::optional<double> gauge, widening; // m; absent: the crossing's; the preset's, or none
+  std::optional<double> crossing_flangeway;                 // m; absent: the crossing's
+  layout::turnout::Way way = layout::turnout::Way::through; // that the vehicle takes
+  layout::turnout::Wheelset wheelset;                       // the nominal one
+  [[nodiscard]] friend bool operator==(const Turnout&, const Turnout&) = default;
+};
+
 // --- the whole -------------------------------------------------------------------------------------------------------
 
 struct Case {
@@ -229,6 +254,7 @@ struct Case {
   std::string steel = "R350HT";             // of wing and nose, for damage: a grade ...
   std::optional<assess::Steel> given_steel; // ... or one made by a program
   assess::DamageOptions damage;
+  Turnout turnout;
   std::vector<assess::Sensor> sensors; // with the probes
   std::vector<std::string> sets;       // closed-form track sets to report beside the derived one
   std::vector<InputFile> inputs;       // files the case came from
@@ -244,6 +270,7 @@ struct Case {
 [[nodiscard]] track::Track laid(const Track& track, double from, double to);
 // ... and as a chain, with its rails, bearers and voids.
 [[nodiscard]] track::chain::Model chain_of(const Track& track, double from, double to);
+[[nodiscard]] std::optional<layout::turnout::Turnout> turnout_of(const Case& c); // nullopt: "none"
 [[nodiscard]] assess::Steel steel_of(const Case& c);
 [[nodiscard]] std::vector<closedform::ConstantSet> sets_of(const Case& c);
 [[nodiscard]] std::vector<passage::SensorPlace> sensor_places(const Case& c);

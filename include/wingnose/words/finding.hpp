@@ -44,6 +44,15 @@ enum class FindingKind {
   points_thinned,
   // of the track
   linear_track,
+  // of turnouts
+  switch_without_blades,
+  beyond_standard,
+  nose_in_reach,
+  nose_in_reach_of_worst,
+  check_rail_short,
+  nose_stands_off,
+  wheelset_not_legal,
+  curved_crossing,
   // of the passage
   window_begins_in_dip,
   window_cut,

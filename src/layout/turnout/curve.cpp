@@ -10,8 +10,8 @@ std::vector<Stretch> drawn_curve(const Turnout& t) {
   const double angle = std::atan(1.0 / t.rate), curvature = 1.0 / t.radius;
   const double turned = 0.5 * t.transition * curvature; // along the transition
   if (turned > angle) {
-    throw Contradiction("transition", t.transition, Bound::up_to, 2.0 * angle * t.radius, "",
-                        "The curve would turn further than 1:" + number(t.rate) + " along its transition alone.");
+    throw Contradiction("transition", t.transition, Bound::up_to, 2.0 * angle * t.radius, "curve_rate",
+                        "The curve would turn further than that along its transition alone.");
   }
   std::vector<Stretch> curve;
   if (t.transition > 0.0) {
@@ -66,15 +66,10 @@ void check_widths(const Turnout& t) {
   }
   if (check.nose_protection) {
     demand_within("turnout nose_protection", *check.nose_protection, nose_protection_range, "mm", 1e3);
-    const double flangeway = t.gauge - *check.nose_protection;
-    if (flangeway < check_flangeway_range.least) {
-      throw Contradiction("nose_protection", *check.nose_protection, Bound::up_to,
-                          t.gauge - check_flangeway_range.least, "",
-                          "No flange passes between check rail and stock rail.");
-    }
-    if (flangeway > check_flangeway_range.most) {
-      throw Contradiction("nose_protection", *check.nose_protection, Bound::at_least,
-                          t.gauge - check_flangeway_range.most, "", "Such a flangeway guides no wheel.");
+    if (t.gauge - *check.nose_protection < check_flangeway_range.least) {
+      throw Contradiction(
+          "nose_protection", *check.nose_protection, Bound::up_to, t.gauge - check_flangeway_range.least, "",
+          "No flange passes between check rail and stock rail at a gauge of " + number(t.gauge * 1e3) + " mm.");
     }
   }
   if (check.flangeway) {

@@ -9,7 +9,7 @@ namespace {
 constexpr double mm = 1e-3;
 using enum Worth;
 using enum Demand;
-constexpr std::string_view tsi = "TSI Infrastructure, (EU) 1299/2014, 4.2.5 and 4.2.8.6; text not seen";
+constexpr std::string_view tsi = "TSI Infrastructure 1299/2014, 4.2.5, 4.2.8.6 (text not seen)";
 
 constexpr Standard at(Demand kind, double value) { return {value, kind, well_remembered, tsi}; }
 
@@ -73,6 +73,14 @@ Faces found(const Turnout& t, Way way) {
   }
   const double worn = crossing_flangeway_of(t, way) + t.crossing.wing_wear + t.crossing.nose_wear;
   return faces(t, gauge, check, nose, r.crossing_flangeway.value_or(worn));
+}
+
+GaugeLimits gauge_limits(double speed) {
+  const double v = speed * 3.6 - 1e-9; // km/h
+  const bool slow = v <= 160.0;
+  const double least = v <= 120.0 ? 1426 : slow ? 1427 : v <= 230.0 ? 1428 : 1430, most = slow ? 1470 : 1463;
+  constexpr std::string_view source = "TSI Infrastructure 4.2.8.4, immediate action";
+  return {{least * mm, at_least, remembered, source}, {most * mm, at_most, remembered, source}};
 }
 
 std::span<const Dimension> dimensions() { return table; }

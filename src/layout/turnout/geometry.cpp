@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <string>
 
 namespace wingnose::layout::turnout {
 namespace {
@@ -29,12 +30,13 @@ void check_end(const Turnout& t, const Geometry& g, double behind_tangents) {
   if (!t.end_length) {
     return;
   }
+  const std::string of = t.curvature.empty() ? "curve_radius" : "curvature_csv"; // what it is too short for
   if (*t.end_length < behind_tangents) {
-    throw Contradiction("end_length", *t.end_length, Bound::at_least, behind_tangents, "",
+    throw Contradiction("end_length", *t.end_length, Bound::at_least, behind_tangents, of,
                         "It is measured from the meeting of the tangents and must reach beyond the curve.");
   }
   if (g.tangent_length + *t.end_length < g.nose_from_start) {
-    throw Contradiction("end_length", *t.end_length, Bound::at_least, g.nose_from_start - g.tangent_length, "",
+    throw Contradiction("end_length", *t.end_length, Bound::at_least, g.nose_from_start - g.tangent_length, of,
                         "The turnout would end ahead of its nose.");
   }
 }

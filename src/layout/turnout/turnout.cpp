@@ -13,8 +13,8 @@ constexpr double usual_nose_protection = 1.394; // m
 constexpr double km_h = 1.0 / 3.6;
 using enum Worth;
 
-// German, Swiss and Swedish practice; the straight behind the arc of 190-1:9 and 760-1:18.5 is that of another
-// turnout, whose length they share.
+// Turnouts of German, British and Swedish practice; the straight behind the arc of 190-1:9 and 760-1:18.5 is that of
+// another turnout, whose length they share.
 constexpr std::array table{
     Preset{"R190-1:7.5", 190, 7.5, 0.006, std::nullopt, 40 * km_h, seen,
            "through speed at most 100 km/h (seen in print)"},

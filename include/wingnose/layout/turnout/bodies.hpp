@@ -18,7 +18,8 @@ struct Laid {
   Guide guide;              // the check rail, before the stock rail
 };
 // The crossing is the shape given, at the rate at which the rails of the turnout cross, with its gauge and flangeway:
-// a nose in the curve is flatter than the turnout's name. Throws InputError.
+// a nose in the curve is flatter than the turnout's name. The stock rail stands at half the standard gauge, as plain
+// rails do. Throws InputError.
 [[nodiscard]] Laid lay(const Turnout& turnout, Way way, CrossingShape crossing, const profile::RailHead& rail);
 
 // The same as a list, for people.

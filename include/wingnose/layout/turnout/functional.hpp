@@ -34,6 +34,12 @@ struct Faces {
 // flangeway are all read, the nose stands where protection and flangeway say.
 [[nodiscard]] Faces found(const Turnout& turnout, Way way);
 
+// Gauge at which a track is closed or slowed at once, by the speed along it.
+struct GaugeLimits {
+  Standard least, most;
+};
+[[nodiscard]] GaugeLimits gauge_limits(double speed);
+
 struct Dimension {
   std::string_view name, key;
   double (*of)(const Faces&);

@@ -41,8 +41,8 @@ struct CheckRail {
   double wear = 0.0;                     // m, of the face
   [[nodiscard]] friend bool operator==(const CheckRail&, const CheckRail&) = default;
 };
-inline constexpr Range check_flangeway_range{0.030, 0.090}; // m
-inline constexpr Range nose_protection_range{1.340, 1.440}; // m
+inline constexpr Range check_flangeway_range{0.025, 0.120}; // m
+inline constexpr Range nose_protection_range{1.350, 1.410}; // m
 constexpr auto ranges(const CheckRail*) {
   using C = CheckRail;
   return std::array{InRange{&C::height, "check_height", "m", -0.010, 0.100},
@@ -106,8 +106,8 @@ struct Turnout {
 inline constexpr Range gauge_range{1.425, 1.470}; // m, the wheels are those of standard gauge
 constexpr auto ranges(const Turnout*) {
   using T = Turnout;
-  return std::array{InRange{&T::radius, "radius", "m", 100, 20000},
-                    InRange{&T::rate, "rate", "-", 4, 60},
+  return std::array{InRange{&T::radius, "curve_radius", "m", 100, 20000},
+                    InRange{&T::rate, "curve_rate", "-", 4, 60},
                     InRange{&T::transition, "transition", "m", 0, 200},
                     InRange{&T::gauge, "gauge", "m", gauge_range.least, gauge_range.most},
                     InRange{&T::widening, "widening", "m", 0, 0.030},
