@@ -4,6 +4,7 @@
 
 #include "wingnose/case/population.hpp"
 #include "wingnose/contact/tangential/saturation.hpp"
+#include "wingnose/layout/turnout/standard.hpp"
 #include "wingnose/study/compare.hpp"
 #include "wingnose/study/instants.hpp"
 #include "wingnose/study/many.hpp"
@@ -28,7 +29,8 @@ using Enums =
                contact::SearchAt, assess::CreepTheory, assess::ContactShape, passage::Event::Kind, passage::Method,
                cases::Sampling, study::LimitOutcome, assess::ComparedPassage::State, assess::WheelGroup::Kind,
                study::Outcome::State, study::Moment, quantity::Section, cases::Rails, cases::BearerKind,
-               assess::Sensor::On, assess::Sensor::Reads, vehicle::space::Motion>;
+               assess::Sensor::On, assess::Sensor::Reads, vehicle::space::Motion, layout::turnout::Worth,
+               layout::turnout::Demand, layout::turnout::Hand, layout::turnout::Way, cases::TurnoutFrom>;
 using Variants = std::tuple<layout::Excitation, contact::NormalLaw, contact::CreepLaw, cases::WheelShape>;
 
 template <class Choice> std::size_t check_names() {
