@@ -72,7 +72,7 @@ void add_track(Tree& tree, const passage::History& h, std::span<const assess::Se
     const std::string dim = "time_s";
     Filler record(tree, "sensors/" + r.name);
     record.list({"time_s", "time", "time since the start, at the logger's samples", 5, stored}, dim, r.time);
-    const auto add = [&](R::Signal signal, const std::string& what, const std::string& unit, auto reads) {
+    const auto add = [&](const R::Signal& signal, const std::string& what, const std::string& unit, auto reads) {
       if (r.quantity == assess::Sensor::Reads::all || r.quantity == reads) {
         record.list({what + "_sampled_" + unit, what + ", sampled",
                      "downward, behind the anti-alias filter, before the band", 5, stored},

@@ -12,6 +12,7 @@ namespace chain = track::chain;
 
 std::vector<chain::Load> on_all_rails(const chain::Chain& track, double x, double load) {
   std::vector<chain::Load> loads;
+  loads.reserve(track.rails);
   for (int rail = 0; rail < track.rails; ++rail) {
     loads.push_back({rail, x, load});
   }
@@ -21,6 +22,7 @@ std::vector<chain::Load> on_all_rails(const chain::Chain& track, double x, doubl
 std::vector<double> evenly(double from, double to, double apart) {
   std::vector<double> x;
   const auto n = static_cast<int>(std::ceil((to - from) / apart));
+  x.reserve(n + 1);
   for (int i = 0; i <= n; ++i) {
     x.push_back(from + (to - from) * i / n);
   }
@@ -85,6 +87,7 @@ ChainResponse as_chain(const Case& c, std::shared_ptr<const chain::Chain> made, 
   found.shape_station = evenly(track.begin(), track.end(), apart);
   for (int rail = 0; rail < track.rails; ++rail) {
     std::vector<chain::RailPoint> at;
+    at.reserve(found.shape_station.size());
     for (const double x : found.shape_station) {
       at.push_back(chain::rail_point(track, rail, x));
     }

@@ -11,6 +11,7 @@ constexpr double none = std::numeric_limits<double>::quiet_NaN();
 
 std::vector<Load> abreast(const Chain& chain, double x, double load) {
   std::vector<Load> loads;
+  loads.reserve(chain.rails);
   for (int rail = 0; rail < chain.rails; ++rail) {
     loads.push_back({rail, x, load});
   }
