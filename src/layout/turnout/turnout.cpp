@@ -37,6 +37,7 @@ Turnout preset(std::string_view wanted) {
   const auto found = std::find_if(table.begin(), table.end(), [&](const Preset& p) { return p.name == wanted; });
   if (found == table.end()) {
     std::vector<std::string> known;
+    known.reserve(table.size());
     for (const Preset& each : table) {
       known.emplace_back(each.name);
     }

@@ -155,8 +155,8 @@ void add_limits(Tree& tree, S s) {
       .number({"least_mm", "least", "least allowed", 1}, [](const LimitRow& r) { return r.range.least; })
       .number({"nominal_mm", "nominal", "of the nominal wheelset", 1}, &LimitRow::nominal)
       .number({"most_mm", "most", "most allowed", 1}, [](const LimitRow& r) { return r.range.most; })
-      .text({"trust", "", "what the limit is worth", told}, [&](const LimitRow&) { return trust; })
-      .text({"source", "", "where it stands", told}, [&](const LimitRow&) { return source; });
+      .text({"trust", "", "what the limit is worth", told}, [&](const LimitRow&) { return std::string(trust); })
+      .text({"source", "", "where it stands", told}, [&](const LimitRow&) { return std::string(source); });
 }
 
 struct MarginRow {
