@@ -61,6 +61,7 @@ std::array<double, 2> shared_load(const Wheelset& wheelset, double upward, doubl
 
 std::vector<std::array<double, 2>> loads(const SpatialModel& model, const Eigen::VectorXd& from_rails) {
   std::vector<std::array<double, 2>> out;
+  out.reserve(static_cast<std::size_t>(model.wheelsets()));
   for (int part = 0; part < model.wheelsets(); ++part) {
     out.push_back(shared_load(model.vehicle.wheelsets[static_cast<std::size_t>(part)],
                               from_rails(index(part, Motion::z)), from_rails(index(part, Motion::y)),
