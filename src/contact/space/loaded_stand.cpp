@@ -20,7 +20,8 @@ struct Carried {
 // What the regions of overlap carry with the taping circle's bottom at a height.
 Carried carried(const GapLine& gap, double height, const Elastic& material) {
   Carried out;
-  for (const Region& region : find_regions(gap, height).list()) {
+  const Regions regions = find_regions(gap, height);
+  for (const Region& region : regions.list()) {
     const double angle = std::atan(region.slope), across = region.half_width / std::cos(angle);
     const double approach = region.penetration * std::cos(angle);
     if (!(across > 0.0 && region.A > 0.0)) {

@@ -69,7 +69,8 @@ struct StripOutline {
   static constexpr std::size_t capacity = GapLine::capacity;
   int count = 0;
   std::array<Strip, capacity> strip;
-  [[nodiscard]] std::span<const Strip> list() const { return {strip.data(), static_cast<std::size_t>(count)}; }
+  [[nodiscard]] std::span<const Strip> list() const& { return {strip.data(), static_cast<std::size_t>(count)}; }
+  void list() && = delete; // the span would outlive what it shows
 };
 
 // depth: how far the wheel is below its first touch with this body (m, vertical); at or below 0 everything is zero.

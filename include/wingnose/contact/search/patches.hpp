@@ -76,7 +76,8 @@ struct Patches {
   int count = 0;
   bool complete = true; // false when more patches were found than fit; the deepest ones are kept
   std::array<ContactPatch, capacity> patch;
-  [[nodiscard]] std::span<const ContactPatch> list() const { return {patch.data(), static_cast<std::size_t>(count)}; }
+  [[nodiscard]] std::span<const ContactPatch> list() const& { return {patch.data(), static_cast<std::size_t>(count)}; }
+  void list() && = delete; // the span would outlive what it shows
 };
 
 // Patches of a wheel whose taping circle's bottom lies at `height` (m), from one field of the overlap to the other.
@@ -103,7 +104,8 @@ struct Regions {
   int count = 0;
   bool complete = true; // false when more regions were found than fit; those of the largest area are kept
   std::array<Region, capacity> region;
-  [[nodiscard]] std::span<const Region> list() const { return {region.data(), static_cast<std::size_t>(count)}; }
+  [[nodiscard]] std::span<const Region> list() const& { return {region.data(), static_cast<std::size_t>(count)}; }
+  void list() && = delete; // the span would outlive what it shows
 };
 [[nodiscard]] Regions find_regions(const GapLine& line, double height);
 
