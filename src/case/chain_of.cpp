@@ -22,17 +22,15 @@ struct Lying {
   std::optional<double> gap = std::nullopt; // m, under all of it
 };
 
-Lying* nearest(std::vector<Lying>& bearers, double station) {
-  return &*std::min_element(bearers.begin(), bearers.end(), [&](const Lying& a, const Lying& b) {
+template <class Bearers> auto nearest(Bearers& bearers, double station) {
+  return std::min_element(bearers.begin(), bearers.end(), [&](const auto& a, const auto& b) {
     return std::abs(a.x - station) < std::abs(b.x - station);
   });
 }
 
 // A bearer a key speaks of by its station.
 template <class T> T& meant(std::vector<T>& bearers, double station, double spacing, const std::string& key) {
-  T& found = *std::min_element(bearers.begin(), bearers.end(), [&](const T& a, const T& b) {
-    return std::abs(a.x - station) < std::abs(b.x - station);
-  });
+  T& found = *nearest(bearers, station);
   if (std::abs(found.x - station) > 0.5 * spacing + rounding) {
     throw InputError(key, number(station) + " m",
                      "on the track, " + number(bearers.front().x) + " to " + number(bearers.back().x) + " m",
@@ -46,14 +44,18 @@ template <class T> T& meant(std::vector<T>& bearers, double station, double spac
 std::vector<Lying> listed(const Track& t, const std::vector<Lying>& even) {
   const std::vector<PlacedBearer>& list = t.bearers.placed;
   const double first = list.front().station, last = list.back().station;
+  const double begin = even.front().x, end = even.back().x;
+  if (last < begin || first > end) {
+    throw InputError("track.bearers.csv", "bearers from " + number(first) + " to " + number(last) + " m",
+                     "some on the modelled track, " + number(begin) + " to " + number(end) + " m",
+                     "Stations count from the theoretical intersection, in mm.");
+  }
   std::vector<Lying> found;
   const auto copy_at = [&](double x) {
-    std::vector<Lying> all = even;
-    Lying one = *nearest(all, x);
+    Lying one = *nearest(even, x);
     one.x = x;
     return one;
   };
-  const double begin = even.front().x, end = even.back().x;
   for (double x = first - t.spacing; x > begin - 0.5 * t.spacing; x -= t.spacing) {
     found.insert(found.begin(), copy_at(x));
   }
@@ -76,7 +78,7 @@ std::vector<Lying> listed(const Track& t, const std::vector<Lying>& even) {
 }
 
 std::vector<Lying> lying(const Track& t, const track::Track& laid) {
-  const track::Assembly a = track::assemble(laid); // its checks, its seats
+  const track::Assembly a = track::laid_out(laid);
   std::vector<Lying> bearers;
   for (std::size_t j = 0; j < a.seat.size(); ++j) {
     bearers.push_back({a.seat_station[j], t.bearers.all, a.seat[j]});
@@ -162,7 +164,7 @@ track::Track laid(const Track& t, double from, double to) {
   if (t.variation.ballast == 0.0 && t.variation.pad == 0.0) {
     return track;
   }
-  const track::Assembly a = track::assemble(track);
+  const track::Assembly a = track::laid_out(track);
   track.overrides.clear();
   for (std::size_t j = 0; j < a.seat.size(); ++j) {
     const Factors f = drawn(t.variation, a.seat_station[j], t.first_seat, t.spacing);

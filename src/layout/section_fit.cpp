@@ -87,6 +87,14 @@ double SmoothSection::pitch() const {
 
 double SmoothSection::edge() const { return numeric::evaluate(y_, from_).value; }
 
+void SmoothSection::put(LoftedBody::Curve& c, std::size_t j, double s, double s_t, double start) const {
+  const numeric::SplinePoint y = numeric::evaluate(y_, s), z = numeric::evaluate(z_, s);
+  c.eta[j] = y.value - start;
+  c.z[j] = z.value;
+  c.eta_t[j] = y.slope * s_t;
+  c.z_t[j] = z.slope * s_t;
+}
+
 LoftedBody::Curve SmoothSection::resampled(double matched) const {
   LoftedBody::Curve c;
   const double start = edge(), rest = length() - matched;
@@ -95,11 +103,7 @@ LoftedBody::Curve SmoothSection::resampled(double matched) const {
     const double v = std::max(0.0, (t - stretched) / (1.0 - stretched));
     const double s = from_ + matched * t + rest * v * v * v;
     const double s_t = matched + 3.0 * rest * v * v / (1.0 - stretched);
-    const numeric::SplinePoint y = numeric::evaluate(y_, s), z = numeric::evaluate(z_, s);
-    c.eta[j] = y.value - start;
-    c.z[j] = z.value;
-    c.eta_t[j] = y.slope * s_t;
-    c.z_t[j] = z.slope * s_t;
+    put(c, j, s, s_t, start);
   }
   return c;
 }
@@ -113,11 +117,7 @@ LoftedBody::Curve SmoothSection::resampled(std::span<const double> marks, std::s
     const double stretch = marks[k + 1] - marks[k], s_t = stretch / last * static_cast<double>(LoftedBody::points - 1);
     for (std::size_t i = 0; i < nodes[k]; ++i, ++j) {
       const double s = from_ + marks[k] + stretch * static_cast<double>(i) / last;
-      const numeric::SplinePoint y = numeric::evaluate(y_, s), z = numeric::evaluate(z_, s);
-      c.eta[j] = y.value - start;
-      c.z[j] = z.value;
-      c.eta_t[j] = y.slope * s_t;
-      c.z_t[j] = z.slope * s_t;
+      put(c, j, s, s_t, start);
     }
   }
   return c;

@@ -34,6 +34,8 @@ public:
   [[nodiscard]] double angle(double arc) const;  // rad, of the tangent above the horizontal
 
 private:
+  // Point j of a curve at s, with s_t = ds/dt; start: y of the edge.
+  void put(LoftedBody::Curve& c, std::size_t j, double s, double s_t, double start) const;
   [[nodiscard]] double steepness(double s) const; // rad, angle of the tangent above the horizontal
   numeric::SmoothingSpline y_, z_;
   double from_ = 0.0, to_ = 0.0;

@@ -91,9 +91,12 @@ void add_track(Tree& tree, const passage::History& h, std::span<const assess::Se
   }
 }
 
-std::string track_title(const assess::TrackMeasures& m) {
-  return m.sampling > 0.0 ? "Track (bearers of the stretch, looked at every " + number(1e3 * m.sampling) + " ms)"
-                          : "Track";
+// Values of one rail are those of half a bearer, which is not told by any of their names.
+std::string track_title(const assess::TrackMeasures& m, const cases::Track& track) {
+  const std::string of =
+      cases::has_two_rails(track) ? "whole bearers, under both rails" : "half bearers, under one rail";
+  return m.sampling > 0.0 ? "Track (" + of + "; looked at every " + number(1e3 * m.sampling) + " ms or less)"
+                          : "Track (" + of + ")";
 }
 
 std::string passage_title(const Case& c, const assess::Measures& m) {
@@ -114,8 +117,14 @@ Tree tell(const Case& c, const Result& r) {
   measures.text({"landing_on", "", "body landed on", told}, m.landing_body);
   measures.number({"p2_filter_order", "", "order of the low-pass filter of P2 per pass", 0, told}, c.measures.p2_order);
   const assess::TrackMeasures track = r.assessment.track.value_or(assess::TrackMeasures{});
-  add_measures(tree, r.assessment, Section::track, track_title(track));
-  add_assumptions(tree, "What this track does not tell", "assumptions/track", track.missing);
+  add_measures(tree, r.assessment, Section::track, track_title(track, c.track));
+  std::vector<std::string> untold = track.missing;
+  if (c.track.method == cases::TrackMethod::chain && cases::has_two_rails(c.track)) {
+    untold.emplace_back(
+        "the other rail carries each wheel's partner abreast with its static load; what seats, rails and "
+        "sensors feel is told of the rail with the crossing");
+  }
+  add_assumptions(tree, "What this track does not tell", "assumptions/track", untold);
   add_measures(tree, r.assessment, Section::sensor, {}, told);
   add_measures(tree, r.assessment, Section::closed_form, {}, told);
   if (r.assessment.steel) {

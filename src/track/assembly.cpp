@@ -138,13 +138,18 @@ void apply_overrides(Assembly& a) {
 
 } // namespace
 
-Assembly assemble(const Track& track) {
+Assembly laid_out(const Track& track) {
   detail::check_track(track);
   Assembly a;
   a.input = track;
   lay_out(a);
   apply_zones(a);
   apply_overrides(a);
+  return a;
+}
+
+Assembly assemble(const Track& track) {
+  Assembly a = laid_out(track);
   a.M = detail::mass(a);
   a.C = detail::damping(a);
   a.K = detail::stiffness(a);

@@ -1,11 +1,11 @@
 // From the table of bodies and elements to matrices and static wheel loads.
 #include "checks.hpp"
+#include "loose_motions.hpp"
 
 #include "wingnose/words/error.hpp"
 #include "wingnose/words/frame.hpp"
 
 #include <Eigen/Cholesky>
-#include <Eigen/Eigenvalues>
 
 #include <algorithm>
 #include <cmath>
@@ -46,25 +46,12 @@ void add_end(Eigen::VectorXd& row, const Place& place, double x, double sign) {
   }
 }
 
-// Names the coordinates no spring holds. Scaled to a unit diagonal, so that heave and pitch, soft and stiff springs
-// weigh alike; a well-posed vehicle stays many decades above the threshold, rounding many below.
 void require_supported(const Eigen::MatrixXd& K, const std::vector<std::string>& names) {
-  const Eigen::VectorXd diagonal = K.diagonal();
-  const Eigen::VectorXd scale = diagonal.unaryExpr([](double k) { return k > 0.0 ? 1.0 / std::sqrt(k) : 1.0; });
-  const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> eigen(scale.asDiagonal() * K * scale.asDiagonal());
-  if (eigen.eigenvalues()(0) > 1e-10) {
-    return;
+  if (const std::string list = detail::loose_motions(K, names); !list.empty()) {
+    throw InputError("suspension of the vehicle", "a motion without support (" + list + ")",
+                     "every body carried by springs, two or more apart if it can pitch",
+                     "Add the missing spring, or set pitch_inertia to 0 for a body that cannot pitch.");
   }
-  const Eigen::VectorXd loose = eigen.eigenvectors().col(0).cwiseAbs();
-  std::string list;
-  for (Eigen::Index i = 0; i < loose.size(); ++i) {
-    if (loose(i) > 0.1 * loose.maxCoeff()) {
-      list += (list.empty() ? "" : ", ") + names[static_cast<std::size_t>(i)];
-    }
-  }
-  throw InputError("suspension of the vehicle", "a motion without support (" + list + ")",
-                   "every body carried by springs, two or more apart if it can pitch",
-                   "Add the missing spring, or set pitch_inertia to 0 for a body that cannot pitch.");
 }
 
 Eigen::VectorXd displacement(const Eigen::MatrixXd& K, const Eigen::VectorXd& weight, Eigen::Index wheels) {

@@ -1,6 +1,6 @@
 // Observed order of the step where a chain also bends laterally.
 #include "catch.hpp"
-#include "chain_samples.hpp"
+#include "chain_motion.hpp"
 
 #include "wingnose/track/chain/stepper.hpp"
 
@@ -25,17 +25,7 @@ TEST_CASE("Free lateral motion of a chain converges with the fourth power of the
       from = to;
     }
   }
-  const auto after = [&](double h) {
-    Motion motion = start;
-    Stepper stepper(*c, 0);
-    const StepFactor f = step_factor(*c, h);
-    const auto steps = static_cast<int>(std::lround(4e-3 / h));
-    for (int i = 0; i < steps; ++i) {
-      stepper.begin(motion, f, {}, {});
-      stepper.end(motion);
-    }
-    return motion;
-  };
+  const auto after = [&](double h) { return left_alone(*c, start, h, 4e-3); };
   const Motion exact = after(5e-6);
   for (const auto part : {&Motion::bearer, &Motion::seat}) {
     std::vector<double> error;

@@ -98,6 +98,15 @@ TEST_CASE("Bearers of a list lie where it says, with even spacing before and beh
   CHECK_NOTHROW(chain::check(m));
 }
 
+TEST_CASE("A list of bearers none of which lies on the modelled track is refused") {
+  const Folder folder;
+  folder.write("bearers.csv", "station_mm\n60000\n60600\n");
+  const cases::Track t = track_in("[track.bearers]\ncsv = \"bearers.csv\"\n", folder.path);
+  const std::string told = said::refusal<InputError>([&] { (void)cases::chain_of(t, -3.0, 3.0); });
+  CHECK(has(told, "bearers from 60 to 60.6 m"));
+  CHECK(has(told, "on the modelled track"));
+}
+
 TEST_CASE("A void lies under the part of a bending bearer that its keys say") {
   const chain::Model m = model_in("[track.bearers]\nkind = \"bending\"\n"
                                   "[[track.void]]\nstation_m = 0\ngap_mm = 1\nfrom_mm = 200\n"

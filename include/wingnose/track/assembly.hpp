@@ -29,6 +29,8 @@ struct Assembly {
   [[nodiscard]] int dofs() const { return static_cast<int>(K.rows()); }
 };
 [[nodiscard]] Assembly assemble(const Track& track); // throws InputError
+// The same without matrices: where nodes and seats lie, what they are.
+[[nodiscard]] Assembly laid_out(const Track& track); // throws InputError
 
 // Interpolation of rail deflection at station x: element index and its four shape function values.
 struct Interpolation {

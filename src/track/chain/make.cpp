@@ -179,7 +179,7 @@ RailPoint rail_point(const Chain& chain, int rail, double x, Plane plane) {
 }
 
 Model one_rail(const Track& track) {
-  const Assembly a = assemble(track); // its checks, its seats
+  const Assembly a = laid_out(track);
   Model m;
   m.rails.push_back({track.rail, track.zones});
   m.rail_loss = track.rail_loss;

@@ -1,10 +1,10 @@
 // The vehicle at rest, and leaning under a lateral acceleration.
 #include "ends.hpp"
+#include "loose_motions.hpp"
 
 #include "wingnose/words/error.hpp"
 
 #include <Eigen/Cholesky>
-#include <Eigen/Eigenvalues>
 
 #include <cmath>
 
@@ -21,24 +21,17 @@ std::vector<int> free_of_bodies(const SpatialModel& model) {
   return out;
 }
 
-// Names the motions that no spring holds; scaled to a unit diagonal, so that metres and radians weigh alike.
-void require_carried(const Eigen::MatrixXd& K, const std::vector<int>& at, const std::vector<std::string>& names) {
-  const Eigen::VectorXd diagonal = K.diagonal();
-  const Eigen::VectorXd scale = diagonal.unaryExpr([](double k) { return k > 0.0 ? 1.0 / std::sqrt(k) : 1.0; });
-  const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> eigen(scale.asDiagonal() * K * scale.asDiagonal());
-  if (eigen.eigenvalues()(0) > 1e-10) {
-    return;
+void require_carried(const SpatialModel& model, const Eigen::MatrixXd& K, const std::vector<int>& at) {
+  std::vector<std::string> names;
+  names.reserve(at.size());
+  for (const int i : at) {
+    names.push_back(model.coordinate[static_cast<std::size_t>(i)]);
   }
-  const Eigen::VectorXd loose = eigen.eigenvectors().col(0).cwiseAbs();
-  std::string list;
-  for (Eigen::Index i = 0; i < loose.size(); ++i) {
-    if (loose(i) > 0.1 * loose.maxCoeff()) {
-      list += (list.empty() ? "" : ", ") + names[static_cast<std::size_t>(at[static_cast<std::size_t>(i)])];
-    }
+  if (const std::string list = vehicle::detail::loose_motions(K, names); !list.empty()) {
+    throw InputError("links of the vehicle", "a motion that no link carries (" + list + ")",
+                     "every motion of a body carried by springs or held",
+                     "Add the missing link, or hold that coordinate of the body.");
   }
-  throw InputError("links of the vehicle", "a motion that no link carries (" + list + ")",
-                   "every motion of a body carried by springs or held",
-                   "Add the missing link, or hold that coordinate of the body.");
 }
 
 // Displacements of the bodies under a force on them, the wheelsets held.
@@ -74,7 +67,7 @@ std::vector<std::array<double, 2>> loads(const SpatialModel& model, const Eigen:
 
 void rest(SpatialModel& model, const std::vector<Ends>& ends) {
   if (const std::vector<int> at = free_of_bodies(model); !at.empty()) {
-    require_carried(model.K(at, at), at, model.coordinate);
+    require_carried(model, model.K(at, at), at);
   }
   model.settled = settle(model, model.K, -model.weight);
   for (std::size_t i = 0; i < ends.size(); ++i) {

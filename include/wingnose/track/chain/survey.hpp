@@ -18,7 +18,7 @@ struct LoadedBearer {
   double rail_deflection; // m, of the first rail over it
   double deflection;      // m, of the bearer below that rail
   double seat_force;      // N, in that rail's pad
-  double ballast_force;   // N, under the whole bearer
+  double ballast_force;   // N, under the bearer; half of one where there is one rail
   double pressure;        // Pa, largest on the ballast
   double moment, strain;  // N m, -: largest in size along a bending bearer, tension below positive; NaN when lumped
 };
@@ -27,7 +27,8 @@ inline constexpr auto loaded_bearer_columns = std::to_array<Column<LoadedBearer>
      {"rail_deflection_mm", "rail", "deflection of the rail over it", &LoadedBearer::rail_deflection, 3},
      {"bearer_deflection_mm", "bearer", "deflection of the bearer below that rail", &LoadedBearer::deflection, 3},
      {"seat_force_kN", "seat", "force in the pad", &LoadedBearer::seat_force, 1},
-     {"ballast_force_kN", "ballast", "force of the whole bearer on the ballast", &LoadedBearer::ballast_force, 1},
+     {"ballast_force_kN", "ballast", "force of the bearer on the ballast; of half a one where one rail is modelled",
+      &LoadedBearer::ballast_force, 1},
      {"ballast_pressure_kPa", "pressure", "largest pressure on the ballast", &LoadedBearer::pressure, 0},
      {"bearer_moment_kNm", "moment", "bending moment of the bearer, largest in size; tension below is positive",
       &LoadedBearer::moment, 2},
