@@ -52,7 +52,12 @@ void ChainStepper::do_step(const Passage& passage, State& state, double t, doubl
   for (std::size_t i = 0; i < from_.size(); ++i) {
     const auto w = static_cast<int>(i) % wheels;
     const bool partner = static_cast<int>(i) >= wheels;
-    from_[i].at = rail_point(*plan.chain, partner ? 1 - plan.rail : plan.rail, passage.wheel_station(w, state.station));
+    const double x = passage.wheel_station(w, state.station);
+    if (to_[i].at.x == x && started_) { // where the last step ended
+      from_[i].at = to_[i].at;
+    } else {
+      from_[i].at = rail_point(*plan.chain, partner ? 1 - plan.rail : plan.rail, x);
+    }
     from_[i].force = partner ? passage.vehicle->model.static_load[w] : state.force[w];
   }
   advance_vehicle(passage, state, scratch_, t + dt);
@@ -62,6 +67,7 @@ void ChainStepper::do_step(const Passage& passage, State& state, double t, doubl
     to_[i].at = rail_point(*plan.chain, partner ? 1 - plan.rail : plan.rail, passage.wheel_station(w, state.station));
     to_[i].force = partner ? from_[i].force : std::max(0.0, state.force[w] + state.slope[w]);
   }
+  started_ = true;
   chain_.begin(*state.motion, state.long_step ? *plan.long_chain_steps : *plan.chain_steps, from_, to_);
   const bool once = wheels == 1 && plan.chain->links() == 0; // nothing else answers
   for (int sweep = 1;; ++sweep) {

@@ -7,3 +7,6 @@
 #else
 #define WINGNOSE_CLONES
 #endif
+
+// Of a function that such a one calls in its innermost loops, so that each clone contains it.
+#define WINGNOSE_INTO_CLONES [[gnu::always_inline]] inline

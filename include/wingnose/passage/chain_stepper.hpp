@@ -26,6 +26,7 @@ private:
   Scratch scratch_;
   track::chain::Stepper chain_;
   std::vector<track::chain::WheelForce> from_, to_; // wheels, then partners abreast
+  bool started_ = false;
   int most_sweeps_ = 0;
 };
 

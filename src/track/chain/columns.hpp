@@ -36,4 +36,21 @@ void spread(const Chain& chain, const V& view, const Factor& f, Field& field, in
   }
 }
 
+// What a unit force at a point brings onto the boundary of its bay once the modes are eliminated.
+[[nodiscard]] Eigen::Vector4cd onto_boundary(const Chain& chain, const Factor& f, const RailPoint& at);
+// As those of factor.hpp, with that at hand.
+void add_rail_column(const Chain& chain, const Factor& f, Field& field, const RailPoint& at,
+                     const Eigen::Vector4cd& onto, Complex force);
+[[nodiscard]] Complex deflection(const Chain& chain, const Factor& f, const Field& field, const RailPoint& at,
+                                 const Eigen::Vector4cd& onto);
+[[nodiscard]] Complex compliance(const Chain& chain, const Factor& f, const RailPoint& at,
+                                 const Eigen::Vector4cd& onto);
+
+// Forces on a right-hand side whose bays and bearers are eliminated already: at the seats, and inside where they act.
+// Of a bearer what its own dynamic stiffness makes of them, as `reduce` leaves it.
+void add_reduced_force(const Chain& chain, Field& field, const RailPoint& at, const Eigen::Vector4cd& onto,
+                       Complex force);
+void add_reduced_links(const Chain& chain, const Factor& f, Field& field, int bearer, std::span<const double> force,
+                       Complex scale);
+
 } // namespace wingnose::track::chain::detail

@@ -91,7 +91,7 @@ template <class V> void decompose(const Chain& chain, const V& view, Factor& f, 
   const int n = view.n();
   const Blocks<V> D = assemble(chain, view, f, onto);
   const int seats = chain.seats();
-  for (auto* v : {&f.inverse, &f.back, &f.ahead, &f.own, &f.next}) {
+  for (auto* v : {&f.inverse, &f.inverse_right, &f.back, &f.ahead, &f.own, &f.next}) {
     v->assign(static_cast<std::size_t>(seats) * n * n, Complex(0.0));
   }
   const auto at = [&](std::vector<Complex>& v, int i) { return view.block(v, i); };
@@ -115,7 +115,8 @@ template <class V> void decompose(const Chain& chain, const V& view, Factor& f, 
     const Block own = (left[i] + right - D.diagonal[i]).inverse();
     at(f.own, i) = own;
     if (i > 0) {
-      at(f.ahead, i - 1) = right.inverse() * D.upper[i - 1].transpose();
+      at(f.inverse_right, i) = right.inverse();
+      at(f.ahead, i - 1) = at(f.inverse_right, i) * D.upper[i - 1].transpose();
     }
   }
   for (int i = 0; i + 1 < seats; ++i) {

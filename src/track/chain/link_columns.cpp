@@ -19,15 +19,37 @@ using Coordinates = Eigen::Matrix<double, Eigen::Dynamic, 1, 0, most_coordinates
 using Lines = Eigen::Matrix<double, most_lines, 1>; // unused ones are zero
 using ComplexCoordinates = Eigen::Matrix<Complex, Eigen::Dynamic, 1, 0, most_coordinates, 1>;
 
-// Forces scale * along on the coordinates of a bearer and scale * pads on its seats, per line.
+// Forces of links: on the coordinates of their bearer, and on its seats, per line.
+struct Acting {
+  Coordinates along;
+  Lines pads = Lines::Zero();
+};
+Acting acting(const BearerShape& shape, std::span<const double> force) {
+  Acting a{Coordinates::Zero(shape.n)};
+  for (std::size_t l = 0; l < force.size(); ++l) {
+    const Link& link = shape.links[l];
+    a.along += (force[l] * side(link)) * direction(shape, link);
+    if (link.pad >= 0) {
+      a.pads[link.pad] += force[l];
+    }
+  }
+  return a;
+}
+// ... and on a line over its seat once the bearer is eliminated.
+Complex at_seat(const Factor& f, int kind, int line, const Acting& acting) {
+  return acting.pads[line] + (f.bearer_seat[kind].col(line).transpose() * acting.along)(0);
+}
+
+// Forces scale * acting, and their column at the seats.
 template <class V>
-void bearer_column(const Chain& chain, const V& view, const Factor& f, Field& field, int i, const Coordinates& along,
-                   const Lines& pads, Complex scale) {
+void bearer_column(const Chain& chain, const V& view, const Factor& f, Field& field, int i, const Acting& acting,
+                   Complex scale) {
   const int kind = chain.bearer[i];
-  field.bearer.segment(chain.coordinate[i], along.size()) += scale * f.bearer_inverse[kind].lazyProduct(along);
+  field.bearer.segment(chain.coordinate[i], acting.along.size()) +=
+      scale * f.bearer_inverse[kind].lazyProduct(acting.along);
   typename V::Piece p = view.none();
   for (int r = 0; r < chain.lines; ++r) {
-    p[2 * r] = scale * (pads[r] + (f.bearer_seat[kind].col(r).transpose() * along)(0));
+    p[2 * r] = scale * at_seat(f, kind, r, acting);
   }
   const typename V::Piece z = view.block(f.own, i) * p;
   view.piece(field.seat, i) += z;
@@ -45,20 +67,20 @@ void add_link_force(const Chain& chain, Field& rhs, int bearer, int link, Comple
   }
 }
 
+void detail::add_reduced_links(const Chain& chain, const Factor& f, Field& field, int bearer,
+                               std::span<const double> force, Complex scale) {
+  const int kind = chain.bearer[bearer];
+  const Acting a = acting(chain.bearer_kind[kind], force);
+  field.bearer.segment(chain.coordinate[bearer], a.along.size()) += scale * f.bearer_inverse[kind].lazyProduct(a.along);
+  for (int r = 0; r < chain.lines; ++r) {
+    field.seat[first_unknown(chain, bearer, r)] += scale * at_seat(f, kind, r, a);
+  }
+}
+
 void add_link_columns(const Chain& chain, const Factor& f, Field& field, int bearer, std::span<const double> force,
                       Complex scale) {
-  const BearerShape& shape = chain.bearer_of(bearer);
-  Coordinates along = Coordinates::Zero(shape.n);
-  Lines pads = Lines::Zero();
-  for (std::size_t l = 0; l < force.size(); ++l) {
-    const Link& link = shape.links[l];
-    along += (force[l] * side(link)) * direction(shape, link);
-    if (link.pad >= 0) {
-      pads[link.pad] += force[l];
-    }
-  }
-  detail::with_lines<true>(chain,
-                           [&](const auto& view) { bearer_column(chain, view, f, field, bearer, along, pads, scale); });
+  const Acting a = acting(chain.bearer_of(bearer), force);
+  detail::with_lines<true>(chain, [&](const auto& view) { bearer_column(chain, view, f, field, bearer, a, scale); });
 }
 
 void add_link_column(const Chain& chain, const Factor& f, Field& field, int bearer, int link, Complex force) {

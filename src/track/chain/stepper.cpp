@@ -1,8 +1,8 @@
 #include "wingnose/track/chain/stepper.hpp"
 
-#include "blocks.hpp"
+#include "columns.hpp"
+#include "step_sweep.hpp"
 
-#include "wingnose/numeric/clones.hpp"
 #include "wingnose/words/error.hpp"
 
 #include <Eigen/LU>
@@ -47,7 +47,8 @@ StepFactor step_factor(const Chain& chain, double h) {
   if (!(h > 0.0 && std::isfinite(h))) {
     throw InputError("step of the track", number(h) + " s", "above 0 and finite", "Correct the step.");
   }
-  StepFactor f{h, factor(chain, r / h), {}};
+  StepFactor f{h, factor(chain, r / h), {}, {}};
+  f.matrices = step_matrices(chain, f.factor, w);
   Field field(chain);
   for (int i = 0; i < chain.seats(); ++i) {
     const int m = chain.link[i + 1] - chain.link[i];
@@ -70,58 +71,70 @@ StepFactor step_factor(const Chain& chain, double h) {
 }
 
 Stepper::Stepper(const Chain& chain, int wheels)
-    : chain_(&chain), field_(chain), to_(wheels), own_(wheels, 0.0), before_(wheels, 0.0), link_(chain.links(), 0.0) {}
+    : chain_(&chain), field_(chain), bearer_(Eigen::VectorXcd::Zero(chain.coordinate.back())), touched_(2 * wheels),
+      to_(wheels), onto_(wheels), own_(wheels, 0.0), before_(wheels, 0.0), link_(chain.links(), 0.0) {}
 
-// s M v0 - K u0 + f0 + kappa (f1 - f0)
-WINGNOSE_CLONES
-void Stepper::right_hand_side(const Motion& m, std::span<const WheelForce> from) {
+// Right-hand side of the modes of a bay, by their motion alone.
+Stepper::ModalField Stepper::modes_by_motion(int bay, int line) const {
   const Chain& chain = *chain_;
-  const Complex s = factor_->factor.s;
-  field_.seat.setZero();
-  for (int b = 0; b < chain.bays(); ++b) {
-    for (int line = 0; line < chain.lines; ++line) {
-      const RailBay& bay = chain.bay_of(b, line);
-      const Eigen::Vector4d u = boundary(chain, m.seat, b, line), v = boundary(chain, m.seat_rate, b, line);
-      const Eigen::Index first = first_mode(chain, b, line);
-      Eigen::Vector4d momentum = bay.M * v;
-      const Eigen::Vector4d force = bay.K * u;
-      for (int j = 0; j < bay.modes; ++j) {
-        const auto couples = bay.coupling.col(j);
-        momentum += m.bay_rate[first + j] * couples;
-        field_.bay[first + j] = s * (couples.dot(v) + m.bay_rate[first + j]) - bay.stiffness[j] * m.bay[first + j];
-      }
-      field_.seat.segment<2>(first_unknown(chain, b, line)) += s * momentum.head<2>() - force.head<2>();
-      field_.seat.segment<2>(first_unknown(chain, b + 1, line)) += s * momentum.tail<2>() - force.tail<2>();
-    }
+  const RailBay& shape = chain.bay_of(bay, line);
+  const Eigen::Vector4d v = boundary(chain, motion_->seat_rate, bay, line);
+  const Eigen::Index first = first_mode(chain, bay, line);
+  ModalField rhs = ModalField::Zero();
+  for (int j = 0; j < shape.modes; ++j) {
+    rhs[j] = factor_->factor.s * (shape.coupling.col(j).dot(v) + motion_->bay_rate[first + j]) -
+             shape.stiffness[j] * motion_->bay[first + j];
   }
-  for (int i = 0; i < chain.seats(); ++i) {
-    const BearerShape& bearer = chain.bearer_of(i);
-    const Eigen::Index first = chain.coordinate[i];
-    const auto q = m.bearer.segment(first, bearer.n);
-    for (int j = 0; j < bearer.n; ++j) {
-      field_.bearer[first + j] = s * m.bearer_rate[first + j] - bearer.stiffness[j] * q[j];
-    }
-    for (int line = 0; line < chain.lines; ++line) {
-      const double force = bearer.pad[line].stiffness * pad_shortening(chain, m.seat, i, line, q);
-      field_.seat[first_unknown(chain, i, line)] -= force;
-      for (int j = 0; j < bearer.n; ++j) {
-        field_.bearer[first + j] += force * bearer.seat(j, line);
-      }
-    }
+  return rhs;
+}
+
+// The same of the coordinates of a bearer with links, solved on its pads and ballast with the rails held.
+void Stepper::bearer_by_motion(int i) {
+  const Chain& chain = *chain_;
+  const BearerShape& bearer = chain.bearer_of(i);
+  const Eigen::Index first = chain.coordinate[i];
+  const auto q = motion_->bearer.segment(first, bearer.n);
+  Eigen::Matrix<Complex, Eigen::Dynamic, 1, 0, most_coordinates, 1> rhs =
+      factor_->factor.s * motion_->bearer_rate.segment(first, bearer.n) - bearer.stiffness.cwiseProduct(q);
+  for (int line = 0; line < chain.lines; ++line) {
+    rhs += bearer.pad[line].stiffness * pad_shortening(chain, motion_->seat, i, line, q) * bearer.seat.col(line);
   }
+  bearer_.segment(first, bearer.n) = factor_->factor.bearer_inverse[chain.bearer[i]].lazyProduct(rhs);
+}
+
+void Stepper::touch(const RailPoint& at) {
+  const std::pair<int, int> bay(at.bay, at.line);
+  const auto end = touched_.begin() + touches_;
+  if (std::find(touched_.begin(), end, bay) == end) {
+    touched_[touches_++] = bay;
+    field_.bay.segment<most_modes>(first_mode(*chain_, at.bay, at.line)) = modes_by_motion(at.bay, at.line);
+  }
+}
+
+// s M v0 - K u0 + f0 + kappa (f1 - f0) at the seats; inside, only where a wheel or a link asks.
+void Stepper::right_hand_side(std::span<const WheelForce> from) {
+  const Chain& chain = *chain_;
+  const Factor& f = factor_->factor;
+  detail::onto_seats(chain, factor_->matrices, *motion_, field_.seat);
+  touches_ = 0;
   for (const WheelForce& wheel : from) {
-    add_rail_force(chain, field_, wheel.at, (1.0 - kappa) * wheel.force);
+    touch(wheel.at);
+    detail::add_reduced_force(chain, field_, wheel.at, detail::onto_boundary(chain, f, wheel.at),
+                              (1.0 - kappa) * wheel.force);
   }
-  for (const WheelForce& wheel : to_) {
-    add_rail_force(chain, field_, wheel.at, kappa * wheel.force);
+  for (std::size_t i = 0; i < to_.size(); ++i) {
+    const WheelForce& wheel = to_[i];
+    touch(wheel.at);
+    onto_[i] = detail::onto_boundary(chain, f, wheel.at);
+    detail::add_reduced_force(chain, field_, wheel.at, onto_[i], kappa * wheel.force);
   }
   for (const StepFactor::Answer& answer : factor_->links) {
-    for (int l = 0; l < answer.rate.cols(); ++l) { // first guess: as it was
-      const double force = m.link[chain.link[answer.bearer] + l];
-      if (force != 0.0) {
-        add_link_force(chain, field_, answer.bearer, l, -force);
-      }
-    }
+    const int i = answer.bearer, first = chain.link[i];
+    const Eigen::Index at = chain.coordinate[i];
+    bearer_by_motion(i);
+    field_.bearer.segment(at, chain.bearer_of(i).n) = bearer_.segment(at, chain.bearer_of(i).n);
+    // first guess: as it was
+    detail::add_reduced_links(chain, f, field_, i, std::span(motion_->link).subspan(first, answer.rate.cols()), -1.0);
   }
 }
 
@@ -131,24 +144,24 @@ void Stepper::begin(const Motion& motion, const StepFactor& f, std::span<const W
   motion_ = &motion;
   std::copy(to.begin(), to.end(), to_.begin());
   std::copy(motion.link.begin(), motion.link.end(), link_.begin());
-  right_hand_side(motion, from);
-  reduce(*chain_, f.factor, field_);
+  right_hand_side(from);
+  detail::solve_seats(*chain_, f.matrices.seats, field_.seat);
   for (std::size_t i = 0; i < to_.size(); ++i) {
-    own_[i] = moves(kappa * chain::compliance(*chain_, f.factor, to_[i].at)) + to_[i].at.residual;
+    own_[i] = moves(kappa * detail::compliance(*chain_, f.factor, to_[i].at, onto_[i])) + to_[i].at.residual;
     before_[i] = rail_deflection(*chain_, motion, to_[i].at);
   }
 }
 
 double Stepper::free_deflection(int i) const {
   const WheelForce& wheel = to_[i];
-  const double moved = moves(deflection(*chain_, factor_->factor, field_, wheel.at));
+  const double moved = moves(detail::deflection(*chain_, factor_->factor, field_, wheel.at, onto_[i]));
   return before_[i] + moved - (own_[i] - wheel.at.residual) * wheel.force;
 }
 
 void Stepper::set_force(int i, double force) {
   const double change = force - to_[i].force;
   if (change != 0.0) {
-    add_rail_column(*chain_, factor_->factor, field_, to_[i].at, kappa * change);
+    detail::add_rail_column(*chain_, factor_->factor, field_, to_[i].at, onto_[i], kappa * change);
     to_[i].force = force;
   }
 }
@@ -216,15 +229,34 @@ double Stepper::meet_links(const StepFactor::Answer& answer) {
 }
 
 void Stepper::end(Motion& m) {
-  finish(*chain_, factor_->factor, field_);
+  const Chain& chain = *chain_;
   const Complex s = factor_->factor.s;
-  const auto advance = [&](Eigen::VectorXd& u, Eigen::VectorXd& v, const Eigen::VectorXcd& z) {
-    u -= w * z.imag();
-    v -= w * (s.real() * z.imag() + s.imag() * z.real());
+  // What forces inside bays and bearers add there: all that is not from the motion.
+  for (const auto& [bay, line] : std::span(touched_).first(touches_)) {
+    field_.bay.segment<most_modes>(first_mode(chain, bay, line)) -= modes_by_motion(bay, line);
+  }
+  for (const StepFactor::Answer& answer : factor_->links) {
+    const int first = chain.coordinate[answer.bearer], n = chain.bearer_of(answer.bearer).n;
+    field_.bearer.segment(first, n) -= bearer_.segment(first, n);
+  }
+  detail::advance_inside(chain, factor_->matrices, field_.seat, m);
+  detail::advance_seats(s, w, field_.seat, m);
+  const auto advance = [&](double& u, double& v, Complex z) {
+    u += moves(z);
+    v += speeds(s, z);
   };
-  advance(m.seat, m.seat_rate, field_.seat);
-  advance(m.bay, m.bay_rate, field_.bay);
-  advance(m.bearer, m.bearer_rate, field_.bearer);
+  for (const auto& [bay, line] : std::span(touched_).first(touches_)) {
+    const Eigen::Index first = first_mode(chain, bay, line);
+    const auto& inverse = factor_->factor.mode[chain.bay[bay * chain.lines + line]];
+    for (Eigen::Index j = 0; j < most_modes; ++j) {
+      advance(m.bay[first + j], m.bay_rate[first + j], inverse[j] * field_.bay[first + j]);
+    }
+  }
+  for (const StepFactor::Answer& answer : factor_->links) {
+    for (int j = chain.coordinate[answer.bearer]; j < chain.coordinate[answer.bearer + 1]; ++j) {
+      advance(m.bearer[j], m.bearer_rate[j], field_.bearer[j]);
+    }
+  }
   std::copy(link_.begin(), link_.end(), m.link.begin());
 }
 

@@ -17,11 +17,12 @@ struct Factor {
   Complex s;
   bool losses = false;
   // Blocks of 2 lines x 2 lines (column-major) per seat i: S_i from the left as Gauss' elimination leaves it.
-  std::vector<Complex> inverse; // S_i^-1
-  std::vector<Complex> back;    // S_i^-1 U_i: left of a load Z_i = -back_i Z_i+1
-  std::vector<Complex> ahead;   // the same from the right: right of a load Z_i+1 = -ahead_i Z_i
-  std::vector<Complex> own;     // (D^-1)_ii
-  std::vector<Complex> next;    // (D^-1)_i,i+1
+  std::vector<Complex> inverse;       // S_i^-1
+  std::vector<Complex> inverse_right; // the same from the right; of the first seat it is empty
+  std::vector<Complex> back;          // S_i^-1 U_i: left of a load Z_i = -back_i Z_i+1
+  std::vector<Complex> ahead;         // the same from the right: right of a load Z_i+1 = -ahead_i Z_i
+  std::vector<Complex> own;           // (D^-1)_ii
+  std::vector<Complex> next;          // (D^-1)_i,i+1
   // Per kind of bearer: inverse of its own dynamic stiffness on pads and ballast, [n x n]; answer to unit motion of its
   // seats, [n x lines].
   std::vector<Eigen::MatrixXcd> bearer_inverse, bearer_seat;

@@ -16,8 +16,10 @@
 #pragma once
 
 #include "wingnose/track/chain/statics.hpp"
+#include "wingnose/track/chain/step_matrices.hpp"
 
 #include <span>
+#include <utility>
 #include <vector>
 
 namespace wingnose::track::chain {
@@ -26,6 +28,7 @@ namespace wingnose::track::chain {
 struct StepFactor {
   double h = 0.0; // s
   Factor factor;
+  StepMatrices matrices;
   // Of every bearer with links: shortening (m/N) and its rate (m/s/N) of each within the step per newton against each.
   struct Answer {
     int bearer;
@@ -62,17 +65,27 @@ public:
   void end(Motion& motion);
 
 private:
-  void right_hand_side(const Motion& motion, std::span<const WheelForce> from);
+  using ModalField = Eigen::Matrix<Complex, most_modes, 1>;
+  [[nodiscard]] ModalField modes_by_motion(int bay, int line) const;
+  void bearer_by_motion(int bearer);
+  void touch(const RailPoint& at);
+  void right_hand_side(std::span<const WheelForce> from);
   double meet_links(const StepFactor::Answer& answer);
 
   const Chain* chain_;
   const StepFactor* factor_ = nullptr;
   const Motion* motion_ = nullptr;
+  // Right-hand side, then solution: complete at the seats; inside, in the bays that carry wheels and on the bearers
+  // that have links.
   Field field_;
+  Eigen::VectorXcd bearer_;                  // what of a bearer with links comes from its motion
+  std::vector<std::pair<int, int>> touched_; // bays, with their lines, that carry a wheel at the start or at the end
+  std::size_t touches_ = 0;
   std::vector<WheelForce> to_;
-  std::vector<double> own_;    // m/N, compliance of each wheel within the step
-  std::vector<double> before_; // m, deflection at the start of the step where each wheel ends it
-  std::vector<double> link_;   // N, at the end of the step
+  std::vector<Eigen::Vector4cd> onto_; // what a unit force of each brings onto the boundary of its bay
+  std::vector<double> own_;            // m/N, compliance of each wheel within the step
+  std::vector<double> before_;         // m, deflection at the start of the step where each wheel ends it
+  std::vector<double> link_;           // N, at the end of the step
 };
 
 } // namespace wingnose::track::chain
