@@ -202,11 +202,16 @@ void check_sensors(const Case& c) {
                            plain(c.passage.to) + " m",
                        "No wheel comes to it otherwise.");
     }
-    if (sensor.across && (sensor.on == assess::Sensor::On::rail || c.track.bearers.kind != BearerKind::bending)) {
+    if (sensor.across && (sensor.on != assess::Sensor::On::bearer || c.track.bearers.kind != BearerKind::bending)) {
       throw InputError(
           where + ".across_mm", plain(1e3 * *sensor.across) + " mm",
           "only on bearers that bend, track.bearers.kind = \"bending\"",
           "Leave the key out: the sensor then stands on the rail, or under it on a bearer that is a lump.");
+    }
+    if (sensor.on == assess::Sensor::On::other_rail &&
+        !(c.track.method == TrackMethod::chain && has_two_rails(c.track))) {
+      throw InputError(where + ".on", "\"other_rail\"", "on a track of two rails",
+                       "Take track.method = \"chain\" with track.rails = \"two\", or \"rail\" here.");
     }
     for (std::size_t j = 0; j < i; ++j) {
       if (c.sensors[j].name == sensor.name) {

@@ -86,7 +86,8 @@ std::vector<closedform::ConstantSet> sets_of(const Case& c) {
 std::vector<passage::SensorPlace> sensor_places(const Case& c) {
   std::vector<passage::SensorPlace> places;
   for (const assess::Sensor& sensor : c.sensors) {
-    places.push_back({sensor.station, sensor.on == assess::Sensor::On::bearer, sensor.across});
+    places.push_back({sensor.station, sensor.on == assess::Sensor::On::bearer, sensor.across,
+                      sensor.on == assess::Sensor::On::other_rail});
   }
   return places;
 }

@@ -31,6 +31,12 @@ void raise(double& most, double value) { most = std::max(most, value); }
                        ": leave the key out, the sensor then stands under the rail.");
 }
 
+[[noreturn]] void refuse_other_rail() {
+  throw InputError("sensor.on", "\"other_rail\"", "on a track of two rails",
+                   "This one models the rail of the wheels only: take track.method = \"chain\" with track.rails = "
+                   "\"two\".");
+}
+
 } // namespace
 
 TrackWatch::TrackWatch(const Passage& passage, int samples) : passage_(&passage) {
@@ -85,7 +91,10 @@ void TrackWatch::prepare_chain() {
         on.row = 0;
       }
     } else {
-      on.over = chain::rail_point(c, plan.rail, place.station);
+      if (place.other_rail && c.rails < 2) {
+        refuse_other_rail();
+      }
+      on.over = chain::rail_point(c, place.other_rail ? 1 - plan.rail : plan.rail, place.station);
     }
     point_.push_back(std::move(on));
   }
@@ -126,6 +135,9 @@ void TrackWatch::prepare_modes() {
     const SensorPlace& place = passage_->run.sensors[p];
     if (place.across) {
       refuse_across(*place.across, "lumps, the track being stepped by its modes");
+    }
+    if (place.other_rail) {
+      refuse_other_rail();
     }
     const std::size_t j = nearest_of(seats, place.station);
     const ModalShape shape = place.on_bearer ? of_bearer(j) : m.shapes(place.station);

@@ -112,6 +112,22 @@ TEST_CASE("Sensors read the same by modes as on a chain, and their numbers are t
                     [](const Finding& f) { return f.kind == FindingKind::sensor_beyond_model; }));
 }
 
+TEST_CASE("The rail beside feels the partner, and the wheel through the bearers; one rail has none beside it") {
+  cases::Case c = joint(cases::TrackMethod::chain);
+  c.sensors = {sensor("here", assess::Sensor::On::rail, 0.3), sensor("beside", assess::Sensor::On::other_rail, 0.3)};
+  CHECK_THROWS_WITH(cases::check(c), Catch::Contains("sensor[2].on") && Catch::Contains("two rails"));
+  c.track.rails = cases::Rails::two;
+  c.track.bearers.kind = cases::BearerKind::bending;
+  const auto rough = study::run(c).assessment.sensors;
+  // The impact of the wheel over the joint comes through the bearers only.
+  CHECK(rough[1].indicator_acceleration < 0.5 * rough[0].indicator_acceleration);
+  CHECK(rough[1].indicator_acceleration > 0.0);
+  // Without one the rails sink alike.
+  c.excitation = layout::DippedJoint{.dip_angle = 1e-5, .half_length = 10.0};
+  const auto smooth = study::run(c).assessment.sensors;
+  CHECK(smooth[1].quasi_static_peak == Approx(smooth[0].quasi_static_peak).epsilon(0.01));
+}
+
 TEST_CASE("The peak of an acceleration depends on its filter, the indicator and the quasi-static share do not") {
   cases::Case c = joint(cases::TrackMethod::chain);
   c.passage.from = -3.0;

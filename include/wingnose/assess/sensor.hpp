@@ -29,10 +29,10 @@
 namespace wingnose::assess {
 
 struct Sensor {
-  enum class On { rail, bearer };
+  enum class On { rail, other_rail, bearer };
   enum class Reads { all, acceleration, velocity, displacement };
   std::string name;                            // letters, digits, - and _; file and group are called after it
-  On on = On::bearer;                          // rail: the one that carries the wheels
+  On on = On::bearer;                          // rail: the one the reported wheels run on
   double station = 0.0;                        // m; on a bearer the nearest one
   std::optional<double> across = std::nullopt; // m, y on a bearer that bends; nullopt: under the rail
   Reads quantity = Reads::all;                 // what its record holds
@@ -44,6 +44,7 @@ struct Sensor {
 };
 constexpr auto names(Sensor::On) {
   return std::array{Name{Sensor::On::rail, "rail", "the rail that carries the wheels, at the station"},
+                    Name{Sensor::On::other_rail, "other_rail", "the rail beside it, of a track of two rails"},
                     Name{Sensor::On::bearer, "bearer", "the bearer nearest to the station"}};
 }
 constexpr auto names(Sensor::Reads) {

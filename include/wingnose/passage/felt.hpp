@@ -50,6 +50,7 @@ struct SensorPlace {
   double station = 0.0; // m
   bool on_bearer = false;
   std::optional<double> across = std::nullopt; // m, y on a bearer that bends; nullopt: under the rail
+  bool other_rail = false;                     // not on the rail of the wheels but beside it, of a chain of two
   [[nodiscard]] friend bool operator==(const SensorPlace&, const SensorPlace&) = default;
 };
 struct PointMotion {
