@@ -57,7 +57,7 @@ public:
   }
 
 private:
-  static constexpr int width = rows < 8 ? rows : 8, pieces = rows / width;
+  static constexpr int width = std::min(rows, 8), pieces = rows / width;
   static_assert(pieces * width == rows);
   using V = typename Wide<width>::type;
   V sum_[pieces]{};
