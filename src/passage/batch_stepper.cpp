@@ -1,4 +1,4 @@
-// Eight passages side by side: their modes in one pass, their contacts in one solution.
+// Eight passages side by side: their modes in one pass, their contacts in one solution; one alone in the same bits.
 #include "wingnose/passage/exponential_stepper.hpp"
 
 #include "step_parts.hpp"
@@ -29,7 +29,7 @@ bool has_further_terms(const contact::PathLaw& path) {
 template <bool further_terms>
 void gather(std::span<const Passage> passages, BatchState& batch, std::span<const Scratch> scratch, double x,
             const std::array<double, BatchState::lanes>& free_rail, double compliance, kernels::ContactLanes& lanes) {
-  for (std::size_t j = 0; j < BatchState::lanes; ++j) {
+  for (std::size_t j = 0; j < batch.width; ++j) {
     const bool busy = j < passages.size();
     const Approach a =
         busy ? approach<further_terms>(passages[j], batch.cases[j], scratch[j], 0, x, free_rail[j], compliance)
@@ -52,15 +52,15 @@ void gather(std::span<const Passage> passages, BatchState& batch, std::span<cons
 
 } // namespace
 
-BatchState::BatchState(std::span<const Passage> passages) {
+BatchState::BatchState(std::span<const Passage> passages) : width(passages.size() == 1 ? 1 : lanes) {
   const int n = passages.front().plan->steps->modes;
-  y_re.assign(static_cast<std::size_t>(n) * lanes, 0.0);
-  y_im.assign(static_cast<std::size_t>(n) * lanes, 0.0);
+  y_re.assign(static_cast<std::size_t>(n) * width, 0.0);
+  y_im.assign(static_cast<std::size_t>(n) * width, 0.0);
   for (std::size_t j = 0; j < passages.size(); ++j) {
     State state = initial_state(passages[j]);
     for (int k = 0; k < n; ++k) {
-      y_re[static_cast<std::size_t>(k) * lanes + j] = state.y_re[k];
-      y_im[static_cast<std::size_t>(k) * lanes + j] = state.y_im[k];
+      y_re[static_cast<std::size_t>(k) * width + j] = state.y_re[k];
+      y_im[static_cast<std::size_t>(k) * width + j] = state.y_im[k];
     }
     force[j] = state.force[0];
     theta_re = state.theta_re[0];
@@ -94,8 +94,8 @@ void BatchStepper::change_step(std::span<const Passage> passages, BatchState& ba
   for (int k = 0; k < last.modes; ++k) {
     const ModeChange change = mode_change(last, next, k);
     const Complex theta(batch.theta_re[k], batch.theta_im[k]);
-    for (std::size_t j = 0; j < BatchState::lanes; ++j) {
-      const std::size_t at = static_cast<std::size_t>(k) * BatchState::lanes + j;
+    for (std::size_t j = 0; j < batch.width; ++j) {
+      const std::size_t at = static_cast<std::size_t>(k) * batch.width + j;
       const Complex y = change.ratio * Complex(batch.y_re[at], batch.y_im[at]) + change.push * theta * batch.force[j];
       batch.y_re[at] = y.real();
       batch.y_im[at] = y.imag();
@@ -128,15 +128,20 @@ void BatchStepper::do_step(std::span<const Passage> passages, BatchState& batch,
   const double x = batch.cases.front().station;
   const kernels::Place at = place_on(table, x, batch.element);
   std::array<double, BatchState::lanes> free_rail{};
-  kernels::advance8(modes_of(table), batch.y_re.data(), batch.y_im.data(), batch.theta_re.data(), batch.theta_im.data(),
-                    batch.force.data(), at, free_rail.data());
+  double *y_re = batch.y_re.data(), *y_im = batch.y_im.data();
+  double *theta_re = batch.theta_re.data(), *theta_im = batch.theta_im.data();
+  if (batch.width == 1) {
+    free_rail[0] = kernels::advance(modes_of(table), y_re, y_im, theta_re, theta_im, batch.force[0], at);
+  } else {
+    kernels::advance8(modes_of(table), y_re, y_im, theta_re, theta_im, batch.force.data(), at, free_rail.data());
+  }
   const double compliance = table.compliance_at(batch.element, at.s);
   if (further_terms_) {
     gather<true>(passages, batch, scratch_, x, free_rail, compliance, lanes);
   } else {
     gather<false>(passages, batch, scratch_, x, free_rail, compliance, lanes);
   }
-  kernels::solve_contact8(lanes, further_terms_);
+  batch.width == 1 ? kernels::solve_contact1(lanes, further_terms_) : kernels::solve_contact8(lanes, further_terms_);
   for (std::size_t j = 0; j < passages.size(); ++j) {
     State& state = batch.cases[j];
     accept(state, 0, lanes.force[j], free_rail[j], compliance);

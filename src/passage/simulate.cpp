@@ -173,6 +173,9 @@ void step_together(std::span<const Passage> passages, const std::vector<std::siz
   }
 }
 
+// Eight lanes take as long as this many passages alone, which have the same bits.
+constexpr std::size_t worth_a_batch = 6;
+
 // Those of one plan of steps together, as they come; then those whose forces were not smooth, with more caution.
 std::vector<History> simulate_batch(std::span<const Passage> passages, Caution caution) {
   std::vector<std::optional<History>> found(passages.size());
@@ -185,7 +188,13 @@ std::vector<History> simulate_batch(std::span<const Passage> passages, Caution c
           taken.size() < BatchState::lanes && passages[i].stretches == passages[waiting.front()].stretches;
       (fits ? taken : left).push_back(i);
     }
-    step_together(passages, taken, found);
+    if (taken.size() >= worth_a_batch) {
+      step_together(passages, taken, found);
+    } else {
+      for (const std::size_t i : taken) {
+        step_together(passages, {i}, found);
+      }
+    }
     waiting = std::move(left);
   }
   std::vector<Passage> again;

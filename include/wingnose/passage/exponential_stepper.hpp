@@ -29,11 +29,12 @@ private:
 };
 
 // Up to eight one-wheel passages that share track, step, speed, direction and window. Lanes do not mix: a case gives
-// the same bits whichever lane it runs in and whatever runs beside it.
+// the same bits whichever lane it runs in, whatever runs beside it, and alone, where no other lane is kept.
 struct BatchState {
   static constexpr std::size_t lanes = 8;
   explicit BatchState(std::span<const Passage> passages); // at most `lanes`
-  AlignedVector y_re, y_im;                               // [mode][lane]
+  std::size_t width;                                      // lanes kept: `lanes`, or 1 for a passage alone
+  AlignedVector y_re, y_im;                               // [mode][width]
   AlignedVector theta_re, theta_im;                       // [mode], the wheel's place is common
   std::array<double, lanes> force{};                      // N
   std::vector<State> cases; // vehicle side and records of each case; their own y is not advanced
