@@ -41,6 +41,18 @@ std::array<double, 2> probe_pair(int n, const double* y_re, const double* y_im, 
 void advance8(const Modes& modes, double* y_re, double* y_im, double* theta_re, double* theta_im, const double* force,
               const Place& place, double* deflection);
 
+// Exact steps of eight vehicles of one wheel, or of one (vehicle_step.hpp), [entry][lane]; idle lanes stay at zero.
+struct Vehicles {
+  int motions;                                        // displacements and velocities
+  const double *transition, *input_begin, *input_end; // [motions * motions], [motions], [motions]
+  const double* static_load;                          // N, [lane]
+};
+// next <- A now + B0 (F - F0), then at the end of the step now <- next + B1 (F - F0).
+void begin_vehicle(const Vehicles& vehicles, const double* now, const double* force, double* next);
+void begin_vehicles8(const Vehicles& vehicles, const double* now, const double* force, double* next);
+void end_vehicle(const Vehicles& vehicles, const double* next, const double* force, double* now);
+void end_vehicles8(const Vehicles& vehicles, const double* next, const double* force, double* now);
+
 // Contact of eight wheels at once, or of the first alone; every lane is solved as solve_contact() would
 // (contact_solve.hpp) and rests once it has converged, so that it gives the same bits whatever runs beside it. Idle
 // lanes: negative approach, compliance 1.
