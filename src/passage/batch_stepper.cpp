@@ -27,14 +27,16 @@ bool has_further_terms(const contact::PathLaw& path) {
 
 // What the lanes of a batch bring to their contacts; idle ones touch nothing. All wheels stand at one station: lanes
 // that share a course look at it once. Reading and blending all three terms of eight laws would take two thirds of the
-// time that solving them takes: laws of one term are read as such.
+// time that solving them takes: laws of one term are read as such. lowered: m, rail and wheel without this step's
+// force.
 template <bool further_terms>
-void gather(std::span<const Passage> passages, BatchState& batch, kernels::ContactLanes& lanes) {
+void gather(std::span<const Passage> passages, BatchState& batch, const BatchState::PerLane<double>& lowered,
+            kernels::ContactLanes& lanes) {
   std::array<BodyState, max_bodies> body;
   const Course* last = nullptr;
   for (std::size_t j = 0; j < batch.width; ++j) {
     const Course* course = j < passages.size() ? &passages[j].plan->courses[0] : nullptr;
-    if (j > 0 && course != nullptr && course->path == last->path && course->law == last->law) {
+    if (last != nullptr && course != nullptr && course->path == last->path && course->law == last->law) {
       batch.path_index[j] = batch.path_index[j - 1];
     } else {
       body.fill({-std::numeric_limits<double>::infinity(), {}});
@@ -49,7 +51,7 @@ void gather(std::span<const Passage> passages, BatchState& batch, kernels::Conta
     }
     last = course;
     for (std::size_t b = 0; b < max_bodies; ++b) {
-      lanes.approach[b][j] = body[b].height;
+      lanes.approach[b][j] = body[b].height - lowered[j];
       lanes.c0[b][j] = body[b].law.c0;
       if constexpr (further_terms) {
         lanes.c1[b][j] = body[b].law.c1;
@@ -174,7 +176,7 @@ void BatchStepper::do_step(std::span<const Passage> passages, BatchState& batch,
                                    v.input_begin.data(), v.input_end.data(), static_load_.data()};
   const kernels::Place at = place_on(table, batch.station, batch.element);
   const bool alone = batch.width == 1;
-  BatchState::PerLane<double> free_rail{};
+  BatchState::PerLane<double> free_rail{}, lowered{};
   double *y_re = batch.y_re.data(), *y_im = batch.y_im.data();
   double *theta_re = batch.theta_re.data(), *theta_im = batch.theta_im.data();
   if (alone) {
@@ -184,15 +186,14 @@ void BatchStepper::do_step(std::span<const Passage> passages, BatchState& batch,
     kernels::advance8(modes_of(table), y_re, y_im, theta_re, theta_im, batch.force.data(), at, free_rail.data());
     kernels::begin_vehicles8(vehicles, batch.vehicle.data(), batch.force.data(), vehicle_next_.data());
   }
-  further_terms_ ? gather<true>(passages, batch, lanes) : gather<false>(passages, batch, lanes);
   const double rail_compliance = table.compliance_at(batch.element, at.s);
   for (std::size_t j = 0; j < batch.width; ++j) {
-    const double wheel_compliance = v.input_end[j], free_wheel = vehicle_next_[j] - wheel_compliance * static_load_[j];
-    lanes.approach[0][j] -= free_rail[j] + free_wheel;
-    lanes.approach[1][j] -= free_rail[j] + free_wheel;
+    const double wheel_compliance = v.input_end[j];
+    lowered[j] = free_rail[j] + (vehicle_next_[j] - wheel_compliance * static_load_[j]);
     lanes.compliance[j] = rail_compliance + wheel_compliance;
     lanes.force[j] = batch.force[j] + batch.slope[j];
   }
+  further_terms_ ? gather<true>(passages, batch, lowered, lanes) : gather<false>(passages, batch, lowered, lanes);
   alone ? kernels::solve_contact1(lanes, further_terms_) : kernels::solve_contact8(lanes, further_terms_);
   for (std::size_t j = 0; j < batch.width; ++j) {
     batch.slope[j] = lanes.force[j] - batch.force[j];

@@ -223,6 +223,7 @@ private:
 void step_together(std::span<const Passage> passages, const std::vector<std::size_t>& taken,
                    std::vector<std::optional<History>>& found) {
   std::vector<Passage> group;
+  group.reserve(taken.size());
   for (const std::size_t i : taken) {
     group.push_back(passages[i]);
   }
