@@ -1,5 +1,7 @@
 #include "between_knots.hpp"
 
+#include "wingnose/numeric/clones.hpp"
+
 #include <algorithm>
 #include <array>
 #include <cstddef>
@@ -16,40 +18,56 @@ Weights cubic(double s) {
   return {-b * c * d / 6.0, a * c * d / 2.0, -a * b * d / 2.0, a * b * c / 6.0};
 }
 
-// least: what a value between `left` and `right` must not fall below.
-template <class Least> void fill(std::vector<double>& values, std::span<const Stretch> stretches, const Least& least) {
+// What a value must not fall below.
+enum class Floor { none, half_of_the_lesser_end };
+
+// Values between the ends of `steps` long steps of n samples. weights: [which of the three steps among four ends][end]
+// [sample of the step]; the first sample is an end itself, which its weights of one and zero keep.
+WINGNOSE_CLONES
+void fill_steps(double* values, int steps, int n, const double* weights, Floor least) {
+  for (int i = 0; i < steps; ++i) {
+    const int from = std::clamp(i - 1, 0, steps - 3);
+    const double* ends = values + static_cast<std::ptrdiff_t>(from) * n;
+    const double* w = weights + static_cast<std::ptrdiff_t>(i - from) * 4 * n;
+    double* step = values + static_cast<std::ptrdiff_t>(i) * n;
+    const double e0 = ends[0], e1 = ends[n], e2 = ends[2 * n], e3 = ends[3 * n];
+    const double floor =
+        least == Floor::none ? -std::numeric_limits<double>::infinity() : 0.5 * std::min(step[0], step[n]);
+#pragma omp simd
+    for (int k = 0; k < n; ++k) {
+      const double value = w[k] * e0 + w[n + k] * e1 + w[2 * n + k] * e2 + w[3 * n + k] * e3;
+      step[k] = value > floor ? value : floor;
+    }
+  }
+}
+
+void fill(std::vector<double>& values, std::span<const Stretch> stretches, Floor least) {
+  std::vector<double> weights;
   for (const Stretch& stretch : stretches) {
     const int n = stretch.stride, steps = (stretch.end - stretch.begin) / n;
     if (n == 1 || steps < 3) {
       continue;
     }
-    std::vector<std::array<Weights, 3>> weights(n); // [sample within a step][which of the three steps among four ends]
-    for (int k = 1; k < n; ++k) {
-      for (int at = 0; at < 3; ++at) {
-        weights[k][at] = cubic(at + static_cast<double>(k) / n);
+    weights.clear();
+    for (int at = 0; at < 3; ++at) {
+      for (std::size_t end = 0; end < 4; ++end) {
+        for (int k = 0; k < n; ++k) {
+          weights.push_back(cubic(at + static_cast<double>(k) / n)[end]);
+        }
       }
     }
-    for (int i = 0; i < steps; ++i) {
-      const int from = std::clamp(i - 1, 0, steps - 3), at = i - from;
-      const double* ends = values.data() + stretch.begin + static_cast<std::ptrdiff_t>(from) * n;
-      double* step = values.data() + stretch.begin + static_cast<std::ptrdiff_t>(i) * n;
-      const double floor = least(step[0], step[n]);
-      for (int k = 1; k < n; ++k) {
-        const Weights& w = weights[k][at];
-        step[k] = std::max(w[0] * ends[0] + w[1] * ends[n] + w[2] * ends[2 * n] + w[3] * ends[3 * n], floor);
-      }
-    }
+    fill_steps(values.data() + stretch.begin, steps, n, weights.data(), least);
   }
 }
 
 } // namespace
 
 void fill_between(std::vector<double>& values, std::span<const Stretch> stretches) {
-  fill(values, stretches, [](double, double) { return -std::numeric_limits<double>::infinity(); });
+  fill(values, stretches, Floor::none);
 }
 
 void fill_force_between(std::vector<double>& force, std::span<const Stretch> stretches) {
-  fill(force, stretches, [](double left, double right) { return 0.5 * std::min(left, right); });
+  fill(force, stretches, Floor::half_of_the_lesser_end);
 }
 
 std::vector<double> acceleration(const std::vector<double>& w, double h, std::span<const Stretch> stretches) {

@@ -1,4 +1,4 @@
-// Newton's method for eight contacts side by side. Compiled without contraction of products and sums
+// Newton's method for eight contacts side by side, or for one. Compiled without contraction of products and sums
 // (src/CMakeLists.txt): only then a law of one term gives the same bits with and without the terms that are zero.
 #include "kernels.hpp"
 #include "wingnose/numeric/clones.hpp"
@@ -31,10 +31,10 @@ template <bool further_terms>
   }
 }
 
-template <bool further_terms> [[gnu::always_inline]] inline void solve(ContactLanes& lanes) {
-  double ceiling[8], resting[8], force[8], first[8], second[8];
+template <int count, bool further_terms> [[gnu::always_inline]] inline void solve(ContactLanes& lanes) {
+  double ceiling[count], resting[count], force[count], first[count], second[count];
 #pragma omp simd
-  for (int j = 0; j < 8; ++j) {
+  for (int j = 0; j < count; ++j) {
     const double deepest = lanes.approach[0][j] > lanes.approach[1][j] ? lanes.approach[0][j] : lanes.approach[1][j];
     const double top = deepest / lanes.compliance[j];
     ceiling[j] = top > 0.0 ? top : 0.0;
@@ -45,7 +45,7 @@ template <bool further_terms> [[gnu::always_inline]] inline void solve(ContactLa
   for (int iteration = 0; iteration < 60; ++iteration) {
     double at_rest = 0.0;
 #pragma omp simd reduction(+ : at_rest)
-    for (int j = 0; j < 8; ++j) {
+    for (int j = 0; j < count; ++j) {
       const double F = force[j];
       const Reaction one = reaction<further_terms>(lanes, 0, j, F);
       const Reaction two = reaction<further_terms>(lanes, 1, j, F);
@@ -61,12 +61,12 @@ template <bool further_terms> [[gnu::always_inline]] inline void solve(ContactLa
       resting[j] = !moves || change <= 1e-6 * next + 1e-6 ? 1.0 : 0.0;
       at_rest += resting[j];
     }
-    if (at_rest == 8.0) {
+    if (at_rest == count) {
       break;
     }
   }
 #pragma omp simd
-  for (int j = 0; j < 8; ++j) { // shares add up to the total, as in solve_contact()
+  for (int j = 0; j < count; ++j) { // shares add up to the total, as in solve_contact()
     const double sum = first[j] + second[j];
     const double share = sum > 0.0 ? force[j] / sum : 0.0;
     lanes.force[j] = force[j];
@@ -90,9 +90,17 @@ void spoil(ContactLanes& lanes) {
 WINGNOSE_CLONES
 void solve_contact8(ContactLanes& lanes, bool further_terms) {
   if (further_terms) {
-    solve<true>(lanes);
+    solve<8, true>(lanes);
   } else {
-    solve<false>(lanes);
+    solve<8, false>(lanes);
+  }
+}
+
+void solve_contact1(ContactLanes& lanes, bool further_terms) {
+  if (further_terms) {
+    solve<1, true>(lanes);
+  } else {
+    solve<1, false>(lanes);
   }
 }
 

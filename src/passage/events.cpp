@@ -3,13 +3,19 @@
 #include "path_cursor.hpp"
 #include "recorder.hpp"
 
+#include "wingnose/numeric/clones.hpp"
+
 #include <boost/math/tools/roots.hpp>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <cstddef>
 
 namespace wingnose::passage {
 namespace {
+
+constexpr std::size_t steps_of_a_block = 64;
 
 // Wheel height plus rail deflection, as a cubic through samples i-1 .. i+2 around the step i .. i+1. r in [0, 1].
 double lowering(const History& h, std::size_t i, double r) {
@@ -22,6 +28,40 @@ double lowering(const History& h, std::size_t i, double r) {
   // Lagrange through equidistant points at -1, 0, 1, 2.
   return -a * r * (r - 1.0) * (r - 2.0) / 6.0 + b * (r + 1.0) * (r - 1.0) * (r - 2.0) / 2.0 -
          c * (r + 1.0) * r * (r - 2.0) / 2.0 + d * (r + 1.0) * r * (r - 1.0) / 6.0;
+}
+
+// Whether a body is touched or left, or a load handed over, may be told from the ends of a block of steps as a whole.
+struct Bounds {
+  double least, most;
+};
+WINGNOSE_CLONES
+Bounds bounds(const double* __restrict a, const double* __restrict minus, std::ptrdiff_t n) {
+  double least = a[0] - minus[0], most = least;
+#pragma omp simd reduction(min : least) reduction(max : most)
+  for (std::ptrdiff_t i = 0; i < n; ++i) {
+    const double v = a[i] - minus[i];
+    least = v < least ? v : least;
+    most = v > most ? v : most;
+  }
+  return {least, most};
+}
+
+// Whether nothing happens from sample `begin` to the last of `samples` after it: bodies carry throughout or not at all,
+// and none carries more and then less than the other.
+bool uneventful(const History& h, std::size_t begin, std::size_t samples) {
+  static constexpr std::array<double, steps_of_a_block + 1> none{};
+  const auto n = static_cast<std::ptrdiff_t>(samples);
+  for (const std::vector<double>& force : h.body_force) {
+    const Bounds b = bounds(force.data() + begin, none.data(), n);
+    if (!(b.least > 0.0 || b.most <= 0.0)) {
+      return false;
+    }
+  }
+  if (h.body_force.size() != 2) {
+    return true;
+  }
+  const Bounds apart = bounds(h.body_force[1].data() + begin, h.body_force[0].data() + begin, n);
+  return apart.least >= 0.0 || apart.most <= 0.0;
 }
 
 } // namespace
@@ -59,6 +99,13 @@ std::vector<Event> locate_events(const Passage& passage, const History& h) {
     events.push_back({kind, h.bodies[b], h.time[i] + r * h.step, h.station[i] + r * (h.station[i + 1] - h.station[i])});
   };
   for (std::size_t i = 0; i + 1 < h.time.size(); ++i) {
+    if (i % steps_of_a_block == 0) {
+      const std::size_t steps = std::min(steps_of_a_block, h.time.size() - 1 - i);
+      if (uneventful(h, i, steps + 1)) {
+        i += steps - 1;
+        continue;
+      }
+    }
     for (int b = 0; b < bodies; ++b) {
       const bool before = h.body_force[b][i] > 0.0, after = h.body_force[b][i + 1] > 0.0;
       if (before != after) {

@@ -8,29 +8,89 @@
 
 namespace wingnose::passage::kernels {
 
-WINGNOSE_CLONES
-double advance(const Modes& modes, double* __restrict y_re, double* __restrict y_im, double* __restrict theta_re,
-               double* __restrict theta_im, double force, const Place& place) {
+namespace {
+
+// One mode of one case: y to the end of the step, and what it adds to the deflection at the new place. The same
+// expressions for one case and for eight, so that a compiler rounds them alike.
+[[gnu::always_inline]] inline void advance_mode(double decay_re, double decay_im, double last_re, double last_im,
+                                                double p, double q, double force, double& y_re, double& y_im,
+                                                double& sum) {
+  const double re = decay_re * y_re - decay_im * y_im + last_re * force;
+  const double im = decay_re * y_im + decay_im * y_re + last_im * force;
+  y_re = re;
+  y_im = im;
+  sum += p * re;
+  sum -= q * im;
+}
+
+// y: [n][lanes]. Sums go by the mode's place in its block of eight, whatever the lanes: a case alone, whose modes lie
+// side by side in a vector, has the bits of a case among eight.
+template <int lanes>
+[[gnu::always_inline]] inline void advance_lanes(const Modes& modes, double* __restrict y_re, double* __restrict y_im,
+                                                 double* __restrict theta_re, double* __restrict theta_im,
+                                                 const double* __restrict force, const Place& place,
+                                                 double* __restrict deflection) {
   const std::ptrdiff_t n = modes.n;
-  const double* __restrict er = modes.decay_re;
-  const double* __restrict ei = modes.decay_im;
   const double* __restrict shape_re = place.shape_re;
   const double* __restrict shape_im = place.shape_im;
   const double s = place.s;
-  double sum = 0.0;
-#pragma omp simd reduction(+ : sum)
-  for (std::ptrdiff_t k = 0; k < n; ++k) {
-    const double a = er[k] * y_re[k] - ei[k] * y_im[k] + theta_re[k] * force;
-    const double b = er[k] * y_im[k] + ei[k] * y_re[k] + theta_im[k] * force;
-    const double p = track::shape_at(shape_re, n, k, s);
-    const double q = track::shape_at(shape_im, n, k, s);
-    y_re[k] = a;
-    y_im[k] = b;
-    theta_re[k] = p;
-    theta_im[k] = q;
-    sum += p * a - q * b;
+  double sum[8][lanes] = {}, f[lanes];
+  for (int j = 0; j < lanes; ++j) {
+    f[j] = force[j];
   }
-  return sum;
+  for (std::ptrdiff_t block = 0; block < n; block += 8) {
+    double p[8], q[8], last_re[8], last_im[8];
+#pragma omp simd
+    for (int m = 0; m < 8; ++m) {
+      const std::ptrdiff_t k = block + m;
+      p[m] = track::shape_at(shape_re, n, k, s);
+      q[m] = track::shape_at(shape_im, n, k, s);
+      last_re[m] = theta_re[k];
+      last_im[m] = theta_im[k];
+      theta_re[k] = p[m];
+      theta_im[k] = q[m];
+    }
+    const double* __restrict er = modes.decay_re + block;
+    const double* __restrict ei = modes.decay_im + block;
+    double* __restrict a = y_re + lanes * block;
+    double* __restrict b = y_im + lanes * block;
+    if constexpr (lanes == 1) {
+#pragma omp simd
+      for (int m = 0; m < 8; ++m) {
+        advance_mode(er[m], ei[m], last_re[m], last_im[m], p[m], q[m], f[0], a[m], b[m], sum[m][0]);
+      }
+    } else {
+#pragma GCC unroll 8
+      for (int m = 0; m < 8; ++m) {
+#pragma omp simd
+        for (int j = 0; j < lanes; ++j) {
+          const int at = lanes * m + j;
+          advance_mode(er[m], ei[m], last_re[m], last_im[m], p[m], q[m], f[j], a[at], b[at], sum[m][j]);
+        }
+      }
+    }
+  }
+  for (int j = 0; j < lanes; ++j) {
+    deflection[j] =
+        ((sum[0][j] + sum[1][j]) + (sum[2][j] + sum[3][j])) + ((sum[4][j] + sum[5][j]) + (sum[6][j] + sum[7][j]));
+  }
+}
+
+} // namespace
+
+WINGNOSE_CLONES
+double advance(const Modes& modes, double* __restrict y_re, double* __restrict y_im, double* __restrict theta_re,
+               double* __restrict theta_im, double force, const Place& place) {
+  double deflection = 0.0;
+  advance_lanes<1>(modes, y_re, y_im, theta_re, theta_im, &force, place, &deflection);
+  return deflection;
+}
+
+WINGNOSE_CLONES
+void advance8(const Modes& modes, double* __restrict y_re, double* __restrict y_im, double* __restrict theta_re,
+              double* __restrict theta_im, const double* __restrict force, const Place& place,
+              double* __restrict deflection) {
+  advance_lanes<8>(modes, y_re, y_im, theta_re, theta_im, force, place, deflection);
 }
 
 WINGNOSE_CLONES
@@ -96,50 +156,6 @@ std::array<double, 2> probe_pair(int n, const double* __restrict y_re, const dou
     q += q_re[k] * y_re[k] - q_im[k] * y_im[k];
   }
   return {p, q};
-}
-
-WINGNOSE_CLONES
-void advance8(const Modes& modes, double* __restrict y_re, double* __restrict y_im, double* __restrict theta_re,
-              double* __restrict theta_im, const double* __restrict force, const Place& place,
-              double* __restrict deflection) {
-  const std::ptrdiff_t n = modes.n;
-  const double* __restrict shape_re = place.shape_re;
-  const double* __restrict shape_im = place.shape_im;
-  const double s = place.s;
-  // Two accumulators of eight: a chain of dependent additions would be the slowest part.
-  double even[8] = {}, odd[8] = {};
-  // Mode shapes for eight modes at a time, so that their evaluation is vectorised too; n is a multiple of eight.
-  for (std::ptrdiff_t block = 0; block < n; block += 8) {
-    double p[8], q[8], last_re[8], last_im[8];
-#pragma omp simd
-    for (int m = 0; m < 8; ++m) {
-      const std::ptrdiff_t k = block + m;
-      p[m] = track::shape_at(shape_re, n, k, s);
-      q[m] = track::shape_at(shape_im, n, k, s);
-      last_re[m] = theta_re[k];
-      last_im[m] = theta_im[k];
-      theta_re[k] = p[m];
-      theta_im[k] = q[m];
-    }
-    for (int m = 0; m < 8; ++m) {
-      const std::ptrdiff_t k = block + m;
-      const double er = modes.decay_re[k], ei = modes.decay_im[k];
-      double* __restrict a = y_re + 8 * k;
-      double* __restrict b = y_im + 8 * k;
-#pragma omp simd
-      for (int j = 0; j < 8; ++j) {
-        const double re = er * a[j] - ei * b[j] + last_re[m] * force[j];
-        const double im = er * b[j] + ei * a[j] + last_im[m] * force[j];
-        a[j] = re;
-        b[j] = im;
-        even[j] += p[m] * re;
-        odd[j] += q[m] * im;
-      }
-    }
-  }
-  for (int j = 0; j < 8; ++j) {
-    deflection[j] = even[j] - odd[j];
-  }
 }
 
 } // namespace wingnose::passage::kernels

@@ -36,12 +36,26 @@ double dot(int n, const double* a_re, const double* a_im, const double* b_re, co
 std::array<double, 2> probe_pair(int n, const double* y_re, const double* y_im, const double* p_re, const double* p_im,
                                  const double* q_re, const double* q_im);
 
-// Eight cases on one pass: y is [n][8], forces and deflections [8]; theta is shared.
+// Eight cases in one pass: y is [n][8], forces and deflections [8]; theta is shared. Each case has the bits that
+// advance() gives it.
 void advance8(const Modes& modes, double* y_re, double* y_im, double* theta_re, double* theta_im, const double* force,
               const Place& place, double* deflection);
 
-// Contact of eight wheels at once; every lane is solved as solve_contact() would (contact_solve.hpp) and rests once it
-// has converged, so that it gives the same bits whatever runs beside it. Idle lanes: negative approach, compliance 1.
+// Exact steps of eight vehicles of one wheel, or of one (vehicle_step.hpp), [entry][lane]; idle lanes stay at zero.
+struct Vehicles {
+  int motions;                                        // displacements and velocities
+  const double *transition, *input_begin, *input_end; // [motions * motions], [motions], [motions]
+  const double* static_load;                          // N, [lane]
+};
+// next <- A now + B0 (F - F0), then at the end of the step now <- next + B1 (F - F0).
+void begin_vehicle(const Vehicles& vehicles, const double* now, const double* force, double* next);
+void begin_vehicles8(const Vehicles& vehicles, const double* now, const double* force, double* next);
+void end_vehicle(const Vehicles& vehicles, const double* next, const double* force, double* now);
+void end_vehicles8(const Vehicles& vehicles, const double* next, const double* force, double* now);
+
+// Contact of eight wheels at once, or of the first alone; every lane is solved as solve_contact() would
+// (contact_solve.hpp) and rests once it has converged, so that it gives the same bits whatever runs beside it. Idle
+// lanes: negative approach, compliance 1.
 struct ContactLanes {
   double approach[2][8];     // m, [body][lane], without this step's force
   double c0[2][8];           // contact::ForceLaw of each body
@@ -54,5 +68,6 @@ struct ContactLanes {
 void spoil(ContactLanes& lanes); // NaN everywhere
 // further_terms: false when all laws are Hertz's, c1 = c2 = 0 without end; these and the reach are then not read.
 void solve_contact8(ContactLanes& lanes, bool further_terms);
+void solve_contact1(ContactLanes& lanes, bool further_terms); // the first lane only
 
 } // namespace wingnose::passage::kernels

@@ -42,7 +42,7 @@ void simulate_together(const Together& group, PassagesAsked& asked) {
   std::vector<Passage> passages;
   for (const std::size_t i : group.passages) {
     (void)attempt(asked, i, [&] {
-      passages.push_back(asked.make(i));
+      passages.push_back(asked.make(i, passages.empty() ? nullptr : &passages.back()));
       ready.push_back(i);
     });
   }

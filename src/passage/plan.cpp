@@ -125,6 +125,15 @@ void check(const Passage& passage) {
   }
 }
 
+// Whether both step alike because all that step_plan() looks at is the same.
+bool same_steps(const Passage& a, const Passage& b) {
+  const Plan &p = *a.plan, &q = *b.plan;
+  const Run &r = a.run, &s = b.run;
+  return a.wheels() == 1 && b.wheels() == 1 && p.courses[0].path == q.courses[0].path && p.step == q.step &&
+         p.stride == q.stride && p.from == q.from && p.to == q.to && r.speed == s.speed && r.direction == s.direction &&
+         r.method == s.method;
+}
+
 } // namespace
 
 std::vector<Course> for_steel(const std::vector<Course>& given, const contact::Elastic& steel) {
@@ -192,7 +201,7 @@ Run run_of(const Settings& s, std::optional<double> probe_station) {
           .probe_station = probe_station};
 }
 
-Passage make_passage(std::shared_ptr<const Plan> plan, const Run& run) {
+Passage make_passage(std::shared_ptr<const Plan> plan, const Run& run, const Passage* like) {
   Passage passage{std::move(plan), run, nullptr};
   passage.vehicle = passage.plan->vehicle;
   check(passage);
@@ -200,7 +209,7 @@ Passage make_passage(std::shared_ptr<const Plan> plan, const Run& run) {
     passage.vehicle = running(vehicle::laden(passage.vehicle->model, run.reported_wheel, *run.load), passage.plan->step,
                               passage.plan->stride);
   }
-  passage.stretches = step_plan(passage);
+  passage.stretches = like != nullptr && same_steps(passage, *like) ? like->stretches : step_plan(passage);
   return passage;
 }
 

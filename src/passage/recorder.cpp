@@ -136,23 +136,31 @@ void Recorder::record_probes(const State& state, int sample) {
   }
 }
 
-void Recorder::operator()(const State& state, int i) {
+void Recorder::keep(const Wheel& wheel, int i) {
   History& h = history_;
-  const int w = passage_->run.reported_wheel;
-  h.station[i] = state.station;
-  h.force[i] = state.force[w];
+  h.force[i] = wheel.force;
   for (std::size_t b = 0; b < h.body_force.size(); ++b) {
-    h.body_force[b][i] = state.body_force[w][b];
+    h.body_force[b][i] = wheel.body_force[b];
   }
-  h.wheel_height[i] = state.vehicle[w];
-  double acceleration = per_force_ * (state.force[w] - h.static_load);
+  h.wheel_height[i] = wheel.height;
+  h.wheel_acceleration[i] = wheel.acceleration;
+  h.rail_deflection[i] = wheel.rail;
+}
+
+void Recorder::operator()(const Wheel& wheel, int i) {
+  keep(wheel, i);
+  history_.wheel_peaks[0] = std::max(history_.wheel_peaks[0], wheel.force);
+}
+
+void Recorder::operator()(const State& state, int i) {
+  const int w = passage_->run.reported_wheel;
+  double acceleration = per_force_ * (state.force[w] - history_.static_load);
   for (std::size_t k = 0; k < rate_.size(); ++k) {
     acceleration += rate_[k] * state.vehicle.data()[k];
   }
-  h.wheel_acceleration[i] = acceleration;
-  h.rail_deflection[i] = state.rail[w];
+  keep({state.force[w], state.body_force[w], state.vehicle[w], acceleration, state.rail[w]}, i);
   for (int j = 0; j < passage_->wheels(); ++j) {
-    h.wheel_peaks[j] = std::max(h.wheel_peaks[j], state.force[j]);
+    history_.wheel_peaks[j] = std::max(history_.wheel_peaks[j], state.force[j]);
   }
   if (!probes_.empty()) {
     record_probes(state, i);
@@ -162,23 +170,40 @@ void Recorder::operator()(const State& state, int i) {
   }
 }
 
+namespace {
+
+// Zero times a number is zero unless the number is not finite; a sum is read in vectors, a search is not.
+bool all_finite(const std::vector<double>& values) {
+  double none = 0.0;
+  const double* v = values.data();
+  const auto n = static_cast<std::ptrdiff_t>(values.size());
+#pragma omp simd reduction(+ : none)
+  for (std::ptrdiff_t i = 0; i < n; ++i) {
+    none += 0.0 * v[i];
+  }
+  return none == 0.0;
+}
+
+} // namespace
+
 History Recorder::finish() && {
   for (const std::vector<double>* v : {&history_.force, &history_.wheel_height, &history_.rail_deflection}) {
-    if (!std::all_of(v->begin(), v->end(), [](double x) { return std::isfinite(x); })) {
+    if (!all_finite(*v)) {
       throw ComputeError("the motion did not stay finite; shorten the step or check masses and stiffnesses");
     }
   }
   const std::vector<Stretch>& stretches = passage_->stretches;
-  for (std::vector<double>* v :
-       {&history_.station, &history_.wheel_height, &history_.wheel_acceleration, &history_.rail_deflection}) {
+  for (std::vector<double>* v : {&history_.wheel_height, &history_.wheel_acceleration, &history_.rail_deflection}) {
     fill_between(*v, stretches);
   }
   fill_force_between(history_.force, stretches);
   for (std::vector<double>& force : history_.body_force) {
     fill_force_between(force, stretches);
   }
+  const double start = passage_->start(), along = sense(passage_->run.direction) * passage_->run.speed;
   for (std::size_t i = 0; i < history_.time.size(); ++i) {
     history_.time[i] = static_cast<double>(i) * history_.step;
+    history_.station[i] = start + along * history_.time[i];
   }
   if (!probes_.empty()) {
     history_.rail_acceleration = acceleration(probes_[0].deflection, history_.step, stretches);

@@ -33,10 +33,18 @@ class Recorder {
 public:
   Recorder(const Passage& passage, int samples);
   void operator()(const State& state, int sample);
+  // The reported wheel at a sample: force (N), its parts on the bodies, height and rail as in History.
+  struct Wheel {
+    double force;
+    std::array<double, 2> body_force;
+    double height, acceleration, rail;
+  };
+  void operator()(const Wheel& wheel, int sample);
   // The finished history: accelerations derived, events located. Throws ComputeError when a value is not finite.
   [[nodiscard]] History finish() &&;
 
 private:
+  void keep(const Wheel& wheel, int sample);
   void place_probes(int samples);
   void record_probes(const State& state, int sample);
 

@@ -19,31 +19,26 @@
 namespace wingnose::passage {
 namespace {
 
-// Watches long steps. They stand for forces that are smooth: no contact begins or ends, and no force bends within a
-// step by more than a share of its static load (a tenth: a wheel that runs onto a bearer at line speed bends it by a
-// thirtieth).
+// Watches the long steps of a wheel. They stand for forces that are smooth: no contact begins or ends, and no force
+// bends within a step by more than a share of its static load (a tenth: a wheel that runs onto a bearer at line speed
+// bends it by a thirtieth).
 class Watch {
 public:
-  explicit Watch(const Passage& passage) : passage_(&passage), slope_(passage.wheels()), carried_(passage.wheels()) {}
-  void step(const State& state, bool is_long) {
-    for (int w = 0; w < passage_->wheels(); ++w) {
-      const std::array<bool, 2> carries{state.body_force[w][0] > 0.0, state.body_force[w][1] > 0.0};
-      // The first long step follows a slope of short ones, too rough to judge by.
-      const bool bends =
-          was_long_ && std::abs(state.slope[w] - slope_[w]) > most_bend * passage_->vehicle->model.static_load[w];
-      smooth_ = smooth_ && !(is_long && (bends || carries != carried_[w]));
-      carried_[w] = carries;
-      slope_[w] = state.slope[w];
-    }
+  // static_load: N, of the wheel.
+  explicit Watch(double static_load) : most_bend_(0.1 * static_load) {}
+  void step(double slope, std::array<bool, 2> carries, bool is_long) {
+    // The first long step follows a slope of short ones, too rough to judge by.
+    const bool bends = was_long_ && std::abs(slope - slope_) > most_bend_;
+    smooth_ = smooth_ && !(is_long && (bends || carries != carried_));
+    carried_ = carries;
+    slope_ = slope;
     was_long_ = is_long;
   }
   [[nodiscard]] bool smooth() const { return smooth_; }
 
 private:
-  static constexpr double most_bend = 0.1;
-  const Passage* passage_;
-  std::vector<double> slope_;
-  std::vector<std::array<bool, 2>> carried_;
+  double most_bend_, slope_ = 0.0;
+  std::array<bool, 2> carried_{};
   bool smooth_ = true, was_long_ = false;
 };
 
@@ -78,13 +73,20 @@ template <class Stepper> std::optional<History> step_through(const Passage& pass
   Recorder recorder(passage, sample_count(passage));
   State state = initial_state(passage);
   Stepper stepper(passage);
-  Watch watch(passage);
+  std::vector<Watch> watch;
+  for (const double load : passage.vehicle->model.static_load) {
+    watch.emplace_back(load);
+  }
+  bool smooth = true;
   run_over(passage.stretches, passage.plan->step, stepper, passage, state, [&](int sample, bool is_long) {
-    watch.step(state, is_long);
+    for (int w = 0; w < passage.wheels(); ++w) {
+      watch[w].step(state.slope[w], {state.body_force[w][0] > 0.0, state.body_force[w][1] > 0.0}, is_long);
+      smooth = smooth && watch[w].smooth();
+    }
     recorder(state, sample);
-    return watch.smooth();
+    return smooth;
   });
-  return watch.smooth() ? std::optional(std::move(recorder).finish()) : std::nullopt;
+  return smooth ? std::optional(std::move(recorder).finish()) : std::nullopt;
 }
 
 template <class Stepper> History step_until_smooth(const Passage& passage) {
@@ -143,35 +145,102 @@ void check_batch(std::span<const Passage> passages) {
   }
 }
 
+// What a batch tells at the ends of its steps, kept side by side as it comes: eight histories written step by step
+// would fill the processor's cache.
+class BatchRecord {
+public:
+  BatchRecord(std::span<const Passage> passages, std::size_t width) : width_(width) {
+    knots_ = 1;
+    for (const Stretch& stretch : passages.front().stretches) {
+      knots_ += static_cast<std::size_t>((stretch.end - stretch.begin) / stretch.stride);
+    }
+    motions_ = static_cast<std::size_t>(passages.front().vehicle->step.rate.cols());
+    rate_.assign(motions_ * width, 0.0);
+    rows_.resize(knots_ * fields * width);
+    for (std::size_t j = 0; j < passages.size(); ++j) {
+      const RunningVehicle& vehicle = *passages[j].vehicle;
+      const Eigen::Index own = vehicle.model.K.rows();
+      for (std::size_t k = 0; k < motions_; ++k) {
+        rate_[k * width + j] = vehicle.step.rate(own, static_cast<Eigen::Index>(k));
+      }
+      per_force_[j] = vehicle.step.rate_input(own, 0);
+      static_load_[j] = vehicle.model.static_load[0];
+      watch_.emplace_back(static_load_[j]);
+    }
+  }
+  // Whether the forces of any case have been smooth so far.
+  bool step(const BatchState& state, bool is_long) {
+    double* row = rows_.data() + next_++ * fields * width_;
+    for (std::size_t j = 0; j < width_; ++j) {
+      row[j] = state.force[j];
+      row[width_ + j] = state.body_force[0][j];
+      row[2 * width_ + j] = state.body_force[1][j];
+      row[3 * width_ + j] = state.vehicle[j];
+      row[4 * width_ + j] = per_force_[j] * (state.force[j] - static_load_[j]);
+      row[5 * width_ + j] = state.rail[j];
+    }
+    for (std::size_t k = 0; k < motions_; ++k) {
+      for (std::size_t j = 0; j < width_; ++j) {
+        row[4 * width_ + j] += rate_[k * width_ + j] * state.vehicle[k * width_ + j];
+      }
+    }
+    bool any = false;
+    for (std::size_t j = 0; j < watch_.size(); ++j) {
+      watch_[j].step(state.slope[j], {state.body_force[0][j] > 0.0, state.body_force[1][j] > 0.0}, is_long);
+      any = any || watch_[j].smooth();
+    }
+    return any;
+  }
+  [[nodiscard]] bool smooth(std::size_t lane) const { return watch_[lane].smooth(); }
+  [[nodiscard]] History history(const Passage& passage, std::size_t lane) const {
+    Recorder recorder(passage, sample_count(passage));
+    const double* row = rows_.data() + lane;
+    const auto put = [&](int sample) {
+      recorder(
+          Recorder::Wheel{row[0], {row[width_], row[2 * width_]}, row[3 * width_], row[4 * width_], row[5 * width_]},
+          sample);
+      row += fields * width_;
+    };
+    put(0);
+    for (const Stretch& stretch : passage.stretches) {
+      for (int i = stretch.begin; i < stretch.end; i += stretch.stride) {
+        put(i + stretch.stride);
+      }
+    }
+    return std::move(recorder).finish();
+  }
+
+private:
+  static constexpr std::size_t fields = 6;
+  std::size_t width_, knots_ = 0, motions_ = 0, next_ = 0;
+  AlignedVector rows_, rate_; // [knot][field][width], [motion][width]
+  BatchState::PerLane<double> per_force_{}, static_load_{};
+  std::vector<Watch> watch_;
+};
+
 // Up to eight passages, by index, of one plan of steps; nothing for those whose forces were not smooth over a long
 // step.
 void step_together(std::span<const Passage> passages, const std::vector<std::size_t>& taken,
                    std::vector<std::optional<History>>& found) {
   std::vector<Passage> group;
-  std::vector<Recorder> recorders;
-  std::vector<Watch> watch;
-  group.reserve(taken.size()); // recorders keep their passage's place
+  group.reserve(taken.size());
   for (const std::size_t i : taken) {
     group.push_back(passages[i]);
-    recorders.emplace_back(group.back(), sample_count(group.back()));
-    watch.emplace_back(group.back());
   }
   BatchState state(group);
   BatchStepper stepper(group);
+  BatchRecord record(group, state.width);
   run_over(group.front().stretches, group.front().plan->step, stepper, std::span<const Passage>(group), state,
-           [&](int sample, bool is_long) {
-             for (std::size_t j = 0; j < recorders.size(); ++j) {
-               watch[j].step(state.cases[j], is_long);
-               recorders[j](state.cases[j], sample);
-             }
-             return true;
-           });
+           [&](int, bool is_long) { return record.step(state, is_long); });
   for (std::size_t j = 0; j < taken.size(); ++j) {
-    if (watch[j].smooth()) {
-      found[taken[j]] = std::move(recorders[j]).finish();
+    if (record.smooth(j)) {
+      found[taken[j]] = record.history(group[j], j);
     }
   }
 }
+
+// Eight lanes take as long as this many passages alone, which have the same bits.
+constexpr std::size_t worth_a_batch = 6;
 
 // Those of one plan of steps together, as they come; then those whose forces were not smooth, with more caution.
 std::vector<History> simulate_batch(std::span<const Passage> passages, Caution caution) {
@@ -185,7 +254,13 @@ std::vector<History> simulate_batch(std::span<const Passage> passages, Caution c
           taken.size() < BatchState::lanes && passages[i].stretches == passages[waiting.front()].stretches;
       (fits ? taken : left).push_back(i);
     }
-    step_together(passages, taken, found);
+    if (taken.size() >= worth_a_batch) {
+      step_together(passages, taken, found);
+    } else {
+      for (const std::size_t i : taken) {
+        step_together(passages, {i}, found);
+      }
+    }
     waiting = std::move(left);
   }
   std::vector<Passage> again;

@@ -12,7 +12,7 @@
 namespace wingnose::passage {
 namespace {
 
-// m, fourth difference of a path's height from long step to long step up to which it is smooth: with some 1.3 GN/m
+// m, fourth difference of a path's height from look to look up to which it is smooth: with some 1.3 GN/m
 // between wheel and rail some percent of a usual wheel load. A kink of an angle gives up to twice the angle
 // times the length of the step; parabolas give nothing.
 constexpr double smooth_height = 1e-6;
@@ -22,6 +22,9 @@ constexpr double about_to_carry = 0.2e-3;
 // where a wheel may have flown.
 constexpr double dying = 0.003, dying_of_flights = 0.012;
 constexpr int least_steps = 8; // fewer long steps in a row are not worth the change
+// Paths are looked at every so many samples, however long a long step is: kinks are told from curves that a long step
+// follows well by how small a stretch they lie in.
+constexpr int samples_of_a_look = 4;
 
 // The wheel over its bodies at a station.
 struct Over {
@@ -38,30 +41,37 @@ Over over(const Course& course, PathCursor& cursor, double x) {
   return o;
 }
 
-// Long steps that must not be taken, [step].
+// Where long steps must not be taken, [look].
 class Kinked {
 public:
-  explicit Kinked(int steps) : marked_(static_cast<std::size_t>(steps), 0) {}
-  [[nodiscard]] int steps() const { return static_cast<int>(marked_.size()); }
-  [[nodiscard]] bool at(int step) const { return marked_[static_cast<std::size_t>(step)] != 0; }
+  Kinked(int samples, int samples_of_a_look)
+      : marked_(static_cast<std::size_t>(samples / samples_of_a_look), 0), samples_of_a_look_(samples_of_a_look) {}
+  [[nodiscard]] int looks() const { return static_cast<int>(marked_.size()); }
+  [[nodiscard]] int samples_of_a_look() const { return samples_of_a_look_; }
+  [[nodiscard]] bool at(int look) const { return marked_[static_cast<std::size_t>(look)] != 0; }
   void mark(int from, int to) {
-    for (int i = std::max(0, from); i < std::min(to, steps()); ++i) {
+    for (int i = std::max(0, from); i < std::min(to, looks()); ++i) {
       marked_[static_cast<std::size_t>(i)] = 1;
     }
   }
 
 private:
   std::vector<char> marked_;
+  int samples_of_a_look_;
 };
 
-// What wheel w meets; long_step, dying_away: s.
-void mark_kinks(const Passage& passage, int w, double long_step, double dying_away, Kinked& kinked) {
+// What wheel w meets; dying_away: s.
+void mark_kinks(const Passage& passage, int w, double dying_away, Kinked& kinked) {
   const Course& course = passage.plan->courses[w];
-  const double length = sense(passage.run.direction) * passage.run.speed * long_step;
-  constexpr int ahead = 4; // steps before what is met
+  const int long_step = std::max(1, passage.plan->stride / kinked.samples_of_a_look());
+  const double look = kinked.samples_of_a_look() * passage.plan->step; // s
+  const double length = sense(passage.run.direction) * passage.run.speed * look;
+  const int ahead = 4 * long_step; // looks before what is met: what long steps leave unsettled dies away
+  // The longer a long step, the smaller a bounce it still follows.
+  const double settled_height = smooth_height / (long_step * long_step);
   PathCursor cursor(*course.path, interval_at(*course.path, passage.wheel_station(w, passage.start())));
   std::array<double, 5> z{}; // m, heights at the last points
-  for (int i = -2; i <= kinked.steps() + 2; ++i) {
+  for (int i = -2; i <= kinked.looks() + 2; ++i) {
     const Over here = over(course, cursor, passage.wheel_station(w, passage.start() + i * length));
     std::rotate(z.begin(), z.begin() + 1, z.end());
     z[4] = here.height;
@@ -70,8 +80,8 @@ void mark_kinks(const Passage& passage, int w, double long_step, double dying_aw
     }
     const double bend = std::abs(z[0] - 4.0 * z[1] + 6.0 * z[2] - 4.0 * z[3] + z[4]); // about the point i - 2
     if (i >= 2 && !(bend <= smooth_height)) {
-      const double settled = dying_away * std::log(std::min(bend, 1e-3) / smooth_height);
-      kinked.mark(i - 2 - ahead, i + ahead + static_cast<int>(std::ceil(settled / long_step)));
+      const double settled = dying_away * std::log(std::min(bend, 1e-3) / settled_height);
+      kinked.mark(i - 2 - ahead, i + ahead + static_cast<int>(std::ceil(settled / look)));
     }
   }
 }
@@ -100,20 +110,24 @@ std::vector<Stretch> step_plan(const Passage& passage, Caution caution) {
   if (stride == 1 || caution == Caution::short_steps || passage.run.method != Method::modal_exponential) {
     return {{0, last, 1}};
   }
-  Kinked kinked(last / stride);
+  const int look = std::min(stride, samples_of_a_look);
+  Kinked kinked(last, look);
   for (int w = 0; w < passage.wheels(); ++w) {
-    mark_kinks(passage, w, stride * plan.step, caution == Caution::usual ? dying : dying_of_flights, kinked);
+    mark_kinks(passage, w, caution == Caution::usual ? dying : dying_of_flights, kinked);
   }
   std::vector<Stretch> all;
-  for (int at = 0; at < kinked.steps();) {
+  for (int at = 0; at < kinked.looks();) {
     int end = at + 1;
-    while (end < kinked.steps() && kinked.at(end) == kinked.at(at)) {
+    while (end < kinked.looks() && kinked.at(end) == kinked.at(at)) {
       ++end;
     }
-    add(all, {at * stride, end * stride, kinked.at(at) || end - at < least_steps ? 1 : stride});
+    const int long_steps = kinked.at(at) ? 0 : (end - at) * look / stride;
+    const int long_end = at * look + (long_steps < least_steps ? 0 : long_steps * stride);
+    add(all, {at * look, long_end, stride});
+    add(all, {long_end, end * look, 1});
     at = end;
   }
-  add(all, {kinked.steps() * stride, last, 1});
+  add(all, {kinked.looks() * look, last, 1});
   return all;
 }
 

@@ -70,13 +70,13 @@ Cases all() {
   return set;
 }
 
-std::vector<assess::Measures> measured(Cases set, double step, double longest) {
+std::vector<assess::Measures> measured(Cases set, double step, double longest, bool probes = true) {
   for (cases::Case& c : set) {
     c.passage.step = step;
     c.passage.longest_step = longest;
   }
   std::vector<assess::Measures> all;
-  for (const study::Outcome& outcome : study::run_many(set, {.probes = true})) {
+  for (const study::Outcome& outcome : study::run_many(set, {.probes = probes})) {
     INFO(outcome.failure);
     REQUIRE(outcome.assessment);
     all.push_back(*outcome.assessment.value().measures);
@@ -114,4 +114,9 @@ TEST_CASE("Long steps where the force is smooth move no peak by more than a thou
   const auto usual = measured(set, 4e-5, 4e-5), longer = measured(set, 4e-5, 160e-6), fine = measured(set, 1e-5, 1e-5);
   compare(set, longer, usual, {1e-3, 1e-3, 1e-3, 1e-5});
   compare(set, longer, fine, {5e-3, 2e-3, 2e-3, 1e-4});
+}
+
+TEST_CASE("Without records at fixed places steps grow twice as long and hold the same bars") {
+  const Cases set = all();
+  compare(set, measured(set, 4e-5, 320e-6, false), measured(set, 4e-5, 4e-5, false), {1e-3, 1e-3, 1e-3, 1e-5});
 }

@@ -8,6 +8,7 @@
 #include <cmath>
 #include <initializer_list>
 #include <limits>
+#include <vector>
 
 using wingnose::contact::ForceLaw;
 
@@ -175,5 +176,44 @@ TEST_CASE("Wheels on Hertz's law give the same bits whether a neighbour's law ha
       CHECK(alone.body_force[0][j] == beside.body_force[0][j]);
       CHECK(alone.body_force[1][j] == beside.body_force[1][j]);
     }
+  }
+}
+
+TEST_CASE("The modes of one case give the bits they give among eight") {
+  namespace kernels = wingnose::passage::kernels;
+  constexpr int n = 24;
+  const auto wave = [](int i) { return std::sin(1.0 + 0.7 * i); };
+  std::vector<double> decay_re(n), decay_im(n), shape_re(4 * n), shape_im(4 * n), y_re(8 * n), y_im(8 * n);
+  for (int i = 0; i < 8 * n; ++i) {
+    y_re[i] = wave(i);
+    y_im[i] = wave(3 * i);
+    if (i < 4 * n) {
+      shape_re[i] = wave(5 * i);
+      shape_im[i] = wave(7 * i);
+    }
+    if (i < n) {
+      decay_re[i] = 0.9 * wave(11 * i);
+      decay_im[i] = 0.4 * wave(13 * i);
+    }
+  }
+  constexpr int lane = 5;
+  std::vector<double> one_re(n), one_im(n), theta_re(n, 0.3), theta_im(n, 0.2);
+  for (int k = 0; k < n; ++k) {
+    one_re[k] = y_re[8 * k + lane];
+    one_im[k] = y_im[8 * k + lane];
+  }
+  std::vector<double> alone_re = theta_re, alone_im = theta_im;
+  const kernels::Modes modes{n, decay_re.data(), decay_im.data()};
+  for (int step = 0; step < 50; ++step) {
+    const kernels::Place place{shape_re.data(), shape_im.data(), 0.02 * step};
+    std::array<double, 8> force{}, deflection{};
+    for (int j = 0; j < 8; ++j) {
+      force[j] = wave(step + 17 * j);
+    }
+    kernels::advance8(modes, y_re.data(), y_im.data(), theta_re.data(), theta_im.data(), force.data(), place,
+                      deflection.data());
+    const double alone =
+        kernels::advance(modes, one_re.data(), one_im.data(), alone_re.data(), alone_im.data(), force[lane], place);
+    CHECK(alone == deflection[lane]);
   }
 }

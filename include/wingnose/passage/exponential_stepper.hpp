@@ -29,16 +29,22 @@ private:
 };
 
 // Up to eight one-wheel passages that share track, step, speed, direction and window. Lanes do not mix: a case gives
-// the same bits whichever lane it runs in and whatever runs beside it.
+// the same bits whichever lane it runs in, whatever runs beside it, and alone, where no other lane is kept.
 struct BatchState {
   static constexpr std::size_t lanes = 8;
+  template <class Value> using PerLane = std::array<Value, lanes>;
   explicit BatchState(std::span<const Passage> passages); // at most `lanes`
-  AlignedVector y_re, y_im;                               // [mode][lane]
+  std::size_t width;                                      // lanes kept: `lanes`, or 1 for a passage alone
+  AlignedVector y_re, y_im;                               // [mode][width]
   AlignedVector theta_re, theta_im;                       // [mode], the wheel's place is common
-  std::array<double, lanes> force{};                      // N
-  std::vector<State> cases; // vehicle side and records of each case; their own y is not advanced
+  AlignedVector vehicle;                                  // displacements then velocities, [width] each
+  // Of the wheel, as in State; idle lanes rest at zero.
+  PerLane<double> force{}, slope{}, rail{};
+  std::array<PerLane<double>, 2> body_force{}; // [body][lane]
+  PerLane<int> path_index{};
+  double station = 0.0;
   int element = 0;
-  bool long_step = false; // as State::long_step
+  bool long_step = false;
 };
 
 class BatchStepper : public SecondOrderStepper<BatchState> {
@@ -50,10 +56,17 @@ public:
   [[nodiscard]] bool further_terms() const { return further_terms_; }
 
 private:
+  // VehicleStep of all lanes, [entry][width].
+  struct Vehicles {
+    AlignedVector transition, input_begin, input_end;
+  };
+  [[nodiscard]] static Vehicles side_by_side(std::span<const Passage> passages, bool is_long, std::size_t width);
   static void change_step(std::span<const Passage> passages, BatchState& state);
 
   bool further_terms_ = false;
-  std::vector<Scratch> scratch_; // [lane in use]
+  std::array<Vehicles, 2> vehicles_; // of short and of long steps
+  BatchState::PerLane<double> static_load_{};
+  AlignedVector vehicle_next_; // working memory, as BatchState::vehicle
 };
 
 } // namespace wingnose::passage

@@ -40,7 +40,8 @@ public:
   virtual ~PassagesAsked() = default;
   virtual void prepare_track(std::size_t i) = 0; // its errors come again when the passage is made
   virtual void prepare_path(std::size_t i) = 0;  // unless another thread is just doing so
-  [[nodiscard]] virtual Passage make(std::size_t i) = 0;
+  // before: one made just before it, whose plan of steps it may share, or nullptr.
+  [[nodiscard]] virtual Passage make(std::size_t i, const Passage* before) = 0;
   virtual void finish(std::size_t i, History history) = 0;
   virtual void refuse(std::size_t i, const InputError& error) = 0;
   virtual void refuse(std::size_t i, const ComputeError& error) = 0;

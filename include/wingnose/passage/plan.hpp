@@ -106,7 +106,8 @@ struct Passage {
   [[nodiscard]] double start() const { return run.direction == Direction::facing ? plan->from : plan->to; } // m
 };
 // Throws InputError where a wheel would leave the track model, for an unknown wheel, impossible speeds and loads, and
-// for contact searched at every step or a chain with the adaptive method.
-[[nodiscard]] Passage make_passage(std::shared_ptr<const Plan> plan, const Run& run);
+// for contact searched at every step or a chain with the adaptive method. like: a passage whose plan of steps is taken
+// over where it is the same, being that of one wheel on the same course in the same steps, or nullptr.
+[[nodiscard]] Passage make_passage(std::shared_ptr<const Plan> plan, const Run& run, const Passage* like = nullptr);
 
 } // namespace wingnose::passage

@@ -52,6 +52,7 @@ std::vector<double> regular_stations(const Stretch& o) {
 std::vector<double> finer_stations(std::vector<double> x, std::span<const double> places, double around,
                                    const Stretch& o) {
   const double fine = o.pitch / refinement;
+  const auto given = static_cast<std::ptrdiff_t>(x.size());
   const auto steps = static_cast<int>(std::ceil(std::min(around, 400.0 * fine) / fine));
   for (const double place : places) {
     for (int i = -steps; i <= steps; ++i) {
@@ -61,7 +62,8 @@ std::vector<double> finer_stations(std::vector<double> x, std::span<const double
       }
     }
   }
-  std::sort(x.begin(), x.end());
+  std::sort(x.begin() + given, x.end());
+  std::inplace_merge(x.begin(), x.begin() + given, x.end());
   // Keep the ends and the places; drop what nearly coincides with its left neighbour.
   std::vector<double> kept;
   kept.reserve(x.size());

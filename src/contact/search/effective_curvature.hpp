@@ -42,12 +42,13 @@ template <class Slice>
              closing_depth + slack)) {
       continue;
     }
-    const int steps = std::max(1, static_cast<int>(std::ceil((b - a) / fine - 1e-9)));
+    const bool whole = a == wheel.sample(i) && b == wheel.sample(i + 1);
+    const int steps = whole ? SampledWheel::between : std::max(1, static_cast<int>(std::ceil((b - a) / fine - 1e-9)));
     const double width = (b - a) / steps;
-    double before = closed(a, wheel.height(a));
+    double before = closed(a, whole ? wheel.sample_height(i) : wheel.height(a));
     for (int k = 1; k <= steps; ++k) {
       const double at = a + width * k;
-      const double here = closed(at, wheel.height(at));
+      const double here = closed(at, whole ? wheel.fine_height(i, k) : wheel.height(at));
       area += 0.5 * width * (before + here);
       before = here;
     }

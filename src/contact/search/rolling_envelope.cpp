@@ -1,7 +1,9 @@
 #include "rolling_envelope.hpp"
 
 #include "effective_curvature.hpp"
+#include "sparse_rows.hpp"
 
+#include "wingnose/numeric/clones.hpp"
 #include "wingnose/words/constants.hpp"
 
 #include <boost/math/tools/minima.hpp>
@@ -25,15 +27,19 @@ constexpr double jump = 0.0015; // m in y between neighbouring table stations: c
 
 template <class Body> constexpr bool same_everywhere = std::is_same_v<Body, layout::PlainRail>;
 
-// Whether two sections are the same where the wheel meets them, and around it: on plain rail nothing changes from
-// station to station. The same touching point alone is not enough, the section around it may be running out.
-template <class Slice> bool alike(const Slice& a, double y_a, const Slice& b, double y_b) {
-  bool same = a.edge == b.edge && std::abs(y_a - y_b) < 1e-9;
-  for (double y = -0.009; same && y < 0.01; y += 0.003) {
-    const double eta = std::max(0.0, y_a + y - a.edge);
-    same = std::abs(a.height(eta) - b.height(eta)) < 1e-11;
+// Of a table, [n].
+struct TableRows {
+  const double *level, *local_radius, *tilt;
+};
+// tabled() to 1e-10 m for rows that lie xi, xi + step, ... ahead of the axle.
+WINGNOSE_CLONES
+void levels_seen(std::size_t n, const TableRows& rows, double xi, double step, double* __restrict seen) {
+#pragma omp simd
+  for (std::size_t i = 0; i < n; ++i) {
+    const double ahead = xi + step * static_cast<double>(static_cast<int>(i)), r = rows.local_radius[i];
+    const double q = ahead * ahead / (r * r);
+    seen[i] = rows.level[i] - 0.5 * r * q * (1.0 + 0.25 * q * (1.0 + 0.5 * q)) - rows.tilt[i] * ahead;
   }
-  return same;
 }
 
 } // namespace
@@ -57,41 +63,57 @@ RollingEnvelope::RollingEnvelope(const layout::Surface& surface, const SampledWh
         }
         tabulate(body);
         tabulate_curvature(body);
+        const auto found = [](double level) { return std::isfinite(level); };
+        const auto first = std::find_if(level_.begin(), level_.end(), found);
+        if (first == level_.end()) {
+          level_.clear();
+          return;
+        }
+        first_ = static_cast<std::size_t>(first - level_.begin());
+        last_ = static_cast<std::size_t>(level_.rend() - std::find_if(level_.rbegin(), level_.rend(), found)) - 1;
       },
       surface);
 }
 
 template <class Body> void RollingEnvelope::tabulate(const Body& body) {
+  struct Row {
+    double level, y, local_radius, tilt;
+  };
+  const auto search = [&](std::size_t k) {
+    const double at = begin_ + step_ * static_cast<double>(same_everywhere<Body> ? 0 : k), radius = wheel_->radius();
+    const LateralContact c = search_lateral(body.slice(at), *wheel_);
+    return c.found() ? Row{c.level, c.y, radius + wheel_->profile_height(c.y),
+                           yaw_ * (wheel_->at(c.y).slope + (c.y - wheel_->tape()) / radius)}
+                     : Row{c.level, c.y, radius, 0.0};
+  };
+  // The table only says where to look; its second differences give the body's bend.
+  constexpr std::array<Foreseen<Row>, 4> foreseen{
+      {{&Row::level, 5e-9}, {&Row::y, 2e-6}, {&Row::local_radius, 2e-6}, {&Row::tilt, 2e-6}}};
+  const std::vector<Row> rows =
+      sparse_rows<Row>(level_.size(), foreseen, search, [](std::size_t, std::size_t) { return true; });
   for (std::size_t k = 0; k < level_.size(); ++k) {
-    if (same_everywhere<Body> && k > 0) {
-      for (std::vector<double>* column : {&level_, &y_, &local_radius_, &tilt_}) {
-        (*column)[k] = column->front();
-      }
-      continue;
-    }
-    const LateralContact c = search_lateral(body.slice(begin_ + step_ * static_cast<double>(k)), *wheel_);
-    const double radius = wheel_->radius();
-    level_[k] = c.level;
-    y_[k] = c.y;
-    local_radius_[k] = c.found() ? radius + wheel_->profile_height(c.y) : radius;
-    tilt_[k] = c.found() ? yaw_ * (wheel_->at(c.y).slope + (c.y - wheel_->tape()) / radius) : 0.0;
+    level_[k] = rows[k].level;
+    y_[k] = rows[k].y;
+    local_radius_[k] = rows[k].local_radius;
+    tilt_[k] = rows[k].tilt;
   }
 }
 
 template <class Body> void RollingEnvelope::tabulate_curvature(const Body& body) {
-  const std::size_t n = level_.size() - 1;
-  for (std::size_t k = 0; k < n + curvature_stride; k += curvature_stride) {
-    const std::size_t at = std::min(k, n), last = at >= curvature_stride ? at - curvature_stride : 0;
+  struct Curvature {
+    double value = std::numeric_limits<double>::quiet_NaN();
+  };
+  const std::size_t n = level_.size() - 1, count = (n + curvature_stride - 1) / curvature_stride + 1;
+  const auto search = [&](std::size_t i) {
+    const std::size_t at = same_everywhere<Body> ? 0 : std::min(i * curvature_stride, n);
     const auto slice = body.slice(begin_ + step_ * static_cast<double>(at));
-    const bool same =
-        at == k && k > 0 && alike(slice, y_[at], body.slice(begin_ + step_ * static_cast<double>(last)), y_[last]);
-    if (same) {
-      curvature_.push_back(curvature_.back());
-    } else if (std::isfinite(level_[at])) {
-      curvature_.push_back(effective_lateral_curvature(slice, *wheel_, {level_[at], y_[at]}));
-    } else {
-      curvature_.push_back(std::numeric_limits<double>::quiet_NaN());
-    }
+    return std::isfinite(level_[at]) ? Curvature{effective_lateral_curvature(slice, *wheel_, {level_[at], y_[at]})}
+                                     : Curvature{};
+  };
+  constexpr std::array<Foreseen<Curvature>, 1> foreseen{{{&Curvature::value, 1e-3}}}; // 1/m
+  for (const Curvature& c : sparse_rows<Curvature>(
+           count, foreseen, search, [&](std::size_t, std::size_t last) { return last * curvature_stride <= n; })) {
+    curvature_.push_back(c.value);
   }
 }
 
@@ -190,22 +212,21 @@ Touch RollingEnvelope::touch(double x) const {
   if (level_.empty()) {
     return t;
   }
-  const double last = static_cast<double>(level_.size() - 1);
+  const auto first = static_cast<double>(first_), last = static_cast<double>(last_);
   const double k_low = std::ceil((x - wheel_reach - begin_) / step_),
                k_high = std::floor((x + wheel_reach - begin_) / step_);
-  if (k_high < 0.0 || k_low > last) {
+  if (k_high < first || k_low > last) {
     return t;
   }
-  const auto from = static_cast<std::size_t>(std::max(0.0, k_low));
+  const auto from = static_cast<std::size_t>(std::max(first, k_low));
   const auto to = static_cast<std::size_t>(std::min(last, k_high));
   // Best table station, and any other local best that refinement (step^2 / 8 R) could lift above it.
   std::array<double, 2 * most_steps + 2> f;
   double top = -std::numeric_limits<double>::infinity();
   const std::size_t n = std::min(f.size(), to - from + 1);
+  levels_seen(n, {level_.data() + from, local_radius_.data() + from, tilt_.data() + from},
+              begin_ + step_ * static_cast<double>(from) - x, step_, f.data());
   for (std::size_t i = 0; i < n; ++i) {
-    const std::size_t k = from + i;
-    const double xi = begin_ + step_ * static_cast<double>(k) - x, r = local_radius_[k], q = xi * xi / (r * r);
-    f[i] = level_[k] - 0.5 * r * q * (1.0 + 0.25 * q * (1.0 + 0.5 * q)) - tilt_[k] * xi; // tabled() to 1e-10 m
     top = std::max(top, f[i]);
   }
   if (!std::isfinite(top)) {

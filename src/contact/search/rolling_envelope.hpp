@@ -48,7 +48,8 @@ private:
   const SampledWheel* wheel_;
   double yaw_, begin_ = 0.0, step_ = 1.0;
   std::vector<double> level_, y_, local_radius_;
-  std::vector<double> tilt_;      // -, what yaw takes from the level per metre ahead of the axle
+  std::size_t first_ = 0, last_ = 0; // rows between which the wheel finds the body
+  std::vector<double> tilt_;         // -, what yaw takes from the level per metre ahead of the axle
   std::vector<double> curvature_; // 1/m, effective lateral, at every `curvature_stride`-th table station and the last
 };
 

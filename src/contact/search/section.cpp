@@ -37,6 +37,13 @@ SampledWheel::SampledWheel(const PlacedWheel& wheel) : PlacedWheel(wheel) {
     y_.push_back(tape() + y);
     height_.push_back(height(tape() + y));
   }
+  fine_.reserve(n * between + 1);
+  for (std::size_t i = 0; i < n; ++i) {
+    for (int k = 0; k < between; ++k) {
+      fine_.push_back(k == 0 ? height_[i] : height(y_[i] + (y_[i + 1] - y_[i]) / between * k));
+    }
+  }
+  fine_.push_back(height_.back());
 }
 
 } // namespace wingnose::contact

@@ -54,9 +54,14 @@ public:
   [[nodiscard]] std::size_t samples() const { return y_.size(); }
   [[nodiscard]] double sample(std::size_t i) const { return y_[i]; }
   [[nodiscard]] double sample_height(std::size_t i) const { return height_[i]; }
+  // Heights at `between` equal steps from each sample to the next, the last of which is the next.
+  static constexpr int between = 10;
+  [[nodiscard]] double fine_height(std::size_t i, int step) const {
+    return fine_[static_cast<std::size_t>(between) * i + static_cast<std::size_t>(step)];
+  }
 
 private:
-  std::vector<double> y_, height_;
+  std::vector<double> y_, height_, fine_;
 };
 
 // The section of a yawed wheel that a track section `ahead` of the axle meets: shifted by yaw * ahead, and lower by
