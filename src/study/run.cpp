@@ -134,7 +134,7 @@ std::shared_ptr<const passage::Plan> plan(const Case& c, const Geometry& g,
                                           std::shared_ptr<const track::ModalTrack> track,
                                           std::shared_ptr<const passage::StepTable> steps,
                                           std::shared_ptr<const passage::StepTable> long_steps,
-                                          const std::vector<passage::Course>* courses, Recorded recorded) {
+                                          const std::vector<passage::Course>* courses) {
   std::shared_ptr<const track::chain::Chain> chain;
   if (c.track.method == cases::TrackMethod::chain && !track) {
     chain = track::chain::make_chain(chain_for(track_part(c)));
@@ -148,18 +148,18 @@ std::shared_ptr<const passage::Plan> plan(const Case& c, const Geometry& g,
                              .step = c.passage.step,
                              .steps = std::move(steps),
                              .chain = std::move(chain),
-                             .longest_step = longest_step(c, recorded),
+                             .longest_step = longest_step(c),
                              .long_steps = std::move(long_steps),
                              .laws_for_steel = courses != nullptr});
 }
 
-double longest_step(const Case& c, Recorded recorded) {
-  // Moves P1, P2 and the largest force by less than 0.05 %, by less than 0.02 % where places are recorded
+double longest_step(const Case& c) {
+  // Moves P1, P2 and the largest force by less than 0.05 %, by less than 0.02 % with probes
   // (tests/convergence/study_steps.cpp).
   constexpr double usual_stride = 8.0;
   const cases::Passage& p = c.passage;
   double longest = std::min(p.longest_step.value_or(usual_stride * p.step), 1.0 / (16.0 * c.measures.p2_cut_off));
-  if (p.probes && recorded == Recorded::as_the_case_says) {
+  if (p.probes) {
     longest = std::min(longest, 1.0 / (6.0 * c.measures.acceleration_cut_off));
     for (const assess::Sensor& sensor : c.sensors) { // between samples its motion is a cubic
       longest = std::min(longest, 1.0 / (6.0 * sensor.high));

@@ -38,7 +38,7 @@ cases::Population wheels(const std::vector<std::pair<double, double>>& offsets_a
 } // namespace
 
 TEST_CASE("A traffic of one wheel is the damage of that wheel as often as it comes") {
-  const cases::Document document = quick("probes = false\n[damage]\nsteel = \"Mn\"\n");
+  const cases::Document document = quick("[damage]\nsteel = \"Mn\"\n");
   study::TrafficOptions options;
   options.tonnage = 3e9;
   options.stages = 2;

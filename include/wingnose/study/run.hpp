@@ -54,8 +54,6 @@ struct TrackPart {
 [[nodiscard]] std::vector<assess::Estimate> estimate(const Case& c, const Geometry& geometry,
                                                      Findings* findings = nullptr);
 
-// Whether a passage records what its case asks for at fixed places, or nothing there whatever it asks.
-enum class Recorded { as_the_case_says, no_places };
 // What passages of cases that agree in path, track, vehicle and material share, and what this case adds. track: its
 // modes; nullptr where the case asks for a chain, which is then made. courses: those of the geometry for the case's
 // steel.
@@ -63,11 +61,11 @@ enum class Recorded { as_the_case_says, no_places };
                                                         std::shared_ptr<const track::ModalTrack> track,
                                                         std::shared_ptr<const passage::StepTable> steps = nullptr,
                                                         std::shared_ptr<const passage::StepTable> long_steps = nullptr,
-                                                        const std::vector<passage::Course>* courses = nullptr,
-                                                        Recorded recorded = Recorded::as_the_case_says);
+                                                        const std::vector<passage::Course>* courses = nullptr);
 // s, of the steps of this passage where the force is smooth: as the case asks, and so short that every filter of what
-// is recorded at fixed places sees six of them in a period of its cut-off, and P2 sixteen.
-[[nodiscard]] double longest_step(const Case& c, Recorded recorded = Recorded::as_the_case_says);
+// the case records at fixed places sees six of them in a period of its cut-off, and P2 sixteen. It follows from the
+// case alone, also where a study leaves the records out: the same case has the same numbers everywhere.
+[[nodiscard]] double longest_step(const Case& c);
 [[nodiscard]] passage::Run run_of(const Case& c, const Geometry& geometry);
 
 // What a passage means, with the closed forms beside it. Throws ComputeError where it does not reach its landing.

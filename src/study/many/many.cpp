@@ -21,7 +21,7 @@ public:
       try {
         const Case& c = case_of(i);
         cases_[i] = &c;
-        at_[i] = pools_.find(c, recorded());
+        at_[i] = pools_.find(c);
         const cases::Passage& s = c.passage;
         alike_[i] = {at_[i].table, at_[i].geometry, s.speed, s.from, s.to, s.direction, !batches(c)};
       } catch (const InputError& error) {
@@ -43,7 +43,7 @@ public:
   void prepare_track(std::size_t i) override { (void)pools_.table_of(at_[i]); }
   void prepare_path(std::size_t i) override { pools_.help_geometry(at_[i]); }
   [[nodiscard]] passage::Passage make(std::size_t i, const passage::Passage* before) override {
-    plans_[i] = pools_.plan_of(at_[i], *cases_[i], recorded());
+    plans_[i] = pools_.plan_of(at_[i], *cases_[i]);
     passage::Run run = run_of(*cases_[i], *plans_[i]->geometry);
     run.probes = options_.probes && cases_[i]->passage.probes;
     return passage::make_passage(plans_[i]->plan, run, before);
@@ -84,7 +84,6 @@ public:
   }
 
 private:
-  [[nodiscard]] Recorded recorded() const { return options_.probes ? Recorded::as_the_case_says : Recorded::no_places; }
   // Eight at a time only where the stepper allows it; a window of a few steps is left to `simulate` to refuse.
   [[nodiscard]] bool batches(const Case& c) const {
     const cases::Passage& s = c.passage;

@@ -47,7 +47,7 @@ struct Places {
 
 struct SharedParts::Pools {
   // Throws InputError.
-  [[nodiscard]] Places find(const Case& c, Recorded recorded) {
+  [[nodiscard]] Places find(const Case& c) {
     const auto mixed = [](std::size_t hash, double value) {
       return hash * 0x9E3779B97F4A7C15ULL + std::hash<double>{}(value);
     };
@@ -55,7 +55,7 @@ struct SharedParts::Pools {
     const TrackPart track = track_part(c);
     const std::size_t track_hash = hash(track);
     at.track = tracks_.find(track_hash, track);
-    const int stride = passage::stride_within(longest_step(c, recorded), c.passage.step);
+    const int stride = passage::stride_within(longest_step(c), c.passage.step);
     at.table = tables_.find(mixed(mixed(track_hash, c.passage.step), stride), {at.track, c.passage.step, stride});
     const PathPart path = path_part(c);
     at.geometry = geometries_.find(hash(path), path);
@@ -78,12 +78,12 @@ struct SharedParts::Pools {
   void help_geometry(const Places& at) {
     geometries_[at.geometry].help([&] { return geometry(geometries_.key(at.geometry)); });
   }
-  [[nodiscard]] std::shared_ptr<const PlanOnPath> plan_of(const Places& at, const Case& c, Recorded recorded) {
+  [[nodiscard]] std::shared_ptr<const PlanOnPath> plan_of(const Places& at, const Case& c) {
     const auto path = geometries_[at.geometry].get([&] { return geometry(geometries_.key(at.geometry)); });
     return plans_[at.plan].get([&] {
       const auto table = table_of(at);
       const auto courses = courses_[at.courses].get([&] { return passage::for_steel(path->courses, c.material); });
-      return PlanOnPath{path, plan(c, *path, table->track, table->steps, table->long_steps, courses.get(), recorded)};
+      return PlanOnPath{path, plan(c, *path, table->track, table->steps, table->long_steps, courses.get())};
     });
   }
   void release(const Places& at) {
