@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
+#include <type_traits>
 #include <variant>
 
 namespace wingnose::contact {
@@ -12,8 +14,10 @@ namespace {
 
 constexpr double section_spacing = 0.005; // m, along the track: about the half length of a patch
 constexpr double considered = 0.00075; // m: columns at the ends that stay farther than this from touching are left out
-constexpr int stride = 4;              // columns, looked at to find these ends
-constexpr int fewest = 3;              // columns that make a gap
+// m: the same from being closed, where the wheel's height is known; the circle's fall to its touching point is in it.
+constexpr double nearly_closed = 0.00025;
+constexpr int stride = 4; // columns, looked at to find these ends
+constexpr int fewest = 3; // columns that make a gap
 
 using Values = std::array<double, GapLine::capacity>;
 
@@ -56,7 +60,7 @@ WheelColumns columns_of(const PlacedWheel& wheel) {
 
 // Columns that may come within reach of touching: the others at either end are left out.
 template <class Slice>
-Columns worth_reading(const Slice& slice, const PlacedWheel& wheel, double y0, const Columns& c) {
+Columns worth_reading(const Slice& slice, const PlacedWheel& wheel, double y0, const Columns& c, double height) {
   const WheelColumns w = columns_of(wheel);
   std::array<double, GapLine::capacity / stride + 2> gap;
   const auto column = [&](int k) { return std::min(c.from + stride * k, c.to - 1); };
@@ -67,11 +71,12 @@ Columns worth_reading(const Slice& slice, const PlacedWheel& wheel, double y0, c
     gap[k] = -slice.height(y0 + w.spacing * i - slice.edge) - section(w, i).height;
     least = std::min(least, gap[k]);
   }
+  const double most = std::min(least + considered, std::max(least, -height) + nearly_closed);
   int first = 0, end = last;
-  while (first < end && gap[first + 1] > least + considered) {
+  while (first < end && gap[first + 1] > most) {
     ++first;
   }
-  while (end > first && gap[end - 1] > least + considered) {
+  while (end > first && gap[end - 1] > most) {
     --end;
   }
   return {column(first), column(end) + 1};
@@ -84,8 +89,8 @@ double middle_for(double dx) { return dx - std::clamp(dx, -section_spacing, sect
 // Three sections of a body, the middle one `ahead` of the axle, and the wheel's circle over them.
 template <class Body> class Reading {
 public:
-  Reading(const Body& body, const PlacedWheel& wheel, double yaw, double x, double ahead)
-      : wheel_(wheel), yaw_(yaw), low_(std::max(-wheel_reach, body.x_begin() - x)),
+  Reading(const Body& body, const PlacedWheel& wheel, double yaw, double x, double ahead, double height)
+      : wheel_(wheel), yaw_(yaw), height_(height), low_(std::max(-wheel_reach, body.x_begin() - x)),
         high_(std::min(wheel_reach, body.x_end() - x)),
         ahead_(std::clamp(ahead, low_ + section_spacing, std::max(low_ + section_spacing, high_ - section_spacing))),
         before_(body.slice(x + ahead_ - section_spacing)), at_(body.slice(x + ahead_)),
@@ -102,14 +107,19 @@ public:
     if (low_ > high_ || c.to - c.from < fewest) {
       return;
     }
-    c = worth_reading(at_, wheel_, y0, c);
+    c = worth_reading(at_, wheel_, y0, c, height_);
     if (c.to - c.from < fewest) {
       return;
     }
     Values before, at, behind;
-    heights(before_, y0, w.spacing(), c, before.data());
     heights(at_, y0, w.spacing(), c, at.data());
-    heights(behind_, y0, w.spacing(), c, behind.data());
+    if constexpr (std::is_same_v<Body, layout::PlainRail>) { // the same section everywhere
+      std::copy(at.begin() + c.from, at.begin() + c.to, before.begin() + c.from);
+      std::copy(at.begin() + c.from, at.begin() + c.to, behind.begin() + c.from);
+    } else {
+      heights(before_, y0, w.spacing(), c, before.data());
+      heights(behind_, y0, w.spacing(), c, behind.data());
+    }
     line.count = c.to - c.from;
     line.first_y = y0 + w.spacing() * c.from;
     line.wheel_first = w.front() + w.spacing() * c.from;
@@ -160,7 +170,8 @@ private:
 
   using Slice = decltype(std::declval<const Body&>().slice(0.0));
   const PlacedWheel& wheel_;
-  double yaw_, low_, high_, ahead_; // m, from the axle: ends of what it reaches, and the middle section
+  double yaw_, height_;
+  double low_, high_, ahead_; // m, from the axle: ends of what it reaches, and the middle section
   Slice before_, at_, behind_;
 };
 
@@ -179,12 +190,12 @@ void find_top(GapLine& line) {
 
 } // namespace
 
-void read_gap(const layout::Surface& surface, const PlacedWheel& wheel, double yaw, double x, double dx,
+void read_gap(const layout::Surface& surface, const PlacedWheel& wheel, double yaw, double x, double dx, double height,
               GapLine& line) {
   line.count = 0;
   line.level = -std::numeric_limits<double>::infinity();
   line.spacing = wheel.surface().spacing();
-  std::visit([&](const auto& body) { Reading(body, wheel, yaw, x, middle_for(dx)).read(line); }, surface);
+  std::visit([&](const auto& body) { Reading(body, wheel, yaw, x, middle_for(dx), height).read(line); }, surface);
   if (line.count > 0) {
     find_top(line);
   }
@@ -197,7 +208,8 @@ void read_gap_at(const RollingEnvelope& envelope, double x, GapLine& line) {
     line.level = -std::numeric_limits<double>::infinity();
     return;
   }
-  read_gap(envelope.surface(), envelope.wheel(), envelope.yaw(), x, first.contact_dx, line);
+  read_gap(envelope.surface(), envelope.wheel(), envelope.yaw(), x, first.contact_dx,
+           std::numeric_limits<double>::infinity(), line);
   if (line.count > 0) {
     line.level = first.height;
   }

@@ -94,14 +94,17 @@ void find_contacts(const WheelsetOnBodies& set, const AxlePlace& place, const st
     }
     const RailPlace& rail = rails[wheel];
     const double lateral = place.y + at.bottom.y() - rail.y - outward_sign(wheel) * set.outward[wheel];
-    look_near(set.wheel[wheel], set.bodies[body],
-              {.station = station, .lateral = lateral, .roll = place.roll, .yaw = place.yaw}, search.ahead[body],
-              search.gap);
+    const WheelPlace here{.station = station,
+                          .lateral = lateral,
+                          .roll = place.roll,
+                          .yaw = place.yaw,
+                          .height = place.z + at.bottom.z() - rail.z};
+    look_near(set.wheel[wheel], set.bodies[body], here, search.ahead[body], search.gap);
     if (search.gap.count == 0) {
       continue;
     }
     search.ahead[body] = search.gap.dx[static_cast<std::size_t>(search.gap.top)];
-    const Regions regions = find_regions(search.gap, place.z + at.bottom.z() - rail.z);
+    const Regions regions = find_regions(search.gap, here.height);
     found.complete = found.complete && regions.complete;
     for (const Region& region : regions.list()) {
       if (!(region.half_width > 0.0 && region.A > 0.0)) {
