@@ -45,15 +45,22 @@ TEST_CASE("In the balance of cant and speed wheels carry alike and rails are not
 }
 
 TEST_CASE("Half of the step changes a run into a curve by little") {
-  Ride ride{.speed = 50.0 / 3.6, .length = 90.0, .step = 4e-4, .stride = 20};
+  // What the contact swings with the rail's mass, some 450 Hz, is five of the longer steps: means are compared.
+  Ride ride{.speed = 50.0 / 3.6, .length = 90.0, .step = 4e-4, .stride = 1};
   const SpaceHistory coarse = simulate(coach(), curve(1.0 / 300.0), ride);
   ride.step = 2e-4;
-  ride.stride = 40;
+  ride.stride = 2;
   const SpaceHistory fine = simulate(coach(), curve(1.0 / 300.0), ride);
   REQUIRE(coarse.shift.rows() == fine.shift.rows());
   CHECK(largest(coarse.shift - fine.shift) < 2e-3 * largest(fine.shift));
-  CHECK(largest(coarse.Q - fine.Q) < 2e-3 * largest(fine.Q));
-  CHECK(largest(sliding_mean(coarse, coarse.Y, 2.0) - sliding_mean(fine, fine.Y, 2.0)) < 2e-3 * largest(fine.Y));
+  const auto apart = [&](const Eigen::MatrixXd& a, const Eigen::MatrixXd& b) {
+    const Eigen::Index behind_start = a.rows() / 9; // rails settle sideways over the first metres
+    const Eigen::MatrixXd mean = sliding_mean(fine, b, 2.0), other = sliding_mean(coarse, a, 2.0);
+    return largest((other - mean).bottomRows(a.rows() - behind_start)) / largest(mean);
+  };
+  CHECK(apart(coarse.Q, fine.Q) < 1e-3);
+  CHECK(apart(coarse.Y, fine.Y) < 2e-3);
+  CHECK(apart(coarse.sum_of_Y(), fine.sum_of_Y()) < 2e-3);
 }
 
 TEST_CASE("At walking speed creep stays as it is at speed") {
