@@ -12,6 +12,14 @@ Eigen::MatrixXd SpaceHistory::sum_of_Y() const {
   return sum;
 }
 
+void SpaceHistory::shorten() {
+  const auto rows = static_cast<Eigen::Index>(time.size());
+  for (Eigen::MatrixXd* m : {&shift, &shift_at_rail, &yaw, &roll, &height, &Y, &Q, &creep_power, &check_force,
+                             &check_station, &contact_y, &contact_angle, &contacts}) {
+    m->conservativeResize(rows, Eigen::NoChange);
+  }
+}
+
 Eigen::MatrixXd sliding_mean(const SpaceHistory& history, const Eigen::MatrixXd& values, double length) {
   Eigen::MatrixXd out(values.rows(), values.cols());
   Eigen::RowVectorXd integral = Eigen::RowVectorXd::Zero(values.cols()); // over the window, trapezoidal

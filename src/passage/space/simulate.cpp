@@ -59,7 +59,7 @@ public:
         rest(k++) = carried(vehicle::space::index(static_cast<int>(i), motion));
       }
       rest_.push_back(rest);
-      places.push_back(steps_.back().settle(ride.begin + table.wheelsets[i].x, rest(1)));
+      places.push_back(steps_.back().settle(ride.begin + table.wheelsets[i].x, rest));
     }
     vehicle_.settle(places);
     vehicle_.shift(ride.shift);
@@ -78,6 +78,16 @@ public:
     }
   }
 
+  // The wheel that has run into a body.
+  [[nodiscard]] std::optional<RunInto> run_into() const {
+    for (std::size_t i = 0; i < steps_.size(); ++i) {
+      if (const auto& c = steps_[i].beyond()) {
+        return RunInto{static_cast<int>(i), c->wheel, c->body,
+                       station_ + rolling_->model.vehicle.wheelsets[i].x + c->arm.x(), c->wheel_y};
+      }
+    }
+    return std::nullopt;
+  }
   void keep(SpaceHistory& to, Eigen::Index row) const;
   void keep(std::vector<ContactRecord>& to) const;
   [[nodiscard]] double evaluations() const {
@@ -187,6 +197,10 @@ SpaceHistory simulated(const Rolling& rolling, const Ground& ground, const Ride&
   }
   for (long i = 1; i <= rows * ride.stride; ++i) {
     running->step();
+    if ((out.run_into = running->run_into())) {
+      out.shorten();
+      break;
+    }
     if (i % ride.stride == 0) {
       running->keep(out, static_cast<Eigen::Index>(i / ride.stride - 1));
       if (contacts != nullptr) {

@@ -15,6 +15,8 @@ namespace {
 using Eigen::Vector3d;
 
 constexpr int most_evaluations = 4;
+// No contact of wheel and rail is so deep (m): some 4 MN on a rail head. What overlaps so far has run into an end.
+constexpr double deepest = 1e-3;
 // Contacts are found anew where the solution has moved the wheelset by more than this share of the least approach,
 // taken between these (m).
 constexpr double moved_share = 0.05, least_approach = 1e-5, most_approach = 1e-4;
@@ -64,7 +66,11 @@ void WheelsetStep::find(const Instant& at, double station) {
   contact::find_contacts(*set_, axle, {contact::RailPlace{at.rail(0), at.rail(1)}, {at.rail(2), at.rail(3)}}, search_,
                          found_);
   contacts_.clear();
+  beyond_.reset();
   for (const contact::SpaceContact& c : found_.list()) {
+    if (c.approach > deepest) {
+      beyond_ = c;
+    }
     contacts_.add(c);
   }
   if (ground_->check) {
@@ -147,7 +153,7 @@ OfWheelset WheelsetStep::step(const VehicleMotion& vehicle, std::size_t wheelset
     force_ = contacts_.sum();
     const Instant before = at;
     at = after(from);
-    if (settled(before, at)) {
+    if (beyond_ || settled(before, at)) {
       break;
     }
   }
@@ -157,26 +163,37 @@ OfWheelset WheelsetStep::step(const VehicleMotion& vehicle, std::size_t wheelset
   return force_.axle - from.force.axle;
 }
 
-OfWheelset WheelsetStep::settle(double station, double load) {
+// Without creep; rails give by what they carry.
+OfWheelset WheelsetStep::settle(double station, const OfWheelset& rest) {
   Instant at;
-  const auto carried = [&](double height) {
+  const auto carried = [&](double height, double roll) {
     at.u(1) = height;
+    at.u(2) = roll;
     find(at, station);
     contacts_.press(contact::axes(place(at.u, station)));
     force_ = contacts_.sum();
-    return force_.axle(1);
   };
-  constexpr double reach = 3e-3; // m
-  constexpr int rounds = 6;      // rails give sideways by what they carry, which moves contacts little
-  at.rail(1) = at.rail(3) = -0.5 * load / ground_->rail.vertical.stiffness;
+  constexpr double reach = 3e-3, lean = 5e-3; // m, rad
+  constexpr int rounds = 5;                   // the give of rails moves contacts little
+  const OfRails give(ground_->rail.lateral.stiffness, ground_->rail.vertical.stiffness, ground_->rail.lateral.stiffness,
+                     ground_->rail.vertical.stiffness);
+  at.rail(1) = at.rail(3) = -0.5 * rest(1) / ground_->rail.vertical.stiffness;
   for (int round = 0; round < rounds; ++round) {
     const double top = std::max(at.rail(1), at.rail(3));
-    const double height = numeric::root_in([&](double z) { return carried(z) - load; }, top - reach, top + reach, 1e-13,
-                                           "the height at which a wheelset carries its load");
-    (void)carried(height);
+    const auto balance = [&](double roll) {
+      const auto load = [&](double height) {
+        carried(height, roll);
+        return force_.axle(1) - rest(1);
+      };
+      const double height = numeric::root_in(load, top - reach, top + reach + lean, 1e-11,
+                                             "the height at which a wheelset carries its load");
+      carried(height, roll);
+      return force_.axle(2) - rest(2);
+    };
+    const double roll = numeric::root_in(balance, -lean, lean, 1e-11, "the roll at which both wheels carry their load");
+    (void)balance(roll);
     if (round + 1 < rounds) {
-      at.rail = -force_.rails.cwiseQuotient(OfRails(ground_->rail.lateral.stiffness, ground_->rail.vertical.stiffness,
-                                                    ground_->rail.lateral.stiffness, ground_->rail.vertical.stiffness));
+      at.rail = -force_.rails.cwiseQuotient(give);
     }
   }
   for (std::size_t i = 0; i < rail_.size(); ++i) {

@@ -9,6 +9,7 @@
 
 #include <array>
 #include <cstddef>
+#include <optional>
 #include <span>
 
 namespace wingnose::passage::space {
@@ -38,9 +39,9 @@ public:
   WheelsetStep(const contact::WheelsetOnBodies& set, const vehicle::space::Wheelset& wheelset, const Ground& ground,
                double speed, double step);
 
-  // Stands on its rails carrying a vertical load (N) in the middle of the track; tells where. Throws ComputeError where
-  // wheels do not meet their rails there.
-  [[nodiscard]] OfWheelset settle(double station, double load);
+  // Stands on its rails in the middle of the track, carried by this much up and about the roll axis; tells where.
+  // Throws ComputeError where wheels do not meet their rails there.
+  [[nodiscard]] OfWheelset settle(double station, const OfWheelset& rest);
 
   // After the vehicle's prediction with `force()` constant: how much the force has grown at the end.
   [[nodiscard]] OfWheelset step(const VehicleMotion& vehicle, std::size_t wheelset, double station);
@@ -49,7 +50,9 @@ public:
   [[nodiscard]] std::span<const Carried> carried() const { return contacts_.carried(); }
   [[nodiscard]] const std::array<RailMass, 4>& rails() const { return rail_; }
   [[nodiscard]] double check_station() const { return check_station_; } // m, where the check rail was met last
-  [[nodiscard]] int evaluations() const { return evaluations_; }        // searches in all
+  // Set where a wheel has run into a body instead of onto it, as a flange does into the tip of a nose.
+  [[nodiscard]] const std::optional<contact::SpaceContact>& beyond() const { return beyond_; }
+  [[nodiscard]] int evaluations() const { return evaluations_; } // searches in all
 
 private:
   // State of the wheelset and its rails, and the forces for which it holds.
@@ -75,6 +78,7 @@ private:
   ContactSystem contacts_;
   Give moved_, sped_;
   WheelsetForce force_;
+  std::optional<contact::SpaceContact> beyond_;
   double check_station_ = 0.0;
   int evaluations_ = 0;
 };

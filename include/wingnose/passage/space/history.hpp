@@ -15,6 +15,14 @@
 
 namespace wingnose::passage::space {
 
+// A wheel that has run into a body instead of onto it: a flange into the tip of a nose. Grave; the ride ends there with
+// what is known, for no force could be told.
+struct RunInto {
+  int wheelset, wheel, body; // body: index among Ground::bodies
+  double station;            // m, of the contact
+  double wheel_y;            // m, on the wheel, from its taping line
+};
+
 struct SpaceHistory {
   std::vector<double> time, station; // s; m, of the leading wheelset
   Eigen::MatrixXd shift;             // m, of a wheelset's axle
@@ -31,10 +39,13 @@ struct SpaceHistory {
   std::vector<double> drive_power;   // W, that keeps the wheelsets at their speed
   std::vector<double> damping_power; // W, of links and rails
   std::vector<double> stored;        // J, kinetic energy and springs of the vehicle about its rest
+  std::optional<RunInto> run_into;
   double evaluations_per_step = 0.0; // searches of a wheelset a step, in the mean
   [[nodiscard]] Eigen::Index wheelsets() const { return shift.cols(); }
   // N, sum of both wheels of every wheelset.
   [[nodiscard]] Eigen::MatrixXd sum_of_Y() const;
+  // Rows without an instant are left out.
+  void shorten();
 };
 
 // Mean over a length that has been run (m), at every instant over what lies before it; shorter where the history
