@@ -6,6 +6,7 @@
 #include <Eigen/Geometry>
 
 #include <cmath>
+#include <string>
 #include <utility>
 
 namespace wingnose::contact {
@@ -69,6 +70,9 @@ SpaceContact contact_of(const WheelsetOnBodies& set, const Region& region, std::
 
 SpaceSearch make_search(const WheelsetOnBodies& set) {
   check(set.law);
+  if (!set.within.empty() && set.within.size() != set.bodies.size()) {
+    throw InputError("stretches of bodies", std::to_string(set.within.size()), "none, or one for each body", "");
+  }
   demand_within("half of the distance of the taping lines", set.half_spacing, {0.2, 1.5}, "m");
   return {std::vector<double>(set.bodies.size(), 0.0), {}, make_workspace(set.law)};
 }
@@ -88,7 +92,8 @@ void find_contacts(const WheelsetOnBodies& set, const AxlePlace& place, const st
     const std::size_t wheel = set.bodies[body].side == layout::Side::crossing ? 0 : 1;
     const WheelMiddle& at = wheels[wheel];
     const double station = place.station + at.bottom.x();
-    if (!in_reach(set.bodies[body], station)) {
+    if (!in_reach(set.bodies[body], station) ||
+        (!set.within.empty() && !(station >= set.within[body].least && station < set.within[body].most))) {
       search.ahead[body] = 0.0;
       continue;
     }

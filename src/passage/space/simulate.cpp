@@ -49,6 +49,7 @@ public:
     for (std::size_t i = 0; i < rolling.wheels.size(); ++i) {
       sets_.push_back({.wheel = rolling.wheels[i],
                        .bodies = ground.bodies,
+                       .within = ground.within,
                        .outward = ground.outward,
                        .half_spacing = table.wheelsets[i].half_spacing,
                        .law = rolling.law});
@@ -213,24 +214,6 @@ SpaceHistory simulated(const Rolling& rolling, const Ground& ground, const Ride&
 }
 
 } // namespace
-
-Ground plain_track(const profile::RailHead& rail) {
-  layout::Body left = layout::plain_rail(rail), right = left;
-  right.side = layout::Side::opposite;
-  Ground out;
-  out.bodies = {std::move(left), std::move(right)};
-  return out;
-}
-
-Rolling rolling(const vehicle::space::SpatialVehicle& vehicle, const profile::WheelProfile& wheel) {
-  Rolling out;
-  out.model = vehicle::space::assemble(vehicle);
-  for (const vehicle::space::Wheelset& set : vehicle.wheelsets) {
-    out.wheels.push_back(
-        {contact::WheelSurface(wheel, set.wheel[0].radius), contact::WheelSurface(wheel, set.wheel[1].radius)});
-  }
-  return out;
-}
 
 SpaceHistory simulate(const Rolling& rolling, const Ground& ground, const Ride& ride) {
   return simulated(rolling, ground, ride, nullptr);

@@ -12,6 +12,7 @@
 #include "wingnose/contact/space/wheelset_contact.hpp"
 #include "wingnose/layout/turnout/check_face.hpp"
 #include "wingnose/layout/turnout/route.hpp"
+#include "wingnose/layout/turnout/turnout.hpp"
 #include "wingnose/vehicle/space/model.hpp"
 #include "wingnose/words/range.hpp"
 
@@ -52,12 +53,18 @@ constexpr auto ranges(const MetCheckRail*) {
 struct Ground {
   layout::turnout::Route route{0.0, {}};
   std::vector<layout::Body> bodies;   // of both sides
+  std::vector<Range> within;          // see contact::WheelsetOnBodies
   std::array<double, 2> outward = {}; // m, see contact::WheelsetOnBodies
   CoRunningRail rail;
   std::optional<MetCheckRail> check;
 };
 // A straight track of plain rails.
 [[nodiscard]] Ground plain_track(const profile::RailHead& rail);
+// One way of a turnout in a facing move, seen with the crossing at +y; station 0 is the theoretical intersection. The
+// crossing is that of layout::turnout::lay(), its nose as long as `behind` (m); plain rail lies ahead of its wing. The
+// switch is a step of curvature, without blades. Throws as lay() does.
+[[nodiscard]] Ground over_turnout(const layout::turnout::Turnout& turnout, layout::turnout::Way way,
+                                  layout::CrossingShape crossing, const profile::RailHead& rail, double behind = 60.0);
 
 struct Rolling {
   vehicle::space::SpatialModel model;

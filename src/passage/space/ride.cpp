@@ -1,0 +1,54 @@
+#include "wingnose/passage/space/ride.hpp"
+
+#include "wingnose/layout/turnout/bodies.hpp"
+
+#include <utility>
+#include <variant>
+
+namespace wingnose::passage::space {
+
+namespace plan = layout::turnout;
+
+Ground plain_track(const profile::RailHead& rail) {
+  layout::Body left = layout::plain_rail(rail), right = left;
+  right.side = layout::Side::opposite;
+  Ground out;
+  out.bodies = {std::move(left), std::move(right)};
+  return out;
+}
+
+Rolling rolling(const vehicle::space::SpatialVehicle& vehicle, const profile::WheelProfile& wheel) {
+  Rolling out;
+  out.model = vehicle::space::assemble(vehicle);
+  for (const vehicle::space::Wheelset& set : vehicle.wheelsets) {
+    out.wheels.push_back(
+        {contact::WheelSurface(wheel, set.wheel[0].radius), contact::WheelSurface(wheel, set.wheel[1].radius)});
+  }
+  return out;
+}
+
+Ground over_turnout(const plan::Turnout& turnout, plan::Way way, layout::CrossingShape crossing,
+                    const profile::RailHead& rail, double behind) {
+  crossing.nose_length = behind;
+  plan::Laid laid = plan::lay(turnout, way, std::move(crossing), rail);
+  Ground out;
+  // The crossing of the diverging route is on the other side than it turns to.
+  const bool crossing_at_left = (turnout.hand == plan::Hand::left) == (way == plan::Way::through);
+  out.route = crossing_at_left ? laid.route : laid.route.mirrored();
+  out.check = MetCheckRail{.face = laid.guide.face};
+  double wing_begin = 0.0;
+  for (layout::Body& body : laid.bodies) {
+    const double begin = std::visit([](const auto& s) { return s.x_begin(); }, body.surface);
+    Range within;
+    if (body.role == layout::Role::wing) {
+      wing_begin = within.least = begin;
+    }
+    out.bodies.push_back(std::move(body));
+    out.within.push_back(within);
+  }
+  out.bodies.push_back(layout::plain_rail(rail));
+  out.within.push_back({.most = wing_begin});
+  return out;
+}
+
+} // namespace wingnose::passage::space
