@@ -1,13 +1,37 @@
 #include "wingnose/passage/space/ride.hpp"
 
 #include "wingnose/layout/turnout/bodies.hpp"
+#include "wingnose/layout/turnout/functional.hpp"
 
+#include <algorithm>
 #include <utility>
 #include <variant>
 
 namespace wingnose::passage::space {
 
 namespace plan = layout::turnout;
+
+namespace {
+
+// Ahead of this station (m) the wing is the plain rail itself, or it begins there.
+double plain_until(const layout::Body& wing, const layout::CrossingShape& shape, const profile::RailHead& rail) {
+  constexpr double clear = 0.2; // m, ahead of the knuckle
+  return std::visit(
+      [&](const auto& s) {
+        if (!(shape.wing_head == rail.name && shape.wing_inclination == rail.inclination &&
+              shape.gauge == standard_gauge && shape.modifiers.empty())) {
+          return s.x_begin();
+        }
+        double first = s.x_end(); // change of the wing behind its begin: the knuckle, or its lift
+        for (const double kink : s.kinks()) {
+          first = kink > s.x_begin() ? std::min(first, kink) : first;
+        }
+        return std::max(s.x_begin(), first - clear);
+      },
+      wing.surface);
+}
+
+} // namespace
 
 Ground plain_track(const profile::RailHead& rail) {
   layout::Body left = layout::plain_rail(rail), right = left;
@@ -30,7 +54,8 @@ Rolling rolling(const vehicle::space::SpatialVehicle& vehicle, const profile::Wh
 Ground over_turnout(const plan::Turnout& turnout, plan::Way way, layout::CrossingShape crossing,
                     const profile::RailHead& rail, double behind) {
   crossing.nose_length = behind;
-  plan::Laid laid = plan::lay(turnout, way, std::move(crossing), rail);
+  plan::Laid laid = plan::lay(turnout, way, crossing, rail);
+  crossing.gauge = plan::found(turnout, way).gauge;
   Ground out;
   // The crossing of the diverging route is on the other side than it turns to.
   const bool crossing_at_left = (turnout.hand == plan::Hand::left) == (way == plan::Way::through);
@@ -38,10 +63,9 @@ Ground over_turnout(const plan::Turnout& turnout, plan::Way way, layout::Crossin
   out.check = MetCheckRail{.face = laid.guide.face};
   double wing_begin = 0.0;
   for (layout::Body& body : laid.bodies) {
-    const double begin = std::visit([](const auto& s) { return s.x_begin(); }, body.surface);
     Range within;
     if (body.role == layout::Role::wing) {
-      wing_begin = within.least = begin;
+      wing_begin = within.least = plain_until(body, crossing, rail);
     }
     out.bodies.push_back(std::move(body));
     out.within.push_back(within);

@@ -45,6 +45,7 @@ public:
     const vehicle::space::SpatialVehicle& table = rolling.model.vehicle;
     const Eigen::VectorXd carried = rolling.model.K * rolling.model.settled + rolling.model.weight;
     sets_.reserve(rolling.wheels.size()); // steps point into it
+    const contact::EllipseTable ellipse; // of steel on steel; a table costs more than a step
     std::vector<OfWheelset> places;
     for (std::size_t i = 0; i < rolling.wheels.size(); ++i) {
       sets_.push_back({.wheel = rolling.wheels[i],
@@ -52,7 +53,8 @@ public:
                        .within = ground.within,
                        .outward = ground.outward,
                        .half_spacing = table.wheelsets[i].half_spacing,
-                       .law = rolling.law});
+                       .law = rolling.law,
+                       .ellipse = ellipse});
       steps_.emplace_back(sets_.back(), table.wheelsets[i], ground, ride.speed, ride.step);
       OfWheelset rest;
       int k = 0;

@@ -31,7 +31,7 @@ namespace wingnose::contact {
 struct WheelsetOnBodies {
   std::array<WheelSurface, 2> wheel;
   std::vector<layout::Body> bodies;    // crossing side: met by wheel 0, opposite side: by wheel 1
-  std::vector<Range> within;           // m, stations of a wheel at which each body is looked at; empty: at all
+  std::vector<Range> within = {};      // m, stations of a wheel at which each body is looked at; empty: at all
   std::array<double, 2> outward = {};  // m, by which the bodies of a side stand farther out: half of a gauge widening
   double half_spacing = taping_line_y; // m, track centre line to taping line
   CreepLaw law = Cubic{};              // checked by search()

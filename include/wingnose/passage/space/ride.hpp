@@ -53,7 +53,7 @@ constexpr auto ranges(const MetCheckRail*) {
 struct Ground {
   layout::turnout::Route route{0.0, {}};
   std::vector<layout::Body> bodies;   // of both sides
-  std::vector<Range> within;          // see contact::WheelsetOnBodies
+  std::vector<Range> within = {};     // see contact::WheelsetOnBodies
   std::array<double, 2> outward = {}; // m, see contact::WheelsetOnBodies
   CoRunningRail rail;
   std::optional<MetCheckRail> check;
