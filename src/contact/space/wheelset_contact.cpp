@@ -43,12 +43,12 @@ Vector3d on_wheel(double x, double y, double radius, const Vector3d& axle) {
   return p;
 }
 
-SpaceContact contact_of(const WheelsetOnBodies& set, const Region& region, std::size_t wheel, const WheelMiddle& at,
-                        const AxlePlace& place, const RailPlace& rail, const AxleAxes& a) {
+SpaceContact contact_of(const WheelsetOnBodies& set, const Region& region, std::size_t wheel, double outward,
+                        const WheelMiddle& at, const AxlePlace& place, const RailPlace& rail, const AxleAxes& a) {
   const double out = outward_sign(wheel);
   SpaceContact c;
   c.wheel = static_cast<int>(wheel);
-  c.y = out * (region.y + set.outward[wheel]) + rail.y;
+  c.y = out * (region.y + outward) + rail.y;
   c.dx = region.dx;
   c.wheel_y = region.wheel_y;
   c.angle = std::atan(region.slope);
@@ -70,8 +70,9 @@ SpaceContact contact_of(const WheelsetOnBodies& set, const Region& region, std::
 
 SpaceSearch make_search(const WheelsetOnBodies& set) {
   check(set.law);
-  if (!set.within.empty() && set.within.size() != set.bodies.size()) {
-    throw InputError("stretches of bodies", std::to_string(set.within.size()), "none, or one for each body", "");
+  if (!set.lie.empty() && set.lie.size() != set.bodies.size()) {
+    throw InputError("how bodies lie", std::to_string(set.lie.size()) + " values", "none, or one for each body",
+                     "There are " + std::to_string(set.bodies.size()) + " bodies.");
   }
   demand_within("half of the distance of the taping lines", set.half_spacing, {0.2, 1.5}, "m");
   return {std::vector<double>(set.bodies.size(), 0.0), {}, make_workspace(set.law)};
@@ -92,13 +93,13 @@ void find_contacts(const WheelsetOnBodies& set, const AxlePlace& place, const st
     const std::size_t wheel = set.bodies[body].side == layout::Side::crossing ? 0 : 1;
     const WheelMiddle& at = wheels[wheel];
     const double station = place.station + at.bottom.x();
-    if (!in_reach(set.bodies[body], station) ||
-        (!set.within.empty() && !(station >= set.within[body].least && station < set.within[body].most))) {
+    const Lie lie = set.lie.empty() ? Lie{} : set.lie[body];
+    if (!in_reach(set.bodies[body], station) || !(station >= lie.within.least && station < lie.within.most)) {
       search.ahead[body] = 0.0;
       continue;
     }
     const RailPlace& rail = rails[wheel];
-    const double lateral = place.y + at.bottom.y() - rail.y - outward_sign(wheel) * set.outward[wheel];
+    const double lateral = place.y + at.bottom.y() - rail.y - outward_sign(wheel) * lie.outward;
     const WheelPlace here{.station = station,
                           .lateral = lateral,
                           .roll = place.roll,
@@ -119,7 +120,7 @@ void find_contacts(const WheelsetOnBodies& set, const AxlePlace& place, const st
         found.complete = false;
         break;
       }
-      found.contact[found.count] = contact_of(set, region, wheel, at, place, rail, a);
+      found.contact[found.count] = contact_of(set, region, wheel, lie.outward, at, place, rail, a);
       found.contact[found.count++].body = static_cast<int>(body);
     }
   }

@@ -60,18 +60,23 @@ Ground over_turnout(const plan::Turnout& turnout, plan::Way way, layout::Crossin
   // The crossing of the diverging route is on the other side than it turns to.
   const bool crossing_at_left = (turnout.hand == plan::Hand::left) == (way == plan::Way::through);
   out.route = crossing_at_left ? laid.route : laid.route.mirrored();
-  out.check = MetCheckRail{.face = laid.guide.face};
+  // Wing and nose stand at half of the gauge found, plain rails at half of the standard one.
+  const double wider = 0.5 * (crossing.gauge - standard_gauge);
+  out.check = MetCheckRail{.face = laid.guide.face, .outward = wider};
   double wing_begin = 0.0;
   for (layout::Body& body : laid.bodies) {
-    Range within;
+    contact::Lie lie;
     if (body.role == layout::Role::wing) {
-      wing_begin = within.least = plain_until(body, crossing, rail);
+      wing_begin = lie.within.least = plain_until(body, crossing, rail);
+    }
+    if (body.role == layout::Role::stock) {
+      lie.outward = wider;
     }
     out.bodies.push_back(std::move(body));
-    out.within.push_back(within);
+    out.lie.push_back(lie);
   }
   out.bodies.push_back(layout::plain_rail(rail));
-  out.within.push_back({.most = wing_begin});
+  out.lie.push_back({{.most = wing_begin}, wider});
   return out;
 }
 

@@ -45,13 +45,12 @@ public:
     const vehicle::space::SpatialVehicle& table = rolling.model.vehicle;
     const Eigen::VectorXd carried = rolling.model.K * rolling.model.settled + rolling.model.weight;
     sets_.reserve(rolling.wheels.size()); // steps point into it
-    const contact::EllipseTable ellipse; // of steel on steel; a table costs more than a step
+    const contact::EllipseTable ellipse;  // of steel on steel; a table costs more than a step
     std::vector<OfWheelset> places;
     for (std::size_t i = 0; i < rolling.wheels.size(); ++i) {
       sets_.push_back({.wheel = rolling.wheels[i],
                        .bodies = ground.bodies,
-                       .within = ground.within,
-                       .outward = ground.outward,
+                       .lie = ground.lie,
                        .half_spacing = table.wheelsets[i].half_spacing,
                        .law = rolling.law,
                        .ellipse = ellipse});

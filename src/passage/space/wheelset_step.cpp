@@ -85,7 +85,7 @@ void WheelsetStep::find_check(const contact::AxlePlace& axle) {
   const double inside = -(set_->half_spacing - taping_line_from_back), down = axle.z - face.top;
   const double y = axle.y + inside * a.axle.y() + down * a.axle.z(); // of the disc's middle, at the top of the face
   const double station = axle.station + inside * a.axle.x();
-  const layout::turnout::BackDisc disc{y + 0.5 * standard_gauge + set_->outward[1], axle.yaw,
+  const layout::turnout::BackDisc disc{y + 0.5 * standard_gauge + ground_->check->outward, axle.yaw,
                                        down < tip_ ? std::sqrt(tip_ * tip_ - down * down) : 0.0};
   const auto met = layout::turnout::depth(face, disc, station);
   if (!met || !(met->depth > 0.0)) {

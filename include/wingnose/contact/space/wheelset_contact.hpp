@@ -27,12 +27,16 @@
 
 namespace wingnose::contact {
 
+// How a body lies beyond what its surface says.
+struct Lie {
+  Range within = {};    // m, stations of a wheel at which it is looked at
+  double outward = 0.0; // m, by which it stands farther out: half of what the gauge differs from the standard one
+};
 // What meets, the same at every instant.
 struct WheelsetOnBodies {
   std::array<WheelSurface, 2> wheel;
   std::vector<layout::Body> bodies;    // crossing side: met by wheel 0, opposite side: by wheel 1
-  std::vector<Range> within = {};      // m, stations of a wheel at which each body is looked at; empty: at all
-  std::array<double, 2> outward = {};  // m, by which the bodies of a side stand farther out: half of a gauge widening
+  std::vector<Lie> lie = {};           // of every body; empty: everywhere, as drawn
   double half_spacing = taping_line_y; // m, track centre line to taping line
   CreepLaw law = Cubic{};              // checked by search()
   EllipseTable ellipse = EllipseTable{};

@@ -43,6 +43,7 @@ struct MetCheckRail {
   layout::turnout::CheckFace face;
   double stiffness = 50e6; // N/m, an input: forces on it go with its root
   double friction = 0.3;   // -
+  double outward = 0.0;    // m, of its stock rail, see contact::Lie
 };
 constexpr auto ranges(const MetCheckRail*) {
   using M = MetCheckRail;
@@ -53,8 +54,7 @@ constexpr auto ranges(const MetCheckRail*) {
 struct Ground {
   layout::turnout::Route route{0.0, {}};
   std::vector<layout::Body> bodies;   // of both sides
-  std::vector<Range> within = {};     // see contact::WheelsetOnBodies
-  std::array<double, 2> outward = {}; // m, see contact::WheelsetOnBodies
+  std::vector<contact::Lie> lie = {}; // of every body; empty: everywhere, as drawn
   CoRunningRail rail;
   std::optional<MetCheckRail> check;
 };
