@@ -21,7 +21,7 @@ EllipseTable::EllipseTable(const Elastic& material)
     : shear_modulus_(material.young / (2.0 * (1.0 + material.poisson))) {
   demand_ranges(material, "material");
   const int n = static_cast<int>(std::ceil(largest / spacing));
-  row_.reserve(static_cast<std::size_t>(2 * n + 1));
+  row_.reserve(2 * static_cast<std::size_t>(n) + 1);
   for (int i = -n; i <= n; ++i) {
     const double ratio = std::exp(i * spacing), A = 1.0 / (1.0 + ratio), B = ratio / (1.0 + ratio);
     const double force = 1e5; // N, any

@@ -115,7 +115,8 @@ private:
 void Running::keep(SpaceHistory& to, Eigen::Index row) const {
   to.time.push_back(static_cast<double>(count_) * ride_->step);
   to.station.push_back(station_);
-  double drive = 0.0, damping = vehicle_.bodies_damping_power();
+  double drive = vehicle_.held_bodies_pull() * ride_->speed, damping = vehicle_.bodies_damping_power();
+  double stored = vehicle_.energy();
   for (std::size_t i = 0; i < steps_.size(); ++i) {
     const WheelsetStep& s = steps_[i];
     const auto set = static_cast<Eigen::Index>(i);
@@ -131,11 +132,13 @@ void Running::keep(SpaceHistory& to, Eigen::Index row) const {
     to.roll(row, set) = u(2);
     to.height(row, set) = u(1);
     to.check_station(row, set) = s.check_station();
-    double along = 0.0; // N
+    double along = 0.0;        // N
+    stored += rest_[i].dot(u); // what rests on a wheelset is lifted with it
     std::array<double, 2> heaviest{};
     for (const Carried& c : s.carried()) {
       const Eigen::Vector3d on_wheel = c.force.on_wheel(c.at);
       along += on_wheel.x();
+      stored += (c.at.body < 0 ? 0.5 : 0.4) * c.force.normal * c.at.approach; // integral of the law over the approach
       if (c.at.body < 0) {
         to.check_force(row, set) = c.force.normal;
         continue;
@@ -159,11 +162,12 @@ void Running::keep(SpaceHistory& to, Eigen::Index row) const {
     drive -= (along + vehicle_.pull(i)) * ride_->speed * (1.0 - curvature * u(0));
     for (const RailMass& rail : s.rails()) {
       damping += rail.damping_power();
+      stored += rail.energy();
     }
   }
   to.drive_power.push_back(drive);
   to.damping_power.push_back(damping);
-  to.stored.push_back(vehicle_.energy());
+  to.stored.push_back(stored);
 }
 
 void Running::keep(std::vector<ContactRecord>& to) const {

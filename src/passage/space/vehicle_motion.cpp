@@ -213,6 +213,16 @@ double VehicleMotion::pull(std::size_t wheelset) const {
   return link_force(index(part, Motion::x)) + turned * link_force(index(part, Motion::y));
 }
 
+double VehicleMotion::held_bodies_pull() const {
+  double force = 0.0;
+  for (int part = model_->wheelsets(); part < model_->parts(); ++part) {
+    if (const int x = index(part, Motion::x); at_[static_cast<std::size_t>(x)] < 0) {
+      force -= link_force(x);
+    }
+  }
+  return force;
+}
+
 double VehicleMotion::link_force(int row) const {
   double force = 0.0;
   for (std::size_t i = 0; i < model_->free.size(); ++i) {
@@ -258,6 +268,14 @@ double VehicleMotion::energy() const {
     const double stretch =
         series_[i].stretch.dot(x_.head(free_) + offset_.head(free_)) - x_(2 * free_ + static_cast<Eigen::Index>(i));
     energy += 0.5 * series_[i].stiffness * stretch * stretch;
+  }
+  // A wheelset turns at V / r besides: 1/2 J (V / r + rate)^2 less what it has at rest.
+  for (int part = 0; part < model_->wheelsets(); ++part) {
+    const vehicle::space::Wheelset& set = model_->vehicle.wheelsets[static_cast<std::size_t>(part)];
+    energy += set.spin_inertia * speed_ / set.height() * rate(part, Motion::pitch);
+  }
+  for (int part = model_->wheelsets(); part < model_->parts(); ++part) { // likewise ahead
+    energy += model_->M(index(part, Motion::x), index(part, Motion::x)) * speed_ * rate(part, Motion::x);
   }
   return energy;
 }

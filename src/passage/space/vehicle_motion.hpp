@@ -42,6 +42,7 @@ public:
 
   [[nodiscard]] double bodies_damping_power() const;     // W, of links, >= 0
   [[nodiscard]] double energy() const;                   // J, kinetic and of springs, about rest; seen from the track
+  [[nodiscard]] double held_bodies_pull() const;         // N, ahead, that bodies need which are held along the track
   [[nodiscard]] double pull(std::size_t wheelset) const; // N, of links on a wheelset along the track
   [[nodiscard]] const Eigen::VectorXd& state() const { return x_; }
   [[nodiscard]] double coordinate(int part, vehicle::space::Motion motion) const; // m, rad

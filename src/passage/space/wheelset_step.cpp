@@ -23,7 +23,8 @@ constexpr double moved_share = 0.05, least_approach = 1e-5, most_approach = 1e-4
 
 } // namespace
 
-RailMass::RailMass(const RailDirection& rail, double step) : stiffness_(rail.stiffness), damping_(rail.damping) {
+RailMass::RailMass(const RailDirection& rail, double step)
+    : mass_(rail.mass), stiffness_(rail.stiffness), damping_(rail.damping) {
   Eigen::Matrix2d A;
   A << 0.0, 1.0, -rail.stiffness / rail.mass, -rail.damping / rail.mass;
   const LinearStep exact = linear_step(A, step);

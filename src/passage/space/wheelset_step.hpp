@@ -22,16 +22,19 @@ public:
   void settle(double force) { state_ = {force / stiffness_, 0.0}; } // N, at rest under it
   void predict(double force) { state_ = (keep_ * state_ + constant_ * force).eval(); }
   void correct(double growth) { state_ += growing_ * growth; }
-  [[nodiscard]] double place() const { return state_(0); }                                // m
-  [[nodiscard]] double speed() const { return state_(1); }                                // m/s
-  [[nodiscard]] double moved() const { return growing_(0); }                              // m/N, by a force that grows
-  [[nodiscard]] double sped() const { return growing_(1); }                               // m/s/N
+  [[nodiscard]] double place() const { return state_(0); }   // m
+  [[nodiscard]] double speed() const { return state_(1); }   // m/s
+  [[nodiscard]] double moved() const { return growing_(0); } // m/N, by a force that grows
+  [[nodiscard]] double sped() const { return growing_(1); }  // m/s/N
+  [[nodiscard]] double energy() const {                      // J
+    return 0.5 * (stiffness_ * state_(0) * state_(0) + mass_ * state_(1) * state_(1));
+  }
   [[nodiscard]] double damping_power() const { return damping_ * state_(1) * state_(1); } // W
 
 private:
   Eigen::Matrix2d keep_;
   Eigen::Vector2d constant_, growing_, state_ = Eigen::Vector2d::Zero();
-  double stiffness_ = 0.0, damping_ = 0.0;
+  double mass_ = 0.0, stiffness_ = 0.0, damping_ = 0.0;
 };
 
 class WheelsetStep {

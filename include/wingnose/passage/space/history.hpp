@@ -38,7 +38,7 @@ struct SpaceHistory {
   Eigen::MatrixXd contacts;          // -, regions in contact of a wheel
   std::vector<double> drive_power;   // W, that keeps the wheelsets at their speed
   std::vector<double> damping_power; // W, of links and rails
-  std::vector<double> stored;        // J, kinetic energy and springs of the vehicle about its rest
+  std::vector<double> stored;        // J, energy of vehicle, rails and contacts, but for a constant
   std::optional<RunInto> run_into;
   double evaluations_per_step = 0.0; // searches of a wheelset a step, in the mean
   [[nodiscard]] Eigen::Index wheelsets() const { return shift.cols(); }
