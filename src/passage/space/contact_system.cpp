@@ -163,15 +163,6 @@ void ContactSystem::finish() {
   }
 }
 
-void ContactSystem::press(const contact::AxleAxes& axes) {
-  geometry(axes);
-  for (std::size_t k = 0; k < count_; ++k) {
-    const contact::SpaceContact& c = carried_[k].at;
-    carried_[k].force = {};
-    carried_[k].force.normal = c.body < 0 ? check_->stiffness * c.approach : contact::normal_force(c);
-  }
-}
-
 void ContactSystem::solve(const Held& held, const Give& moved, const Give& sped, contact::SpaceSearch& search) {
   if (count_ == 0) {
     return;

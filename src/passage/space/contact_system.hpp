@@ -52,8 +52,6 @@ public:
   void add(const contact::SpaceContact& contact) { carried_[count_++] = {contact, {}}; } // up to `capacity`
   [[nodiscard]] std::span<const Carried> carried() const { return {carried_.data(), count_}; }
 
-  // Normal forces where contacts were found, without creep.
-  void press(const contact::AxleAxes& axes);
   // search: of the wheelset, for its workspace.
   void solve(const Held& held, const Give& moved, const Give& sped, contact::SpaceSearch& search);
   [[nodiscard]] WheelsetForce sum() const;

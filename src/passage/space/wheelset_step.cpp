@@ -164,14 +164,14 @@ OfWheelset WheelsetStep::step(const VehicleMotion& vehicle, std::size_t wheelset
   return force_.axle - from.force.axle;
 }
 
-// Without creep; rails give by what they carry.
+// Rolling straight ahead, the creep of its spin included; rails give by what they carry.
 OfWheelset WheelsetStep::settle(double station, const OfWheelset& rest) {
   Instant at;
   const auto carried = [&](double height, double roll) {
     at.u(1) = height;
     at.u(2) = roll;
     find(at, station);
-    contacts_.press(contact::axes(place(at.u, station)));
+    contacts_.solve(held(at, contact::axes(place(at.u, station)), 0.0), {}, {}, search_); // nothing gives way
     force_ = contacts_.sum();
   };
   constexpr double reach = 3e-3, lean = 5e-3; // m, rad
