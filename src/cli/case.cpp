@@ -5,6 +5,7 @@
 #include "wingnose/study/run.hpp"
 #include "wingnose/study/track_response.hpp"
 #include "wingnose/study/turnout.hpp"
+#include "wingnose/study/turnout_ride.hpp"
 
 #include <CLI/CLI.hpp>
 
@@ -46,6 +47,41 @@ Command run_command() {
           }};
 }
 
+// Its geometry; or, with --run, a vehicle through it.
+struct TurnoutOptions {
+  bool run = false;
+  std::optional<std::string> vehicle;
+  std::optional<double> check_stiffness, step; // as given
+};
+quantity::Tree turnout(const Case& c, const TurnoutOptions& given) {
+  if (!given.run) {
+    if (given.vehicle || given.check_stiffness || given.step) {
+      throw InputError("--vehicle, --check-stiffness-MN-m, --step-us", "given", "beside --run only",
+                       "Add --run to send a vehicle through the turnout.");
+    }
+    return study::tell(c, study::study_turnout(c));
+  }
+  study::TurnoutRideOptions options;
+  options.vehicle = given.vehicle.value_or(options.vehicle);
+  options.check_stiffness = in_si(given.check_stiffness, "MN/m").value_or(options.check_stiffness);
+  options.step = in_si(given.step, "us").value_or(options.step);
+  return study::tell(c, study::ride_through(c, options));
+}
+
+Command turnout_command() {
+  const auto given = std::make_shared<TurnoutOptions>();
+  return {"turnout", "case.toml", "Where a turnout's routes lie, functional dimensions, what the speed asks for",
+          [given](CLI::App& command) {
+            command.add_flag("--run", given->run, "Send a vehicle in space through it instead, both rails under it");
+            command.add_option("--vehicle", given->vehicle, "Vehicle in space: wheelset, bogie, coach_1998");
+            command.add_option("--check-stiffness-MN-m", given->check_stiffness, "Stiffness of the check rail (50)");
+            command.add_option("--step-us", given->step, "Time step (200)");
+          },
+          [given](const Path& file, const Path&) {
+            return of_case(file, [&](const Case& c) { return turnout(c, *given); });
+          }};
+}
+
 } // namespace
 
 std::vector<Command> case_commands() {
@@ -61,8 +97,7 @@ std::vector<Command> case_commands() {
                   [](const Case& c) { return study::tell_estimates(c, study::geometry(c)); }),
           command("track", "Static deflection and receptance of the track",
                   [](const Case& c) { return study::tell(c, study::track_response(c)); }),
-          command("turnout", "Where a turnout's routes lie, functional dimensions, what the speed asks for",
-                  [](const Case& c) { return study::tell(c, study::study_turnout(c)); })};
+          turnout_command()};
 }
 
 } // namespace wingnose::cli

@@ -3,6 +3,7 @@
 #include "catch.hpp"
 #include "chain_samples.hpp"
 #include "passage_cases.hpp"
+#include "space_samples.hpp"
 
 #include "wingnose/passage/chain_stepper.hpp"
 #include "wingnose/track/chain/stepper.hpp"
@@ -205,4 +206,28 @@ TEST_CASE("A thousand time steps allocate nothing") {
       CHECK(state.station == Approx(end));
     }
   }
+}
+
+TEST_CASE("A step of a vehicle in space takes no memory, through curve, crossing and check rail") {
+  if (!counting) {
+    return;
+  }
+  layout::CrossingShape shape;
+  shape.wing_head = "60E1";
+  shape.wing_inclination = std::atan(1.0 / 40.0);
+  const space_rides::Ground ground =
+      space_rides::over_turnout(layout::turnout::preset("R300-1:9"), layout::turnout::Way::diverging, shape,
+                                profile::rail_head("60E1", shape.wing_inclination));
+  const space_rides::Rolling bogie = space_rides::rolling(vehicle::space::preset("bogie"), profile::s1002());
+  // One instant is kept of either run, at its end.
+  const auto taken = [&](double length) {
+    const passage::space::Ride ride{.speed = 10.0,
+                                    .begin = -30.0,
+                                    .length = length,
+                                    .step = 4e-4,
+                                    .stride = static_cast<int>(std::lround(length / 10.0 / 4e-4))};
+    return allocations_of([&] { REQUIRE(simulate(bogie, ground, ride).time.size() == 1); });
+  };
+  (void)taken(0.4);
+  CHECK(taken(32.0) == taken(0.4));
 }

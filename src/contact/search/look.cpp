@@ -63,7 +63,7 @@ void look_near(const WheelSurface& wheel, const layout::Body& body, const WheelP
   const WheelPlace place = outward(given, body.side);
   const PlacedWheel placed(wheel, place.lateral, place.roll);
   for (int round = 0; round < most_rounds; ++round) {
-    read_gap(body.surface, placed, place.yaw, place.station, ahead, gap);
+    read_gap(body.surface, placed, place.yaw, place.station, ahead, place.height, gap);
     if (gap.count == 0) {
       return;
     }

@@ -55,7 +55,8 @@ void look(const WheelSurface& wheel, const layout::Body& body, const WheelPlace&
 
 // The same where the last look at a neighbouring place says how far ahead of the axle the wheel touches (m): only what
 // lies about there along the track is looked at, all of it across, and the level of first touch is that of the columns,
-// within 0.15 um. Some ninety times quicker, for steps in time; nothing is allocated.
+// within 0.15 um. Some ninety times quicker, for steps in time; nothing is allocated. Where the place has a height,
+// only columns about those closed there are read.
 void look_near(const WheelSurface& wheel, const layout::Body& body, const WheelPlace& place, double ahead,
                GapLine& gap);
 

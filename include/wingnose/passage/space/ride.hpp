@@ -1,0 +1,94 @@
+// A vehicle in space over two rails through time: what is needed for it.
+//
+// Every part of the vehicle has its coordinates in the track's frame at its own place along the route; its velocities
+// are the absolute ones in that frame, so that a step of curvature gives no impulse. Links feel the frames' offsets
+// against each other. Rails are masses that run along under the wheels, one a wheel, on springs and dampers up and
+// across: the cheap track, good for guiding forces and not for impacts (P1, P2 and peaks need a track that bends).
+//
+// Frame: words/frame.hpp; the route's curvature is positive towards +y, where wheel 0 of every wheelset runs. Moves are
+// facing. SI.
+#pragma once
+
+#include "wingnose/contact/space/wheelset_contact.hpp"
+#include "wingnose/layout/turnout/check_face.hpp"
+#include "wingnose/layout/turnout/route.hpp"
+#include "wingnose/layout/turnout/turnout.hpp"
+#include "wingnose/vehicle/space/model.hpp"
+#include "wingnose/words/range.hpp"
+
+#include <array>
+#include <optional>
+#include <vector>
+
+namespace wingnose::passage::space {
+
+// What a rail under one wheel does in one direction. The values are common practice, no source.
+struct RailDirection {
+  double mass, stiffness, damping; // kg, N/m, N s/m
+  [[nodiscard]] friend bool operator==(const RailDirection&, const RailDirection&) = default;
+};
+constexpr auto ranges(const RailDirection*) {
+  using R = RailDirection;
+  return std::array{InRange{&R::mass, "mass", "kg", 1, 1e5}, InRange{&R::stiffness, "stiffness", "N/m", 1e5, 1e11},
+                    InRange{&R::damping, "damping", "N s/m", 0, 1e8}};
+}
+struct CoRunningRail {
+  RailDirection vertical{200.0, 60e6, 60e3};
+  RailDirection lateral{120.0, 25e6, 50e3};
+  [[nodiscard]] friend bool operator==(const CoRunningRail&, const CoRunningRail&) = default;
+};
+
+// A check rail that the back of wheel 1 touches: rigid shape on a spring, which pushes only.
+struct MetCheckRail {
+  layout::turnout::CheckFace face;
+  double stiffness = 50e6; // N/m, an input: forces on it go with its root
+  double friction = 0.3;   // -
+  double outward = 0.0;    // m, of its stock rail, see contact::Lie
+};
+constexpr auto ranges(const MetCheckRail*) {
+  using M = MetCheckRail;
+  return std::array{InRange{&M::stiffness, "check_stiffness", "N/m", 1e5, 1e10},
+                    InRange{&M::friction, "check_friction", "-", 0, 1}};
+}
+
+struct Ground {
+  layout::turnout::Route route{0.0, {}};
+  std::vector<layout::Body> bodies;   // of both sides
+  std::vector<contact::Lie> lie = {}; // of every body; empty: everywhere, as drawn
+  CoRunningRail rail;
+  std::optional<MetCheckRail> check;
+};
+// A straight track of plain rails.
+[[nodiscard]] Ground plain_track(const profile::RailHead& rail);
+// One way of a turnout in a facing move, seen with the crossing at +y; station 0 is the theoretical intersection. The
+// crossing is that of layout::turnout::lay(), its nose as long as `behind` (m); plain rail lies ahead of its wing. The
+// switch is a step of curvature, without blades. Throws as lay() does.
+[[nodiscard]] Ground over_turnout(const layout::turnout::Turnout& turnout, layout::turnout::Way way,
+                                  layout::CrossingShape crossing, const profile::RailHead& rail, double behind = 60.0);
+
+struct Rolling {
+  vehicle::space::SpatialModel model;
+  std::vector<std::array<contact::WheelSurface, 2>> wheels; // of each wheelset
+  vehicle::space::Terms terms;
+  contact::CreepLaw law = contact::Cubic{};
+};
+// Every wheel with this profile and the radius its vehicle says.
+[[nodiscard]] Rolling rolling(const vehicle::space::SpatialVehicle& vehicle, const profile::WheelProfile& wheel);
+
+struct Ride {
+  double speed = 30.0; // m/s
+  double begin = 0.0; // m, station of the leading wheelset at the start, where the vehicle stands settled on rails that
+                      // go on unchanged
+  double length = 40.0; // m, run by it
+  double step = 2e-4;   // s
+  int stride = 5;       // steps between what is kept
+  double shift = 0.0;   // m, of the whole vehicle at the start
+};
+constexpr auto ranges(const Ride*) {
+  using R = Ride;
+  return std::array{InRange{&R::speed, "speed", "m/s", 0.5, 150},  InRange{&R::begin, "begin", "m", -1e5, 1e5},
+                    InRange{&R::length, "length", "m", 1e-3, 1e5}, InRange{&R::step, "step", "s", 1e-6, 1e-3},
+                    InRange{&R::stride, "stride", 1, 1000000},     InRange{&R::shift, "shift", "m", -0.02, 0.02}};
+}
+
+} // namespace wingnose::passage::space

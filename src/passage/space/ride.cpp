@@ -1,0 +1,83 @@
+#include "wingnose/passage/space/ride.hpp"
+
+#include "wingnose/layout/turnout/bodies.hpp"
+#include "wingnose/layout/turnout/functional.hpp"
+
+#include <algorithm>
+#include <utility>
+#include <variant>
+
+namespace wingnose::passage::space {
+
+namespace plan = layout::turnout;
+
+namespace {
+
+// Ahead of this station (m) the wing is the plain rail itself, or it begins there.
+double plain_until(const layout::Body& wing, const layout::CrossingShape& shape, const profile::RailHead& rail) {
+  constexpr double clear = 0.2; // m, ahead of the knuckle
+  return std::visit(
+      [&](const auto& s) {
+        if (!(shape.wing_head == rail.name && shape.wing_inclination == rail.inclination &&
+              shape.gauge == standard_gauge && shape.modifiers.empty())) {
+          return s.x_begin();
+        }
+        double first = s.x_end(); // change of the wing behind its begin: the knuckle, or its lift
+        for (const double kink : s.kinks()) {
+          first = kink > s.x_begin() ? std::min(first, kink) : first;
+        }
+        return std::max(s.x_begin(), first - clear);
+      },
+      wing.surface);
+}
+
+} // namespace
+
+Ground plain_track(const profile::RailHead& rail) {
+  layout::Body left = layout::plain_rail(rail), right = left;
+  right.side = layout::Side::opposite;
+  Ground out;
+  out.bodies = {std::move(left), std::move(right)};
+  return out;
+}
+
+Rolling rolling(const vehicle::space::SpatialVehicle& vehicle, const profile::WheelProfile& wheel) {
+  Rolling out;
+  out.model = vehicle::space::assemble(vehicle);
+  for (const vehicle::space::Wheelset& set : vehicle.wheelsets) {
+    out.wheels.push_back(
+        {contact::WheelSurface(wheel, set.wheel[0].radius), contact::WheelSurface(wheel, set.wheel[1].radius)});
+  }
+  return out;
+}
+
+Ground over_turnout(const plan::Turnout& turnout, plan::Way way, layout::CrossingShape crossing,
+                    const profile::RailHead& rail, double behind) {
+  crossing.nose_length = behind;
+  plan::Laid laid = plan::lay(turnout, way, crossing, rail);
+  crossing.gauge = plan::found(turnout, way).gauge;
+  Ground out;
+  // The crossing of the diverging route is on the other side than it turns to.
+  const bool crossing_at_left = (turnout.hand == plan::Hand::left) == (way == plan::Way::through);
+  out.route = crossing_at_left ? laid.route : laid.route.mirrored();
+  // Wing and nose stand at half of the gauge found, plain rails at half of the standard one.
+  const double wider = 0.5 * (crossing.gauge - standard_gauge);
+  out.check = MetCheckRail{.face = laid.guide.face, .outward = wider};
+  double wing_begin = 0.0;
+  for (layout::Body& body : laid.bodies) {
+    contact::Lie lie;
+    if (body.role == layout::Role::wing) {
+      wing_begin = lie.within.least = plain_until(body, crossing, rail);
+    }
+    if (body.role == layout::Role::stock) {
+      lie.outward = wider;
+    }
+    out.bodies.push_back(std::move(body));
+    out.lie.push_back(lie);
+  }
+  out.bodies.push_back(layout::plain_rail(rail));
+  out.lie.push_back({{.most = wing_begin}, wider});
+  return out;
+}
+
+} // namespace wingnose::passage::space

@@ -1,0 +1,231 @@
+#include "wingnose/passage/space/history.hpp"
+
+#include "vehicle_motion.hpp"
+#include "wheelset_step.hpp"
+
+#include "wingnose/words/error.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <memory>
+#include <string>
+
+namespace wingnose::passage::space {
+namespace {
+
+using vehicle::space::Motion;
+
+constexpr double most_shift = 0.05, most_roll = 0.08; // m, rad: beyond these a wheelset has left the track
+
+void check(const Rolling& rolling, const Ground& ground, const Ride& ride) {
+  demand_ranges(ride, "ride");
+  demand_ranges(ground.rail.vertical, "rail, vertical");
+  demand_ranges(ground.rail.lateral, "rail, lateral");
+  if (ground.check) {
+    demand_ranges(*ground.check, "check rail");
+  }
+  for (const layout::Side side : {layout::Side::crossing, layout::Side::opposite}) {
+    if (std::none_of(ground.bodies.begin(), ground.bodies.end(), [&](const auto& b) { return b.side == side; })) {
+      throw InputError("bodies of the track", "none of one side", "bodies under both wheels",
+                       "Give the rail of the " + std::string(name(side)) + " side as well.");
+    }
+  }
+  if (rolling.wheels.size() != rolling.model.vehicle.wheelsets.size()) {
+    throw InputError("wheels", std::to_string(rolling.wheels.size()) + " pairs",
+                     std::to_string(rolling.model.vehicle.wheelsets.size()) + " pairs",
+                     "Every wheelset of the vehicle needs its two wheels.");
+  }
+}
+
+class Running {
+public:
+  Running(const Rolling& rolling, const Ground& ground, const Ride& ride)
+      : rolling_(&rolling), ground_(&ground), ride_(&ride),
+        vehicle_(rolling.model, rolling.terms, ground.route, ride.speed, ride.step), station_(ride.begin) {
+    const vehicle::space::SpatialVehicle& table = rolling.model.vehicle;
+    const Eigen::VectorXd carried = rolling.model.K * rolling.model.settled + rolling.model.weight;
+    sets_.reserve(rolling.wheels.size()); // steps point into it
+    const contact::EllipseTable ellipse;  // of steel on steel; a table costs more than a step
+    std::vector<OfWheelset> places;
+    for (std::size_t i = 0; i < rolling.wheels.size(); ++i) {
+      sets_.push_back({.wheel = rolling.wheels[i],
+                       .bodies = ground.bodies,
+                       .lie = ground.lie,
+                       .half_spacing = table.wheelsets[i].half_spacing,
+                       .law = rolling.law,
+                       .ellipse = ellipse});
+      steps_.emplace_back(sets_.back(), table.wheelsets[i], ground, ride.speed, ride.step);
+      OfWheelset rest;
+      int k = 0;
+      for (const Motion motion : {Motion::y, Motion::z, Motion::roll, Motion::pitch, Motion::yaw}) {
+        rest(k++) = carried(vehicle::space::index(static_cast<int>(i), motion));
+      }
+      rest_.push_back(rest);
+      places.push_back(steps_.back().settle(ride.begin + table.wheelsets[i].x, rest));
+    }
+    vehicle_.settle(places);
+    vehicle_.shift(ride.shift);
+    beyond_rest_.resize(steps_.size());
+  }
+
+  void step() {
+    for (std::size_t i = 0; i < steps_.size(); ++i) {
+      beyond_rest_[i] = steps_[i].force() - rest_[i];
+    }
+    vehicle_.predict(beyond_rest_, station_ + 0.5 * ride_->speed * ride_->step);
+    ++count_;
+    station_ = ride_->begin + static_cast<double>(count_) * ride_->speed * ride_->step;
+    for (std::size_t i = 0; i < steps_.size(); ++i) {
+      vehicle_.correct(i, steps_[i].step(vehicle_, i, station_ + rolling_->model.vehicle.wheelsets[i].x));
+    }
+  }
+
+  // The wheel that has run into a body.
+  [[nodiscard]] std::optional<RunInto> run_into() const {
+    for (std::size_t i = 0; i < steps_.size(); ++i) {
+      if (const auto& c = steps_[i].beyond()) {
+        return RunInto{static_cast<int>(i), c->wheel, c->body,
+                       station_ + rolling_->model.vehicle.wheelsets[i].x + c->arm.x(), c->wheel_y};
+      }
+    }
+    return std::nullopt;
+  }
+  void keep(SpaceHistory& to, Eigen::Index row) const;
+  void keep(std::vector<ContactRecord>& to) const;
+  [[nodiscard]] double evaluations() const {
+    double sum = 0.0;
+    for (const WheelsetStep& s : steps_) {
+      sum += s.evaluations();
+    }
+    return sum / static_cast<double>(steps_.size()) / std::max(1.0, static_cast<double>(count_));
+  }
+
+private:
+  const Rolling* rolling_;
+  const Ground* ground_;
+  const Ride* ride_;
+  VehicleMotion vehicle_;
+  double station_;
+  long count_ = 0;
+  std::vector<contact::WheelsetOnBodies> sets_;
+  std::vector<WheelsetStep> steps_;
+  std::vector<OfWheelset> rest_, beyond_rest_; // N, N m: what rails give at rest, and beyond it
+};
+
+void Running::keep(SpaceHistory& to, Eigen::Index row) const {
+  to.time.push_back(static_cast<double>(count_) * ride_->step);
+  to.station.push_back(station_);
+  double drive = vehicle_.held_bodies_pull() * ride_->speed, damping = vehicle_.bodies_damping_power();
+  double stored = vehicle_.energy();
+  for (std::size_t i = 0; i < steps_.size(); ++i) {
+    const WheelsetStep& s = steps_[i];
+    const auto set = static_cast<Eigen::Index>(i);
+    const OfWheelset u = vehicle_.displacement(i);
+    const double height = rolling_->model.vehicle.wheelsets[i].height();
+    if (!(std::abs(u(0)) < most_shift && std::abs(u(2)) < most_roll)) {
+      throw ComputeError("Wheelset " + std::to_string(i + 1) + " has left the track at station " + number(station_) +
+                         " m; check speed, gauge and the shapes it runs on, or shorten the step.");
+    }
+    to.shift(row, set) = u(0);
+    to.shift_at_rail(row, set) = u(0) + height * u(2);
+    to.yaw(row, set) = u(4);
+    to.roll(row, set) = u(2);
+    to.height(row, set) = u(1);
+    to.check_station(row, set) = s.check_station();
+    double along = 0.0;        // N
+    stored += rest_[i].dot(u); // what rests on a wheelset is lifted with it
+    std::array<double, 2> heaviest{};
+    for (const Carried& c : s.carried()) {
+      const Eigen::Vector3d on_wheel = c.force.on_wheel(c.at);
+      along += on_wheel.x();
+      stored += (c.at.body < 0 ? 0.5 : 0.4) * c.force.normal * c.at.approach; // integral of the law over the approach
+      if (c.at.body < 0) {
+        to.check_force(row, set) = c.force.normal;
+        continue;
+      }
+      if (!(c.force.normal > 0.0)) {
+        continue;
+      }
+      const auto wheel = static_cast<std::size_t>(c.at.wheel);
+      const Eigen::Index column = 2 * set + c.at.wheel;
+      to.Y(row, column) -= on_wheel.y();
+      to.Q(row, column) += on_wheel.z();
+      to.creep_power(row, column) += c.force.power(ride_->speed);
+      to.contacts(row, column) += 1.0;
+      if (c.force.normal > heaviest[wheel]) {
+        heaviest[wheel] = c.force.normal;
+        to.contact_y(row, column) = c.at.wheel_y;
+        to.contact_angle(row, column) = c.at.angle;
+      }
+    }
+    const double curvature = ground_->route.curvature(station_ + rolling_->model.vehicle.wheelsets[i].x);
+    drive -= (along + vehicle_.pull(i)) * ride_->speed * (1.0 - curvature * u(0));
+    for (const RailMass& rail : s.rails()) {
+      damping += rail.damping_power();
+      stored += rail.energy();
+    }
+  }
+  to.drive_power.push_back(drive);
+  to.damping_power.push_back(damping);
+  to.stored.push_back(stored);
+}
+
+void Running::keep(std::vector<ContactRecord>& to) const {
+  for (std::size_t i = 0; i < steps_.size(); ++i) {
+    const double axle = station_ + rolling_->model.vehicle.wheelsets[i].x;
+    for (const Carried& c : steps_[i].carried()) {
+      to.push_back({static_cast<int>(i), c.at.wheel, c.at.body, axle + c.at.arm.x(), c.at.y, c.at.wheel_y, c.at.angle,
+                    c.at.radius, c.force.normal, c.force.creepage, c.force.creep, c.force.power(ride_->speed)});
+    }
+  }
+}
+
+SpaceHistory simulated(const Rolling& rolling, const Ground& ground, const Ride& ride,
+                       std::vector<std::vector<ContactRecord>>* contacts) {
+  check(rolling, ground, ride);
+  const auto running = std::make_unique<Running>(rolling, ground, ride);
+  const auto steps = static_cast<long>(std::ceil(ride.length / (ride.speed * ride.step) - 1e-9));
+  const auto rows = static_cast<Eigen::Index>(steps / ride.stride);
+  const auto sets = static_cast<Eigen::Index>(rolling.wheels.size());
+  SpaceHistory out;
+  for (Eigen::MatrixXd* m :
+       {&out.shift, &out.shift_at_rail, &out.yaw, &out.roll, &out.height, &out.check_force, &out.check_station}) {
+    *m = Eigen::MatrixXd::Zero(rows, sets);
+  }
+  for (Eigen::MatrixXd* m : {&out.Y, &out.Q, &out.creep_power, &out.contact_y, &out.contact_angle, &out.contacts}) {
+    *m = Eigen::MatrixXd::Zero(rows, 2 * sets);
+  }
+  for (std::vector<double>* v : {&out.time, &out.station, &out.drive_power, &out.damping_power, &out.stored}) {
+    v->reserve(static_cast<std::size_t>(rows));
+  }
+  if (contacts != nullptr) {
+    contacts->assign(static_cast<std::size_t>(rows), {});
+  }
+  for (long i = 1; i <= rows * ride.stride; ++i) {
+    running->step();
+    if ((out.run_into = running->run_into())) {
+      out.shorten();
+      break;
+    }
+    if (i % ride.stride == 0) {
+      running->keep(out, static_cast<Eigen::Index>(i / ride.stride - 1));
+      if (contacts != nullptr) {
+        running->keep((*contacts)[static_cast<std::size_t>(i / ride.stride - 1)]);
+      }
+    }
+  }
+  out.evaluations_per_step = running->evaluations();
+  return out;
+}
+
+} // namespace
+
+SpaceHistory simulate(const Rolling& rolling, const Ground& ground, const Ride& ride) {
+  return simulated(rolling, ground, ride, nullptr);
+}
+SpaceHistory simulate(const Rolling& rolling, const Ground& ground, const Ride& ride,
+                      std::vector<std::vector<ContactRecord>>& contacts) {
+  return simulated(rolling, ground, ride, &contacts);
+}
+
+} // namespace wingnose::passage::space

@@ -1,0 +1,206 @@
+#include "wheelset_step.hpp"
+
+#include "linear_step.hpp"
+
+#include "wingnose/numeric/roots.hpp"
+
+#include <Eigen/Geometry>
+
+#include <algorithm>
+#include <cmath>
+
+namespace wingnose::passage::space {
+namespace {
+
+using Eigen::Vector3d;
+
+constexpr int most_evaluations = 4;
+// No contact of wheel and rail is so deep (m): some 4 MN on a rail head. What overlaps so far has run into an end.
+constexpr double deepest = 1e-3;
+// Contacts are found anew where the solution has moved the wheelset by more than this share of the least approach,
+// taken between these (m).
+constexpr double moved_share = 0.05, least_approach = 1e-5, most_approach = 1e-4;
+
+} // namespace
+
+RailMass::RailMass(const RailDirection& rail, double step)
+    : mass_(rail.mass), stiffness_(rail.stiffness), damping_(rail.damping) {
+  Eigen::Matrix2d A;
+  A << 0.0, 1.0, -rail.stiffness / rail.mass, -rail.damping / rail.mass;
+  const LinearStep exact = linear_step(A, step);
+  keep_ = exact.keep;
+  constant_ = exact.constant.col(1) / rail.mass;
+  growing_ = exact.growing.col(1) / rail.mass;
+}
+
+WheelsetStep::WheelsetStep(const contact::WheelsetOnBodies& set, const vehicle::space::Wheelset& wheelset,
+                           const Ground& ground, double speed, double step)
+    : set_(&set), ground_(&ground), height_(wheelset.height()), speed_(speed), spin_(speed / wheelset.height()),
+      tip_(set.wheel[1].radius() + *std::max_element(set.wheel[1].height().begin(), set.wheel[1].height().end())),
+      search_(contact::make_search(set)), contacts_(set, ground.check ? &*ground.check : nullptr, speed) {
+  for (std::size_t i = 0; i < rail_.size(); ++i) {
+    rail_[i] = RailMass(i % 2 == 0 ? ground.rail.lateral : ground.rail.vertical, step);
+    moved_.rails(static_cast<Eigen::Index>(i)) = rail_[i].moved();
+    sped_.rails(static_cast<Eigen::Index>(i)) = rail_[i].sped();
+  }
+}
+
+contact::AxlePlace WheelsetStep::place(const OfWheelset& u, double station) const {
+  return {.station = station, .y = u(0), .z = height_ + u(1), .roll = u(2), .yaw = u(4)};
+}
+
+Held WheelsetStep::held(const Instant& at, const contact::AxleAxes& axes, double curvature) const {
+  return {.axes = axes,
+          .motion = {.forward = speed_ * (1.0 - curvature * at.u(0)),
+                     .lateral = at.v(0),
+                     .vertical = at.v(1),
+                     .roll_rate = at.v(2),
+                     .yaw_rate = at.v(4),
+                     .spin = spin_ + at.v(3)},
+          .rails = {contact::RailMotion{at.rail_speed(0), at.rail_speed(1)}, {at.rail_speed(2), at.rail_speed(3)}},
+          .force = at.force};
+}
+
+void WheelsetStep::find(const Instant& at, double station) {
+  ++evaluations_;
+  const contact::AxlePlace axle = place(at.u, station);
+  contact::find_contacts(*set_, axle, {contact::RailPlace{at.rail(0), at.rail(1)}, {at.rail(2), at.rail(3)}}, search_,
+                         found_);
+  contacts_.clear();
+  beyond_.reset();
+  for (const contact::SpaceContact& c : found_.list()) {
+    if (c.approach > deepest) {
+      beyond_ = c;
+    }
+    contacts_.add(c);
+  }
+  if (ground_->check) {
+    find_check(axle);
+  }
+}
+
+// The back of wheel 1 is a plane disc; its normal is that of the axle also where an edge of it meets a flare.
+void WheelsetStep::find_check(const contact::AxlePlace& axle) {
+  const layout::turnout::CheckFace& face = ground_->check->face;
+  const contact::AxleAxes a = contact::axes(axle);
+  const double inside = -(set_->half_spacing - taping_line_from_back), down = axle.z - face.top;
+  const double y = axle.y + inside * a.axle.y() + down * a.axle.z(); // of the disc's middle, at the top of the face
+  const double station = axle.station + inside * a.axle.x();
+  const layout::turnout::BackDisc disc{y + 0.5 * standard_gauge + ground_->check->outward, axle.yaw,
+                                       down < tip_ ? std::sqrt(tip_ * tip_ - down * down) : 0.0};
+  const auto met = layout::turnout::depth(face, disc, station);
+  if (!met || !(met->depth > 0.0)) {
+    return;
+  }
+  contact::SpaceContact c;
+  c.wheel = 1;
+  c.body = -1;
+  c.n = -a.axle;
+  c.t_x = (Vector3d::UnitX() - c.n.x() * c.n).normalized();
+  c.t_y = c.n.cross(c.t_x);
+  c.dx = met->where - station;
+  c.y = y + axle.yaw * c.dx;
+  c.arm = {met->where - axle.station, c.y - axle.y, -down};
+  c.approach = met->depth;
+  check_station_ = met->where;
+  contacts_.add(c);
+}
+
+WheelsetStep::Instant WheelsetStep::predicted(const VehicleMotion& vehicle, std::size_t wheelset) {
+  moved_.axle = vehicle.moved(wheelset);
+  sped_.axle = vehicle.sped(wheelset);
+  Instant out;
+  out.u = vehicle.displacement(wheelset);
+  out.v = vehicle.velocity(wheelset);
+  out.force = force_;
+  for (std::size_t i = 0; i < rail_.size(); ++i) {
+    const auto at = static_cast<Eigen::Index>(i);
+    rail_[i].predict(-force_.rails(at));
+    out.rail(at) = rail_[i].place();
+    out.rail_speed(at) = rail_[i].speed();
+  }
+  return out;
+}
+
+// Where wheelset and rails are at the end of the step under the forces now carried.
+WheelsetStep::Instant WheelsetStep::after(const Instant& predicted) const {
+  Instant out = predicted;
+  const OfWheelset growth = force_.axle - predicted.force.axle;
+  const OfRails rail_growth = predicted.force.rails - force_.rails; // on the rails
+  out.u += moved_.axle * growth;
+  out.v += sped_.axle * growth;
+  out.rail += moved_.rails.cwiseProduct(rail_growth);
+  out.rail_speed += sped_.rails.cwiseProduct(rail_growth);
+  out.force = force_;
+  return out;
+}
+
+bool WheelsetStep::settled(const Instant& before, const Instant& now) const {
+  double least = most_approach;
+  for (const Carried& c : contacts_.carried()) {
+    least = std::min(least, std::max(least_approach, c.at.approach));
+  }
+  return (now.u - before.u).head<2>().cwiseAbs().maxCoeff() < moved_share * least &&
+         (now.rail - before.rail).cwiseAbs().maxCoeff() < moved_share * most_approach;
+}
+
+OfWheelset WheelsetStep::step(const VehicleMotion& vehicle, std::size_t wheelset, double station) {
+  const double curvature = ground_->route.curvature(station);
+  const Instant from = predicted(vehicle, wheelset);
+  Instant at = from;
+  for (int evaluation = 0; evaluation < most_evaluations; ++evaluation) {
+    find(at, station);
+    contacts_.solve(held(at, contact::axes(place(at.u, station)), curvature), moved_, sped_, search_);
+    force_ = contacts_.sum();
+    const Instant before = at;
+    at = after(from);
+    if (beyond_ || settled(before, at)) {
+      break;
+    }
+  }
+  for (std::size_t i = 0; i < rail_.size(); ++i) {
+    rail_[i].correct(from.force.rails(static_cast<Eigen::Index>(i)) - force_.rails(static_cast<Eigen::Index>(i)));
+  }
+  return force_.axle - from.force.axle;
+}
+
+// Rolling straight ahead, the creep of its spin included; rails give by what they carry.
+OfWheelset WheelsetStep::settle(double station, const OfWheelset& rest) {
+  Instant at;
+  const auto carried = [&](double height, double roll) {
+    at.u(1) = height;
+    at.u(2) = roll;
+    find(at, station);
+    contacts_.solve(held(at, contact::axes(place(at.u, station)), 0.0), {}, {}, search_); // nothing gives way
+    force_ = contacts_.sum();
+  };
+  constexpr double reach = 3e-3, lean = 5e-3; // m, rad
+  constexpr int rounds = 5;                   // the give of rails moves contacts little
+  const OfRails give(ground_->rail.lateral.stiffness, ground_->rail.vertical.stiffness, ground_->rail.lateral.stiffness,
+                     ground_->rail.vertical.stiffness);
+  at.rail(1) = at.rail(3) = -0.5 * rest(1) / ground_->rail.vertical.stiffness;
+  for (int round = 0; round < rounds; ++round) {
+    const double top = std::max(at.rail(1), at.rail(3));
+    const auto balance = [&](double roll) {
+      const auto load = [&](double height) {
+        carried(height, roll);
+        return force_.axle(1) - rest(1);
+      };
+      const double height = numeric::root_in(load, top - reach, top + reach + lean, 1e-11,
+                                             "the height at which a wheelset carries its load");
+      carried(height, roll);
+      return force_.axle(2) - rest(2);
+    };
+    const double roll = numeric::root_in(balance, -lean, lean, 1e-11, "the roll at which both wheels carry their load");
+    (void)balance(roll);
+    if (round + 1 < rounds) {
+      at.rail = -force_.rails.cwiseQuotient(give);
+    }
+  }
+  for (std::size_t i = 0; i < rail_.size(); ++i) {
+    rail_[i].settle(-force_.rails(static_cast<Eigen::Index>(i)));
+  }
+  return at.u;
+}
+
+} // namespace wingnose::passage::space
