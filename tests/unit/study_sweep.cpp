@@ -235,9 +235,7 @@ TEST_CASE("Cases of a sweep are answered as each alone is, whatever the chunks, 
       continue;
     }
     ++done;
-    cases::Case c = sweep.make(i);
-    c.passage.probes = false;
-    const study::Result alone = study::run(c);
+    const study::Result alone = study::run(sweep.make(i));
     CHECK(whole.numbers("measures/p2_kN")[i] == Approx(1e-3 * alone.assessment.measures->p2).epsilon(1e-8));
     CHECK(whole.numbers("measures/wear_volume_mm3")[i] > 0.0);
     const auto& force = alone.history.force;
