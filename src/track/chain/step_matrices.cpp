@@ -66,27 +66,32 @@ BearerStep bearer_step(const BearerShape& bearer, const Eigen::MatrixXcd& invers
   const int n = bearer.n;
   BearerStep step;
   step.n = n;
-  // Right-hand side of the coordinates, of coordinates, rates and rails; and on the rails themselves.
-  Eigen::MatrixXcd inside = Eigen::MatrixXcd::Zero(n, 2 * n + lines);
-  Eigen::MatrixXcd rails = Eigen::MatrixXcd::Zero(lines, 2 * n + lines);
-  inside.leftCols(n).diagonal() = -bearer.stiffness.cast<Complex>();
-  inside.middleCols(n, n).diagonal().setConstant(s);
-  for (int r = 0; r < lines; ++r) {
-    Eigen::RowVectorXcd force = Eigen::RowVectorXcd::Zero(2 * n + lines);
-    force.head(n) = -bearer.pad[r].stiffness * bearer.seat.col(r).transpose();
-    force[2 * n + r] = bearer.pad[r].stiffness;
-    rails.row(r) = -force;
-    inside += bearer.seat.col(r) * force;
-  }
-  rails += seat.transpose() * inside;
+  // Right-hand side of the coordinates: -stiffness q + s q' + what the pads press, k (rail - seat q); on the rails the
+  // pads' forces turned round and, with the coordinates eliminated, `seat` times the same.
+  const Eigen::MatrixXcd lifted = inverse * bearer.seat;          // the answer to forces at the seats
+  const Eigen::MatrixXcd across = seat.transpose() * bearer.seat; // [lines x lines]
   Table onto(step.onto, 2 * lines, 2 * n + lines);
-  for (int column = 0; column < 2 * n + lines; ++column) {
+  Eigen::MatrixXcd own(n, 2 * n + lines); // the coordinates' answer
+  for (int j = 0; j < n; ++j) {
+    own.col(j) = -bearer.stiffness[j] * inverse.col(j);
+    own.col(n + j) = s * inverse.col(j);
     for (int r = 0; r < lines; ++r) {
-      onto.add_parts(r, column, rails(r, column));
+      own.col(j) -= (bearer.pad[r].stiffness * bearer.seat(j, r)) * lifted.col(r);
+      Complex on_rail = bearer.pad[r].stiffness * bearer.seat(j, r) - seat(j, r) * bearer.stiffness[j];
+      for (int k = 0; k < lines; ++k) {
+        on_rail -= bearer.pad[k].stiffness * across(r, k) * bearer.seat(j, k);
+      }
+      onto.add_parts(r, j, on_rail);
+      onto.add_parts(r, n + j, s * seat(j, r));
+    }
+  }
+  for (int r = 0; r < lines; ++r) {
+    own.col(2 * n + r) = bearer.pad[r].stiffness * lifted.col(r);
+    for (int k = 0; k < lines; ++k) {
+      onto.add_parts(k, 2 * n + r, bearer.pad[r].stiffness * (across(k, r) - (k == r ? 1.0 : 0.0)));
     }
   }
   Table after(step.after, 2 * n, 2 * n + 3 * lines);
-  const Eigen::MatrixXcd own = inverse * inside;
   for (int j = 0; j < n; ++j) {
     for (int column = 0; column < 2 * n + lines; ++column) {
       after(j, column) = -w * own(j, column).imag();
