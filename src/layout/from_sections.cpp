@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <cmath>
 #include <iterator>
+#include <optional>
 #include <string>
 
 namespace wingnose::layout {
@@ -107,7 +108,13 @@ void tell(const SectionedBody& body, const Matching& m, Findings& findings) {
 }
 
 LoftedBody loft(const SectionedBody& body, double stated, Findings& findings) {
-  const double noise = noise_of(body, stated);
+  if (const auto scattered = scatter_of(body, near); noise_understated(scattered, stated)) {
+    findings.push_back({FindingKind::noise_understated,
+                        "the points scatter by " + number(1e3 * *scattered, 3) + " mm about smooth sections, " +
+                            number(1e3 * stated, 3) + " mm are stated",
+                        body.name});
+  }
+  const double noise = noise_of(scatter_of(body, any_span), stated);
   std::vector<SmoothSection> smooth;
   smooth.reserve(body.sections.size());
   std::vector<double> stations, edges, lengths;

@@ -2,6 +2,10 @@
 #include "catch.hpp"
 #include "crossing_samples.hpp"
 
+#include <algorithm>
+#include <random>
+#include <string>
+
 using namespace samples;
 
 namespace {
@@ -120,4 +124,33 @@ TEST_CASE("A section that stands off its neighbours is found with its place and 
   REQUIRE(nose(-0.0005, 0.2).size() == 1);
   CHECK(nose(-0.0005, 0.2)[0].what.find("0.5 mm below") != std::string::npos);
   CHECK(nose(0.0001, 0.7).empty()); // a tenth is no mistake
+}
+
+TEST_CASE("Sections whose points scatter more than stated are told with their body and the scatter") {
+  const auto told = [](double scatter, double stated, double pitch) {
+    SectionedShape s = sectioned(generate({}), 0.1, static_cast<int>(0.06 / pitch), 0.2, 1.5);
+    std::mt19937 random(11);
+    std::normal_distribution<double> noise(0.0, 1.0);
+    for (Section& section : s.bodies[1].sections) {
+      for (double& z : section.z) {
+        z += scatter * noise(random);
+      }
+    }
+    s.noise = stated;
+    return from_sections(s).findings;
+  };
+  const auto is = [](const Finding& f) { return f.kind == FindingKind::noise_understated; };
+  const Findings all = told(0.1e-3, 2e-6, 2e-3);
+  const auto found = std::find_if(all.begin(), all.end(), is);
+  REQUIRE(found != all.end());
+  CHECK(found->where == "nose");
+  CHECK(std::stod(found->what.substr(std::string("the points scatter by ").size())) ==
+        Approx(0.1).epsilon(0.5));                        // mm: its size
+  CHECK(std::count_if(all.begin(), all.end(), is) == 1);  // not the wing
+  for (const double pitch : {0.5e-3, 1e-3, 3e-3, 5e-3}) { // clean points, however far apart
+    const Findings clean = told(0.0, 2e-6, pitch);
+    CHECK(std::none_of(clean.begin(), clean.end(), is));
+  }
+  const Findings honest = told(0.1e-3, 0.1e-3, 2e-3);
+  CHECK(std::none_of(honest.begin(), honest.end(), is));
 }
