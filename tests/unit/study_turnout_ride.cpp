@@ -5,6 +5,7 @@
 #include "wingnose/io/case_file.hpp"
 #include "wingnose/study/turnout_ride.hpp"
 
+#include <algorithm>
 #include <string>
 
 using namespace wingnose;
@@ -26,6 +27,9 @@ TEST_CASE("A bogie through the diverging route is told wheelset by wheelset, the
   CHECK_FALSE(answer.wheelsets[1].check);
   CHECK(answer.wheelsets[0].sum_of_Y > answer.wheelsets[1].sum_of_Y);
   CHECK_FALSE(any_grave(answer.findings));
+  CHECK(std::any_of(answer.findings.begin(), answer.findings.end(), [](const Finding& f) {
+    return f.kind == FindingKind::assumption && f.what.find("its [vehicle], its [track]") != std::string::npos;
+  }));
   const quantity::Tree tree = study::tell(c, answer);
   CHECK(tree.text("ride/way") == "diverging");
   CHECK(tree.number("ride/speed_km_h") == Approx(50.0));

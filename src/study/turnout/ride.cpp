@@ -62,6 +62,10 @@ Findings findings_of(const TurnoutRide& r, const space::Ground& ground) {
   out.push_back({FindingKind::assumption, "the check rail is a rigid face on a spring of " +
                                               number(r.options.check_stiffness * 1e-6) +
                                               " MN/m: forces on it go about with the root of that"});
+  out.push_back({FindingKind::assumption,
+                 "of the case the ride takes turnout, crossing, plain rail, profile and radius "
+                 "of the wheels, speed and friction; its [vehicle], its [track], how its wheel "
+                 "is held and its law of contact are not in these numbers"});
   out.push_back({FindingKind::assumption, "wheelsets do not bend; their backs are 1360 mm apart"});
   return out;
 }
