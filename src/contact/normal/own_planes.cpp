@@ -31,7 +31,7 @@ std::vector<OwnPlane> own_planes(std::span<const double> pressure, std::size_t n
       plane.y_last = y[to];
     }
     plane.cosine /= sum;
-    plane.angle /= sum;
+    plane.angle = std::clamp(plane.angle / sum, plane.least, plane.most); // a mean of equal angles is that angle
     if (!planes.empty()) {
       planes.back().end = (behind + from) / 2;
     }
