@@ -73,6 +73,13 @@ EOF
   return 1
 }
 
+# A Clang that comes with its sanitizers.
+pick_clang() {
+  local clang
+  clang=$(pick 14 clang++-14 clang++) || return 1
+  echo 'int main() {}' | "$clang" -fsanitize=address,undefined -x c++ - -o /dev/null >/dev/null 2>&1 && echo "$clang"
+}
+
 missing_packages() {
   local package
   for package in libeigen3-dev libboost-dev libhdf5-dev catch2 libssl-dev libtomlplusplus-dev libcli11-dev nlohmann-json3-dev; do
@@ -86,6 +93,7 @@ missing_packages() {
   if [ "$1" = check ]; then
     pick 14 clang-format-14 clang-format >/dev/null || echo clang-format
     pick 14 clang-tidy-14 clang-tidy >/dev/null || echo clang-tidy
+    pick_clang >/dev/null || printf '%s\n' clang libclang-rt-dev
   fi
   if [ "$1" = test ]; then
     # The report is opened in a real browser, and its print looked through.
@@ -129,11 +137,14 @@ install_packages() {
 # --- building ----------------------------------------------------------------------------------------------------
 # build PRESET TARGET...
 build() {
-  local preset=$1
+  local preset=$1 compiler=()
   shift
+  if [ "$preset" = asan-ubsan ]; then
+    compiler=(-DCMAKE_CXX_COMPILER="$(pick_clang)")
+  fi
   step "Building the $preset preset in build/$preset ($JOBS jobs; minutes at first, seconds when nothing changed)"
   logged "configure-$preset" "$CMAKE" --preset "$preset" -DCMAKE_MAKE_PROGRAM="$NINJA" \
-    -DCMAKE_INSTALL_PREFIX="$PREFIX" "${LAUNCHER[@]}"
+    -DCMAKE_INSTALL_PREFIX="$PREFIX" "${LAUNCHER[@]}" "${compiler[@]}"
   logged "build-$preset" "$CMAKE" --build "build/$preset" -j "$JOBS" --target "$@"
 }
 

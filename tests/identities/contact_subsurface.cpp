@@ -110,8 +110,9 @@ TEST_CASE("Every grain of steel under the rectangle is in equilibrium") {
   const Traction traction{1.0, 0.4, -0.3};
   const double h = 1e-4;
   const auto at = [&](double x, double y, double z) { return rectangle_stress(x, y, z, 2.0, 3.0, traction, nu); };
-  for (const auto& [x, y, z] :
+  for (const auto& point :
        std::vector<std::array<double, 3>>{{0.2, 0.1, 0.5}, {1.3, -1.9, 0.4}, {-0.9, 1.4, 1.1}, {0.0, 0.0, 2.0}}) {
+    const double x = point[0], y = point[1], z = point[2];
     const auto slope_x = [&](Member m) { return (at(x + h, y, z).*m - at(x - h, y, z).*m) / (2.0 * h); };
     const auto slope_y = [&](Member m) { return (at(x, y + h, z).*m - at(x, y - h, z).*m) / (2.0 * h); };
     const auto slope_z = [&](Member m) { return (at(x, y, z + h).*m - at(x, y, z - h).*m) / (2.0 * h); };

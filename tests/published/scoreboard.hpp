@@ -18,7 +18,6 @@
 #include <cstddef>
 #include <cstdio>
 #include <cstdlib>
-#include <source_location>
 #include <string>
 #include <tuple>
 #include <utility>
@@ -166,14 +165,13 @@ inline Board& board() {
 }
 
 inline void record(const std::string& what, double computed, double reference, double allowed,
-                   const std::string& tolerance, const Source& source, const std::source_location& where) {
+                   const std::string& tolerance, const Source& source, const char* file, int line) {
   REQUIRE_FALSE(source.text.empty());
   const double error = std::abs(computed - reference);
   const bool passed = error <= allowed; // false for NaN as well
   board().add({what, reference, computed, matching_digits(computed, reference), tolerance, source, passed});
-  INFO(where.file_name() << ":" << where.line() << ": " << what << " is " << number(computed) << ", reference "
-                         << number(reference) << ", tolerance " << tolerance << " (" << wingnose::name(source.trust)
-                         << ": " << source.text << ")");
+  INFO(file << ":" << line << ": " << what << " is " << number(computed) << ", reference " << number(reference)
+            << ", tolerance " << tolerance << " (" << wingnose::name(source.trust) << ": " << source.text << ")");
   CHECK(error <= allowed);
 }
 
@@ -184,14 +182,14 @@ using scoreboard::Trust;
 
 // relative_tolerance > 0 and reference != 0; use score_abs for a reference of zero.
 inline void score(const std::string& what, double computed, double reference, double relative_tolerance,
-                  const Source& source, const std::source_location& where = std::source_location::current()) {
+                  const Source& source, const char* file = __builtin_FILE(), int line = __builtin_LINE()) {
   REQUIRE(reference != 0.0);
   scoreboard::record(what, computed, reference, relative_tolerance * std::abs(reference),
-                     scoreboard::number(relative_tolerance, "%.3g") + " rel", source, where);
+                     scoreboard::number(relative_tolerance, "%.3g") + " rel", source, file, line);
 }
 
 inline void score_abs(const std::string& what, double computed, double reference, double absolute_tolerance,
-                      const Source& source, const std::source_location& where = std::source_location::current()) {
+                      const Source& source, const char* file = __builtin_FILE(), int line = __builtin_LINE()) {
   scoreboard::record(what, computed, reference, absolute_tolerance,
-                     scoreboard::number(absolute_tolerance, "%.3g") + " abs", source, where);
+                     scoreboard::number(absolute_tolerance, "%.3g") + " abs", source, file, line);
 }

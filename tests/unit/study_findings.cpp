@@ -202,9 +202,9 @@ TEST_CASE("A sweep tells the gravest finding of every case, and its summary all 
     CHECK(study::run_sweep(sweep, file).finished);
   }
   const quantity::Tree stored = io::read_tree(folder.path / "s.h5");
-  const auto gravity = stored.numbers("gravity");
+  const auto gravities = stored.numbers("gravity");
   const auto kinds = stored.texts("findings");
-  REQUIRE(gravity.size() == 4);
+  REQUIRE(gravities.size() == 4);
   for (std::size_t i = 0; i < 4; ++i) {
     cases::Case c = sweep.make(i);
     c.passage.probes = false;
@@ -213,12 +213,12 @@ TEST_CASE("A sweep tells the gravest finding of every case, and its summary all 
       gravest = std::max(gravest, gravity_of(f));
       CHECK(has(kinds[i], std::string(words_of(f.kind).key)));
     }
-    CHECK(gravity[i] == static_cast<double>(gravest));
+    CHECK(gravities[i] == static_cast<double>(gravest));
   }
-  CHECK(gravity[0] == 0.0);
-  CHECK(gravity[1] == 1.0); // the window is cut
-  CHECK(gravity[2] == 2.0); // the wheel hits the nose's first metal
-  CHECK(gravity[3] == 2.0);
+  CHECK(gravities[0] == 0.0);
+  CHECK(gravities[1] == 1.0); // the window is cut
+  CHECK(gravities[2] == 2.0); // the wheel hits the nose's first metal
+  CHECK(gravities[3] == 2.0);
   CHECK(std::isfinite(stored.numbers("measures/p2_kN")[2]));
   const Findings summary = quantity::findings_of(study::summary(stored));
   REQUIRE(any_grave(summary));

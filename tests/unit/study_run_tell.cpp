@@ -63,11 +63,11 @@ TEST_CASE("A stored passage tells every key its case rests on, and its unit") {
   const auto c = io::parse_case("[passage]\nspeed_km_h = 90\n", "x", ".");
   const quantity::Tree told = study::tell(c, answers::run());
   const auto keys = told.texts("case/keys/key"), values = told.texts("case/keys/value"),
-             units = told.texts("case/keys/key_unit");
+             key_units = told.texts("case/keys/key_unit");
   const auto speed = static_cast<std::size_t>(std::find(keys.begin(), keys.end(), "passage.speed_km_h") - keys.begin());
   REQUIRE(speed < keys.size());
   CHECK(values[speed] == "90");
-  CHECK(units[speed] == "km/h");
+  CHECK(key_units[speed] == "km/h");
 }
 
 TEST_CASE("The JSON object carries units in its keys and null where there is no value") {
