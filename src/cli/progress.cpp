@@ -50,6 +50,9 @@ void Progress::show(std::size_t done) {
   if (rate > 0.0) {
     std::cerr << ", " << fixed(static_cast<double>(total_ - done) / rate, 0) << " s left";
   }
+  if (!remark_.empty()) {
+    std::cerr << ", " << remark_;
+  }
   std::cerr << std::flush;
 }
 

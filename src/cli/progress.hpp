@@ -6,6 +6,7 @@
 #include <csignal>
 #include <cstddef>
 #include <string>
+#include <utility>
 
 namespace wingnose::cli {
 
@@ -24,19 +25,20 @@ private:
   struct sigaction before_ {};
 };
 
-// One line on the terminal, written over: done, rate, time left. Silent when standard error is no terminal.
+// One line on the terminal, written over: done, rate, time left, a remark. Silent when standard error is no terminal.
 class Progress {
 public:
   // before: done already when the work began. what: "cases".
   Progress(std::size_t before, std::size_t total, std::string what = "cases");
   void show(std::size_t done);
-  void show(std::size_t done, std::size_t total); // where the total is known only by then
+  void show(std::size_t done, std::size_t total);              // where the total is known only by then
+  void remark(std::string said) { remark_ = std::move(said); } // told behind it from now on
   void clear() const;
   [[nodiscard]] double seconds() const; // since it was made
 
 private:
   std::size_t before_, total_;
-  std::string what_;
+  std::string what_, remark_;
   bool terminal_;
   std::chrono::steady_clock::time_point start_ = std::chrono::steady_clock::now();
   double shown_ = 0.0;

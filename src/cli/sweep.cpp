@@ -17,6 +17,20 @@ struct Request {
   std::size_t chunk = 1024; // cases
 };
 
+// "3 without an answer, 1 grave, 12 with warnings"; nothing where there are none.
+std::string in_words(const study::SweepFound& found) {
+  std::string words;
+  const auto add = [&words](std::size_t count, const char* what) {
+    if (count > 0) {
+      words += (words.empty() ? "" : ", ") + std::to_string(count) + ' ' + what;
+    }
+  };
+  add(found.failed, "without an answer");
+  add(found.grave, "grave");
+  add(found.warned, "with warnings");
+  return words;
+}
+
 // Goes on where the output file ends.
 quantity::Tree answer(const Path& path, const Path& output, const Request& request) {
   const study::Sweep sweep = io::read_file(path, "sweep", study::read_sweep).value;
@@ -33,6 +47,7 @@ quantity::Tree answer(const Path& path, const Path& output, const Request& reque
     options.threads = request.threads;
     options.cancel = &StopOnSignal::asked();
     options.progress = [&progress](std::size_t done, std::size_t) { progress.show(done); };
+    options.found = [&progress](const study::SweepFound& found) { progress.remark(in_words(found)); };
     reached = study::run_sweep(sweep, file, options);
     progress.clear();
     time = progress.seconds();

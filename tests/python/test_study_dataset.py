@@ -148,3 +148,10 @@ def test_a_file_that_is_no_sweep_is_refused(tmp_path):
     (tmp_path / "no.h5").write_text("no")
     with pytest.raises(wingnose.InputError):
         study.open_dataset(tmp_path / "no.h5")
+
+
+def test_the_bar_of_a_sweep_tells_the_cases_somebody_should_look_at(case, capsys):
+    plan = study.grid(case, {"wheel.lateral_offset_mm": [0, 6]}, probes=False)
+    answers = study.sweep(plan, chunk=1, progress=True)
+    told = capsys.readouterr().err
+    assert f"{int((answers['gravity'] == 2).sum())} grave" in told

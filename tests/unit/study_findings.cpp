@@ -197,9 +197,12 @@ TEST_CASE("A sweep tells the gravest finding of every case, and its summary all 
       parsed::from_text("case = \"demo.toml\"\n[[vary]]\nkey = \"wheel.lateral_offset_mm\"\nvalues = [0, "
                         "6]\n[[vary]]\nkey = \"passage.to_m\"\nvalues = [2.5, 2]\n",
                         "sweep.toml", folder.path, study::read_sweep);
+  study::SweepFound so_far;
   {
     io::StreamFile file(folder.path / "s.h5", sweep.stream(), 2);
-    CHECK(study::run_sweep(sweep, file).finished);
+    study::SweepOptions options;
+    options.found = [&so_far](const study::SweepFound& found) { so_far = found; };
+    CHECK(study::run_sweep(sweep, file, options).finished);
   }
   const quantity::Tree stored = io::read_tree(folder.path / "s.h5");
   const auto gravities = stored.numbers("gravity");
@@ -215,6 +218,13 @@ TEST_CASE("A sweep tells the gravest finding of every case, and its summary all 
     }
     CHECK(gravities[i] == static_cast<double>(gravest));
   }
+  const auto with = [&](Gravity g) {
+    return static_cast<std::size_t>(std::count(gravities.begin(), gravities.end(), static_cast<double>(g)));
+  };
+  CHECK(so_far.grave == with(Gravity::grave));
+  CHECK(so_far.warned == with(Gravity::warning));
+  CHECK(so_far.grave + so_far.warned > 0);
+  CHECK(so_far.failed == 0);
   CHECK(gravities[0] == 0.0);
   CHECK(gravities[1] == 1.0); // the window is cut
   CHECK(gravities[2] == 2.0); // the wheel hits the nose's first metal

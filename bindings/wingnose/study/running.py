@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 
 Rows: TypeAlias = dict[str, NDArray[Any]] | BaseException  # or why there are none
 # Of a plan, some of its chunks, the cases done before, and whom to tell how far it is.
-Answered: TypeAlias = Callable[[study.Sweep, Sequence[Cases], int, "Tell"], Iterator[tuple[Cases, Rows]]]
+Answered: TypeAlias = Callable[[study.Sweep, Sequence[Cases], int, "Tell | None"], Iterator[tuple[Cases, Rows]]]
 
 
 class IncompleteSweepWarning(RuntimeWarning):
@@ -98,6 +98,8 @@ def _into_file(plan: study.Sweep, path: Path, chunk: int, answered: Answered, pr
                         failed.append((piece, rows))
                     else:
                         stored.write(chunks[piece], rows)
+                        if tell:
+                            tell.found(rows)
         except KeyboardInterrupt:
             kept = f'{stored.cases_complete} of {len(plan)} cases are stored in "{path}"'
             raise KeyboardInterrupt(f"stopped: {kept}. Call the same again to go on from there") from None
@@ -117,6 +119,8 @@ def _in_memory(plan: study.Sweep, chunk: int, answered: Answered, progress: Prog
                 continue
             for path, values in rows.items():
                 columns[path][piece.begin : piece.end] = values
+            if tell:
+                tell.found(rows)
     _warn(failed, " They hold NaN.")
     answer: Any = to_datatree(plan.tree(columns))
     answer.attrs["fingerprint"] = plan.fingerprint
@@ -129,7 +133,7 @@ def _nothing(path: str, shape: tuple[int, ...], dtype: np.dtype[Any]) -> NDArray
 
 
 def _on_workers(
-    executor: Any, plan: study.Sweep, pieces: Sequence[Cases], done: int, tell: Tell
+    executor: Any, plan: study.Sweep, pieces: Sequence[Cases], done: int, tell: Tell | None
 ) -> Iterator[tuple[Cases, Rows]]:
     """Chunks answered by the workers of an executor."""
     for piece, rows in gathered(plan, pieces, executor):
@@ -140,7 +144,7 @@ def _on_workers(
 
 
 def _on_threads(
-    threads: int, parts: study.SharedParts, plan: study.Sweep, pieces: Sequence[Cases], done: int, tell: Tell
+    threads: int, parts: study.SharedParts, plan: study.Sweep, pieces: Sequence[Cases], done: int, tell: Tell | None
 ) -> Iterator[tuple[Cases, Rows]]:
     """Chunks answered here, one after the other, each on all threads."""
     for piece in pieces:

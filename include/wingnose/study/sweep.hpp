@@ -68,12 +68,18 @@ private:
   std::vector<std::size_t> stride_; // of each column of a grid
 };
 
+// Cases of a sweep under way that somebody should look at.
+struct SweepFound {
+  std::size_t failed = 0, grave = 0, warned = 0; // without an answer; with a grave finding; with a warning at worst
+};
+
 struct SweepOptions {
   int threads = 0; // 0: one per core
   // Cases done so far, those stored before included. Called from one thread at a time, not always the same; what it
   // throws ends the sweep between chunks' being stored and is passed on.
   std::function<void(std::size_t done, std::size_t total)> progress = {};
-  const std::atomic<bool>* cancel = nullptr; // set it to end soon; the chunk under way is given up
+  std::function<void(const SweepFound&)> found = {}; // after every chunk: of all cases answered by this call so far
+  const std::atomic<bool>* cancel = nullptr;         // set it to end soon; the chunk under way is given up
 };
 
 // Cases [begin, end) of a sweep as rows of its stream, for a caller that sends them elsewhere. nullopt when cancelled.

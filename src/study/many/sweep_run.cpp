@@ -70,6 +70,14 @@ public:
   }
 
   [[nodiscard]] quantity::Tree told() { return std::move(rows_); }
+  void count(std::size_t cases, SweepFound& found) const {
+    const std::vector<double>&state = find("status")->numbers, &gravity = find("gravity")->numbers;
+    for (std::size_t i = 0; i < cases; ++i) {
+      found.failed += state[i] == static_cast<double>(Outcome::State::done) ? 0U : 1U;
+      found.grave += gravity[i] == static_cast<double>(Gravity::grave) ? 1U : 0U;
+      found.warned += gravity[i] == static_cast<double>(Gravity::warning) ? 1U : 0U;
+    }
+  }
 
 private:
   [[nodiscard]] quantity::Array* find(const std::string& path) const {
@@ -83,7 +91,8 @@ private:
 };
 
 std::optional<quantity::Tree> answer(const Sweep& sweep, const quantity::Stream& stream, std::size_t begin,
-                                     std::size_t end, const SweepOptions& options, SharedParts* parts) {
+                                     std::size_t end, const SweepOptions& options, SharedParts* parts,
+                                     SweepFound& found) {
   ChunkRows rows(sweep, stream, end - begin);
   ManyOptions many;
   many.threads = options.threads;
@@ -104,6 +113,10 @@ std::optional<quantity::Tree> answer(const Sweep& sweep, const quantity::Stream&
     }
     rows.put(i, outcomes[i]);
   }
+  rows.count(outcomes.size(), found);
+  if (options.found) {
+    options.found(found);
+  }
   return rows.told();
 }
 
@@ -115,7 +128,8 @@ std::optional<quantity::Tree> answer_cases(const Sweep& sweep, std::size_t begin
     throw InputError("cases", std::to_string(begin) + " to " + std::to_string(end),
                      "0 to " + std::to_string(sweep.count()), "The end is not included.");
   }
-  return answer(sweep, sweep.stream(), begin, end, options, parts);
+  SweepFound found;
+  return answer(sweep, sweep.stream(), begin, end, options, parts, found);
 }
 
 SweepProgress run_sweep(const Sweep& sweep, quantity::Sink& sink, const SweepOptions& options) {
@@ -128,13 +142,14 @@ SweepProgress run_sweep(const Sweep& sweep, quantity::Sink& sink, const SweepOpt
   progress.done = progress.before;
   const quantity::Stream stream = sweep.stream();
   SharedParts parts;
+  SweepFound found;
   SweepOptions of_chunk = options;
   if (options.progress) {
     of_chunk.progress = [&](std::size_t done, std::size_t) { options.progress(progress.done + done, sweep.count()); };
   }
   for (const auto& chunk : missing) {
     const bool stop = options.cancel != nullptr && options.cancel->load();
-    const auto rows = stop ? std::nullopt : answer(sweep, stream, chunk.begin, chunk.end, of_chunk, &parts);
+    const auto rows = stop ? std::nullopt : answer(sweep, stream, chunk.begin, chunk.end, of_chunk, &parts, found);
     if (!rows) {
       return progress;
     }
