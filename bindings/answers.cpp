@@ -11,6 +11,7 @@
 #include "wingnose/study/instants.hpp"
 #include "wingnose/study/speeds.hpp"
 #include "wingnose/study/track_response.hpp"
+#include "wingnose/study/turnout_ride.hpp"
 
 namespace wingnose::python {
 
@@ -144,7 +145,7 @@ quantity::Tree compared(const std::vector<ComparedCrossing>& crossings, const ca
 
 void bind_answers(py::module_ m) {
   m.def(
-      "run", [](C c) { return tell(c.get(), run(c.get())); }, "case"_a, Release());
+      "run", [](C c) { return run_told(c.get()); }, "case"_a, Release());
   m.def(
       "geometry", [](C c) { return tell(c.get(), geometry(c.get())); }, "case"_a, Release());
   m.def(

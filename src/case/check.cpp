@@ -1,10 +1,12 @@
 // What one value of a case alone cannot show: what contradicts what.
 #include "wingnose/case/case.hpp"
 
+#include "wingnose/vehicle/space/model.hpp"
 #include "wingnose/words/text.hpp"
 
 #include <algorithm>
 #include <cmath>
+#include <tuple>
 
 namespace wingnose::cases {
 namespace {
@@ -226,6 +228,54 @@ void check_sensors(const Case& c) {
   }
 }
 
+// What a ride in space needs, and what it cannot take.
+void check_spatial(const Case& c) {
+  const Spatial& s = c.spatial;
+  demand_ranges(s, "spatial");
+  for (const auto& [what, given] :
+       {std::pair{"spatial stock_friction", s.stock_friction}, std::pair{"spatial wing_friction", s.wing_friction},
+        std::pair{"spatial nose_friction", s.nose_friction}}) {
+    if (given) {
+      demand_within(what, *given, body_frictions);
+    }
+  }
+  for (const auto& [key, end, above] : {std::tuple{"least_check_stiffness", s.least_check_stiffness, false},
+                                        std::tuple{"most_check_stiffness", s.most_check_stiffness, true}}) {
+    if (!end) {
+      continue;
+    }
+    demand_within(std::string("spatial ") + key, *end, range_of<&Spatial::check_stiffness>(), "N/m");
+    if (above ? *end < s.check_stiffness : *end > s.check_stiffness) {
+      throw Contradiction(key, *end, above ? Bound::above : Bound::below, s.check_stiffness, "check_stiffness",
+                          "The range stated for the check rail has its stiffness inside.");
+    }
+  }
+  if (c.rung != Rung::spatial) {
+    return;
+  }
+  const auto not_here = [](const std::string& key, const std::string& value, const std::string& allowed,
+                           const std::string& advice) {
+    throw InputError(key, value, allowed + " with case.rung = \"spatial\"", advice);
+  };
+  if (c.turnout.geometry == TurnoutFrom::none) {
+    not_here("turnout.geometry", "\"none\"", "a turnout",
+             "A vehicle in space runs on both rails of one; give [turnout], such as geometry = \"preset\" with preset "
+             "= \"R300-1:9\".");
+  }
+  if (!std::holds_alternative<layout::CrossingShape>(c.excitation)) {
+    not_here("crossing.kind", '"' + std::string(name(c.excitation)) + '"', "\"generated\"",
+             "The crossing is laid at the rate at which the rails of the turnout cross.");
+  }
+  if (c.passage.direction != Direction::facing) {
+    not_here("passage.direction", "\"trailing\"", "\"facing\"", "A vehicle in space makes facing moves.");
+  }
+  if (!within(c.wheel.lateral_offset, entering_shifts)) {
+    not_here("wheel.lateral_offset_mm", plain(1e3 * c.wheel.lateral_offset) + " mm", "-20 to 20 mm",
+             "It is the shift with which the vehicle enters.");
+  }
+  (void)vehicle::space::assemble(space_vehicle_of(c));
+}
+
 } // namespace
 
 void check(const Case& c) {
@@ -242,6 +292,7 @@ void check(const Case& c) {
   check_vehicle(c);
   assess::check(c.damage);
   check_turnout(c);
+  check_spatial(c);
   (void)sets_of(c);
 }
 

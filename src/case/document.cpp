@@ -245,6 +245,10 @@ std::vector<KeyText> all_keys(const Case& c) {
   append(texts, case_schema(), "", readable(c));
   VehicleFile table{vehicle_of(c), "one rail"};
   append(texts, vehicle_schema(), "vehicle.", &table);
+  if (c.rung == Rung::spatial) {
+    SpaceVehicleFile in_space = file_of(space_vehicle_of(c));
+    append(texts, space_vehicle_schema(), "spatial.vehicle.", &in_space);
+  }
   return texts;
 }
 

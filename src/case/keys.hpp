@@ -19,6 +19,7 @@ void add_passage_keys(Schema& schema);
 void add_damage_keys(Schema& schema);
 void add_sensor_keys(Schema& schema);
 void add_turnout_keys(Schema& schema);
+void add_spatial_keys(Schema& schema);
 
 // Points and sections as files give them; the case has made the choice they belong to.
 using Path = std::filesystem::path;
@@ -29,5 +30,6 @@ void read_curvature(Case& c, const Path& file, const std::string& where, Files& 
 void read_points(Case& c, const Path& file, const std::string& where, Files& files);
 void read_bearers(Case& c, const Path& file, const std::string& where, Files& files);
 void read_vehicle(Case& c, const Path& file, const std::string& where, Files& files);
+void read_space_vehicle(Case& c, const Path& file, const std::string& where, Files& files);
 
 } // namespace wingnose::cases

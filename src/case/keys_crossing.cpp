@@ -117,10 +117,12 @@ std::vector<Key> other_kinds() {
       key<joint, &DippedJoint::shape>(
           "shape", "two straight ramps meeting in a kink, two parabolas, or two quarters of a sine", "joint"),
       required(file("path_csv", "path of the wheel: CSV with station_mm, height_mm", {unnamed, read_path}, "path")),
-      key<plain, &PlainRail::head>("rail_head", "rail the wheel runs on, for the contact stiffness", "joint|path",
-                                   profile::rail_head_names()),
+      key<plain, &PlainRail::head>("rail_head",
+                                   "rail the wheel runs on, for the contact stiffness; beside a generated crossing: of "
+                                   "plain rails under a vehicle in space",
+                                   "joint|path|generated", profile::rail_head_names()),
       key<plain, &PlainRail::inclination>("rail_inclination_mrad", "inclination of that rail (1:40 is 25)",
-                                          "joint|path"),
+                                          "joint|path|generated"),
   };
 }
 

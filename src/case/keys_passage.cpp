@@ -61,7 +61,10 @@ Schema make_case_schema() {
   Schema s;
   s.sections = {{"", "top of the file"}};
   add(s, "case", "the case as a whole",
-      {key<whole, &Case::name>("name", "name of the case; absent: the file's own name")});
+      {key<whole, &Case::name>("name", "name of the case; absent: the file's own name"),
+       key<whole, &Case::rung>("rung",
+                               "what `run` does: vertical: wheels of one rail, held in one attitude; spatial: a "
+                               "whole vehicle in space on both rails of the turnout")});
   add_crossing_keys(s);
   add_wheel_keys(s);
   add_vehicle_keys(s);
@@ -71,6 +74,7 @@ Schema make_case_schema() {
   add_damage_keys(s);
   add_sensor_keys(s);
   add_turnout_keys(s);
+  add_spatial_keys(s);
   return s;
 }
 

@@ -2,6 +2,7 @@
 #include "wingnose/case/case.hpp"
 
 #include "wingnose/numeric/overloaded.hpp"
+#include "wingnose/vehicle/space/presets.hpp"
 
 #include <filesystem>
 
@@ -42,6 +43,17 @@ vehicle::Vehicle vehicle_of(const Case& c) {
   if (c.wheel.radius) {
     for (vehicle::Wheel& wheel : v.wheels) {
       wheel.radius = *c.wheel.radius;
+    }
+  }
+  return v;
+}
+
+vehicle::space::SpatialVehicle space_vehicle_of(const Case& c) {
+  const Spatial& s = c.spatial;
+  vehicle::space::SpatialVehicle v = s.table ? *s.table->table : vehicle::space::preset(s.preset);
+  if (c.wheel.radius) {
+    for (vehicle::space::Wheelset& set : v.wheelsets) {
+      set.wheel[0].radius = set.wheel[1].radius = *c.wheel.radius;
     }
   }
   return v;

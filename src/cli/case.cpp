@@ -20,8 +20,9 @@ using cases::Case;
 // A passage; records of its sensors into a folder, where one is named.
 quantity::Tree passage(const Case& c, const std::optional<std::string>& folder) {
   if (!folder) {
-    return study::tell(c, study::run(c));
+    return study::run_told(c);
   }
+  study::demand_vertical(c, "--sensors");
   if (c.sensors.empty()) {
     throw InputError("--sensors", "\"" + *folder + "\"", "a case with sensors",
                      "Describe one under [[sensor]] in the case file.");
@@ -61,21 +62,27 @@ quantity::Tree turnout(const Case& c, const TurnoutOptions& given) {
     }
     return study::tell(c, study::study_turnout(c));
   }
-  study::TurnoutRideOptions options;
-  options.vehicle = given.vehicle.value_or(options.vehicle);
-  options.check_stiffness = in_si(given.check_stiffness, "MN/m").value_or(options.check_stiffness);
-  options.step = in_si(given.step, "us").value_or(options.step);
-  return study::tell(c, study::ride_through(c, options));
+  Case ride = c;
+  ride.rung = cases::Rung::spatial;
+  if (given.vehicle) {
+    ride.spatial.table.reset();
+    ride.spatial.preset = *given.vehicle;
+  }
+  ride.spatial.check_stiffness = in_si(given.check_stiffness, "MN/m").value_or(c.spatial.check_stiffness);
+  ride.spatial.step = in_si(given.step, "us").value_or(c.spatial.step);
+  return study::tell(ride, study::ride_through(ride));
 }
 
 Command turnout_command() {
   const auto given = std::make_shared<TurnoutOptions>();
   return {"turnout", "case.toml", "Where a turnout's routes lie, functional dimensions, what the speed asks for",
           [given](CLI::App& command) {
-            command.add_flag("--run", given->run, "Send a vehicle in space through it instead, both rails under it");
-            command.add_option("--vehicle", given->vehicle, "Vehicle in space: wheelset, bogie, coach_1998");
-            command.add_option("--check-stiffness-MN-m", given->check_stiffness, "Stiffness of the check rail (50)");
-            command.add_option("--step-us", given->step, "Time step (200)");
+            command.add_flag("--run", given->run,
+                             "Send a vehicle in space through it, as run does with case.rung = \"spatial\"");
+            command.add_option("--vehicle", given->vehicle,
+                               "Vehicle in space instead of that of the case: wheelset, bogie, coach_1998");
+            command.add_option("--check-stiffness-MN-m", given->check_stiffness, "Stiffness of the check rail");
+            command.add_option("--step-us", given->step, "Time step");
           },
           [given](const Path& file, const Path&) {
             return of_case(file, [&](const Case& c) { return turnout(c, *given); });

@@ -37,11 +37,12 @@ std::vector<const Quantity*> of_section(Section section) {
 }
 std::vector<const Quantity*> compared(bool steel, bool track) {
   return quantities_where([steel, track](const Quantity& q) {
-    return q.uses.compared && (steel || !of_steel(q)) && (track || !q.uses.may_lack);
+    return q.uses.compared && (steel || !of_steel(q)) && !in_space(q) && (track || !q.uses.may_lack);
   });
 }
-std::vector<const Quantity*> swept(bool steel) {
-  return quantities_where([steel](const Quantity& q) { return q.uses.swept && (steel || !of_steel(q)); });
+std::vector<const Quantity*> swept(bool steel, bool space) {
+  return quantities_where(
+      [steel, space](const Quantity& q) { return q.uses.swept && (steel || !of_steel(q)) && (space || !in_space(q)); });
 }
 
 std::string told(const Quantity& q, double value) {

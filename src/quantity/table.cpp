@@ -21,7 +21,7 @@ struct From {
   const DamagePeak* (*place)(const Assessment&) = nullptr;
 };
 template <auto member>
-constexpr From path{wheel_path, [](const Assessment& a) -> Maybe { return a.kinematics.*member; }};
+constexpr From path{wheel_path, [](const Assessment& a) { return a.guidance ? Maybe() : Maybe(a.kinematics.*member); }};
 template <auto member>
 constexpr From passed{passage, [](const Assessment& a) { return a.measures ? Maybe((*a.measures).*member) : Maybe(); }};
 // A prescribed path has one body only.
@@ -44,7 +44,14 @@ using R = assess::SensorReading;
 template <auto member>
 constexpr From sensed{sensor,
                       [](const Assessment& a) { return a.sensors.empty() ? Maybe() : Maybe(a.sensors[0].*member); }};
-constexpr From speed{passage, [](const Assessment& a) { return a.measures ? Maybe(a.speed) : Maybe(); }};
+constexpr From speed{passage, [](const Assessment& a) { return a.measures || a.guidance ? Maybe(a.speed) : Maybe(); }};
+// Of a vehicle in space: its leading wheelset's.
+constexpr From load_transfer{passage, [](const Assessment& a) {
+                               return a.measures ? Maybe(a.measures->dynamic_transfer_station)
+                                      : a.guidance && !a.guidance->wheelsets.empty()
+                                          ? a.guidance->wheelsets.front().transfer
+                                          : Maybe();
+                             }};
 template <auto member>
 constexpr From derived{closed_form, [](const Assessment& a) {
                          return a.estimates.empty() ? Maybe() : Maybe(a.estimates.front().forces.*member);
@@ -56,6 +63,47 @@ constexpr From peak{steel, [](const Assessment& a) { return a.steel ? Maybe(((*a
                     [](const Assessment& a) -> const DamagePeak* {
                       return a.steel && !((*a.steel).*member).body.empty() ? &((*a.steel).*member) : nullptr;
                     }};
+
+using W = assess::GuidedWheelset;
+// The largest or the least of all wheelsets, of those that have it.
+template <bool greatest> Maybe extreme(const Assessment& a, Maybe (*of)(const W&)) {
+  Maybe found;
+  for (const W& w : a.guidance ? a.guidance->wheelsets : std::vector<W>{}) {
+    const Maybe value = of(w);
+    found = value && (!found || (greatest ? *value > *found : *value < *found)) ? value : found;
+  }
+  return found;
+}
+template <auto member>
+constexpr From most{
+    guidance, [](const Assessment& a) { return extreme<true>(a, [](const W& w) -> Maybe { return w.*member; }); }};
+template <auto member>
+constexpr From least{
+    guidance, [](const Assessment& a) { return extreme<false>(a, [](const W& w) -> Maybe { return w.*member; }); }};
+// Of a band: its end.
+template <auto band, auto end>
+constexpr From most_of{guidance, [](const Assessment& a) {
+                         return extreme<true>(a,
+                                              [](const W& w) { return w.*band ? Maybe((*(w.*band)).*end) : Maybe(); });
+                       }};
+// Of the blow on the check rail whose peak is the largest.
+template <auto member>
+constexpr From blow{guidance, [](const Assessment& a) {
+                      const passage::space::CheckRailBlow* hardest = nullptr;
+                      for (const W& w : a.guidance ? std::span<const W>(a.guidance->wheelsets) : std::span<const W>{}) {
+                        hardest =
+                            w.check && (hardest == nullptr || w.check->peak > hardest->peak) ? &*w.check : hardest;
+                      }
+                      return hardest != nullptr ? Maybe(hardest->*member) : Maybe();
+                    }};
+// Where the sum of Y comes nearest to what the track bears.
+constexpr From over_prudhomme{guidance, [](const Assessment& a) {
+                                return extreme<true>(a, [](const W& w) { return Maybe(w.sum_of_Y / w.prudhomme); });
+                              }};
+constexpr From nadal_limit{guidance,
+                           [](const Assessment& a) { return a.guidance ? Maybe(a.guidance->nadal) : Maybe(); }};
+using C = passage::space::CheckRailBlow;
+using B = assess::Band;
 
 // --- the rows --------------------------------------------------------------------------------------------------------
 consteval Quantity row(std::string_view key, std::string_view label, int decimals, std::string_view meaning, From from,
@@ -134,8 +182,8 @@ constexpr std::array table{
     row("peak_total_station_mm", "... at station", 1, "station of the axle at the largest total force",
         passed<&M::peak_total_station>, {.change = Change::none}),
     row("dynamic_transfer_station_mm", "load transfer station", 1,
-        "where the body landed on first carries more than the other", passed<&M::dynamic_transfer_station>,
-        {.change = Change::difference}),
+        "where the body landed on first carries more than the other; of a vehicle in space that of the leading axle",
+        load_transfer, {.change = Change::difference}),
     row("overlap_mm", "both bodies loaded over", 1, "length over which wing and nose are loaded at once", overlap),
     row("lost_contact_ms", "contact lost for", 2, "total time without any contact", passed<&M::lost_contact>,
         {.limit = Limit::at_most_or_zero, .compared = true}),
@@ -241,7 +289,64 @@ constexpr std::array table{
     row("friction_energy_J", "friction energy", 2, "dissipated by sliding over the whole stretch",
         sum<&S::friction_energy>, {.compared = true}),
     row("wear_volume_mm3", "wear volume", 5, "lost over the whole stretch, Archard", sum<&S::wear_volume>,
-        {.compared = true})};
+        {.compared = true}),
+
+    row("sum_of_Y_2m_kN", "sum of Y, 2 m mean", 1, "largest 2 m mean of what both wheels of a wheelset give sideways",
+        most<&W::sum_of_Y>, {.limit = Limit::at_most, .may_lack = true}),
+    row("prudhomme_kN", "sum of Y after Prud'homme", 1,
+        "10 kN and a third of the axle load (Prud'homme 1967, from memory); the least of all wheelsets",
+        least<&W::prudhomme>, {.change = Change::none, .may_lack = true}),
+    row("sum_of_Y_over_prudhomme_2m", "sum of Y over Prud'homme", 3,
+        "largest ratio of a wheelset's sum of Y, 2 m mean, to its value after Prud'homme", over_prudhomme,
+        {.limit = Limit::at_most, .may_lack = true, .mark = 1.0, .beyond = "more than track bears by that rule"}),
+    row("Y_over_Q_2m", "Y/Q, 2 m means", 3,
+        "largest 2 m mean of Y outward over that of Q, of any wheel; no verdict on derailment",
+        most<&W::outward_over_Q>, {.limit = Limit::at_most, .change = Change::difference, .may_lack = true}),
+    row("nadal_Y_over_Q", "Y/Q after Nadal", 3,
+        "Y/Q at which a flange of the profile's angle may begin to climb (Nadal 1896), for the friction of the case",
+        nadal_limit, {.change = Change::none, .may_lack = true}),
+    row("most_Q_2m_kN", "most Q, 2 m mean", 1, "largest 2 m mean of Q of any wheel", most<&W::most_Q>,
+        {.limit = Limit::at_most, .may_lack = true}),
+    row("least_Q_2m_kN", "least Q, 2 m mean", 1, "smallest 2 m mean of Q of any wheel", least<&W::least_Q>,
+        {.limit = Limit::at_least, .may_lack = true}),
+    row("wheel_unloading_2m_percent", "wheel unloading, 2 m mean", 1,
+        "most that a 2 m mean of Q lacks of the wheel's load at rest", most<&W::unloading>,
+        {.limit = Limit::at_most, .change = Change::difference, .may_lack = true}),
+    row("shift_max_mm", "shift", 2, "largest shift of a wheelset at rail level, without sign", most<&W::most_shift>,
+        {.limit = Limit::at_most, .may_lack = true}),
+    row("attack_max_mrad", "angle of attack", 2, "largest angle between a wheelset and the track, without sign",
+        most<&W::most_attack>, {.limit = Limit::at_most, .may_lack = true}),
+    row("nose_margin_mm", "flange to nose", 2,
+        "least distance of a flange's front to the nose's running face between its theoretical point and where it is "
+        "50 "
+        "mm thick; rigid, by the shift at rail level; below 0 the flange would strike it",
+        least<&W::nose_margin>, {.limit = Limit::at_least, .change = Change::difference, .may_lack = true}),
+    row("check_peak_kN", "check rail, peak", 1, "largest force of a wheel's back on the check rail", blow<&C::peak>,
+        {.limit = Limit::at_most, .may_lack = true}),
+    row("check_peak_least_kN", "check rail, peak: least", 1,
+        "the same over the range stated for the stiffness of the check rail: its least",
+        most_of<&W::check_peak, &B::least>, {.change = Change::none, .may_lack = true}),
+    row("check_peak_most_kN", "check rail, peak: most", 1, "... and its most", most_of<&W::check_peak, &B::most>,
+        {.limit = Limit::at_most, .may_lack = true}),
+    row("check_peak_station_mm", "check rail, at station", 0, "of the check rail's face, where the peak is",
+        blow<&C::at>, {.change = Change::none, .may_lack = true}),
+    row("check_attack_mrad", "check rail, angle of attack", 2, "of that wheelset at its first touch", blow<&C::attack>,
+        {.change = Change::difference, .may_lack = true}),
+    row("check_impulse_Ns", "check rail, impulse", 0, "integral of the force over time, of the wheelset with the peak",
+        blow<&C::impulse>, {.limit = Limit::at_most, .may_lack = true}),
+    row("check_impulse_most_Ns", "check rail, impulse: most", 0,
+        "largest impulse of any wheelset over the range stated for the stiffness of the check rail",
+        most_of<&W::check_impulse, &B::most>, {.limit = Limit::at_most, .may_lack = true}),
+    row("flange_wear_power_2m_kW", "wear power on flange", 2,
+        "largest 2 m mean of creep power of a wheelset where the wheel is steeper than 30 degrees",
+        most<&W::flange_power>, {.limit = Limit::at_most, .may_lack = true}),
+    row("flange_wear_energy_J", "wear energy on flange", 0, "the same over the whole ride, of one wheelset",
+        most<&W::flange_energy>, {.limit = Limit::at_most, .may_lack = true}),
+    row("check_wear_power_2m_kW", "wear power on check rail", 2,
+        "largest 2 m mean of friction power of a wheel's back on the check rail", most<&W::check_power>,
+        {.limit = Limit::at_most, .may_lack = true}),
+    row("check_wear_energy_J", "wear energy on check rail", 0, "the same over the whole ride, of one wheelset",
+        most<&W::check_energy>, {.limit = Limit::at_most, .may_lack = true})};
 
 } // namespace
 

@@ -7,6 +7,7 @@
 #include "wingnose/study/sweep.hpp"
 #include "wingnose/study/track_response.hpp"
 #include "wingnose/study/turnout.hpp"
+#include "wingnose/study/turnout_ride.hpp"
 
 namespace wingnose::study {
 namespace {
@@ -77,6 +78,12 @@ quantity::Tree a_turnout() {
   return tell(c, study_turnout(c));
 }
 
+quantity::Tree a_ride() {
+  TurnoutRide ride;
+  ride.assessment.guidance.emplace();
+  return tell(Case{}, ride);
+}
+
 quantity::Tree a_comparison() {
   Comparison comparison;
   comparison.options.steel = true;
@@ -90,6 +97,7 @@ std::vector<cases::KeysOf> files_read() {
   unnamed->name.clear(); // a file that gives no name has its own
   return {{"case", &cases::case_schema(), std::move(unnamed)},
           {"vehicle", &cases::vehicle_schema(), std::make_shared<cases::VehicleFile>()},
+          {"vehicle in space", &cases::space_vehicle_schema(), std::make_shared<cases::SpaceVehicleFile>()},
           {"comparison", &compare_schema(), std::make_shared<CompareOptions>()}};
 }
 
@@ -101,6 +109,7 @@ std::vector<quantity::Tree> empty_answers() {
           tell_estimates(Case{}, passage().assessment),
           a_track(),
           a_turnout(),
+          a_ride(),
           a_contact(),
           a_damage(),
           tell(Case{}, speeds),

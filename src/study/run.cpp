@@ -40,6 +40,13 @@ std::optional<double> given_dip_angle(const Case& c) {
 
 } // namespace
 
+void demand_vertical(const Case& c, std::string_view what) {
+  if (c.rung != cases::Rung::vertical) {
+    throw InputError("case.rung", '"' + std::string(name(c.rung)) + '"', "\"vertical\" for " + std::string(what),
+                     "Vehicles in space are answered by run, sweep and speeds.");
+  }
+}
+
 PathPart path_part(const Case& c) {
   const vehicle::Vehicle v = cases::vehicle_of(c);
   const passage::Span span = covered(c, v);
@@ -202,6 +209,7 @@ assess::Assessment assessment(const Case& c, const Geometry& g, const passage::H
 }
 
 Result run(const Case& c, std::shared_ptr<const track::ModalTrack> track) {
+  demand_vertical(c, "this answer");
   Result r;
   r.geometry = geometry(c);
   r.history = passage::simulate(plan(c, r.geometry, std::move(track)), run_of(c, r.geometry));

@@ -184,7 +184,7 @@ def test_a_run_has_no_report(case, tmp_path, capsys):
     file = tmp_path / "run.h5"
     wingnose.run(case, file=file)
     assert command.main([str(file)]) == 2
-    assert "reports of speed studies, comparisons and damage only" in capsys.readouterr().err
+    assert "reports of speed studies, comparisons, damage and rides only" in capsys.readouterr().err
     with pytest.raises(wingnose.InputError, match="holds a run; allowed: speeds"):
         report.speeds(file)
 

@@ -41,7 +41,8 @@ def half(plan, tmp_path_factory):
 
 def test_every_variable_has_unit_and_meaning(file):
     dataset = study.open_dataset(file)
-    told = [quantity for quantity in wingnose.quantities.values() if quantity.swept and not quantity.of_steel]
+    told = [quantity for quantity in wingnose.quantities.values() if quantity.swept and not quantity.of_steel
+            and not quantity.section.startswith("Vehicle in space")]
     assert len(told) > 20
     for quantity in told:
         name = quantity.key if quantity.key != "speed_km_h" else "result_speed_km_h"

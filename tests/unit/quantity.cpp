@@ -66,6 +66,24 @@ assess::Assessment all_one() {
   return a;
 }
 
+// Everything a ride of a vehicle in space can tell, each number 1 in SI, which has nothing of a passage.
+assess::Assessment ride_all_one() {
+  assess::Assessment a;
+  a.speed = 1.0;
+  assess::GuidedWheelset w;
+  using W = assess::GuidedWheelset;
+  for (double W::*number :
+       {&W::static_load, &W::sum_of_Y, &W::prudhomme, &W::outward_over_Q, &W::most_Q, &W::least_Q, &W::unloading,
+        &W::most_shift, &W::most_attack, &W::flange_power, &W::flange_energy, &W::check_power, &W::check_energy}) {
+    w.*number = 1.0;
+  }
+  w.transfer = w.nose_margin = 1.0;
+  w.check = passage::space::CheckRailBlow{1.0, 1.0, 1.0, 1.0, 1.0, 1.0};
+  w.check_peak = w.check_impulse = assess::Band{1.0, 1.0};
+  a.guidance = assess::Guidance{{w}, 1.0};
+  return a;
+}
+
 } // namespace
 
 TEST_CASE("Every quantity has a key of its own that ends in its unit, and is found by it") {
@@ -90,12 +108,15 @@ TEST_CASE("Every quantity has a key of its own that ends in its unit, and is fou
 }
 
 TEST_CASE("Every number told comes from the assessment, in its own unit, and from nowhere where there is none") {
-  const assess::Assessment one = all_one(), none;
+  const assess::Assessment passage = all_one(), ride = ride_all_one(), none;
   for (const Quantity& q : quantities()) {
     CAPTURE(q.key);
+    const assess::Assessment& one = in_space(q) ? ride : passage;
     REQUIRE(q.of(one));
     CHECK(*q.of(one) == 1.0);
     CHECK(value(q, one) == q.unit.per_si);
+    const bool of_both = in_space(q) || q.key == "speed_km_h" || q.key == "dynamic_transfer_station_mm";
+    CHECK(std::isnan(value(q, ride)) == !of_both);
     const bool of_path = q.key.starts_with("slope") || q.key.starts_with("dip"); // every path has some
     CHECK(std::isnan(value(q, none)) == !of_path);
   }
@@ -165,7 +186,8 @@ TEST_CASE("What may be limited, is compared or is swept is found by its key; oth
       };
       CHECK(holds(compared(steel)) == (q.uses.compared && (steel || !of_steel(q)) && !q.uses.may_lack));
       CHECK(holds(compared(steel, true)) == (q.uses.compared && (steel || !of_steel(q))));
-      CHECK(holds(swept(steel)) == (q.uses.swept && (steel || !of_steel(q))));
+      CHECK(holds(swept(steel)) == (q.uses.swept && (steel || !of_steel(q)) && !in_space(q)));
+      CHECK(holds(swept(steel, true)) == (q.uses.swept && (steel || !of_steel(q))));
     }
   }
   CHECK(limits > 10);

@@ -3,42 +3,144 @@
 #include "said.hpp"
 
 #include "wingnose/io/case_file.hpp"
+#include "wingnose/study/many.hpp"
+#include "wingnose/study/speeds.hpp"
+#include "wingnose/study/sweep.hpp"
 #include "wingnose/study/turnout_ride.hpp"
 
 #include <algorithm>
+#include <array>
 #include <string>
 
 using namespace wingnose;
 
 namespace {
 
-study::TurnoutRide ride(const std::string& text) {
-  return study::ride_through(io::parse_case(text, "test.toml", "."), {.vehicle = "bogie", .step = 4e-4});
+const std::string turnout = "[turnout]\ngeometry = \"preset\"\npreset = \"R300-1:9\"\nway = \"diverging\"\n";
+const std::string bogie = "[case]\nrung = \"spatial\"\n[spatial]\nvehicle = \"bogie\"\nstep_us = 400\n";
+
+cases::Case case_of(const std::string& text) { return io::parse_case(text, "test.toml", "."); }
+study::TurnoutRide ride(const std::string& text) { return study::ride_through(case_of(text)); }
+double told(const study::TurnoutRide& r, const char* key) {
+  return quantity::value(*quantity::find(key), r.assessment);
 }
-const std::string diverging = "[turnout]\ngeometry = \"preset\"\npreset = \"R300-1:9\"\nway = \"diverging\"\n";
 
 } // namespace
 
 TEST_CASE("A bogie through the diverging route is told wheelset by wheelset, the leading one on the check rail") {
-  const cases::Case c = io::parse_case(diverging + "[passage]\nspeed_km_h = 50\n", "test.toml", ".");
-  const study::TurnoutRide answer = study::ride_through(c, {.vehicle = "bogie", .step = 4e-4});
-  REQUIRE(answer.wheelsets.size() == 2);
-  CHECK(answer.wheelsets[0].check);
-  CHECK_FALSE(answer.wheelsets[1].check);
-  CHECK(answer.wheelsets[0].sum_of_Y > answer.wheelsets[1].sum_of_Y);
-  CHECK_FALSE(any_grave(answer.findings));
-  CHECK(std::any_of(answer.findings.begin(), answer.findings.end(), [](const Finding& f) {
+  const cases::Case c = case_of(bogie + turnout + "[passage]\nspeed_km_h = 50\n");
+  const study::TurnoutRide answer = study::ride_through(c);
+  const auto& sets = answer.assessment.guidance->wheelsets;
+  REQUIRE(sets.size() == 2);
+  CHECK(sets[0].check);
+  CHECK_FALSE(sets[1].check);
+  CHECK(sets[0].sum_of_Y > sets[1].sum_of_Y);
+  CHECK(sets[0].flange_energy > 0.0);
+  CHECK_FALSE(any_grave(answer.assessment.findings));
+  CHECK(std::any_of(answer.assessment.findings.begin(), answer.assessment.findings.end(), [](const Finding& f) {
     return f.kind == FindingKind::assumption && f.what.find("its [vehicle], its [track]") != std::string::npos;
   }));
-  const quantity::Tree tree = study::tell(c, answer);
+  const quantity::Tree tree = study::run_told(c);
+  CHECK(tree.kind() == "turnout_ride");
   CHECK(tree.text("ride/way") == "diverging");
   CHECK(tree.number("ride/speed_km_h") == Approx(50.0));
+  CHECK(tree.number("measures/speed_km_h") == Approx(50.0));
+  CHECK(tree.number("measures/check_peak_kN") == Approx(sets[0].check->peak * 1e-3));
+  CHECK(std::isnan(tree.number("measures/p2_kN")));
+  CHECK(std::isnan(tree.number("measures/dip_angle_mrad")));
+}
+
+TEST_CASE("Numbers of a vehicle in space are the worst of its wheelsets, and none of a passage") {
+  const study::TurnoutRide r = ride(bogie + turnout + "[passage]\nspeed_km_h = 50\n");
+  const auto& sets = r.assessment.guidance->wheelsets;
+  CHECK(told(r, "sum_of_Y_2m_kN") == Approx(1e-3 * std::max(sets[0].sum_of_Y, sets[1].sum_of_Y)));
+  CHECK(told(r, "least_Q_2m_kN") == Approx(1e-3 * std::min(sets[0].least_Q, sets[1].least_Q)));
+  CHECK(told(r, "dynamic_transfer_station_mm") == Approx(1e3 * *sets[0].transfer));
+  // S1002 stands at 70 degrees: 1.3416 with 0.3 (Nadal 1896).
+  CHECK(told(ride(bogie + turnout + "[damage]\nfriction = 0.3\n[passage]\nspeed_km_h = 50\n"), "nadal_Y_over_Q") ==
+        Approx(1.3416).epsilon(1e-3));
+  const assess::Assessment passage;
+  for (const quantity::Quantity* q : quantity::of_section(quantity::Section::guidance)) {
+    CHECK_FALSE(q->of(passage).has_value());
+  }
+}
+
+TEST_CASE("A stiffer check rail is hit harder, and the band over its range holds the ride's own peak") {
+  const std::string given = bogie +
+                            "check_stiffness_MN_m = 50\nleast_check_stiffness_MN_m = 25\n"
+                            "most_check_stiffness_MN_m = 100\n" +
+                            turnout + "[passage]\nspeed_km_h = 50\n";
+  const study::TurnoutRide r = ride(given);
+  const assess::GuidedWheelset& leading = r.assessment.guidance->wheelsets[0];
+  REQUIRE(leading.check_peak);
+  CHECK(leading.check_peak->least < leading.check->peak);
+  CHECK(leading.check_peak->most > leading.check->peak);
+  cases::Case stiff = case_of(given);
+  stiff.spatial.check_stiffness = 100e6;
+  CHECK(study::ride_through(stiff).assessment.guidance->wheelsets[0].check->peak == Approx(leading.check_peak->most));
 }
 
 TEST_CASE("Wetter rails take guiding force off the leading wheelset") {
-  const study::TurnoutRide dry = ride(diverging + "[damage]\nfriction = 0.4\n[passage]\nspeed_km_h = 50\n");
-  const study::TurnoutRide wet = ride(diverging + "[damage]\nfriction = 0.15\n[passage]\nspeed_km_h = 50\n");
-  CHECK(wet.wheelsets[0].outward_over_Q < dry.wheelsets[0].outward_over_Q);
+  const study::TurnoutRide dry = ride(bogie + turnout + "[damage]\nfriction = 0.4\n[passage]\nspeed_km_h = 50\n");
+  const study::TurnoutRide wet = ride(bogie + turnout + "[damage]\nfriction = 0.15\n[passage]\nspeed_km_h = 50\n");
+  CHECK(wet.assessment.guidance->wheelsets[0].outward_over_Q < dry.assessment.guidance->wheelsets[0].outward_over_Q);
+}
+
+TEST_CASE("On the through route flanges have their whole play to the nose and the check rail is not touched") {
+  const study::TurnoutRide middle =
+      ride(bogie + "[turnout]\ngeometry = \"preset\"\npreset = \"R300-1:9\"\n[passage]\nspeed_km_h = 100\n");
+  // 1435 less 1360 and two flanges of 32.5 mm: 5 mm on either side; wheelsets run in the middle within half of one.
+  CHECK(told(middle, "nose_margin_mm") == Approx(5.0).margin(0.5));
+  CHECK_FALSE(middle.assessment.guidance->wheelsets[0].check);
+  CHECK_FALSE(any_grave(middle.assessment.findings));
+}
+
+TEST_CASE("A nose protection too large lets the check rail hold even a wheelset that runs in the middle") {
+  const study::TurnoutRide held = ride(bogie + "[turnout]\ngeometry = \"preset\"\npreset = \"R300-1:9\"\n"
+                                               "nose_protection_reading_mm = 1399\n[passage]\nspeed_km_h = 100\n");
+  CHECK(held.assessment.guidance->wheelsets[0].check); // 36 mm are left where a back stands at 37.5
+}
+
+TEST_CASE("Only the body whose friction is another one gives other creep forces") {
+  const std::string fifty = turnout + "[damage]\nfriction = 0.3\n[passage]\nspeed_km_h = 50\n";
+  const study::TurnoutRide same =
+      ride(bogie + "stock_friction = 0.3\nwing_friction = 0.3\nnose_friction = 0.3\n" + fifty);
+  const study::TurnoutRide all = ride(bogie + fifty), oiled = ride(bogie + "stock_friction = 0.1\n" + fifty);
+  CHECK(told(same, "Y_over_Q_2m") == told(all, "Y_over_Q_2m"));
+  CHECK(told(oiled, "Y_over_Q_2m") < 0.9 * told(all, "Y_over_Q_2m"));
+  const study::TurnoutRide nose = ride(bogie + "nose_friction = 0.1\n" + fifty);
+  // Until the nose is met the rides are the same.
+  const auto row = [](const study::TurnoutRide& r, double station) {
+    return std::lower_bound(r.history.station.begin(), r.history.station.end(), station) - r.history.station.begin();
+  };
+  const auto ahead = row(nose, -1.0);
+  CHECK(nose.history.Y.topRows(ahead) == all.history.Y.topRows(ahead));
+  CHECK_FALSE(nose.history.Y == all.history.Y);
+}
+
+TEST_CASE("Many rides on several threads give what each gives alone, as cases of a sweep and speeds of a study") {
+  const cases::Case c = case_of(bogie + turnout + "[passage]\nspeed_km_h = 50\n");
+  cases::Case slow = c;
+  slow.passage.speed = 10.0;
+  const std::array cases{c, slow};
+  const auto outcomes = study::run_many(cases, {.threads = 2});
+  for (std::size_t i = 0; i < cases.size(); ++i) {
+    REQUIRE(outcomes[i].assessment);
+    const assess::Assessment alone = study::ride_through(cases[i]).assessment;
+    for (const quantity::Quantity* q : quantity::of_section(quantity::Section::guidance)) {
+      CHECK(q->of(alone) == q->of(*outcomes[i].assessment));
+    }
+  }
+  const study::Sweep sweep(cases::Document{c}, {{"wheel.lateral_offset_mm", {0.0, 2.0}}}, true);
+  const auto rows = study::answer_cases(sweep, 0, 2);
+  REQUIRE(rows);
+  CHECK(rows->numbers("measures/sum_of_Y_2m_kN").size() == 2);
+  CHECK(std::isfinite(rows->numbers("measures/sum_of_Y_2m_kN")[1]));
+  const std::array limits{study::parse_limit("check_peak_kN=1", "")};
+  const auto speeds = study::study_speeds(c, {10.0, 14.0, 4.0}, limits);
+  CHECK(speeds.answers.front().outcome == assess::LimitOutcome::broken_at_lowest);
+  CHECK_THROWS_AS(study::Sweep(cases::Document{c}, {{"wheel.lateral_offset_mm", {0.0}}}, true, {.steel = true}),
+                  InputError);
 }
 
 TEST_CASE("A ride asks for a turnout, a generated crossing, a facing move and a vehicle in space") {
@@ -52,9 +154,12 @@ TEST_CASE("A ride asks for a turnout, a generated crossing, a facing move and a 
     }
   };
   refused("[passage]\nspeed_km_h = 50\n", "this case has no turnout");
-  refused(diverging + "[passage]\ndirection = \"trailing\"\n", "facing move");
-  refused(diverging + "[crossing]\nkind = \"joint\"\ndip_angle_mrad = 10\n", "generated crossing");
-  const cases::Case c = io::parse_case(diverging, "test.toml", ".");
-  CHECK_THROWS_AS(study::ride_through(c, {.vehicle = "tram"}), InputError);
-  CHECK_THROWS_AS(study::ride_through(c, {.check_stiffness = 0.0}), InputError);
+  refused(turnout + "[passage]\ndirection = \"trailing\"\n", "facing move");
+  refused(turnout + "[crossing]\nkind = \"joint\"\ndip_angle_mrad = 10\n", "generated crossing");
+  refused(bogie + "[passage]\nspeed_km_h = 50\n", "turnout.geometry");
+  refused(bogie + turnout + "[passage]\ndirection = \"trailing\"\n", "facing");
+  refused(bogie + turnout + "[wheel]\nlateral_offset_mm = 25\n", "-20 to 20 mm");
+  refused(bogie + "check_stiffness_MN_m = 50\nleast_check_stiffness_MN_m = 60\n" + turnout, "spatial.least_check");
+  const cases::Case spatial = case_of(bogie + turnout);
+  CHECK_THROWS_AS(study::run(spatial), InputError);
 }

@@ -1,9 +1,9 @@
 """Reports to hand in: one HTML file each, readable offline, printable on A4.
 
 ``python -m wingnose.report speeds.h5 -o speeds.html`` makes them from what the studies store: speed studies,
-comparisons of crossings, and what a landing or a traffic does to the steel. `speeds`, `comparison` and `damage` take
-the answer (an ``xarray.DataTree``) or its file and return HTML in one piece: nothing is loaded from elsewhere. An
-answer or a file of another kind is an InputError.
+comparisons of crossings, what a landing or a traffic does to the steel, and rides of vehicles in space. `speeds`,
+`comparison`, `damage` and `ride` take the answer (an ``xarray.DataTree``) or its file and return HTML in one piece:
+nothing is loaded from elsewhere. An answer or a file of another kind is an InputError.
 
 Examples
 --------
@@ -26,12 +26,14 @@ from .._tree import open as opened
 from .._whole import check_whole, write_whole
 from ._comparison import comparison
 from ._damage import damage
+from ._ride import ride
 from ._speeds import speeds
 
-__all__ = ["comparison", "damage", "speeds", "write"]
+__all__ = ["comparison", "damage", "ride", "speeds", "write"]
 
 # What a file may hold, and its report.
-_REPORTS: dict[str, Callable[[Source], str]] = {"speeds": speeds, "comparison": comparison, "damage": damage}
+_REPORTS: dict[str, Callable[[Source], str]] = {"speeds": speeds, "comparison": comparison,
+                                              "damage": damage, "turnout_ride": ride}  # fmt: skip
 
 
 def write(file: str | PathLike[str], target: str | PathLike[str] | None = None) -> Path:
@@ -45,7 +47,7 @@ def write(file: str | PathLike[str], target: str | PathLike[str] | None = None) 
     answer = opened(source)
     kind = answer.attrs["answer"]
     if kind not in _REPORTS:
-        raise InputError(f'"{source}" holds a {kind}; there are reports of speed studies, comparisons and damage only')
+        raise InputError(f'"{source}" holds a {kind}; there are reports of speed studies, comparisons, damage and rides only')
     check_whole(chosen, "report")
     with lacking(source, kind):
         page = _REPORTS[kind](answer)

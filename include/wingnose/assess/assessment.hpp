@@ -4,6 +4,7 @@
 #pragma once
 
 #include "wingnose/assess/damage.hpp"
+#include "wingnose/assess/guidance.hpp"
 #include "wingnose/assess/measures.hpp"
 #include "wingnose/assess/sensor.hpp"
 #include "wingnose/assess/track_measures.hpp"
@@ -44,7 +45,8 @@ struct Assessment {
   std::vector<SensorReading> sensors; // with the probes
   std::vector<Estimate> estimates;    // "derived" first
   std::optional<SteelMeasures> steel;
-  Findings findings; // of all of these
+  std::optional<Guidance> guidance; // of a vehicle in space, which has nothing of the above but its speed
+  Findings findings;                // of all of these
 };
 
 } // namespace wingnose::assess

@@ -19,6 +19,7 @@
 #include "wingnose/profile/rail.hpp"
 #include "wingnose/track/chain/model.hpp"
 #include "wingnose/track/track.hpp"
+#include "wingnose/vehicle/space/vehicle.hpp"
 #include "wingnose/vehicle/vehicle.hpp"
 #include "wingnose/words/names.hpp"
 #include "wingnose/words/range.hpp"
@@ -237,10 +238,50 @@ struct Turnout {
   [[nodiscard]] friend bool operator==(const Turnout&, const Turnout&) = default;
 };
 
+// --- [spatial] -------------------------------------------------------------------------------------------------------
+
+// How much of what happens is looked at when a case is run: one wheel on one rail, held in one attitude, or a whole
+// vehicle in space on both.
+enum class Rung { vertical, spatial };
+constexpr auto names(Rung) {
+  return std::array{Name{Rung::vertical, "vertical", "the wheels of one rail, held in one attitude"},
+                    Name{Rung::spatial, "spatial", "a whole vehicle in space on both rails of a turnout"}};
+}
+// file: the table it was read from; "": a program made it.
+struct SpaceVehicleTable {
+  std::string file;
+  Shared<vehicle::space::SpatialVehicle> table;
+  [[nodiscard]] friend bool operator==(const SpaceVehicleTable& a, const SpaceVehicleTable& b) {
+    return a.table == b.table;
+  }
+};
+// What a ride in space asks for beside turnout, crossing, wheel profile, speed and friction.
+struct Spatial {
+  std::string preset = "coach_1998"; // not used where a table is given
+  std::optional<SpaceVehicleTable> table = std::nullopt;
+  double step = 2e-4;                                                // s
+  double check_stiffness = 50e6;                                     // N/m, of the check rail ...
+  std::optional<double> least_check_stiffness, most_check_stiffness; // N/m, ... and its range; absent: half, twice
+  double check_friction = 0.3;                                       // -, between it and a wheel's back
+  // -, of the surfaces of these bodies; absent: that of damage
+  std::optional<double> stock_friction, wing_friction, nose_friction;
+  double enters_at = -8.0; // m, station of the leading axle where a vehicle enters the through route
+  [[nodiscard]] friend bool operator==(const Spatial&, const Spatial&) = default;
+};
+constexpr auto ranges(const Spatial*) {
+  using S = Spatial;
+  return std::array{
+      InRange{&S::check_stiffness, "check_stiffness", "N/m", 1e6, 1e9}, InRange{&S::step, "step", "s", 1e-5, 5e-4},
+      InRange{&S::check_friction, "check_friction", "-", 0, 1}, InRange{&S::enters_at, "enters_at", "m", -100, -3}};
+}
+inline constexpr Range body_frictions{0.01, 1.0};    // -
+inline constexpr Range entering_shifts{-0.02, 0.02}; // m, with which a vehicle in space may enter
+
 // --- the whole -------------------------------------------------------------------------------------------------------
 
 struct Case {
   std::string name = "case";
+  Rung rung = Rung::vertical;
   layout::Excitation excitation;
   PlainRail plain_rail;
   Wheel wheel;
@@ -255,6 +296,7 @@ struct Case {
   std::optional<assess::Steel> given_steel; // ... or one made by a program
   assess::DamageOptions damage;
   Turnout turnout;
+  Spatial spatial;
   std::vector<assess::Sensor> sensors; // with the probes
   std::vector<std::string> sets;       // closed-form track sets to report beside the derived one
   std::vector<InputFile> inputs;       // files the case came from
@@ -263,8 +305,9 @@ struct Case {
 };
 
 // What a case's choices amount to. Throw InputError.
-[[nodiscard]] std::size_t wheels_of(const Vehicle& vehicle); // on one rail
-[[nodiscard]] vehicle::Vehicle vehicle_of(const Case& c);    // with the wheel radius of the case
+[[nodiscard]] std::size_t wheels_of(const Vehicle& vehicle);                  // on one rail
+[[nodiscard]] vehicle::Vehicle vehicle_of(const Case& c);                     // with the wheel radius of the case
+[[nodiscard]] vehicle::space::SpatialVehicle space_vehicle_of(const Case& c); // the same of one in space
 [[nodiscard]] track::Track track_of(const Track& track);
 // The track that is modelled around the stretch from .. to (m), with what is drawn for its seats; ...
 [[nodiscard]] track::Track laid(const Track& track, double from, double to);

@@ -169,12 +169,31 @@ template <auto list> [[nodiscard]] List list_of(std::string section, std::string
 }
 
 [[nodiscard]] const Schema& case_schema();
-[[nodiscard]] const Schema& vehicle_schema(); // of a VehicleFile
+[[nodiscard]] const Schema& vehicle_schema();       // of a VehicleFile
+[[nodiscard]] const Schema& space_vehicle_schema(); // of a SpaceVehicleFile
 
 // What a vehicle file says: the table, and for how many rails its values are given.
 struct VehicleFile {
   vehicle::Vehicle vehicle;
   std::string given_for;
 };
+
+// What a file of a vehicle in space says.
+struct SpaceVehicleFile {
+  struct Body {
+    vehicle::space::RigidBody body;
+    std::vector<std::string> held; // motions
+  };
+  struct Wheelset {
+    vehicle::space::Wheelset set; // the radius of its wheel at +y is that of both
+    std::vector<std::string> held;
+  };
+  std::string name, source;
+  std::vector<Body> bodies;
+  std::vector<Wheelset> wheelsets;
+  std::vector<vehicle::space::Link> links;
+};
+[[nodiscard]] vehicle::space::SpatialVehicle vehicle_of(const SpaceVehicleFile& file);
+[[nodiscard]] SpaceVehicleFile file_of(const vehicle::space::SpatialVehicle& vehicle);
 
 } // namespace wingnose::cases

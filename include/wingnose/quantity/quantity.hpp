@@ -19,14 +19,15 @@
 namespace wingnose::quantity {
 
 // Which part of an answer a number belongs to; the order is that of print.
-enum class Section { wheel_path, passage, track, sensor, closed_form, steel };
+enum class Section { wheel_path, passage, track, sensor, closed_form, steel, guidance };
 constexpr auto names(Section) {
   return std::array{Name{Section::wheel_path, "Wheel path"},
                     Name{Section::passage, "Passage"},
                     Name{Section::track, "Track"},
                     Name{Section::sensor, "First sensor"},
                     Name{Section::closed_form, "Closed forms (Jenkins et al. 1974)"},
-                    Name{Section::steel, "What the landing does to the steel"}};
+                    Name{Section::steel, "What the landing does to the steel"},
+                    Name{Section::guidance, "Vehicle in space (largest of all wheelsets)"}};
 }
 [[nodiscard]] constexpr std::string_view title(Section section) { return wingnose::name(section); }
 
@@ -38,8 +39,9 @@ enum class Change : std::uint8_t { none, difference, percent };
 struct Uses {
   Limit limit = Limit::none;
   Change change = Change::percent;
-  bool compared = false;        // `compare` gives its distribution
-  bool swept = true;            // a column of every sweep (of steel: of sweeps that ask for it)
+  bool compared = false; // `compare` gives its distribution
+  // A column of every sweep (of steel: of sweeps that ask for it; of a vehicle in space: of sweeps of its case).
+  bool swept = true;
   bool told_if_none = false;    // that there is none is an answer, too
   bool may_lack = false;        // not every model has it: a limit on it is then unanswered, not an error
   std::optional<double> mark{}; // value at which something else happens, in the quantity's unit ...
@@ -69,6 +71,7 @@ struct Quantity {
 [[nodiscard]] double value(const Quantity& quantity, const assess::Assessment& assessment);
 
 [[nodiscard]] constexpr bool of_steel(const Quantity& q) { return q.section == Section::steel; }
+[[nodiscard]] constexpr bool in_space(const Quantity& q) { return q.section == Section::guidance; }
 // Those wanted(quantity), in the order of the table.
 template <class Wanted> [[nodiscard]] std::vector<const Quantity*> quantities_where(Wanted wanted) {
   std::vector<const Quantity*> list;
@@ -80,9 +83,10 @@ template <class Wanted> [[nodiscard]] std::vector<const Quantity*> quantities_wh
   return list;
 }
 [[nodiscard]] std::vector<const Quantity*> of_section(Section section);
-// Those compared or swept; steel: with those of the steel; track: with those that need probes or not every track has.
+// Those compared or swept; steel: with those of the steel; track: with those that need probes or not every track has;
+// space: with those of a vehicle in space.
 [[nodiscard]] std::vector<const Quantity*> compared(bool steel, bool track = false);
-[[nodiscard]] std::vector<const Quantity*> swept(bool steel);
+[[nodiscard]] std::vector<const Quantity*> swept(bool steel, bool space = false);
 
 // "12.3 kN", "0.45", "none"; the value in the quantity's unit.
 [[nodiscard]] std::string told(const Quantity& quantity, double value);

@@ -73,12 +73,15 @@ struct TrackPart {
 // What the path alone means.
 [[nodiscard]] assess::Assessment assessment(const Case& c, const Geometry& geometry);
 
+// Throws InputError for a case of another rung; what: that cannot be answered there.
+void demand_vertical(const Case& c, std::string_view what);
+
 struct Result {
   Geometry geometry;
   passage::History history;
   assess::Assessment assessment;
 };
-[[nodiscard]] Result run(const Case& c);
+[[nodiscard]] Result run(const Case& c); // throws InputError on another rung than the vertical one
 // With a track built before (shared between cases); modes, whatever the case asks for, unless nullptr.
 [[nodiscard]] Result run(const Case& c, std::shared_ptr<const track::ModalTrack> track);
 

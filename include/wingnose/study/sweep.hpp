@@ -56,6 +56,7 @@ public:
   [[nodiscard]] const std::vector<SweepColumn>& columns() const { return columns_; }
   [[nodiscard]] bool grid() const { return grid_; }
   [[nodiscard]] const SweepContent& content() const { return content_; }
+  [[nodiscard]] bool in_space() const; // whether any of its cases sends a vehicle in space
   // How its answers are stored; looks back at this sweep. Throws InputError for histories too long.
   [[nodiscard]] quantity::Stream stream() const;
 

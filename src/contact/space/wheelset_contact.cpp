@@ -1,5 +1,7 @@
 #include "wingnose/contact/space/wheelset_contact.hpp"
 
+#include "wingnose/contact/space/rubbing.hpp"
+
 #include "wingnose/words/constants.hpp"
 #include "wingnose/words/range.hpp"
 
@@ -143,8 +145,8 @@ ContactForce contact_force(const WheelsetOnBodies& set, const SpaceContact& cont
   out.creepage = {slip.dot(contact.t_x) / speed, slip.dot(contact.t_y) / speed,
                   spin_velocity(contact, a, motion) / speed};
   if (normal > 0.0) {
-    out.creep = creep_force(set.law, contact.ellipse.under(normal, set.ellipse.shear_modulus()), out.creepage, speed,
-                            search.strips);
+    out.creep = creep_on(set, contact.body, contact.ellipse.under(normal, set.ellipse.shear_modulus()), out.creepage,
+                         speed, search.strips);
   }
   return out;
 }

@@ -1,5 +1,7 @@
 #include "contact_system.hpp"
 
+#include "wingnose/contact/space/rubbing.hpp"
+
 #include <Eigen/Geometry>
 #include <Eigen/LU>
 
@@ -85,8 +87,8 @@ contact::ContactForce ContactSystem::law(std::size_t k, contact::SpaceSearch& se
     return out;
   }
   out.normal = c.ellipse.stiffness * approach * std::sqrt(approach);
-  out.creep = contact::creep_force(set_->law, c.ellipse.under(out.normal, set_->ellipse.shear_modulus()), out.creepage,
-                                   speed_, search.strips);
+  out.creep = contact::creep_on(*set_, c.body, c.ellipse.under(out.normal, set_->ellipse.shear_modulus()), out.creepage,
+                                speed_, search.strips);
   return out;
 }
 

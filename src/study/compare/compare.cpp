@@ -176,6 +176,9 @@ std::optional<Comparison> compare(std::span<const ComparedCrossing> crossings, c
                                   const CompareOptions& options) {
   check(options);
   check(crossings, population);
+  for (const ComparedCrossing& crossing : crossings) {
+    demand_vertical(crossing.document.base(), "compare");
+  }
   for (const std::string& key : options.differs_on_purpose) {
     (void)with_place("differs_on_purpose", [&] { return cases::key_info(crossings.front().document, key); });
   }

@@ -4,6 +4,7 @@
 
 #include "wingnose/passage/many.hpp"
 #include "wingnose/study/steel.hpp"
+#include "wingnose/study/turnout_ride.hpp"
 #include "wingnose/words/error.hpp"
 
 namespace wingnose::study {
@@ -21,6 +22,10 @@ public:
       try {
         const Case& c = case_of(i);
         cases_[i] = &c;
+        if (c.rung == cases::Rung::spatial) {
+          rides_.push_back(i);
+          continue;
+        }
         at_[i] = pools_.find(c);
         const cases::Passage& s = c.passage;
         alike_[i] = {at_[i].table, at_[i].geometry, s.speed, s.from, s.to, s.direction, !batches(c)};
@@ -37,7 +42,24 @@ public:
   std::vector<Outcome> run() {
     passage::simulate_many(alike_, *this,
                            {options_.threads, impossible_, cases_.size(), options_.progress, options_.cancel});
+    work_off(rides_.size(),
+             {options_.threads, cases_.size() - rides_.size(), cases_.size(), options_.progress, options_.cancel},
+             [&](std::size_t k) {
+               ride(rides_[k]);
+               return std::size_t{1};
+             });
     return std::move(outcomes_);
+  }
+
+  // A vehicle in space shares nothing.
+  void ride(std::size_t i) {
+    try {
+      outcomes_[i] = {State::done, ride_through(*cases_[i]).assessment, std::nullopt, {}};
+    } catch (const InputError& error) {
+      refuse(i, error);
+    } catch (const ComputeError& error) {
+      refuse(i, error);
+    }
   }
 
   void prepare_track(std::size_t i) override { (void)pools_.table_of(at_[i]); }
@@ -98,6 +120,7 @@ private:
   std::vector<Places> at_;
   std::vector<std::shared_ptr<const PlanOnPath>> plans_; // of passages under way
   std::vector<std::optional<passage::Alike>> alike_;     // of cases that are possible
+  std::vector<std::size_t> rides_;                       // cases of vehicles in space
   std::size_t impossible_ = 0;
   std::vector<Outcome> outcomes_; // each written by one thread
 };

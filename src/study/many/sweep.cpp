@@ -47,6 +47,10 @@ Sweep::Sweep(cases::Document document, std::vector<SweepColumn> columns, bool gr
     : document_(std::move(document)), columns_(std::move(columns)), grid_(grid), content_(content) {
   check(document_, columns_, grid_);
   demand_ranges(content_, "sweep");
+  if (in_space() && (content_.steel || content_.history_every > 0)) {
+    throw InputError(content_.steel ? "steel" : "history_every", "asked for", "left out with case.rung = \"spatial\"",
+                     "Of vehicles in space a sweep keeps the numbers.");
+  }
   if (!grid_) {
     count_ = columns_.front().values.size();
     return;
@@ -77,6 +81,11 @@ std::vector<cases::Override> Sweep::overrides(std::size_t i) const {
     list.push_back({columns_[c].key, value(i, c)});
   }
   return list;
+}
+
+bool Sweep::in_space() const {
+  return document_.base().rung == cases::Rung::spatial ||
+         std::any_of(columns_.begin(), columns_.end(), [](const SweepColumn& c) { return c.key == "case.rung"; });
 }
 
 Case Sweep::make(std::size_t i) const { return vary(document_, overrides(i)); }
@@ -216,7 +225,7 @@ quantity::Stream Sweep::stream() const {
     }
     stream.columns.push_back(std::move(input));
   }
-  for (const quantity::Quantity* q : quantity::swept(content_.steel)) {
+  for (const quantity::Quantity* q : quantity::swept(content_.steel, in_space())) {
     stream.columns.push_back(column("measures", Named(*q, told)));
   }
   if (content_.history_every > 0) {

@@ -60,7 +60,7 @@ public:
     find("failure")->texts[i] = outcome.failure;
     find("gravity")->numbers[i] = 0.0;
     if (outcome.assessment) {
-      for (const quantity::Quantity* q : quantity::swept(sweep_.content().steel)) {
+      for (const quantity::Quantity* q : quantity::swept(sweep_.content().steel, sweep_.in_space())) {
         find("measures/" + std::string(q->key))->numbers[i] = quantity::value(*q, *outcome.assessment);
       }
       const Findings& found = outcome.assessment->findings;

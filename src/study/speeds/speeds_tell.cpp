@@ -42,7 +42,7 @@ void add_points(Tree& tree, const SpeedStudy& s) {
                                         "peak_total_kN",  "dynamic_factor", "minimum_force_kN",
                                         "lost_contact_ms"};
   if (std::any_of(passages.begin(), passages.end(),
-                  [](const auto* a) { return a->measures->first_peak.has_value(); })) {
+                  [](const auto* a) { return a->measures && a->measures->first_peak.has_value(); })) {
     printed.emplace_back("first_peak_kN");
   }
   if (s.geometry.crossing) {
@@ -50,7 +50,13 @@ void add_points(Tree& tree, const SpeedStudy& s) {
   }
   const std::string dim = "speed_km_h";
   Filler speeds(tree, "speeds", "Force against speed", Layout::columns);
-  for (const Section section : {Section::passage, Section::track, Section::sensor}) {
+  std::vector sections{Section::passage, Section::track, Section::sensor};
+  if (std::any_of(passages.begin(), passages.end(), [](const auto* a) { return a->guidance.has_value(); })) {
+    printed = {"speed_km_h",     "sum_of_Y_2m_kN",         "Y_over_Q_2m", "wheel_unloading_2m_percent", "check_peak_kN",
+               "nose_margin_mm", "flange_wear_power_2m_kW"};
+    sections.push_back(Section::guidance);
+  }
+  for (const Section section : sections) {
     quantity::add_measures(tree, "speeds", dim, passages, quantity::of_section(section), printed);
   }
   std::vector<std::string> marks;

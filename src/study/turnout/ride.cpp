@@ -2,12 +2,14 @@
 
 #include "findings.hpp"
 
+#include "wingnose/layout/turnout/functional.hpp"
 #include "wingnose/layout/turnout/geometry.hpp"
-#include "wingnose/vehicle/space/presets.hpp"
+#include "wingnose/study/run.hpp"
 #include "wingnose/words/unit.hpp"
 
 #include <algorithm>
-#include <cmath>
+#include <array>
+#include <optional>
 #include <utility>
 
 namespace wingnose::study {
@@ -16,114 +18,147 @@ namespace {
 namespace space = passage::space;
 namespace plan = layout::turnout;
 
-constexpr double mean_length = 2.0;   // m, of sliding means (EN 14363)
 constexpr double run_out = 5.0;       // m, beyond what is met last
-constexpr double ahead_of_wing = 8.0; // m, where a straight way is begun
+constexpr double run_in = 5.0;        // m, ahead of the switch
+constexpr double feared_nose = 50e-3; // m, thickness of a nose up to which a flange is held off it
 
-// Prud'homme 1967, sum of Y that a track bears: 10 kN and a third of the axle load (from memory, high).
-double prudhomme(double axle_load) { return 10e3 + axle_load / 3.0; }
-
-GuidedWheelset guided(const space::SpaceHistory& h, const space::Rolling& rolling, Eigen::Index i,
-                      const Eigen::MatrixXd& Y, const Eigen::MatrixXd& Q, const Eigen::MatrixXd& sum) {
-  const auto k = static_cast<std::size_t>(i);
-  const std::array<double, 2>& load = rolling.model.wheel_load[k];
-  GuidedWheelset out{};
-  out.name = rolling.model.vehicle.wheelsets[k].name;
-  out.static_load = 0.5 * (load[0] + load[1]);
-  out.prudhomme = prudhomme(load[0] + load[1]);
-  out.sum_of_Y = sum.col(i).cwiseAbs().maxCoeff();
-  for (const int wheel : {0, 1}) {
-    const Eigen::ArrayXd outward = (wheel == 0 ? 1.0 : -1.0) * Y.col(2 * i + wheel).array();
-    const Eigen::ArrayXd down = Q.col(2 * i + wheel).array().max(1.0);
-    out.outward_over_Q = std::max(out.outward_over_Q, (outward / down).maxCoeff());
-  }
-  out.most_Q = Q.middleCols(2 * i, 2).maxCoeff();
-  out.least_Q = Q.middleCols(2 * i, 2).minCoeff();
-  out.most_shift = h.shift_at_rail.col(i).cwiseAbs().maxCoeff();
-  out.most_attack = h.yaw.col(i).cwiseAbs().maxCoeff();
-  out.check = space::check_rail_blow(h, rolling, i);
-  return out;
+std::array<double, 3> check_stiffness(const cases::Spatial& s) {
+  constexpr double usual = 2.0;
+  return {s.check_stiffness, s.least_check_stiffness.value_or(s.check_stiffness / usual),
+          s.most_check_stiffness.value_or(s.check_stiffness * usual)};
 }
 
-Findings findings_of(const TurnoutRide& r, const space::Ground& ground) {
-  Findings out;
-  if (const auto& hit = r.history.run_into) {
-    out.push_back({FindingKind::nose_point_hit,
-                   "wheel " + std::to_string(hit->wheel + 1) + " of wheelset " + std::to_string(hit->wheelset + 1) +
-                       " runs into the " + ground.bodies[static_cast<std::size_t>(hit->body)].name +
-                       " with its profile " + in_mm(hit->wheel_y) +
-                       " from the taping line; the ride ends there with what is known",
-                   "station " + in_mm(hit->station)});
-  }
-  out.push_back({FindingKind::switch_without_blades, "the switch is a step of curvature, or the beginning of a "
-                                                     "transition; it has no blades"});
-  out.push_back({FindingKind::assumption, "rails are masses on springs that run along under the wheels: guiding forces "
-                                          "are told, first and second peaks and what the track feels are not"});
-  out.push_back({FindingKind::assumption, "the check rail is a rigid face on a spring of " +
-                                              number(r.options.check_stiffness * 1e-6) +
-                                              " MN/m: forces on it go about with the root of that"});
-  out.push_back({FindingKind::assumption,
-                 "of the case the ride takes turnout, crossing, plain rail, profile and radius "
-                 "of the wheels, speed and friction; its [vehicle], its [track], how its wheel "
-                 "is held and its law of contact are not in these numbers"});
-  out.push_back({FindingKind::assumption, "wheelsets do not bend; their backs are 1360 mm apart"});
-  return out;
-}
-
-} // namespace
-
-TurnoutRide ride_through(const cases::Case& c, const TurnoutRideOptions& options) {
-  demand_ranges(options, "ride");
-  const auto turnout = cases::turnout_of(c);
-  if (!turnout) {
+void refuse_what_is_held(const cases::Case& c) {
+  if (!cases::turnout_of(c)) {
     throw InputError("this case has no turnout; give one under [turnout], such as geometry = \"preset\" with preset = "
                      "\"R300-1:9\"");
   }
-  const auto* shape = std::get_if<layout::CrossingShape>(&c.excitation);
-  if (shape == nullptr) {
-    throw InputError("crossing.kind", "one that is not generated", "\"generated\"",
+  if (std::get_if<layout::CrossingShape>(&c.excitation) == nullptr) {
+    throw InputError("crossing.kind", '"' + std::string(name(c.excitation)) + '"', "\"generated\"",
                      "A ride through a turnout lays a generated crossing at the rate at which its rails cross.");
   }
   if (c.passage.direction != Direction::facing) {
     throw InputError("passage.direction", "\"trailing\"", "\"facing\"", "A ride through a turnout is a facing move.");
   }
-  vehicle::space::SpatialVehicle vehicle = vehicle::space::preset(options.vehicle);
-  for (vehicle::space::Wheelset& set : vehicle.wheelsets) {
-    set.wheel[0].radius = set.wheel[1].radius = c.wheel.radius.value_or(set.wheel[0].radius);
-  }
-  const profile::RailHead rail = profile::rail_head(c.plain_rail.head, c.plain_rail.inclination);
-  const double length = -vehicle.wheelsets.back().x; // m, over its axles
-  space::Ground ground = space::over_turnout(*turnout, c.turnout.way, *shape, rail, length + 3.0 * run_out);
-  ground.check->stiffness = options.check_stiffness;
-  space::Rolling rolling = space::rolling(vehicle, cases::profile_of(c.wheel));
-  const contact::Friction friction{c.damage.friction, c.damage.friction_ratio, c.damage.friction_decay};
-  rolling.law = contact::Cubic{friction};
+}
 
-  const double begin = c.turnout.way == plan::Way::through ? std::min(-ahead_of_wing, ground.check->face.begin() - 2.0)
-                                                           : ground.route.begin() - 1.0;
-  const double end = std::max(ground.check->face.end(), 0.0) + length + run_out;
-  TurnoutRide out{options,
-                  turnout->name,
-                  c.turnout.way,
-                  c.passage.speed,
-                  friction.mu0,
-                  space::simulate(rolling, ground,
-                                  {.speed = c.passage.speed,
-                                   .begin = begin,
-                                   .length = end - begin,
-                                   .step = options.step,
-                                   .stride = 1,
-                                   .shift = c.wheel.lateral_offset}),
-                  {},
-                  {}};
-  const space::SpaceHistory& h = out.history;
-  const Eigen::MatrixXd Y = space::sliding_mean(h, h.Y, mean_length), Q = space::sliding_mean(h, h.Q, mean_length),
-                        sum = space::sliding_mean(h, h.sum_of_Y(), mean_length);
-  for (Eigen::Index i = 0; i < h.wheelsets(); ++i) {
-    out.wheelsets.push_back(guided(h, rolling, i, Y, Q, sum));
+std::string in_MN_m(double stiffness) { return number(stiffness * 1e-6) + " MN/m"; }
+
+Findings findings_of(const cases::Case& c, const TurnoutRide& r) {
+  Findings out;
+  const auto assume = [&](std::string what) { out.push_back({FindingKind::assumption, std::move(what)}); };
+  if (const auto& hit = r.history.run_into) {
+    out.push_back({FindingKind::nose_point_hit,
+                   "wheel " + std::to_string(hit->wheel + 1) + " of wheelset " + std::to_string(hit->wheelset + 1) +
+                       " runs into the " + r.ground.bodies[static_cast<std::size_t>(hit->body)].name +
+                       " with its profile " + in_mm(hit->wheel_y) +
+                       " from the taping line; the ride ends there with what is known",
+                   "station " + in_mm(hit->station)});
   }
-  out.findings = findings_of(out, ground);
+  for (const assess::GuidedWheelset& set : r.assessment.guidance->wheelsets) {
+    if (set.nose_margin && *set.nose_margin < 0.0) {
+      out.push_back({FindingKind::nose_in_reach, "on the thin nose the front of the flange of " + set.name + " comes " +
+                                                     in_mm(-*set.nose_margin) + " beyond its running face"});
+    }
+  }
+  out.push_back({FindingKind::switch_without_blades, "the switch is a step of curvature, or the beginning of a "
+                                                     "transition; it has no blades"});
+  assume("rails are masses on springs that run along under the wheels: guiding forces are told, first and second peaks "
+         "and what the track feels are not");
+  const auto stiffness = check_stiffness(c.spatial);
+  assume("the check rail is a rigid face on a spring of " + in_MN_m(stiffness[0]) +
+         ": forces on it go about with the root of that, and are told also as a band from " + in_MN_m(stiffness[1]) +
+         " to " + in_MN_m(stiffness[2]));
+  assume("of the case the ride takes turnout, crossing, plain rail, profile and radius of the wheels, speed, friction "
+         "and [spatial]; its [vehicle], its [track] and its law of contact are not in these numbers");
+  assume("wheelsets are free: wheel.lateral_offset_mm, " + in_mm(c.wheel.lateral_offset) +
+         ", is the shift with which the whole vehicle enters, settled on plain rails; means over 2 m count from 2 m "
+         "behind "
+         "there");
+  if (c.wheel.roll != 0.0 || c.wheel.yaw != 0.0) {
+    assume("wheel.roll_mrad and wheel.yaw_mrad hold a wheel of the vertical rung; wheelsets of this ride find both "
+           "themselves");
+  }
+  assume("wheelsets do not bend; their backs are 1360 mm apart");
   return out;
+}
+
+// Over the friction of the law, body by body.
+void rub(space::Ground& ground, const cases::Spatial& s, double friction) {
+  for (std::size_t body = 0; body < ground.bodies.size(); ++body) {
+    const layout::Role role = ground.bodies[body].role;
+    const std::optional<double> given = role == layout::Role::wing   ? s.wing_friction
+                                        : role == layout::Role::nose ? s.nose_friction
+                                                                     : s.stock_friction;
+    ground.lie[body].friction = given ? *given / friction : 1.0;
+  }
+}
+
+space::Ride ride_of(const cases::Case& c, const space::Ground& ground, double length) {
+  const double begin = c.turnout.way == plan::Way::through ? c.spatial.enters_at : ground.route.begin() - run_in;
+  const double end = std::max(ground.check->face.end(), 0.0) + length + run_out;
+  return {.speed = c.passage.speed,
+          .begin = begin,
+          .length = end - begin,
+          .step = c.spatial.step,
+          .stride = 1,
+          .shift = c.wheel.lateral_offset};
+}
+
+} // namespace
+
+TurnoutRide ride_through(const cases::Case& c) {
+  refuse_what_is_held(c);
+  demand_ranges(c.spatial, "spatial");
+  const plan::Turnout turnout = *cases::turnout_of(c);
+  const auto& shape = std::get<layout::CrossingShape>(c.excitation);
+  const vehicle::space::SpatialVehicle vehicle = cases::space_vehicle_of(c);
+  const profile::WheelProfile wheel = cases::profile_of(c.wheel);
+  const double length = -vehicle.wheelsets.back().x; // m, over its axles
+  const contact::Friction friction{c.damage.friction, c.damage.friction_ratio, c.damage.friction_decay};
+  TurnoutRide out;
+  out.vehicle = vehicle.name;
+  out.turnout = turnout.name;
+  out.ground =
+      space::over_turnout(turnout, c.turnout.way, shape,
+                          profile::rail_head(c.plain_rail.head, c.plain_rail.inclination), length + 3.0 * run_out);
+  out.rolling = space::rolling(vehicle, wheel);
+  out.rolling.law = contact::Cubic{friction};
+  rub(out.ground, c.spatial, friction.mu0);
+  const auto stiffness = check_stiffness(c.spatial);
+  out.ground.check->stiffness = stiffness[0];
+  out.ground.check->friction = c.spatial.check_friction;
+  const space::Ride ride = ride_of(c, out.ground, length);
+  out.history = space::simulate(out.rolling, out.ground, ride, out.contacts);
+  out.contacts.resize(out.history.time.size());
+
+  const plan::Faces found = plan::found(turnout, c.turnout.way);
+  assess::Guidance guidance = assess::guidance({.history = out.history,
+                                                .contacts = out.contacts,
+                                                .rolling = out.rolling,
+                                                .ground = out.ground,
+                                                .wheel = wheel,
+                                                .speed = c.passage.speed,
+                                                .friction = friction.mu0,
+                                                .nose_face = found.nose - 0.5 * found.gauge,
+                                                .nose_end = feared_nose * plan::geometry(turnout).rate_at_nose});
+  const bool touched = std::any_of(guidance.wheelsets.begin(), guidance.wheelsets.end(),
+                                   [](const auto& w) { return w.check.has_value(); });
+  for (std::size_t i = 1; touched && i < stiffness.size(); ++i) { // until it is touched they are the same ride
+    if (stiffness[i] != stiffness[0]) {
+      space::Ground other = out.ground;
+      other.check->stiffness = stiffness[i];
+      assess::widen(guidance, space::simulate(out.rolling, other, ride), out.rolling);
+    }
+  }
+  out.assessment.speed = c.passage.speed;
+  out.assessment.guidance = std::move(guidance);
+  out.assessment.findings = findings_of(c, out);
+  return out;
+}
+
+quantity::Tree run_told(const cases::Case& c) {
+  return c.rung == cases::Rung::spatial ? tell(c, ride_through(c)) : tell(c, run(c));
 }
 
 } // namespace wingnose::study

@@ -29,8 +29,9 @@ namespace wingnose::contact {
 
 // How a body lies beyond what its surface says.
 struct Lie {
-  Range within = {};    // m, stations of a wheel at which it is looked at
-  double outward = 0.0; // m, by which it stands farther out: half of what the gauge differs from the standard one
+  Range within = {};     // m, stations of a wheel at which it is looked at
+  double outward = 0.0;  // m, by which it stands farther out: half of what the gauge differs from the standard one
+  double friction = 1.0; // -, of its surface, over that of the law
 };
 // What meets, the same at every instant.
 struct WheelsetOnBodies {
