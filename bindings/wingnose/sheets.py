@@ -1,7 +1,7 @@
 """Draw the sheets of a stored result: ``python -m wingnose.sheets FILE.h5 [FOLDER]``.
 
-The file tells what it holds: a run, a speed study, a comparison, a contact, a damage, a track or a sweep. Leaves pictures such
-as FILE_force.png beside the file, or in FOLDER.
+The file tells what it holds: a run, a speed study, a comparison, a contact, a damage, a track, a ride or a sweep. Leaves
+pictures such as FILE_force.png beside the file, or in FOLDER.
 """
 
 from __future__ import annotations
@@ -98,9 +98,17 @@ def _of_track(found: xr.DataTree) -> Sheets:
     return {draw_it.__name__: partial(draw_it, found) for draw_it in drawn}
 
 
+def _of_ride(found: xr.DataTree) -> Sheets:
+    return {"plan": partial(plot.ride_plan, found), "contacts": partial(plot.contacts_on_wheel, found),
+            **{f"{force}_2m": partial(plot.guiding_forces, found, force=force, mean=2.0) for force in ("Y", "Q")},
+            **{f"section_{i}": partial(plot.ride_section, found, section=i)
+               for i in range(found["sections/station_m"].size)}}  # fmt: skip
+
+
 _SHEETS: dict[str, Callable[[xr.DataTree], Sheets]] = {
     "run": _of_run, "geometry": lambda path: {"path": partial(plot.wheel_path, path)}, "speeds": _of_speeds,
     "comparison": _of_comparison, "contact": _of_contact, "damage": _of_damage, "track": _of_track,
+    "turnout_ride": _of_ride,
     "sweep": lambda data: {f"p2_{key.rsplit('.', 1)[-1]}": partial(plot.against_input, data, key)
                            for key in plot.inputs_of(data)},
 }  # fmt: skip

@@ -85,4 +85,4 @@ def test_a_vehicle_in_space_is_no_case_of_other_answers_but_of_sweeps_and_speeds
         study.compare({"one": case, "two": case}, study.Wheels({"wheel.lateral_offset_mm": [0.0]}))
     slow = study.speeds(case, 40, 50, 10, {"check_peak_kN": 1.0})
     assert str(slow["limits/outcome"].values[0]) == "broken_at_lowest"
-    assert np.all(np.diff(slow["speeds/sum_of_Y_2m_kN"].values) > 0)
+    assert np.all(np.diff(slow["speeds/check_peak_kN"].values) > 0)  # faster, the flare is hit harder

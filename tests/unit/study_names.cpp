@@ -30,7 +30,7 @@ using Enums =
                cases::Sampling, study::LimitOutcome, assess::ComparedPassage::State, assess::WheelGroup::Kind,
                study::Outcome::State, study::Moment, quantity::Section, cases::Rails, cases::BearerKind,
                assess::Sensor::On, assess::Sensor::Reads, vehicle::space::Motion, layout::turnout::Worth,
-               layout::turnout::Demand, layout::turnout::Hand, layout::turnout::Way, cases::TurnoutFrom>;
+               layout::turnout::Demand, layout::turnout::Hand, layout::turnout::Way, cases::TurnoutFrom, cases::Rung>;
 using Variants = std::tuple<layout::Excitation, contact::NormalLaw, contact::CreepLaw, cases::WheelShape>;
 
 template <class Choice> std::size_t check_names() {

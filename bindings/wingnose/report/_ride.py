@@ -71,7 +71,7 @@ def _figures(found: xr.DataTree) -> list[Figure]:
     for place in range(max(0, len(stations) - 3), len(stations)):
         at = f"{1e3 * float(stations[place]):.0f} mm"
         shown.append(figure(partial(plot.ride_section, found, section=place), f"fig-section-{place}",
-                            f"Cross-section at {at}.", f"Crossing side at {at}", "half"))  # fmt: skip
+                            f"Cross-section at {at}: bodies and the leading wheel on the crossing's side.", f"Crossing side at {at}", "half"))  # fmt: skip
     return shown
 
 

@@ -49,7 +49,6 @@ struct RideRead {
   const passage::space::Rolling& rolling;
   const passage::space::Ground& ground;
   const profile::WheelProfile& wheel;
-  double speed;     // m/s
   double friction;  // -
   double nose_face; // m, of the nose from the track's middle, at the gauge point
   double nose_end;  // m, station from which the nose is wide enough not to be feared for

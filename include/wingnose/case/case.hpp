@@ -271,7 +271,7 @@ struct Spatial {
 constexpr auto ranges(const Spatial*) {
   using S = Spatial;
   return std::array{
-      InRange{&S::check_stiffness, "check_stiffness", "N/m", 1e6, 1e9}, InRange{&S::step, "step", "s", 1e-5, 5e-4},
+      InRange{&S::check_stiffness, "check_stiffness", "N/m", 1e6, 1e9}, InRange{&S::step, "step", "s", 1e-6, 500e-6},
       InRange{&S::check_friction, "check_friction", "-", 0, 1}, InRange{&S::enters_at, "enters_at", "m", -100, -3}};
 }
 inline constexpr Range body_frictions{0.01, 1.0};    // -

@@ -138,7 +138,6 @@ TurnoutRide ride_through(const cases::Case& c) {
                                                 .rolling = out.rolling,
                                                 .ground = out.ground,
                                                 .wheel = wheel,
-                                                .speed = c.passage.speed,
                                                 .friction = friction.mu0,
                                                 .nose_face = found.nose - 0.5 * found.gauge,
                                                 .nose_end = feared_nose * plan::geometry(turnout).rate_at_nose});

@@ -77,6 +77,7 @@ void add_check(Tree& tree, const std::vector<W>& sets) {
   };
   Columns(Filler(tree, "check_rail", "What the check rail takes from the back of a wheel", Layout::columns), "wheelset",
           sets)
+      .text({"name", "wheelset", "which one"}, &W::name)
       .number({"first_mm", "first touch, axle at", "station of the axle where it is touched first", 0}, blow(&B::first))
       .number({"last_mm", "last touch, axle at", "station of the axle where it is touched last", 0}, blow(&B::last))
       .number({"attack_mrad", "attack", "angle of the wheelset against the track at the first touch", 2},
