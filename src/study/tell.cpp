@@ -40,14 +40,15 @@ std::string track_words(const cases::Track& t) {
 
 void add_heading(Tree& tree, const Case& c, const std::string& move) {
   const vehicle::Vehicle v = cases::vehicle_of(c);
-  std::string vehicle = v.name;
-  if (v.wheels.size() > 1) {
+  const bool in_space = c.rung == cases::Rung::spatial;
+  std::string vehicle = in_space ? cases::space_vehicle_of(c).name + ", in space" : v.name;
+  if (v.wheels.size() > 1 && !in_space) {
     vehicle +=
         ", wheel " + std::to_string(c.passage.reported_wheel) + " of " + std::to_string(v.wheels.size()) + " reported";
   }
   tree.attributes.emplace_back("name", c.name);
   tree.attributes.emplace_back("excitation", std::string(name(c.excitation)));
-  tree.attributes.emplace_back("vehicle", v.name);
+  tree.attributes.emplace_back("vehicle", in_space ? cases::space_vehicle_of(c).name : v.name);
   Filler about(tree, "about", c.name, Layout::rows);
   about.text({"runs_over", "runs over", "what the wheel runs over"}, layout::description(c.excitation));
   about.text({"wheel", "wheel", "profile of the wheel, and how it is held"}, wheel_words(c.wheel));
