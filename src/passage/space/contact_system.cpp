@@ -44,11 +44,11 @@ void ContactSystem::geometry(const contact::AxleAxes& a) {
 
 void ContactSystem::respond(const Give& give, const WheelsetForce& held, Response& out) const {
   const Columns<wheelset_motions> axle = give.axle * arms_;
-  const Columns<4> rails = give.rails.asDiagonal() * on_rails_;
+  const Columns<4> rails = give.rails * on_rails_;
   out.by_forces.noalias() = arms_.transpose() * axle;
   out.by_forces.noalias() += on_rails_.transpose() * rails;
   const OfWheelset axle_held = give.axle * held.axle;
-  const OfRails rails_held = give.rails.cwiseProduct(held.rails);
+  const OfRails rails_held = give.rails * held.rails;
   out.by_held.noalias() = arms_.transpose() * axle_held;
   out.by_held.noalias() += on_rails_.transpose() * rails_held;
 }

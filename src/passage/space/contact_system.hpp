@@ -3,6 +3,7 @@
 // rails give way within the step to the forces of all.
 #pragma once
 
+#include "rails.hpp"
 #include "vehicle_motion.hpp"
 
 #include "wingnose/contact/space/wheelset_contact.hpp"
@@ -15,8 +16,6 @@
 #include <span>
 
 namespace wingnose::passage::space {
-
-using OfRails = Eigen::Vector4d; // wheel 0 y, z, wheel 1 y, z
 
 // A contact with what it carries. Of the check rail: body -1.
 struct Carried {
@@ -32,7 +31,7 @@ struct WheelsetForce {
 // Displacements or velocities by forces that grow over the step.
 struct Give {
   Compliance axle = Compliance::Zero();
-  OfRails rails = OfRails::Zero(); // by forces on the rails
+  Eigen::Matrix4d rails = Eigen::Matrix4d::Zero(); // by forces on the rails
 };
 // Where contacts were found, how all moves there, and the forces for which that holds.
 struct Held {

@@ -14,7 +14,7 @@ Eigen::MatrixXd SpaceHistory::sum_of_Y() const {
 
 void SpaceHistory::shorten() {
   const auto rows = static_cast<Eigen::Index>(time.size());
-  for (Eigen::MatrixXd* m : {&shift, &shift_at_rail, &yaw, &roll, &height, &Y, &Q, &creep_power, &check_force,
+  for (Eigen::MatrixXd* m : {&shift, &shift_at_rail, &yaw, &roll, &height, &Y, &Q, &on_nose, &creep_power, &check_force,
                              &check_station, &contact_y, &contact_angle, &contacts}) {
     m->conservativeResize(rows, Eigen::NoChange);
   }

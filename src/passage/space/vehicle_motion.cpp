@@ -34,7 +34,7 @@ double cant_angle(const layout::turnout::Route& route, double s) {
 } // namespace
 
 VehicleMotion::VehicleMotion(const vehicle::space::SpatialModel& model, const vehicle::space::Terms& terms,
-                             const layout::turnout::Route& route, double speed, double step)
+                             const layout::turnout::Route& route, double speed, const std::array<double, 2>& steps)
     : model_(&model), route_(&route), speed_(speed), free_(static_cast<Eigen::Index>(model.free.size())),
       at_(static_cast<std::size_t>(model.size()), -1), K_(model.K), C_(model.C), curved_(!route.stretches().empty()) {
   if (terms.geometric) {
@@ -52,7 +52,6 @@ VehicleMotion::VehicleMotion(const vehicle::space::SpatialModel& model, const ve
   series_ = system.series;
   A_ = vehicle::space::state_matrix(system);
   mass_ = system.M.diagonal();
-  step_ = linear_step(A_, step);
   x_ = old_ = push_ = Eigen::VectorXd::Zero(A_.rows());
   offset_ = Eigen::VectorXd::Zero(A_.rows());
   for (const vehicle::space::BeyondSmall& link : model.beyond) {
@@ -60,12 +59,23 @@ VehicleMotion::VehicleMotion(const vehicle::space::SpatialModel& model, const ve
   }
   for (int part = 0; part < model.wheelsets(); ++part) {
     std::array<int, wheelset_motions> at{};
+    for (std::size_t k = 0; k < of_wheelset.size(); ++k) {
+      at[k] = at_[static_cast<std::size_t>(index(part, of_wheelset[k]))];
+    }
+    wheelset_at_.push_back(at);
+  }
+  steps_[0] = step_of(steps[0]);
+  steps_[1] = steps[1] == steps[0] ? steps_[0] : step_of(steps[1]);
+}
+
+VehicleMotion::Step VehicleMotion::step_of(double h) const {
+  Step out{linear_step(A_, h), {}, {}, {}};
+  for (const auto& at : wheelset_at_) {
     Eigen::Matrix<double, Eigen::Dynamic, wheelset_motions> growing =
         Eigen::Matrix<double, Eigen::Dynamic, wheelset_motions>::Zero(A_.rows(), wheelset_motions);
     for (std::size_t k = 0; k < of_wheelset.size(); ++k) {
-      at[k] = at_[static_cast<std::size_t>(index(part, of_wheelset[k]))];
       if (at[k] >= 0) {
-        growing.col(static_cast<Eigen::Index>(k)) = step_.growing.col(free_ + at[k]) / mass_(at[k]);
+        growing.col(static_cast<Eigen::Index>(k)) = out.exact.growing.col(free_ + at[k]) / mass_(at[k]);
       }
     }
     Compliance moved = Compliance::Zero(), sped = Compliance::Zero();
@@ -75,11 +85,11 @@ VehicleMotion::VehicleMotion(const vehicle::space::SpatialModel& model, const ve
         sped.row(static_cast<Eigen::Index>(k)) = growing.row(free_ + at[k]);
       }
     }
-    wheelset_at_.push_back(at);
-    growing_.push_back(growing);
-    moved_.push_back(moved);
-    sped_.push_back(sped);
+    out.of_force.push_back(growing);
+    out.moved.push_back(moved);
+    out.sped.push_back(sped);
   }
+  return out;
 }
 
 OfWheelset VehicleMotion::gathered(std::size_t wheelset, Eigen::Index from) const {
@@ -193,8 +203,8 @@ void VehicleMotion::predict(const std::vector<OfWheelset>& force, double station
     }
   }
   old_.swap(x_);
-  x_.noalias() = step_.keep * old_;
-  x_.noalias() += step_.constant * push_;
+  x_.noalias() = steps_[now_].exact.keep * old_;
+  x_.noalias() += steps_[now_].exact.constant * push_;
 }
 
 double VehicleMotion::coordinate(int part, Motion motion) const {

@@ -23,27 +23,11 @@ constexpr double moved_share = 0.05, least_approach = 1e-5, most_approach = 1e-4
 
 } // namespace
 
-RailMass::RailMass(const RailDirection& rail, double step)
-    : mass_(rail.mass), stiffness_(rail.stiffness), damping_(rail.damping) {
-  Eigen::Matrix2d A;
-  A << 0.0, 1.0, -rail.stiffness / rail.mass, -rail.damping / rail.mass;
-  const LinearStep exact = linear_step(A, step);
-  keep_ = exact.keep;
-  constant_ = exact.constant.col(1) / rail.mass;
-  growing_ = exact.growing.col(1) / rail.mass;
-}
-
 WheelsetStep::WheelsetStep(const contact::WheelsetOnBodies& set, const vehicle::space::Wheelset& wheelset,
-                           const Ground& ground, double speed, double step)
+                           const Ground& ground, double speed)
     : set_(&set), ground_(&ground), height_(wheelset.height()), speed_(speed), spin_(speed / wheelset.height()),
       tip_(set.wheel[1].radius() + *std::max_element(set.wheel[1].height().begin(), set.wheel[1].height().end())),
-      search_(contact::make_search(set)), contacts_(set, ground.check ? &*ground.check : nullptr, speed) {
-  for (std::size_t i = 0; i < rail_.size(); ++i) {
-    rail_[i] = RailMass(i % 2 == 0 ? ground.rail.lateral : ground.rail.vertical, step);
-    moved_.rails(static_cast<Eigen::Index>(i)) = rail_[i].moved();
-    sped_.rails(static_cast<Eigen::Index>(i)) = rail_[i].sped();
-  }
-}
+      search_(contact::make_search(set)), contacts_(set, ground.check ? &*ground.check : nullptr, speed) {}
 
 contact::AxlePlace WheelsetStep::place(const OfWheelset& u, double station) const {
   return {.station = station, .y = u(0), .z = height_ + u(1), .roll = u(2), .yaw = u(4)};
@@ -89,6 +73,8 @@ void WheelsetStep::find_check(const contact::AxlePlace& axle) {
   const layout::turnout::BackDisc disc{y + 0.5 * standard_gauge + ground_->check->outward, axle.yaw,
                                        down < tip_ ? std::sqrt(tip_ * tip_ - down * down) : 0.0};
   const auto met = layout::turnout::depth(face, disc, station);
+  constexpr double near = 1e-3; // m
+  near_check_ = met && met->depth > -near;
   if (!met || !(met->depth > 0.0)) {
     return;
   }
@@ -106,19 +92,15 @@ void WheelsetStep::find_check(const contact::AxlePlace& axle) {
   contacts_.add(c);
 }
 
-WheelsetStep::Instant WheelsetStep::predicted(const VehicleMotion& vehicle, std::size_t wheelset) {
-  moved_.axle = vehicle.moved(wheelset);
-  sped_.axle = vehicle.sped(wheelset);
+WheelsetStep::Instant WheelsetStep::predicted(const VehicleMotion& vehicle, const Rails& rails, std::size_t wheelset) {
+  moved_ = {vehicle.moved(wheelset), rails.give(wheelset).moved};
+  sped_ = {vehicle.sped(wheelset), rails.give(wheelset).sped};
   Instant out;
   out.u = vehicle.displacement(wheelset);
   out.v = vehicle.velocity(wheelset);
   out.force = force_;
-  for (std::size_t i = 0; i < rail_.size(); ++i) {
-    const auto at = static_cast<Eigen::Index>(i);
-    rail_[i].predict(-force_.rails(at));
-    out.rail(at) = rail_[i].place();
-    out.rail_speed(at) = rail_[i].speed();
-  }
+  out.rail = rails.place(wheelset);
+  out.rail_speed = rails.speed(wheelset);
   return out;
 }
 
@@ -129,8 +111,8 @@ WheelsetStep::Instant WheelsetStep::after(const Instant& predicted) const {
   const OfRails rail_growth = predicted.force.rails - force_.rails; // on the rails
   out.u += moved_.axle * growth;
   out.v += sped_.axle * growth;
-  out.rail += moved_.rails.cwiseProduct(rail_growth);
-  out.rail_speed += sped_.rails.cwiseProduct(rail_growth);
+  out.rail += moved_.rails * rail_growth;
+  out.rail_speed += sped_.rails * rail_growth;
   out.force = force_;
   return out;
 }
@@ -144,9 +126,9 @@ bool WheelsetStep::settled(const Instant& before, const Instant& now) const {
          (now.rail - before.rail).cwiseAbs().maxCoeff() < moved_share * most_approach;
 }
 
-OfWheelset WheelsetStep::step(const VehicleMotion& vehicle, std::size_t wheelset, double station) {
+OfWheelset WheelsetStep::step(const VehicleMotion& vehicle, Rails& rails, std::size_t wheelset, double station) {
   const double curvature = ground_->route.curvature(station);
-  const Instant from = predicted(vehicle, wheelset);
+  const Instant from = predicted(vehicle, rails, wheelset);
   Instant at = from;
   for (int evaluation = 0; evaluation < most_evaluations; ++evaluation) {
     find(at, station);
@@ -158,15 +140,14 @@ OfWheelset WheelsetStep::step(const VehicleMotion& vehicle, std::size_t wheelset
       break;
     }
   }
-  for (std::size_t i = 0; i < rail_.size(); ++i) {
-    rail_[i].correct(from.force.rails(static_cast<Eigen::Index>(i)) - force_.rails(static_cast<Eigen::Index>(i)));
-  }
+  rails.set(wheelset, from.force.rails, force_.rails);
   return force_.axle - from.force.axle;
 }
 
-// Rolling straight ahead, the creep of its spin included; rails give by what they carry.
-OfWheelset WheelsetStep::settle(double station, const OfWheelset& rest) {
+// Rolling straight ahead, the creep of its spin included.
+OfWheelset WheelsetStep::settle(double station, const OfWheelset& rest, const OfRails& rails) {
   Instant at;
+  at.rail = rails;
   const auto carried = [&](double height, double roll) {
     at.u(1) = height;
     at.u(2) = roll;
@@ -175,31 +156,19 @@ OfWheelset WheelsetStep::settle(double station, const OfWheelset& rest) {
     force_ = contacts_.sum();
   };
   constexpr double reach = 3e-3, lean = 5e-3; // m, rad
-  constexpr int rounds = 5;                   // the give of rails moves contacts little
-  const OfRails give(ground_->rail.lateral.stiffness, ground_->rail.vertical.stiffness, ground_->rail.lateral.stiffness,
-                     ground_->rail.vertical.stiffness);
-  at.rail(1) = at.rail(3) = -0.5 * rest(1) / ground_->rail.vertical.stiffness;
-  for (int round = 0; round < rounds; ++round) {
-    const double top = std::max(at.rail(1), at.rail(3));
-    const auto balance = [&](double roll) {
-      const auto load = [&](double height) {
-        carried(height, roll);
-        return force_.axle(1) - rest(1);
-      };
-      const double height = numeric::root_in(load, top - reach, top + reach + lean, 1e-11,
-                                             "the height at which a wheelset carries its load");
+  const double top = std::max(at.rail(1), at.rail(3));
+  const auto balance = [&](double roll) {
+    const auto load = [&](double height) {
       carried(height, roll);
-      return force_.axle(2) - rest(2);
+      return force_.axle(1) - rest(1);
     };
-    const double roll = numeric::root_in(balance, -lean, lean, 1e-11, "the roll at which both wheels carry their load");
-    (void)balance(roll);
-    if (round + 1 < rounds) {
-      at.rail = -force_.rails.cwiseQuotient(give);
-    }
-  }
-  for (std::size_t i = 0; i < rail_.size(); ++i) {
-    rail_[i].settle(-force_.rails(static_cast<Eigen::Index>(i)));
-  }
+    const double height = numeric::root_in(load, top - reach, top + reach + lean, 1e-11,
+                                           "the height at which a wheelset carries its load");
+    carried(height, roll);
+    return force_.axle(2) - rest(2);
+  };
+  const double roll = numeric::root_in(balance, -lean, lean, 1e-11, "the roll at which both wheels carry their load");
+  (void)balance(roll);
   return at.u;
 }
 

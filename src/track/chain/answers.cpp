@@ -170,4 +170,18 @@ double energy(const Chain& chain, const Motion& m) {
   return 0.5 * sum;
 }
 
+double damping_power(const Chain& chain, const Motion& m) {
+  double sum = 0.0;
+  for (int i = 0; i < chain.seats(); ++i) {
+    const BearerShape& bearer = chain.bearer_of(i);
+    const auto q = coordinates(chain, m.bearer_rate, i);
+    sum += q.dot(bearer.damping * q);
+    for (int r = 0; r < chain.lines; ++r) {
+      const double e = m.seat_rate[first_unknown(chain, i, r)] - bearer.seat.col(r).dot(q);
+      sum += bearer.pad[r].damping * e * e;
+    }
+  }
+  return sum;
+}
+
 } // namespace wingnose::track::chain

@@ -45,6 +45,16 @@ void add_rail_column(const Chain& chain, const Factor& f, Field& field, const Ra
                                  const Eigen::Vector4cd& onto);
 [[nodiscard]] Complex compliance(const Chain& chain, const Factor& f, const RailPoint& at,
                                  const Eigen::Vector4cd& onto);
+// Deflection at one point per force at another of the same bay, without the residual compliance (m/N).
+[[nodiscard]] Complex compliance(const Chain& chain, const Factor& f, const RailPoint& at,
+                                 const Eigen::Vector4cd& onto, const RailPoint& load, const Eigen::Vector4cd& of_load);
+// Forces at points of one bay, all at once.
+struct InBay {
+  const RailPoint* at;
+  const Eigen::Vector4cd* onto;
+  Complex force;
+};
+void add_rail_columns(const Chain& chain, const Factor& f, Field& field, std::span<const InBay> forces);
 
 // Forces on a right-hand side whose bays and bearers are eliminated already: at the seats, and inside where they act.
 // Of a bearer what its own dynamic stiffness makes of them, as `reduce` leaves it.

@@ -166,6 +166,35 @@ void Stepper::set_force(int i, double force) {
   }
 }
 
+Stepper::Answer Stepper::answer(int w_of, int by) const {
+  const Factor& f = factor_->factor;
+  const Complex z = kappa * detail::compliance(*chain_, f, to_[w_of].at, onto_[w_of], to_[by].at, onto_[by]);
+  return {moves(z) + (w_of == by ? to_[by].at.residual : 0.0), speeds(f.s, z)};
+}
+
+double Stepper::deflection(int i) const { return free_deflection(i) + own_[i] * to_[i].force; }
+
+double Stepper::velocity(int i) const {
+  const Factor& f = factor_->factor;
+  const WheelForce& wheel = to_[i];
+  return rail_velocity(*chain_, *motion_, wheel.at) +
+         speeds(f.s, detail::deflection(*chain_, f, field_, wheel.at, onto_[i]));
+}
+
+void Stepper::set_forces(int first, std::span<const double> forces) {
+  constexpr std::size_t most = most_lines;
+  std::array<detail::InBay, most> changes{};
+  std::size_t count = 0;
+  for (std::size_t k = 0; k < forces.size(); ++k) {
+    WheelForce& wheel = to_[static_cast<std::size_t>(first) + k];
+    if (forces[k] != wheel.force) {
+      changes[count++] = {&wheel.at, &onto_[static_cast<std::size_t>(first) + k], kappa * (forces[k] - wheel.force)};
+      wheel.force = forces[k];
+    }
+  }
+  detail::add_rail_columns(*chain_, factor_->factor, field_, std::span(changes).first(count));
+}
+
 double Stepper::meet_links() {
   double most = 0.0;
   for (const StepFactor::Answer& answer : factor_->links) {

@@ -4,6 +4,7 @@
 #pragma once
 
 #include "wingnose/contact/tangential/creepage.hpp"
+#include "wingnose/passage/history.hpp"
 #include "wingnose/passage/space/ride.hpp"
 
 #include <Eigen/Core>
@@ -30,6 +31,7 @@ struct SpaceHistory {
   Eigen::MatrixXd yaw, roll;         // rad; yaw against the track: the angle of attack of the rail at +y
   Eigen::MatrixXd height;            // m, of the axle over its height at rest
   Eigen::MatrixXd Y, Q;              // N, of a wheel on its rail
+  Eigen::MatrixXd on_nose;           // N, of Q, what noses carry
   Eigen::MatrixXd creep_power;       // W, of a wheel
   Eigen::MatrixXd check_force;       // N, of a wheelset's wheel 1 on the check rail
   Eigen::MatrixXd check_station;     // m, where it was met last
@@ -40,6 +42,7 @@ struct SpaceHistory {
   std::vector<double> damping_power; // W, of links and rails
   std::vector<double> stored;        // J, energy of vehicle, rails and contacts, but for a constant
   std::optional<RunInto> run_into;
+  bool rails_bend = false;           // else they run along as masses, and there are no P1, P2 and peaks
   double evaluations_per_step = 0.0; // searches of a wheelset a step, in the mean
   [[nodiscard]] Eigen::Index wheelsets() const { return shift.cols(); }
   // N, sum of both wheels of every wheelset.
@@ -61,6 +64,13 @@ struct CheckRailBlow {
 };
 [[nodiscard]] std::optional<CheckRailBlow> check_rail_blow(const SpaceHistory& history, const Rolling& rolling,
                                                            Eigen::Index wheelset);
+
+// One wheel of a ride (0 at +y, 1 at -y) as the vertical passage tells its own, so that the same measures can be taken:
+// at equal steps, straight between the instants kept; Q as force, what noses carry and what all else does as those of
+// nose and wing, touch and lift-off where the approach begins and ends by the samples nearest to it. What the rail does
+// is not in it. Throws InputError for a wheel that is not there.
+[[nodiscard]] History of_wheel(const SpaceHistory& ride, const Rolling& rolling, const Ground& ground,
+                               Eigen::Index wheelset, int wheel);
 
 // One contact at one instant, for those who look closely.
 struct ContactRecord {

@@ -3,7 +3,8 @@
 // Every part of the vehicle has its coordinates in the track's frame at its own place along the route; its velocities
 // are the absolute ones in that frame, so that a step of curvature gives no impulse. Links feel the frames' offsets
 // against each other. Rails are masses that run along under the wheels, one a wheel, on springs and dampers up and
-// across: the cheap track, good for guiding forces and not for impacts (P1, P2 and peaks need a track that bends).
+// across: the cheap track, good for guiding forces and not for impacts; or two rails that bend on their bearers, which
+// P1, P2 and peaks need.
 //
 // Frame: words/frame.hpp; the route's curvature is positive towards +y, where wheel 0 of every wheelset runs. Moves are
 // facing. SI.
@@ -13,10 +14,12 @@
 #include "wingnose/layout/turnout/check_face.hpp"
 #include "wingnose/layout/turnout/route.hpp"
 #include "wingnose/layout/turnout/turnout.hpp"
+#include "wingnose/track/chain/chain.hpp"
 #include "wingnose/vehicle/space/model.hpp"
 #include "wingnose/words/range.hpp"
 
 #include <array>
+#include <memory>
 #include <optional>
 #include <vector>
 
@@ -57,6 +60,11 @@ struct Ground {
   std::vector<contact::Lie> lie = {}; // of every body; empty: everywhere, as drawn
   CoRunningRail rail;
   std::optional<MetCheckRail> check;
+  // Two rails that bend, in place of `rail`; where the chain is vertical alone, across it is still `rail.lateral`. The
+  // rail farther to +y lies under wheel 0. Its lateral plane is at the rail's own line: the height at which wheels
+  // push.
+  std::shared_ptr<const track::chain::Chain> bends = nullptr;
+  std::vector<Range> short_steps = {}; // m, stations of wheelsets at which steps have to be short
 };
 // A straight track of plain rails.
 [[nodiscard]] Ground plain_track(const profile::RailHead& rail);
@@ -81,14 +89,21 @@ struct Ride {
                       // go on unchanged
   double length = 40.0; // m, run by it
   double step = 2e-4;   // s
-  int stride = 5;       // steps between what is kept
-  double shift = 0.0;   // m, of the whole vehicle at the start
+  // s, steps are as long, in whole multiples of `step`, where no wheelset needs short ones (Ground::short_steps) and no
+  // wheel's back is near a check rail; up to `step` there are no others. Instants kept are then not equally spaced.
+  double longest_step = 0.0;
+  int stride = 5;     // steps between what is kept
+  double shift = 0.0; // m, of the whole vehicle at the start
 };
 constexpr auto ranges(const Ride*) {
   using R = Ride;
-  return std::array{InRange{&R::speed, "speed", "m/s", 0.5, 150},  InRange{&R::begin, "begin", "m", -1e5, 1e5},
-                    InRange{&R::length, "length", "m", 1e-3, 1e5}, InRange{&R::step, "step", "s", 1e-6, 1e-3},
-                    InRange{&R::stride, "stride", 1, 1000000},     InRange{&R::shift, "shift", "m", -0.02, 0.02}};
+  return std::array{InRange{&R::speed, "speed", "m/s", 0.5, 150},
+                    InRange{&R::begin, "begin", "m", -1e5, 1e5},
+                    InRange{&R::length, "length", "m", 1e-3, 1e5},
+                    InRange{&R::step, "step", "s", 1e-6, 1e-3},
+                    InRange{&R::longest_step, "longest_step", "s", 0, 2e-3},
+                    InRange{&R::stride, "stride", 1, 1000000},
+                    InRange{&R::shift, "shift", "m", -0.02, 0.02}};
 }
 
 } // namespace wingnose::passage::space

@@ -61,6 +61,8 @@ struct Motion {
 [[nodiscard]] const RailProperties& rail_section(const Chain&, const RailPoint&);
 [[nodiscard]] double energy(const Chain&, const Motion&); // J, of the linear track: motion, bending, springs
 
+[[nodiscard]] double damping_power(const Chain&, const Motion&); // W, of the linear track: pads and ballast, >= 0
+
 // Receptance between points (m/N) at each frequency (Hz), loss factors included, gaps taken as closed.
 [[nodiscard]] std::vector<Complex> receptance(const Chain& chain, const RailPoint& load, const RailPoint& at,
                                               std::span<const double> frequency);

@@ -59,6 +59,18 @@ public:
   [[nodiscard]] double free_deflection(int w) const;
   [[nodiscard]] double compliance(int w) const { return own_[w]; }
   void set_force(int w, double force);
+  // Of several wheels in one bay, which answer to each other within the step, such as both of a wheelset up and across:
+  // what wheel w moves (m/N) and how fast the rail is there (m/s/N) per newton on wheel `by`, at the end of the step.
+  struct Answer {
+    double moved, sped;
+  };
+  [[nodiscard]] Answer answer(int w, int by) const;
+  // Deflection (m) and velocity of the rail's material (m/s) under wheel w at the end of the step under all forces set
+  // so far, its own included.
+  [[nodiscard]] double deflection(int w) const;
+  [[nodiscard]] double velocity(int w) const;
+  // set_force() of wheels `first` and on, which lie in one bay, at the cost of one.
+  void set_forces(int first, std::span<const double> forces);
   // Every link to its law at the end of the step, bearer by bearer; returns the largest change of a force (N).
   double meet_links();
   [[nodiscard]] std::span<const WheelForce> forces() const { return to_; } // at the end of the step
