@@ -61,12 +61,12 @@ TEST_CASE("On rails that bend, too, what drives a vehicle goes into creep, dampe
   // The drive pulls wheels out of the trough they press into rails that take power.
   for (const bool across : {false, true}) {
     Ground ground = plain_60e1();
-    ground.bends = bays(across ? on_bearers(-6.0, 30.0) : apart(-6.0, 30.0));
+    ground.bends = bays(across ? on_bearers(-6.0, 63.0) : apart(-6.0, 63.0));
     const Rolling bogie = rolling(vehicle::space::preset("bogie"), profile::s1002());
     const SpaceHistory run = simulate(
-        bogie, ground, {.speed = 30.0, .begin = 0.0, .length = 24.0, .step = 1e-4, .stride = 1, .shift = 4e-3});
+        bogie, ground, {.speed = 30.0, .begin = 0.0, .length = 60.0, .step = 2e-4, .stride = 1, .shift = 4e-3});
     double drive = 0.0, creep = 0.0, damping = 0.0; // J
-    const auto first = static_cast<std::size_t>(last(run) / 20);
+    const auto first = static_cast<std::size_t>(last(run) / 30);
     for (std::size_t i = first + 1; i < run.time.size(); ++i) {
       const double half = 0.5 * (run.time[i] - run.time[i - 1]);
       const auto row = static_cast<Eigen::Index>(i);

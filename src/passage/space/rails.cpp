@@ -184,6 +184,8 @@ void Rails::finish() {
   started_ = false;
 }
 
+// What a rail gives under a wheel by its residual compliance is neither here nor in trough_power(): it goes in there as
+// a way of the wheel and nowhere else.
 double Rails::energy() const {
   double sum = bends() ? track::chain::energy(*chain_, *motion_) : 0.0;
   for (std::size_t i = 0; i < mass_.size(); ++i) {
@@ -192,9 +194,6 @@ double Rails::energy() const {
         sum += mass_[i][k].energy();
       }
     }
-  }
-  for (const track::chain::WheelForce& one : to_) {
-    sum += 0.5 * one.at.residual * one.force * one.force; // N: forces of the prediction, near enough
   }
   return sum;
 }

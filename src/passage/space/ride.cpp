@@ -31,6 +31,20 @@ double plain_until(const layout::Body& wing, const layout::CrossingShape& shape,
       wing.surface);
 }
 
+// Where wheels go over to a nose: from before it begins to where it has come to its height.
+Range landing_on(const layout::Body& nose) {
+  constexpr double before = 0.3, behind = 0.2; // m
+  return std::visit(
+      [&](const auto& s) {
+        double last = s.x_begin();
+        for (const double kink : s.kinks()) {
+          last = kink < s.x_end() ? std::max(last, kink) : last;
+        }
+        return Range{s.x_begin() - before, last + behind};
+      },
+      nose.surface);
+}
+
 } // namespace
 
 Ground plain_track(const profile::RailHead& rail) {
@@ -71,6 +85,9 @@ Ground over_turnout(const plan::Turnout& turnout, plan::Way way, layout::Crossin
     }
     if (body.role == layout::Role::stock) {
       lie.outward = wider;
+    }
+    if (body.role == layout::Role::nose) {
+      out.short_steps.push_back(landing_on(body));
     }
     out.bodies.push_back(std::move(body));
     out.lie.push_back(lie);
