@@ -7,13 +7,13 @@ namespace {
 // p, q: forces on the boundary of a bay, at its first and at its second seat.
 template <class V>
 void bay_column(const Chain& chain, const V& view, const Factor& f, Field& field, int bay, const typename V::Piece& p,
-                const typename V::Piece& q) {
+                const typename V::Piece& q, double share = negligible) {
   const auto next = view.block(f.next, bay);
   const typename V::Piece left = view.block(f.own, bay) * p + next * q;
   const typename V::Piece right = next.transpose() * p + view.block(f.own, bay + 1) * q;
   view.piece(field.seat, bay) += left;
   view.piece(field.seat, bay + 1) += right;
-  spread(chain, view, f, field, bay, left, bay + 1, right);
+  spread(chain, view, f, field, bay, left, bay + 1, right, share);
 }
 
 template <class V>
@@ -66,7 +66,7 @@ void add_rail_columns(const Chain& chain, const Factor& f, Field& field, std::sp
       p.template segment<2>(2 * one.at->line) += one.force * one.onto->template head<2>();
       q.template segment<2>(2 * one.at->line) += one.force * one.onto->template tail<2>();
     }
-    bay_column(chain, view, f, field, forces.front().at->bay, p, q);
+    bay_column(chain, view, f, field, forces.front().at->bay, p, q, negligible_change);
   });
 }
 

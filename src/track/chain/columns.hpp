@@ -18,8 +18,8 @@ template <class Piece> double largest(const Piece& z) {
 // Solution at seats `from` and `to` = from or from + 1 has been added; carry it outward.
 template <class V>
 void spread(const Chain& chain, const V& view, const Factor& f, Field& field, int from, typename V::Piece left, int to,
-            typename V::Piece right) {
-  const double least = negligible * std::max(largest(left), largest(right));
+            typename V::Piece right, double share = negligible) {
+  const double least = share * std::max(largest(left), largest(right));
   for (int i = from - 1; i >= 0; --i) {
     left = -(view.block(f.back, i) * left).eval();
     view.piece(field.seat, i) += left;
@@ -46,9 +46,11 @@ void add_rail_column(const Chain& chain, const Factor& f, Field& field, const Ra
 [[nodiscard]] Complex compliance(const Chain& chain, const Factor& f, const RailPoint& at,
                                  const Eigen::Vector4cd& onto);
 // Deflection at one point per force at another of the same bay, without the residual compliance (m/N).
-[[nodiscard]] Complex compliance(const Chain& chain, const Factor& f, const RailPoint& at,
-                                 const Eigen::Vector4cd& onto, const RailPoint& load, const Eigen::Vector4cd& of_load);
-// Forces at points of one bay, all at once.
+[[nodiscard]] Complex compliance(const Chain& chain, const Factor& f, const RailPoint& at, const Eigen::Vector4cd& onto,
+                                 const RailPoint& load, const Eigen::Vector4cd& of_load);
+// Forces at points of one bay, all at once; what lies this far below the largest they move is nothing beside the forces
+// themselves, of which these are the changes in a step.
+inline constexpr double negligible_change = 1e-10;
 struct InBay {
   const RailPoint* at;
   const Eigen::Vector4cd* onto;

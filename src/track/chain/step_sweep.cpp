@@ -81,7 +81,8 @@ WINGNOSE_INTO_CLONES void advance_bearer(const BearerStep& bearer, double* q, do
   }
 }
 
-// act(<n>, <lines>) for what is usual: a lumped bearer under one rail or two, one of eight coordinates under two.
+// act(<n>, <lines>) for what is usual: a lumped bearer under one rail or two, one of eight coordinates under two, the
+// same where they also bend laterally.
 template <class Act> WINGNOSE_INTO_CLONES void by_size(int n, int lines, const Act& act) {
   if (n == 1 && lines == 1) {
     act.template operator()<1, 1>();
@@ -89,6 +90,8 @@ template <class Act> WINGNOSE_INTO_CLONES void by_size(int n, int lines, const A
     act.template operator()<2, 2>();
   } else if (n == 8 && lines == 2) {
     act.template operator()<8, 2>();
+  } else if (n == 12 && lines == 4) {
+    act.template operator()<12, 4>();
   } else {
     act.template operator()<0, 0>();
   }
