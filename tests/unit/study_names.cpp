@@ -24,13 +24,13 @@ using namespace wingnose;
 
 namespace {
 
-using Enums =
-    std::tuple<Bound, Direction, layout::DippedJoint::Shape, layout::Role, layout::Side, cases::TrackMethod,
-               contact::SearchAt, assess::CreepTheory, assess::ContactShape, passage::Event::Kind, passage::Method,
-               cases::Sampling, study::LimitOutcome, assess::ComparedPassage::State, assess::WheelGroup::Kind,
-               study::Outcome::State, study::Moment, quantity::Section, cases::Rails, cases::BearerKind,
-               assess::Sensor::On, assess::Sensor::Reads, vehicle::space::Motion, layout::turnout::Worth,
-               layout::turnout::Demand, layout::turnout::Hand, layout::turnout::Way, cases::TurnoutFrom, cases::Rung>;
+using Enums = std::tuple<Bound, Direction, layout::DippedJoint::Shape, layout::Role, layout::Side, cases::TrackMethod,
+                         contact::SearchAt, assess::CreepTheory, assess::ContactShape, passage::Event::Kind,
+                         passage::Method, cases::Sampling, study::LimitOutcome, assess::ComparedPassage::State,
+                         assess::WheelGroup::Kind, study::Outcome::State, study::Moment, quantity::Section,
+                         cases::Rails, cases::BearerKind, assess::Sensor::On, assess::Sensor::Reads,
+                         vehicle::space::Motion, layout::turnout::Worth, layout::turnout::Demand, layout::turnout::Hand,
+                         layout::turnout::Way, cases::TurnoutFrom, cases::Rung, cases::RailsBelow>;
 using Variants = std::tuple<layout::Excitation, contact::NormalLaw, contact::CreepLaw, cases::WheelShape>;
 
 template <class Choice> std::size_t check_names() {

@@ -65,6 +65,29 @@ TEST_CASE("Numbers of a vehicle in space are the worst of its wheelsets, and non
   }
 }
 
+TEST_CASE("On rails that bend a ride tells the peaks of every wheelset, and softer ballast lowers its P2") {
+  const std::string through = "[turnout]\ngeometry = \"preset\"\npreset = \"R300-1:9\"\nway = \"through\"\n"
+                              "[passage]\nspeed_km_h = 100\n";
+  const std::string one =
+      "[case]\nrung = \"spatial\"\n[spatial]\nvehicle = \"wheelset\"\nrails = \"bending\"\nstep_us = 400\n";
+  const cases::Case c = case_of(one + through);
+  const study::TurnoutRide r = study::ride_through(c);
+  REQUIRE(r.impact.front());
+  const assess::Measures& space = *r.impact.front();
+  CHECK(told(r, "p2_kN") == Approx(1e-3 * space.p2));
+  CHECK(told(r, "peak_total_kN") == Approx(1e-3 * space.peak_total));
+  CHECK(space.p2 > space.static_load);
+  CHECK(space.landing_body == "nose");
+  const study::TurnoutRide soft = ride(one + through + "[track]\nballast_stiffness_MN_m = 20\n");
+  CHECK(told(soft, "p2_kN") < 0.95 * told(r, "p2_kN"));
+  const quantity::Tree tree = study::run_told(c);
+  CHECK(tree.number("measures/p2_kN") == Approx(1e-3 * space.p2));
+  CHECK(tree.numbers("impact/p2_kN").front() == Approx(1e-3 * space.p2));
+  CHECK(std::none_of(r.assessment.findings.begin(), r.assessment.findings.end(), [](const Finding& f) {
+    return f.what.find("masses on springs that run along") != std::string::npos;
+  }));
+}
+
 TEST_CASE("A stiffer check rail is hit harder, and the band over its range holds the ride's own peak") {
   const std::string given = bogie +
                             "check_stiffness_MN_m = 50\nleast_check_stiffness_MN_m = 25\n"

@@ -247,6 +247,12 @@ constexpr auto names(Rung) {
   return std::array{Name{Rung::vertical, "vertical", "the wheels of one rail, held in one attitude"},
                     Name{Rung::spatial, "spatial", "a whole vehicle in space on both rails of a turnout"}};
 }
+enum class RailsBelow { co_running, bending };
+constexpr auto names(RailsBelow) {
+  return std::array{Name{RailsBelow::co_running, "co_running",
+                         "masses that run along under the wheels: quick, for guiding forces; no P1, P2 and peaks"},
+                    Name{RailsBelow::bending, "bending", "two rails on the bearers of [track], up and across"}};
+}
 // file: the table it was read from; "": a program made it.
 struct SpaceVehicleTable {
   std::string file;
@@ -259,6 +265,7 @@ struct SpaceVehicleTable {
 struct Spatial {
   std::string preset = "coach_1998"; // not used where a table is given
   std::optional<SpaceVehicleTable> table = std::nullopt;
+  RailsBelow rails = RailsBelow::co_running;
   double step = 2e-4;                                                // s
   double check_stiffness = 50e6;                                     // N/m, of the check rail ...
   std::optional<double> least_check_stiffness, most_check_stiffness; // N/m, ... and its range; absent: half, twice

@@ -24,7 +24,10 @@ struct TurnoutRide {
   passage::space::Rolling rolling;
   passage::space::SpaceHistory history;
   std::vector<std::vector<passage::space::ContactRecord>> contacts; // of every instant of it
-  assess::Assessment assessment;                                    // its guidance, and what was found
+  // What the wheel of each wheelset does to the crossing; absent where it never came on the nose and on rails that run
+  // along as masses.
+  std::vector<std::optional<assess::Measures>> impact;
+  assess::Assessment assessment; // its guidance, the leading wheelset's impact, and what was found
 };
 
 // Throws InputError where the case has no turnout, where its crossing is no generated one, in a trailing move.

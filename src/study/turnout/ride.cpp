@@ -2,9 +2,11 @@
 
 #include "findings.hpp"
 
+#include "wingnose/assess/space_measures.hpp"
 #include "wingnose/layout/turnout/functional.hpp"
 #include "wingnose/layout/turnout/geometry.hpp"
 #include "wingnose/study/run.hpp"
+#include "wingnose/track/chain/across.hpp"
 #include "wingnose/words/unit.hpp"
 
 #include <algorithm>
@@ -63,14 +65,20 @@ Findings findings_of(const cases::Case& c, const TurnoutRide& r) {
   }
   out.push_back({FindingKind::switch_without_blades, "the switch is a step of curvature, or the beginning of a "
                                                      "transition; it has no blades"});
-  assume("rails are masses on springs that run along under the wheels: guiding forces are told, first and second peaks "
-         "and what the track feels are not");
+  const bool bending = c.spatial.rails == cases::RailsBelow::bending;
+  assume(bending
+             ? "rails bend on the bearers of [track], up and across; across, rail, fastenings and ballast are those "
+               "of common practice, and what the track feels is not told"
+             : "rails are masses on springs that run along under the wheels: guiding forces are told, first and "
+               "second peaks and what the track feels are not; spatial.rails = \"bending\" has them");
   const auto stiffness = check_stiffness(c.spatial);
   assume("the check rail is a rigid face on a spring of " + in_MN_m(stiffness[0]) +
          ": forces on it go about with the root of that, and are told also as a band from " + in_MN_m(stiffness[1]) +
          " to " + in_MN_m(stiffness[2]));
-  assume("of the case the ride takes turnout, crossing, plain rail, profile and radius of the wheels, speed, friction "
-         "and [spatial]; its [vehicle], its [track] and its law of contact are not in these numbers");
+  assume(std::string("of the case the ride takes turnout, crossing, plain rail, profile and radius of the wheels, "
+                     "speed, friction") +
+         (bending ? ", [track] and [spatial]; its [vehicle]" : " and [spatial]; its [vehicle], its [track]") +
+         " and its law of contact are not in these numbers");
   assume("wheelsets are free: wheel.lateral_offset_mm, " + in_mm(c.wheel.lateral_offset) +
          ", is the shift with which the whole vehicle enters, settled on plain rails; means over 2 m count from 2 m "
          "behind "
@@ -105,6 +113,36 @@ space::Ride ride_of(const cases::Case& c, const space::Ground& ground, double le
           .shift = c.wheel.lateral_offset};
 }
 
+// Two rails wherever a wheel comes, on the bearers of the case.
+std::shared_ptr<const track::chain::Chain> rails_below(const cases::Case& c, const space::Ride& ride, double length) {
+  if (c.spatial.rails == cases::RailsBelow::co_running) {
+    return nullptr;
+  }
+  cases::Track track = c.track;
+  track.rails = cases::Rails::two;
+  return track::chain::make_chain(
+      track::chain::with_across(cases::chain_of(track, ride.begin - length, ride.begin + ride.length)));
+}
+
+// From where the wheel first comes on the nose.
+std::vector<std::optional<assess::Measures>> impacts(const TurnoutRide& r, const assess::MeasureOptions& options) {
+  std::vector<std::optional<assess::Measures>> out;
+  const space::SpaceHistory& h = r.history;
+  for (Eigen::Index w = 0; w < h.wheelsets(); ++w) {
+    Eigen::Index k = 0;
+    while (k < h.on_nose.rows() && !(h.on_nose(k, 2 * w) > 0.0)) {
+      ++k;
+    }
+    const bool on_nose = h.rails_bend && k < h.on_nose.rows() && !h.run_into;
+    out.push_back(on_nose ? assess::measure(h, r.rolling, r.ground, static_cast<int>(w), 0,
+                                            h.station[static_cast<std::size_t>(k)] +
+                                                r.rolling.model.vehicle.wheelsets[static_cast<std::size_t>(w)].x,
+                                            options)
+                          : std::nullopt);
+  }
+  return out;
+}
+
 } // namespace
 
 TurnoutRide ride_through(const cases::Case& c) {
@@ -129,6 +167,7 @@ TurnoutRide ride_through(const cases::Case& c) {
   out.ground.check->stiffness = stiffness[0];
   out.ground.check->friction = c.spatial.check_friction;
   const space::Ride ride = ride_of(c, out.ground, length);
+  out.ground.bends = rails_below(c, ride, length);
   out.history = space::simulate(out.rolling, out.ground, ride, out.contacts);
   out.contacts.resize(out.history.time.size());
 
@@ -150,9 +189,15 @@ TurnoutRide ride_through(const cases::Case& c) {
       assess::widen(guidance, space::simulate(out.rolling, other, ride), out.rolling);
     }
   }
+  out.impact = impacts(out, c.measures);
+  out.assessment.measures = out.impact.front();
   out.assessment.speed = c.passage.speed;
   out.assessment.guidance = std::move(guidance);
   out.assessment.findings = findings_of(c, out);
+  if (out.assessment.measures) {
+    const Findings& more = out.assessment.measures->findings;
+    out.assessment.findings.insert(out.assessment.findings.end(), more.begin(), more.end());
+  }
   return out;
 }
 

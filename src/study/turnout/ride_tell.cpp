@@ -70,6 +70,31 @@ void add_wheelsets(Tree& tree, const std::vector<W>& sets) {
       .number({"flange_energy_J", "flange energy", "the same over the whole ride", 0, told}, of(&W::flange_energy));
 }
 
+// In newtons what the wheel of each wheelset does to the crossing.
+void add_impacts(Tree& tree, R r) {
+  struct Impact {
+    std::string name;
+    std::optional<assess::Measures> of;
+  };
+  std::vector<Impact> list;
+  for (std::size_t w = 0; w < r.impact.size(); ++w) {
+    list.push_back({r.rolling.model.vehicle.wheelsets[w].name, r.impact[w]});
+  }
+  const auto one = [](auto value) {
+    return [value](const Impact& i) { return i.of ? std::optional<double>((*i.of).*value).value_or(none) : none; };
+  };
+  using M = assess::Measures;
+  Columns(Filler(tree, "impact", "What the wheel of each wheelset does to the crossing", Layout::columns), "wheelset",
+          list)
+      .text({"name", "wheelset", "which one"}, &Impact::name)
+      .number({"landing_station_mm", "lands at", "station of the axle at the first touch of the nose", 1},
+              one(&M::landing_station))
+      .number({"first_peak_kN", "P1", "first peak that stands out after the landing", 1}, one(&M::first_peak))
+      .number({"p2_kN", "P2", "largest low-passed force after the landing", 1}, one(&M::p2))
+      .number({"peak_total_kN", "most", "largest total force", 1}, one(&M::peak_total))
+      .number({"lost_contact_ms", "lost", "time without contact", 2}, one(&M::lost_contact));
+}
+
 void add_check(Tree& tree, const std::vector<W>& sets) {
   using B = space::CheckRailBlow;
   const auto blow = [](double B::*member) {
@@ -163,10 +188,17 @@ Tree tell(const Case& c, R r) {
   Tree tree("turnout_ride");
   add_about(tree, c, r);
   quantity::add_measures(tree, r.assessment, Section::wheel_path, {}, told); // not available on this rung ...
-  quantity::add_measures(tree, r.assessment, Section::passage, {}, told);    // ... but speed and transfer
+  const bool bends = r.history.rails_bend; // else only speed and transfer are available
+  quantity::add_measures(tree, r.assessment, Section::passage,
+                         bends ? "Leading wheelset, its wheel on the crossing" : "",
+                         bends ? quantity::Detail::printed : told);
   quantity::add_measures(tree, r.assessment, Section::guidance,
-                         "Vehicle in space (largest of all wheelsets; P1, P2 and peaks: not available)");
+                         bends ? "Vehicle in space (largest of all wheelsets)"
+                               : "Vehicle in space (largest of all wheelsets; P1, P2 and peaks: not available)");
   const std::vector<W> sets = r.assessment.guidance ? r.assessment.guidance->wheelsets : std::vector<W>{};
+  if (r.history.rails_bend) {
+    add_impacts(tree, r);
+  }
   add_wheelsets(tree, sets);
   add_check(tree, sets);
   add_history(tree, r);
