@@ -41,7 +41,7 @@ std::vector<Key> passage_keys() {
       key<passage_of, &P::longest_step, &P::step>(
           "longest_step_us",
           "where the force is smooth: longest time step, in whole steps of step_us; "
-          "about kinks and landings it stays step_us; absent: eight times step_us, four for accelerations of 1 kHz"),
+          "about kinks and landings it stays step_us; absent: eight times step_us; on a chain no longer than 160 us"),
       key<passage_of, &P::tolerance>("tolerance", "relative tolerance", "runge-kutta"),
       key<passage_of, &P::reported_wheel>("reported_wheel", "wheel whose forces are reported, 1 = leading"),
       key<passage_of, &P::probes>(

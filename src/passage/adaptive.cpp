@@ -76,7 +76,7 @@ public:
     }
   }
 
-  // What a Recorder reads, for the motion y at time t. The scaled modal coordinates are chosen so that z = scale y +
+  // What is recorded, for the motion y at time t. The scaled modal coordinates are chosen so that z = scale y +
   // lag theta f holds.
   void fill(const Vector& y, double t, State& state) {
     contact(y, t);
@@ -118,7 +118,8 @@ private:
 
 } // namespace
 
-void integrate_adaptive(const Passage& passage, State& state, int samples, Recorder& recorder) {
+void integrate_adaptive(const Passage& passage, State& state, int samples,
+                        const std::function<void(const State&, int)>& record) {
   namespace odeint = boost::numeric::odeint;
   const int n = passage.plan->track->padded;
   const StepTable& table = *passage.plan->steps;
@@ -149,7 +150,7 @@ void integrate_adaptive(const Passage& passage, State& state, int samples, Recor
   odeint::integrate_const(stepper, std::ref(equations), y, 0.0, (samples - 0.5) * table.step, table.step,
                           [&](const Vector& at, double t) {
                             equations.fill(at, t, state);
-                            recorder(state, sample++);
+                            record(state, sample++);
                           });
 }
 

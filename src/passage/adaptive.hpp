@@ -3,11 +3,14 @@
 // method, nothing of its stepping.
 #pragma once
 
-#include "recorder.hpp"
+#include "wingnose/passage/state.hpp"
+
+#include <functional>
 
 namespace wingnose::passage {
 
-// `state` as made by initial_state; observed at every sample time through `recorder`.
-void integrate_adaptive(const Passage& passage, State& state, int samples, Recorder& recorder);
+// `state` as made by initial_state; record(state, sample) at every sample time.
+void integrate_adaptive(const Passage& passage, State& state, int samples,
+                        const std::function<void(const State&, int)>& record);
 
 } // namespace wingnose::passage

@@ -93,6 +93,25 @@ BatchState::BatchState(std::span<const Passage> passages) : width(passages.size(
   }
 }
 
+BatchState::BatchState(const BatchState& all, std::size_t lane)
+    : width(1), theta_re(all.theta_re), theta_im(all.theta_im), station(all.station), element(all.element),
+      long_step(all.long_step) {
+  const auto take = [&](AlignedVector& into, const AlignedVector& from) {
+    for (std::size_t at = lane; at < from.size(); at += all.width) {
+      into.push_back(from[at]);
+    }
+  };
+  take(y_re, all.y_re);
+  take(y_im, all.y_im);
+  take(vehicle, all.vehicle);
+  force[0] = all.force[lane];
+  slope[0] = all.slope[lane];
+  rail[0] = all.rail[lane];
+  body_force[0][0] = all.body_force[0][lane];
+  body_force[1][0] = all.body_force[1][lane];
+  path_index[0] = all.path_index[lane];
+}
+
 BatchStepper::BatchStepper(std::span<const Passage> passages) {
   const contact::PathLaw* last = nullptr;
   const std::size_t width = passages.size() == 1 ? 1 : BatchState::lanes;

@@ -17,16 +17,18 @@ int forces_on(const Passage& passage) { return passage.wheels() * passage.plan->
 
 } // namespace
 
-ChainStepper::ChainStepper(const Passage& passage)
-    : scratch_(passage), chain_(*passage.plan->chain, forces_on(passage)), from_(forces_on(passage)),
+ChainStepper::ChainStepper(const Passage& passage, const GivenForces* given)
+    : scratch_(passage), given_(given), chain_(*passage.plan->chain, forces_on(passage)), from_(forces_on(passage)),
       to_(forces_on(passage)) {}
 
-double ChainStepper::meet_wheel(const Passage& passage, State& state, int w) {
+double ChainStepper::meet_wheel(const Passage& passage, State& state, int w, double time) {
   const double x = passage.wheel_station(w, state.station);
   const double free_rail = chain_.free_deflection(w), rail_compliance = chain_.compliance(w);
   const double guess = chain_.forces()[w].force;
   double force = 0.0;
-  if (passage.plan->courses[w].search) {
+  if (given_ != nullptr) {
+    force = given_->at(w, time);
+  } else if (passage.plan->courses[w].search) {
     force = searched_force(passage, state, scratch_, w, x, free_rail, rail_compliance, guess);
   } else {
     const Approach a = approach<true>(passage, state, scratch_, w, x, free_rail, rail_compliance);
@@ -77,7 +79,7 @@ void ChainStepper::do_step(const Passage& passage, State& state, double t, doubl
     }
     double change = 0.0;
     for (int w = 0; w < wheels; ++w) {
-      change = std::max(change, meet_wheel(passage, state, w));
+      change = std::max(change, meet_wheel(passage, state, w, t + dt));
     }
     change = std::max(change, chain_.meet_links());
     most_sweeps_ = std::max(most_sweeps_, sweep);

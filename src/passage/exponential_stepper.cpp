@@ -33,6 +33,10 @@ void ExponentialStepper::do_step(const Passage& passage, State& state, double t,
     // Within one step a wheel feels only its own force: waves in the rail and the suspension take longer to the next
     // wheel.
     const double rail_compliance = table.compliance_at(state.element[w], at.s);
+    if (given_ != nullptr) {
+      accept(state, w, given_->at(w, t + dt), free_rail, rail_compliance);
+      continue;
+    }
     if (passage.plan->courses[w].search) {
       const double force =
           searched_force(passage, state, scratch_, w, x, free_rail, rail_compliance, state.force[w] + state.slope[w]);

@@ -12,6 +12,14 @@ namespace wingnose::passage {
 namespace {
 
 constexpr double same_radius = 1e-9; // m
+// s; a longer step of a chain moves a landing by more than a hundredth of a millimetre and, where a bearer hangs over a
+// void, the largest force by more than a thousandth.
+constexpr double longest_on_chain = 160e-6;
+
+// Steps that a long one holds.
+int stride_of(const PlanParts& p) {
+  return stride_within(p.chain ? std::min(p.longest_step, longest_on_chain) : p.longest_step, p.step);
+}
 
 void check(const PlanParts& p) {
   if (!(p.to > p.from)) {
@@ -32,7 +40,7 @@ void check(const PlanParts& p) {
     throw InputError("step table", number(p.steps->step) + " s", "the table of this track and step",
                      "Make one with step_table().");
   }
-  const int stride = stride_within(p.longest_step, p.step);
+  const int stride = stride_of(p);
   if (p.long_steps && stride > 1 && (p.long_steps->track != p.track || p.long_steps->step != stride * p.step)) {
     throw InputError("table of long steps", number(p.long_steps->step) + " s", "the table of this track and long step",
                      "Make one with step_table().");
@@ -163,7 +171,7 @@ std::shared_ptr<const Plan> make_plan(PlanParts parts) {
   plan.combined_modulus = parts.steel.combined();
   plan.courses = each(parts);
   plan.step = parts.step;
-  plan.stride = stride_within(parts.longest_step, parts.step);
+  plan.stride = stride_of(parts);
   const double long_step = plan.stride * plan.step;
   if (parts.chain) {
     if (parts.chain->rails > 2) {

@@ -15,12 +15,14 @@ namespace {
 // m, fourth difference of a path's height from look to look up to which it is smooth: with some 1.3 GN/m
 // between wheel and rail some percent of a usual wheel load. A kink of an angle gives up to twice the angle
 // times the length of the step; parabolas give nothing.
-constexpr double smooth_height = 1e-6;
+constexpr double smooth_height = 2e-6;
+// m, to which the bounce after a kink dies away before steps four times as long; a sixteenth of it moves P1, P2 and the
+// largest force no less (tests/convergence/study_steps.cpp).
+constexpr double settled_height = 16e-6;
 // m, by which a body lies below the other where it may begin to carry: the contact's approach under a landing.
 constexpr double about_to_carry = 0.2e-3;
-// s, in which the bounce of a wheel on its contact dies away to 1/e, by what it loses into the rail; at first, and
-// where a wheel may have flown.
-constexpr double dying = 0.003, dying_of_flights = 0.012;
+// s, in which the bounce of a wheel on its contact dies away to 1/e, by what it loses into the rail.
+constexpr double dying = 0.003;
 constexpr int least_steps = 8; // fewer long steps in a row are not worth the change
 // Paths are looked at every so many samples, however long a long step is: kinks are told from curves that a long step
 // follows well by how small a stretch they lie in.
@@ -60,15 +62,15 @@ private:
   int samples_of_a_look_;
 };
 
-// What wheel w meets; dying_away: s.
-void mark_kinks(const Passage& passage, int w, double dying_away, Kinked& kinked) {
+// What wheel w meets.
+void mark_kinks(const Passage& passage, int w, Kinked& kinked) {
   const Course& course = passage.plan->courses[w];
   const int long_step = std::max(1, passage.plan->stride / kinked.samples_of_a_look());
   const double look = kinked.samples_of_a_look() * passage.plan->step; // s
   const double length = sense(passage.run.direction) * passage.run.speed * look;
   const int ahead = 4 * long_step; // looks before what is met: what long steps leave unsettled dies away
   // The longer a long step, the smaller a bounce it still follows.
-  const double settled_height = smooth_height / (long_step * long_step);
+  const double settled_at = settled_height / (long_step * long_step);
   PathCursor cursor(*course.path, interval_at(*course.path, passage.wheel_station(w, passage.start())));
   std::array<double, 5> z{}; // m, heights at the last points
   for (int i = -2; i <= kinked.looks() + 2; ++i) {
@@ -80,7 +82,7 @@ void mark_kinks(const Passage& passage, int w, double dying_away, Kinked& kinked
     }
     const double bend = std::abs(z[0] - 4.0 * z[1] + 6.0 * z[2] - 4.0 * z[3] + z[4]); // about the point i - 2
     if (i >= 2 && !(bend <= smooth_height)) {
-      const double settled = dying_away * std::log(std::min(bend, 1e-3) / settled_height);
+      const double settled = dying * std::log(std::min(bend, 1e-3) / settled_at);
       kinked.mark(i - 2 - ahead, i + ahead + static_cast<int>(std::ceil(settled / look)));
     }
   }
@@ -104,16 +106,16 @@ int sample_count(const Passage& passage) {
   return static_cast<int>(std::floor((plan.to - plan.from) / (passage.run.speed * plan.step) + 1e-9)) + 1;
 }
 
-std::vector<Stretch> step_plan(const Passage& passage, Caution caution) {
+std::vector<Stretch> step_plan(const Passage& passage) {
   const Plan& plan = *passage.plan;
   const int last = sample_count(passage) - 1, stride = plan.stride;
-  if (stride == 1 || caution == Caution::short_steps || passage.run.method != Method::modal_exponential) {
+  if (stride == 1 || passage.run.method != Method::modal_exponential) {
     return {{0, last, 1}};
   }
   const int look = std::min(stride, samples_of_a_look);
   Kinked kinked(last, look);
   for (int w = 0; w < passage.wheels(); ++w) {
-    mark_kinks(passage, w, caution == Caution::usual ? dying : dying_of_flights, kinked);
+    mark_kinks(passage, w, kinked);
   }
   std::vector<Stretch> all;
   for (int at = 0; at < kinked.looks();) {
@@ -129,6 +131,29 @@ std::vector<Stretch> step_plan(const Passage& passage, Caution caution) {
   }
   add(all, {kinked.looks() * look, last, 1});
   return all;
+}
+
+std::vector<Stretch> shortened(const std::vector<Stretch>& stretches, int from, int until) {
+  std::vector<Stretch> all;
+  for (const Stretch& s : stretches) {
+    if (s.stride == 1 || s.end <= from || s.begin >= until) {
+      add(all, s);
+      continue;
+    }
+    const int begin = std::max(s.begin, from), long_steps = until < s.end ? (s.end - until) / s.stride : 0;
+    const int end = s.end - (long_steps < least_steps ? 0 : long_steps * s.stride);
+    add(all, {s.begin, begin, s.stride});
+    add(all, {begin, end, 1});
+    add(all, {end, s.end, s.stride});
+  }
+  return all;
+}
+
+std::vector<Stretch> with_stride(std::vector<Stretch> stretches, int stride) {
+  for (Stretch& s : stretches) {
+    s.stride = std::min(s.stride, stride);
+  }
+  return stretches;
 }
 
 } // namespace wingnose::passage

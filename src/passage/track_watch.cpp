@@ -145,12 +145,8 @@ void TrackWatch::prepare_modes() {
     points.push_back({shape, {}});
     points.push_back({times(shape, 1), shape});
   }
-  for (const StepTable* table : {passage_->plan->steps.get(), passage_->plan->long_steps.get()}) {
-    if (table != nullptr) {
-      modes_.emplace_back(*passage_, *table, rows);
-      point_modes_.emplace_back(*passage_, *table, points);
-    }
-  }
+  modes_.emplace(*passage_, *passage_->plan->steps, rows);
+  point_modes_.emplace(*passage_, *passage_->plan->steps, points);
   value_.assign(std::max(rows.size(), points.size()), 0.0);
 }
 
@@ -233,7 +229,7 @@ void TrackWatch::look_at_rail(const State& state) {
 }
 
 void TrackWatch::look_at_modes(const State& state) {
-  modes_[state.long_step ? 1 : 0].evaluate(state, value_.data());
+  modes_->evaluate(state, value_.data());
   for (std::size_t b = 0; b < seat_.size(); ++b) {
     const track::Seat& seat = passage_->plan->track->assembly.seat[seat_[b]];
     const double* v = value_.data() + 4 * b; // rail, bearer, its velocity and acceleration
@@ -255,7 +251,7 @@ void TrackWatch::record_points(const State& state, double t) {
     return;
   }
   if (!state.motion) {
-    point_modes_[state.long_step ? 1 : 0].evaluate(state, value_.data());
+    point_modes_->evaluate(state, value_.data());
   }
   for (std::size_t p = 0; p < felt_.points.size(); ++p) {
     PointMotion& point = felt_.points[p];

@@ -7,6 +7,7 @@
 #include "wingnose/passage/state.hpp"
 #include "wingnose/track/chain/rows.hpp"
 
+#include <optional>
 #include <vector>
 
 namespace wingnose::passage {
@@ -35,11 +36,11 @@ private:
 
   const Passage* passage_;
   TrackFelt felt_;
-  int every_ = 1, next_ = 0;                   // samples between two looks; from which on the next is due
-  std::vector<OnChain> bearer_, point_;        // of felt_.bearers and felt_.points
-  std::vector<int> seat_;                      // of felt_.bearers, on modes
-  std::vector<ModalRows> modes_, point_modes_; // behind a step of the plan's own length, and behind a long one
-  std::vector<double> value_;                  // what the rows of the modes tell
+  int every_ = 1, next_ = 0;                     // samples between two looks; from which on the next is due
+  std::vector<OnChain> bearer_, point_;          // of felt_.bearers and felt_.points
+  std::vector<int> seat_;                        // of felt_.bearers, on modes
+  std::optional<ModalRows> modes_, point_modes_; // behind a step of the plan's own length
+  std::vector<double> value_;                    // what the rows of the modes tell
 };
 
 } // namespace wingnose::passage

@@ -161,16 +161,16 @@ std::shared_ptr<const passage::Plan> plan(const Case& c, const Geometry& g,
 }
 
 double longest_step(const Case& c) {
-  // Moves P1, P2 and the largest force by less than 0.05 %, by less than 0.02 % with probes
-  // (tests/convergence/study_steps.cpp).
+  // Moves P1, P2 and the largest force by less than 0.05 % (tests/convergence/study_steps.cpp).
   constexpr double usual_stride = 8.0;
   const cases::Passage& p = c.passage;
-  double longest = std::min(p.longest_step.value_or(usual_stride * p.step), 1.0 / (16.0 * c.measures.p2_cut_off));
-  if (p.probes) {
-    longest = std::min(longest, 1.0 / (6.0 * c.measures.acceleration_cut_off));
-    for (const assess::Sensor& sensor : c.sensors) { // between samples its motion is a cubic
-      longest = std::min(longest, 1.0 / (6.0 * sensor.high));
-    }
+  return std::min(p.longest_step.value_or(usual_stride * p.step), 1.0 / (16.0 * c.measures.p2_cut_off));
+}
+
+double longest_record(const Case& c) {
+  double longest = 1.0 / (6.0 * c.measures.acceleration_cut_off);
+  for (const assess::Sensor& sensor : c.sensors) { // between samples its motion is a cubic
+    longest = std::min(longest, 1.0 / (6.0 * sensor.high));
   }
   return longest;
 }
@@ -184,7 +184,8 @@ passage::Run run_of(const Case& c, const Geometry& g) {
           .tolerance = p.tolerance,
           .probes = p.probes,
           .probe_station = landing_station(g),
-          .sensors = cases::sensor_places(c)};
+          .sensors = cases::sensor_places(c),
+          .longest_record = longest_record(c)};
 }
 
 assess::Assessment assessment(const Case& c, const Geometry& g) {

@@ -5,6 +5,7 @@
 // frame.hpp.
 #pragma once
 
+#include "wingnose/passage/given_forces.hpp"
 #include "wingnose/passage/second_order_stepper.hpp"
 #include "wingnose/passage/state.hpp"
 
@@ -14,16 +15,18 @@ namespace wingnose::passage {
 
 class ChainStepper : public SecondOrderStepper<State> {
 public:
-  explicit ChainStepper(const Passage& passage);
+  // given: forces of all wheels, which then meet no body, or nullptr; has to live as long.
+  explicit ChainStepper(const Passage& passage, const GivenForces* given = nullptr);
   // dt: the plan's own step or its long one.
   void do_step(const Passage& system, State& state, double t, double dt);
   // Wheels and links taken in turn, most in one step so far.
   [[nodiscard]] int most_sweeps() const { return most_sweeps_; }
 
 private:
-  double meet_wheel(const Passage& passage, State& state, int w); // returns the change of its force, N
+  double meet_wheel(const Passage& passage, State& state, int w, double time); // returns the change of its force, N
 
   Scratch scratch_;
+  const GivenForces* given_;
   track::chain::Stepper chain_;
   std::vector<track::chain::WheelForce> from_, to_; // wheels, then partners abreast
   bool started_ = false;

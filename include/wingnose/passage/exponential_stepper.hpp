@@ -6,6 +6,7 @@
 // allocates nothing. SI; frame.hpp.
 #pragma once
 
+#include "wingnose/passage/given_forces.hpp"
 #include "wingnose/passage/second_order_stepper.hpp"
 #include "wingnose/passage/state.hpp"
 
@@ -16,7 +17,9 @@ namespace wingnose::passage {
 
 class ExponentialStepper : public SecondOrderStepper<State> {
 public:
-  explicit ExponentialStepper(const Passage& passage) : scratch_(passage) {}
+  // given: forces of all wheels, which then meet no body, or nullptr; has to live as long.
+  explicit ExponentialStepper(const Passage& passage, const GivenForces* given = nullptr)
+      : scratch_(passage), given_(given) {}
 
   // system: the passage the stepper was made for; dt must be the plan's own step or its long one, because the
   // recurrence was worked out for these.
@@ -26,6 +29,7 @@ public:
 
 private:
   Scratch scratch_;
+  const GivenForces* given_;
 };
 
 // Up to eight one-wheel passages that share track, step, speed, direction and window. Lanes do not mix: a case gives
@@ -34,6 +38,7 @@ struct BatchState {
   static constexpr std::size_t lanes = 8;
   template <class Value> using PerLane = std::array<Value, lanes>;
   explicit BatchState(std::span<const Passage> passages); // at most `lanes`
+  BatchState(const BatchState& all, std::size_t lane);    // one of them alone
   std::size_t width;                                      // lanes kept: `lanes`, or 1 for a passage alone
   AlignedVector y_re, y_im;                               // [mode][width]
   AlignedVector theta_re, theta_im;                       // [mode], the wheel's place is common

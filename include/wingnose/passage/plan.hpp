@@ -87,6 +87,7 @@ struct Run {
   bool probes = true;                                 // record rail and bearer motion at fixed points
   std::optional<double> probe_station = std::nullopt; // m, where they lie; nullopt: mid-way
   std::vector<SensorPlace> sensors = {};              // whose motion is recorded with the probes
+  double longest_record = 0.0; // s, between two records of fixed places on a chain; up to the plan's step: every step
 };
 // The run of a case; probe_station: where its wheel is expected to land.
 [[nodiscard]] Run run_of(const Settings& settings, std::optional<double> probe_station = std::nullopt);

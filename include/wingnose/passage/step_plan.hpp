@@ -15,14 +15,13 @@ struct Stretch {
   [[nodiscard]] friend bool operator==(const Stretch&, const Stretch&) = default;
 };
 
-// How soon after a kink the steps grow long again: once the bounce of a wheel on its contact has died away; late enough
-// for a wheel that flew and landed once more; never. A passage whose forces were not smooth over a long step is done
-// again with the next.
-enum class Caution { usual, flights, short_steps };
-
 // Short steps wherever the path of a wheel bends by more than it feels, or both bodies are about to carry, and from
 // there until the bounce has settled. Short throughout where the plan knows no long ones.
-[[nodiscard]] std::vector<Stretch> step_plan(const Passage& passage, Caution caution = Caution::usual);
+[[nodiscard]] std::vector<Stretch> step_plan(const Passage& passage);
+// The same with short steps from sample `from`, the beginning of a step, to `until` or somewhat later.
+[[nodiscard]] std::vector<Stretch> shortened(const std::vector<Stretch>& stretches, int from, int until);
+// The same with every long step made of some of `stride`, of which it is a multiple.
+[[nodiscard]] std::vector<Stretch> with_stride(std::vector<Stretch> stretches, int stride);
 [[nodiscard]] int sample_count(const Passage& passage); // steps of the plan's own length + 1
 
 } // namespace wingnose::passage

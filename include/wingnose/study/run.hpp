@@ -62,10 +62,13 @@ struct TrackPart {
                                                         std::shared_ptr<const passage::StepTable> steps = nullptr,
                                                         std::shared_ptr<const passage::StepTable> long_steps = nullptr,
                                                         const std::vector<passage::Course>* courses = nullptr);
-// s, of the steps of this passage where the force is smooth: as the case asks, and so short that every filter of what
-// the case records at fixed places sees six of them in a period of its cut-off, and P2 sixteen. It follows from the
-// case alone, also where a study leaves the records out: the same case has the same numbers everywhere.
+// s, of the steps of this passage where the force is smooth: as the case asks, and so short that the filter of P2 sees
+// sixteen of them in a period of its cut-off. It follows from the case alone: the same case has the same numbers
+// everywhere.
 [[nodiscard]] double longest_step(const Case& c);
+// s, between two records of fixed places, so short that every filter of theirs sees six in a period of its cut-off. It
+// does not bound the steps that find the forces.
+[[nodiscard]] double longest_record(const Case& c);
 [[nodiscard]] passage::Run run_of(const Case& c, const Geometry& geometry);
 
 // What a passage means, with the closed forms beside it. Throws ComputeError where it does not reach its landing.
