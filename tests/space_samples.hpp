@@ -30,4 +30,23 @@ inline Rolling free_wheelset(const wingnose::profile::WheelProfile& wheel) {
 }
 inline Eigen::Index last(const SpaceHistory& history) { return history.shift.rows() - 1; }
 
+// J, from a thirtieth of a ride to its end: what keeps the wheelsets at their speed puts in, and where it goes.
+struct EnergyBalance {
+  double drive = 0.0, creep = 0.0, damping = 0.0, stored = 0.0;
+  [[nodiscard]] double residual() const { return drive - creep - damping - stored; }
+};
+inline EnergyBalance energy_balance(const SpaceHistory& run) {
+  EnergyBalance sum;
+  const auto first = static_cast<std::size_t>(last(run) / 30);
+  for (std::size_t i = first + 1; i < run.time.size(); ++i) {
+    const double half = 0.5 * (run.time[i] - run.time[i - 1]);
+    const auto row = static_cast<Eigen::Index>(i);
+    sum.drive += half * (run.drive_power[i] + run.drive_power[i - 1]);
+    sum.creep += half * (run.creep_power.row(row).sum() + run.creep_power.row(row - 1).sum());
+    sum.damping += half * (run.damping_power[i] + run.damping_power[i - 1]);
+  }
+  sum.stored = run.stored.back() - run.stored[first];
+  return sum;
+}
+
 } // namespace space_rides

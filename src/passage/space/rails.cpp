@@ -184,30 +184,28 @@ void Rails::finish() {
   started_ = false;
 }
 
-// What a rail gives under a wheel by its residual compliance is neither here nor in trough_power(): it goes in there as
-// a way of the wheel and nowhere else.
-double Rails::energy() const {
-  double sum = bends() ? track::chain::energy(*chain_, *motion_) : 0.0;
+template <class Of> double Rails::of_masses(const Of& of) const {
+  double sum = 0.0;
   for (std::size_t i = 0; i < mass_.size(); ++i) {
     for (std::size_t k = 0; k < 4; ++k) {
       if (!bends() || (k % 2 == 0 && !across_)) {
-        sum += mass_[i][k].energy();
+        sum += of(mass_[i][k]);
       }
     }
   }
   return sum;
 }
 
+// What a rail gives under a wheel by its residual compliance is neither here nor in trough_power(): it goes in there as
+// a way of the wheel and nowhere else.
+double Rails::energy() const {
+  return (bends() ? track::chain::energy(*chain_, *motion_) : 0.0) +
+         of_masses([](const RailMass& m) { return m.energy(); });
+}
+
 double Rails::damping_power() const {
-  double sum = bends() ? track::chain::damping_power(*chain_, *motion_) : 0.0;
-  for (std::size_t i = 0; i < mass_.size(); ++i) {
-    for (std::size_t k = 0; k < 4; ++k) {
-      if (!bends() || (k % 2 == 0 && !across_)) {
-        sum += mass_[i][k].damping_power();
-      }
-    }
-  }
-  return sum;
+  return (bends() ? track::chain::damping_power(*chain_, *motion_) : 0.0) +
+         of_masses([](const RailMass& m) { return m.damping_power(); });
 }
 
 } // namespace wingnose::passage::space

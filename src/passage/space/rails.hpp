@@ -89,6 +89,7 @@ private:
   [[nodiscard]] Eigen::Index row(std::size_t k) const { return across_ ? order_[k] : 2 * static_cast<int>(k) + 1; }
   [[nodiscard]] static double sign(Eigen::Index row) { return row % 2 == 0 ? -1.0 : 1.0; }
   [[nodiscard]] track::chain::RailPoint point(Eigen::Index row, double x) const;
+  template <class Of> [[nodiscard]] double of_masses(const Of& of) const; // sum over those that stand for a rail
   void fill_give(std::size_t wheelset);
 
   static constexpr std::array<Eigen::Index, 4> order_{0, 1, 2, 3};
