@@ -155,19 +155,21 @@ OfWheelset WheelsetStep::settle(double station, const OfWheelset& rest, const Of
     contacts_.solve(held(at, contact::axes(place(at.u, station)), 0.0), {}, {}, search_); // nothing gives way
     force_ = contacts_.sum();
   };
-  constexpr double reach = 3e-3, lean = 5e-3; // m, rad
+  constexpr double reach = 3e-3, lean = 5e-3;              // m, rad
+  constexpr double fine_height = 1e-15, fine_roll = 1e-14; // a picometre is a millinewton of contact
   const double top = std::max(at.rail(1), at.rail(3));
   const auto balance = [&](double roll) {
     const auto load = [&](double height) {
       carried(height, roll);
       return force_.axle(1) - rest(1);
     };
-    const double height = numeric::root_in(load, top - reach, top + reach + lean, 1e-11,
+    const double height = numeric::root_in(load, top - reach, top + reach + lean, fine_height,
                                            "the height at which a wheelset carries its load");
     carried(height, roll);
     return force_.axle(2) - rest(2);
   };
-  const double roll = numeric::root_in(balance, -lean, lean, 1e-11, "the roll at which both wheels carry their load");
+  const double roll =
+      numeric::root_in(balance, -lean, lean, fine_roll, "the roll at which both wheels carry their load");
   (void)balance(roll);
   return at.u;
 }
