@@ -67,9 +67,9 @@ def _figures(found: xr.DataTree) -> list[Figure]:
         figure(partial(plot.contacts_on_wheel, found), "fig-contacts", "Places of contacts on the wheels of the leading wheelset.",
                "Where the leading wheels are touched", "half", 4.2),
     ]  # fmt: skip
-    stations = read(found, "sections/station_m") if has(found, "sections/station_m") else []
+    stations: list[float] = list(read(found, "sections/station_m")) if has(found, "sections/station_m") else []
     for place in range(max(0, len(stations) - 3), len(stations)):
-        at = f"{1e3 * float(stations[place]):.0f} mm"
+        at = f"{1e3 * stations[place]:.0f} mm"
         shown.append(figure(partial(plot.ride_section, found, section=place), f"fig-section-{place}",
                             f"Cross-section at {at}: bodies and the leading wheel on the crossing's side.", f"Crossing side at {at}", "half"))  # fmt: skip
     return shown
