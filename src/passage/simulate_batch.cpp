@@ -200,6 +200,7 @@ std::vector<Leg> legs_of(std::span<const Passage> passages) {
     }
     if (which.size() >= worth_a_batch) {
       std::vector<Passage> group;
+      group.reserve(which.size());
       for (const std::size_t i : which) {
         group.push_back(passages[i]);
       }

@@ -186,10 +186,10 @@ void Rails::finish() {
 
 template <class Of> double Rails::of_masses(const Of& of) const {
   double sum = 0.0;
-  for (std::size_t i = 0; i < mass_.size(); ++i) {
+  for (const std::array<RailMass, 4>& masses : mass_) {
     for (std::size_t k = 0; k < 4; ++k) {
       if (!bends() || (k % 2 == 0 && !across_)) {
-        sum += of(mass_[i][k]);
+        sum += of(masses[k]);
       }
     }
   }

@@ -92,7 +92,7 @@ public:
         rest(k++) = carried(vehicle::space::index(static_cast<int>(i), motion));
       }
       rest_.push_back(rest);
-      on_rails_.push_back({0.0, 0.5 * rest(1), 0.0, 0.5 * rest(1)});
+      on_rails_.emplace_back(0.0, 0.5 * rest(1), 0.0, 0.5 * rest(1));
     }
     beyond_rest_.resize(steps_.size());
     settle();
