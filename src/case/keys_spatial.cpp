@@ -177,7 +177,8 @@ void add_spatial_keys(Schema& schema) {
       {selecting(
            key<spatial, &S::preset>("vehicle", "a vehicle that comes with the program", "", space::preset_names())),
        named_file, key<spatial, &S::rails>("rails", "what the wheels run on"),
-       key<spatial, &S::step>("step_us", "time step, also of the stored histories"),
+       key<spatial, &S::step>("step_us", "time step, also of the stored histories; on rails that bend half of "
+                                         "it while a wheel is on the crossing or near the check rail"),
        key<spatial, stiffness>("check_stiffness_MN_m", "stiffness of the check rail: forces on it go with its root"),
        key<spatial, &S::least_check_stiffness, stiffness>("least_check_stiffness_MN_m",
                                                           "least end of the range stated for it; absent: half of it"),

@@ -78,6 +78,13 @@ TEST_CASE("On rails that bend a ride tells the peaks of every wheelset, and soft
   CHECK(told(r, "peak_total_kN") == Approx(1e-3 * space.peak_total));
   CHECK(space.p2 > space.static_load);
   CHECK(space.landing_body == "nose");
+  std::vector<double> steps;
+  for (std::size_t k = 1; k < r.history.time.size(); ++k) {
+    steps.push_back(r.history.time[k] - r.history.time[k - 1]);
+  }
+  const auto [least, most] = std::minmax_element(steps.begin(), steps.end());
+  CHECK(*most == Approx(400e-6));  // on plain rail ...
+  CHECK(*least == Approx(200e-6)); // ... and on the crossing
   const study::TurnoutRide soft = ride(one + through + "[track]\nballast_stiffness_MN_m = 20\n");
   CHECK(told(soft, "p2_kN") < 0.95 * told(r, "p2_kN"));
   const quantity::Tree tree = study::run_told(c);

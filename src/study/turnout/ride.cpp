@@ -105,10 +105,13 @@ void rub(space::Ground& ground, const cases::Spatial& s, double friction) {
 space::Ride ride_of(const cases::Case& c, const space::Ground& ground, double length) {
   const double begin = c.turnout.way == plan::Way::through ? c.spatial.enters_at : ground.route.begin() - run_in;
   const double end = std::max(ground.check->face.end(), 0.0) + length + run_out;
+  // A wheel that is thrown onto a bending rail has its peak within a third of a millisecond.
+  const bool bending = c.spatial.rails == cases::RailsBelow::bending;
   return {.speed = c.passage.speed,
           .begin = begin,
           .length = end - begin,
-          .step = c.spatial.step,
+          .step = bending ? 0.5 * c.spatial.step : c.spatial.step,
+          .longest_step = bending ? c.spatial.step : 0.0,
           .stride = 1,
           .shift = c.wheel.lateral_offset};
 }
