@@ -250,24 +250,10 @@ check_format() {
     stop "the files above are not formatted; run $tool -i on them."
 }
 
-# A file is checked again only when it, a header or the list of checks has changed.
 check_tidy() {
   step "Static checks (clang-tidy)"
-  local tool context
-  tool=$(pick 14 clang-tidy-14 clang-tidy)
   logged configure-tidy "$CMAKE" --preset tidy -DCMAKE_MAKE_PROGRAM="$NINJA"
-  mkdir -p build/tidy/clean
-  context=$({ "$tool" --version; cat .clang-tidy CMakeLists.txt CMakePresets.json src/CMakeLists.txt src/*.cmake; find include src -name '*.hpp' -print0 | sort -z | xargs -0 cat; } | sha256sum)
-  export TIDY=$tool CONTEXT=$context
-  # shellcheck disable=SC2016
-  find src -name '*.cpp' -print0 | sort -z | xargs -0 -n 1 -P "$JOBS" bash -c '
-    mark=build/tidy/clean/$(printf "%s %s" "$CONTEXT" "$(sha256sum "$0")" | sha256sum | cut -c 1-40)
-    [ -e "$mark" ] && exit 0
-    "$TIDY" -p build/tidy --quiet "$0" 2>&1 | grep -vE "^[0-9]+ warnings? generated" ; [ "${PIPESTATUS[0]}" = 0 ] || exit 1
-    touch "$mark"' >"$LOGS/tidy.log" 2>&1 || {
-    tail -n 80 "$LOGS/tidy.log" >&2
-    stop "clang-tidy found something; the whole log is build/logs/tidy.log."
-  }
+  logged tidy "$BASE_PYTHON" tests/static_checks.py "$(pick 14 clang-tidy-14 clang-tidy)" build/tidy "$JOBS"
 }
 
 # Files of tests are shared out, not single tests: what a file prepares for its tests is prepared once.

@@ -41,3 +41,18 @@ set(WINGNOSE_SLACK_FLAGS "$<$<CONFIG:Release>:-Og>" CACHE STRING "Options of roo
 if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU")
   add_compile_options($<$<COMPILE_LANGUAGE:CXX>:--param=ggc-min-heapsize=400000>)
 endif()
+
+# Where most of the time is Eigen's templates and little of it the optimiser's, the files of a folder are compiled as one.
+# Names that only a file knows are therefore unique in their folder, but for those of keys, whose lenses are named alike.
+option(WINGNOSE_FOLDERS_AT_ONCE "Compile the files of each folder of a room as one" OFF)
+function(wingnose_folders_at_once target)
+  set_target_properties(${target} PROPERTIES UNITY_BUILD ON UNITY_BUILD_MODE GROUP)
+  foreach(source ${ARGN})
+    get_source_file_property(own ${source} COMPILE_OPTIONS)
+    if(NOT own AND NOT source MATCHES "/keys_[a-z]+\\.cpp$")
+      cmake_path(GET source PARENT_PATH folder)
+      string(MAKE_C_IDENTIFIER ${folder} folder)
+      set_source_files_properties(${source} PROPERTIES UNITY_GROUP ${folder})
+    endif()
+  endforeach()
+endfunction()

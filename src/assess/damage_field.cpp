@@ -10,9 +10,10 @@
 namespace wingnose::assess {
 namespace {
 
-using Column = std::vector<double> DamageMap::*;
-constexpr std::array<Column, 5> sums{&DamageMap::wheels, &DamageMap::beyond_shakedown, &DamageMap::beyond_surface_flow,
-                                     &DamageMap::friction_energy, &DamageMap::wear_depth};
+using SummedColumn = std::vector<double> DamageMap::*;
+constexpr std::array<SummedColumn, 5> sums{&DamageMap::wheels, &DamageMap::beyond_shakedown,
+                                           &DamageMap::beyond_surface_flow, &DamageMap::friction_energy,
+                                           &DamageMap::wear_depth};
 
 long last(long first, std::size_t count) { return first + static_cast<long>(count); }
 
@@ -99,7 +100,7 @@ DamageMap on_grid(const DamageMap& map, const Grid& grid) {
   DamageMap larger = empty_map(map.body, grid);
   for_nodes(map.grid, grid, [&](std::size_t from, std::size_t to) {
     larger.peak_pressure[to] = map.peak_pressure[from];
-    for (const Column c : sums) {
+    for (const SummedColumn c : sums) {
       (larger.*c)[to] = (map.*c)[from];
     }
   });
@@ -118,7 +119,7 @@ void add(DamageMap& into, const DamageMap& map, double weight) {
     if (weight > 0.0) {
       into.peak_pressure[to] = std::max(into.peak_pressure[to], map.peak_pressure[from]);
     }
-    for (const Column c : sums) {
+    for (const SummedColumn c : sums) {
       (into.*c)[to] += weight * (map.*c)[from];
     }
   });

@@ -20,14 +20,14 @@ void raise(float& value, double to) {
   }
 }
 
-struct Column {
+struct WeightedColumn {
   std::vector<double> values, weights;
 };
 
 // One cell of a table [member][cell], as far as the wheels cover it.
-Column column(const std::vector<float>& table, std::size_t width, std::size_t cell,
-              std::span<const std::size_t> passages, std::span<const double> weights) {
-  Column c;
+WeightedColumn column(const std::vector<float>& table, std::size_t width, std::size_t cell,
+                      std::span<const std::size_t> passages, std::span<const double> weights) {
+  WeightedColumn c;
   for (std::size_t i = 0; i < passages.size(); ++i) {
     const float value = table[passages[i] * width + cell];
     if (!std::isnan(value)) {
@@ -101,7 +101,7 @@ void ForcesOfMany::keep(std::size_t passage, const passage::History& h, const la
 Envelope ForcesOfMany::envelope(std::span<const std::size_t> passages, std::span<const double> weights) const {
   Envelope e;
   for (std::size_t cell = 0; cell < cells_; ++cell) {
-    const Column c = column(force_, cells_, cell, passages, weights);
+    const WeightedColumn c = column(force_, cells_, cell, passages, weights);
     if (c.values.empty() || c.values.size() < passages.size()) {
       continue;
     }
@@ -118,8 +118,8 @@ Envelope ForcesOfMany::envelope(std::span<const std::size_t> passages, std::span
 NoseLoad ForcesOfMany::nose_load(std::span<const std::size_t> passages, std::span<const double> weights) const {
   NoseLoad n;
   for (std::size_t bin = 0; bin < bins_; ++bin) {
-    const Column mean = column(nose_mean_, bins_, bin, passages, weights);
-    const Column most = column(nose_max_, bins_, bin, passages, weights);
+    const WeightedColumn mean = column(nose_mean_, bins_, bin, passages, weights);
+    const WeightedColumn most = column(nose_max_, bins_, bin, passages, weights);
     if (mean.values.empty()) {
       continue;
     }

@@ -7,9 +7,9 @@
 namespace wingnose::layout {
 namespace {
 
-constexpr double noticed = 0.2e-3; // m: on sections 10 mm apart a change of slope of 40 mrad
-constexpr double share_left = 0.3; // of what a step at one section shows at its neighbours, at least
-constexpr int samples = 21;        // across what three sections share
+constexpr double noticed = 0.2e-3;  // m: on sections 10 mm apart a change of slope of 40 mrad
+constexpr double share_left = 0.3;  // of what a step at one section shows at its neighbours, at least
+constexpr int samples_between = 21; // across what three sections share
 
 // Height at y, straight between points in either order.
 double height_at(const Section& s, double y) {
@@ -34,8 +34,8 @@ double over_neighbours(const Section& before, const Section& here, const Section
   }
   const double u = (here.station - before.station) / (after.station - before.station);
   double sum = 0.0, count = 0.0;
-  for (int k = 0; k < samples; ++k) {
-    const double y = low + (high - low) * (0.25 + 0.5 * k / (samples - 1.0));
+  for (int k = 0; k < samples_between; ++k) {
+    const double y = low + (high - low) * (0.25 + 0.5 * k / (samples_between - 1.0));
     const double over = height_at(here, y) - std::lerp(height_at(before, y), height_at(after, y), u);
     if (std::isfinite(over)) {
       sum += over;

@@ -7,12 +7,12 @@
 namespace wingnose::layout {
 namespace {
 
-constexpr double far_less = 0.5;      // of the noise stated
-constexpr double too_noisy = 3.0;     // times the noise stated, and
-constexpr double noticed = 20e-6;     // m: drawn points as far apart as millimetres seem to scatter by their shape
-constexpr std::size_t least_told = 8; // points of a section with neighbours near enough
-constexpr std::size_t enough = 12;    // points of a section, and
-constexpr std::size_t sections = 3;   // sections to tell the noise by
+constexpr double far_less = 0.5;          // of the noise stated
+constexpr double too_noisy = 3.0;         // times the noise stated, and
+constexpr double noticed_scatter = 20e-6; // m: drawn points as far apart as millimetres seem to scatter by their shape
+constexpr std::size_t least_told = 8;     // points of a section with neighbours near enough
+constexpr std::size_t enough = 12;        // points of a section, and
+constexpr std::size_t sections = 3;       // sections to tell the noise by
 
 double median(std::vector<double>& values) {
   const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
@@ -71,7 +71,7 @@ double noise_of(std::optional<double> scattered, double stated) {
 }
 
 bool noise_understated(std::optional<double> scattered, double stated) {
-  return scattered && *scattered > std::max(too_noisy * stated, noticed);
+  return scattered && *scattered > std::max(too_noisy * stated, noticed_scatter);
 }
 
 } // namespace wingnose::layout

@@ -11,7 +11,7 @@
 namespace wingnose {
 namespace {
 
-constexpr double none = std::numeric_limits<double>::quiet_NaN();
+constexpr double undetermined = std::numeric_limits<double>::quiet_NaN();
 constexpr SampleStatistic mean{};
 
 std::vector<double> less(const std::vector<double>& a, const std::vector<double>& b) {
@@ -64,8 +64,8 @@ PairedBootstrap::PairedBootstrap(const PairedSample& sample, std::span<const Cri
     std::vector<double>* into;
   };
   const std::size_t variables = sample.values.front().size();
-  criteria_.assign(criteria.size() * alternatives_, std::vector<double>(resamples, none));
-  means_.assign(variables * alternatives_, std::vector<double>(resamples, none));
+  criteria_.assign(criteria.size() * alternatives_, std::vector<double>(resamples, undetermined));
+  means_.assign(variables * alternatives_, std::vector<double>(resamples, undetermined));
   std::vector<Watched> watched;
   const auto watch = [&](const SampleStatistic& statistic, std::vector<double> values, std::vector<double>& into) {
     RisingOrder order = rising_order(values);
@@ -150,7 +150,7 @@ std::vector<PairedDifference> differences(const PairedSample& sample, std::span<
       all.push_back(
           {a, variable, k,
            evaluate(statistic, other[variable], sample.weights) - evaluate(statistic, first[variable], sample.weights),
-           bootstrap.criterion(k, a, 0), statistic.kind == Kind::share_above_zero ? none : higher(variable)});
+           bootstrap.criterion(k, a, 0), statistic.kind == Kind::share_above_zero ? undetermined : higher(variable)});
     }
     for (std::size_t v = 0; v < other.size(); ++v) {
       if (std::none_of(criteria.begin(), criteria.end(),

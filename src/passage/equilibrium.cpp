@@ -64,7 +64,8 @@ Eigen::MatrixXd compliance_between(const track::chain::Chain& chain, int rail, c
 
 // Deflections of a chain under its wheels beyond those of `compliance` (m): by what hangs or stiffens, and by partners
 // abreast.
-Eigen::VectorXd beyond(const Passage& passage, double x, const Eigen::MatrixXd& compliance, const Eigen::VectorXd& F) {
+Eigen::VectorXd more_than_linear(const Passage& passage, double x, const Eigen::MatrixXd& compliance,
+                                 const Eigen::VectorXd& F) {
   const track::chain::Chain& chain = *passage.plan->chain;
   const track::chain::Motion rest = track::chain::at_rest(chain, loads_on_chain(passage, x, F));
   Eigen::VectorXd more = -(compliance * F);
@@ -159,7 +160,7 @@ Equilibrium equilibrium(const Passage& passage, double x) {
     double moved = 0.0; // m
     if (plan.chain) {
       const Eigen::VectorXd last = more;
-      more = beyond(passage, x, compliance, F);
+      more = more_than_linear(passage, x, compliance, F);
       moved = (more - last).cwiseAbs().maxCoeff();
       deflection += more;
     }

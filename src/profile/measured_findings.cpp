@@ -21,7 +21,7 @@ constexpr double off = 12.0;                                // times the scatter
 constexpr double least_off = 50e-6;                         // m, what a smoothing takes away unseen
 constexpr double pitch_of_scatter = 2e-3;                   // m: neighbours further apart differ by the shape itself
 
-std::string mm(double metres, int digits = 3) { return number(1e3 * metres, digits) + " mm"; }
+std::string in_mm(double metres, int digits = 3) { return number(1e3 * metres, digits) + " mm"; }
 
 // How far each point lies from the cubic through its two neighbours on both sides, normal to the surface and scaled so
 // that independent noise shows with its own standard deviation (m); nothing where neighbours are far.
@@ -80,14 +80,14 @@ void tell_datum(const MeasuredPoints& p, Findings& findings) {
   if (thickness < thin_flange || thickness > thick_flange) {
     findings.push_back(
         {FindingKind::wheel_datum,
-         "the flange would be " + mm(thickness) + " thick 10 mm above the taping line, where " + mm(thin_flange) +
-             " to " + mm(thick_flange) +
+         "the flange would be " + in_mm(thickness) + " thick 10 mm above the taping line, where " + in_mm(thin_flange) +
+             " to " + in_mm(thick_flange) +
              " are possible: y does not seem to be measured from the taping line, 70 mm from the flange back",
-         "y = " + mm(p.y[i])});
+         "y = " + in_mm(p.y[i])});
   }
   if (std::abs(at_line) > other_datum) {
     findings.push_back({FindingKind::height_datum,
-                        "the height at the taping line is " + mm(at_line) +
+                        "the height at the taping line is " + in_mm(at_line) +
                             ": the rolling radius there is as much more than the radius given",
                         "y = 0 mm"});
   }
@@ -103,8 +103,8 @@ Findings measured_findings(std::span<const double> y, std::span<const double> he
   const auto residual = beside_neighbours(p);
   const double found = scatter(residual);
   if (found > too_noisy * noise) {
-    findings.push_back({FindingKind::noise_understated,
-                        "the points scatter by " + mm(found) + " about a smooth line, " + mm(noise) + " are stated"});
+    findings.push_back({FindingKind::noise_understated, "the points scatter by " + in_mm(found) +
+                                                            " about a smooth line, " + in_mm(noise) + " are stated"});
   }
   // A point that lies off pulls at the cubics of its neighbours as well: of those together the farthest counts.
   const double limit = std::max(least_off, off * std::max(found, noise));
@@ -121,8 +121,8 @@ Findings measured_findings(std::span<const double> y, std::span<const double> he
     const double away = p.height[i] - height_at({{p.y[i - 1], p.y[i + 1]}, {p.height[i - 1], p.height[i + 1]}}, p.y[i]);
     findings.push_back({FindingKind::point_off,
                         std::to_string(count) + (count > 1 ? " points lie" : " point lies") +
-                            " off the line of their neighbours, the farthest by " + mm(away),
-                        "y = " + mm(p.y[i])});
+                            " off the line of their neighbours, the farthest by " + in_mm(away),
+                        "y = " + in_mm(p.y[i])});
   }
   return findings;
 }

@@ -11,7 +11,7 @@ namespace {
 
 // Published wheel zones are stated in millimetres. Division by exact powers of ten rounds once, so a zone in metres
 // differs from its published form by rounding only (about 1e-10 mm).
-constexpr double mm(double value) { return value / 1000.0; }
+constexpr double in_metres(double value) { return value / 1000.0; }
 
 // z = sum c_k y^k with z and y in mm becomes, in m, c_k 1000^(k-1).
 Piece polynomial_mm(double from, double to, std::array<double, 9> c) {
@@ -20,11 +20,11 @@ Piece polynomial_mm(double from, double to, std::array<double, 9> c) {
   for (std::size_t k = 2; k < c.size(); ++k) {
     c[k] *= (scale *= 1000.0);
   }
-  return {mm(from), mm(to), Piece::Kind::polynomial, c};
+  return {in_metres(from), in_metres(to), Piece::Kind::polynomial, c};
 }
 
 Piece arc_mm(double from, double to, Piece::Kind kind, double yc, double zc, double r) {
-  return {mm(from), mm(to), kind, {mm(yc), mm(zc), mm(r)}};
+  return {in_metres(from), in_metres(to), kind, {in_metres(yc), in_metres(zc), in_metres(r)}};
 }
 
 std::string millimetres(double metres) {
@@ -67,7 +67,7 @@ WheelProfile cone(double conicity) {
   } else {
     std::snprintf(name, sizeof name, conicity == 0.0 ? "cylinder" : "cone %.4g", conicity);
   }
-  return {name, Curve({{mm(-30.0), mm(60.0), Piece::Kind::polynomial, {0.0, -conicity}}})};
+  return {name, Curve({{in_metres(-30.0), in_metres(60.0), Piece::Kind::polynomial, {0.0, -conicity}}})};
 }
 
 WheelProfile hollow_worn(const WheelProfile& base, const Hollow& hollow) {

@@ -79,7 +79,7 @@ Cases all() {
     }
     set.push_back(on_long_bearers(crossing("demo", direction, 30.0)));
   }
-#if defined(__SANITIZE_ADDRESS__)
+#if defined(WINGNOSE_SANITIZED)
   Cases some; // the same code many times over
   for (std::size_t i = 0; i < set.size(); i += 4) {
     some.push_back(set[i]);

@@ -11,7 +11,7 @@ namespace {
 std::atomic<long> allocations{0};
 } // namespace
 
-#if defined(__SANITIZE_ADDRESS__)
+#if defined(WINGNOSE_SANITIZED)
 extern "C" int __sanitizer_install_malloc_and_free_hooks(void (*)(const volatile void*, std::size_t),
                                                          void (*)(const volatile void*));
 namespace {

@@ -17,7 +17,7 @@ std::atomic<long> allocations{0};
 void count() { allocations.fetch_add(1, std::memory_order_relaxed); }
 } // namespace
 
-#if defined(__SANITIZE_ADDRESS__)
+#if defined(WINGNOSE_SANITIZED)
 // The sanitizer owns the allocator and offers hooks instead.
 extern "C" int __sanitizer_install_malloc_and_free_hooks(void (*)(const volatile void*, std::size_t),
                                                          void (*)(const volatile void*));

@@ -4,17 +4,18 @@
 #include "wingnose/words/error.hpp"
 
 #include <Eigen/Dense>
-#include <boost/math/constants/constants.hpp>
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <string>
 #include <utility>
 
 namespace wingnose::contact {
 namespace {
 
-constexpr double pi = boost::math::constants::pi<double>();
+using std::numbers::pi;
+
 constexpr std::size_t fewest_cells = 4;
 constexpr std::size_t most_cells = 4096;
 constexpr std::size_t coarsest = 16; // cells along the shorter side; below, a coarser start does not pay

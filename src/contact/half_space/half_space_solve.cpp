@@ -4,10 +4,9 @@
 #include "wingnose/contact/half_space/half_space.hpp"
 #include "wingnose/words/error.hpp"
 
-#include <boost/math/constants/constants.hpp>
-
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <numeric>
 #include <optional>
 #include <string>
@@ -15,7 +14,8 @@
 namespace wingnose::contact {
 namespace {
 
-constexpr double pi = boost::math::constants::pi<double>();
+using std::numbers::pi;
+
 // The start from a coarser grid differs from the finer solution by its discretisation; more would be wasted.
 constexpr double coarse_tolerance = 1e-2;
 

@@ -2,7 +2,6 @@
 
 #include "wingnose/words/error.hpp"
 
-#include <boost/math/constants/constants.hpp>
 #include <boost/math/special_functions/ellint_rd.hpp>
 #include <boost/math/special_functions/ellint_rf.hpp>
 #include <boost/math/tools/roots.hpp>
@@ -10,13 +9,15 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include <numbers>
 #include <string>
 #include <utility>
 
 namespace wingnose::contact {
 namespace {
 
-constexpr double pi = boost::math::constants::pi<double>();
+using std::numbers::pi;
+
 // Beyond it the narrower semi-axis is below a millionth of the longer one, nanometres under a wheel: no surface is that
 // sharp, and a continuum ends there. The sharper curvature then counts as this times the flatter one. Rolled paths show
 // such an edge where only a sliver of metal at the end of a section lies under the wheel: their curvature goes with one

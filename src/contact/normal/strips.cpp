@@ -10,7 +10,7 @@
 namespace wingnose::contact {
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 constexpr double least_laid = 10e-6; // m
 // Limit of the slope p / a of a strip, in terms of that of Hertz's ellipse. Where the radius of a rail head steps from
 // 300 to 80 or 80 to 13 mm inside the patch, half-space solutions show up to 1.8.

@@ -11,10 +11,10 @@
 namespace wingnose::contact {
 namespace {
 
-constexpr double first_depth = 1e-4;  // m
-constexpr double deepest = 0.6e-3;    // m: columns further apart are not searched
-constexpr double near_enough = 0.005; // of the force; what is left is shared out by Hertz's powers
-constexpr int most_rounds = 8;
+constexpr double first_depth = 1e-4;        // m
+constexpr double deepest_searched = 0.6e-3; // m: columns further apart are not searched
+constexpr double share_near_enough = 0.005; // of the force; what is left is shared out by Hertz's powers
+constexpr int most_rounds_of_depth = 8;
 
 } // namespace
 
@@ -60,20 +60,20 @@ std::vector<PatchSummary> PathPatches::at(std::size_t body, double x, double ver
   // F goes about with depth^1.5; the law of strips is continuous and grows, so the steps close in quickly.
   double depth = p.depth[body];
   NormalContact found;
-  for (int round = 0; round < most_rounds; ++round) {
+  for (int round = 0; round < most_rounds_of_depth; ++round) {
     found = strips(p.line, depth, p.material, &p.outline);
     if (!(found.vertical > 0.0)) { // touches where the columns end: deeper
-      if (depth >= deepest) {
+      if (depth >= deepest_searched) {
         return {};
       }
-      depth = std::min(2.0 * depth, deepest);
+      depth = std::min(2.0 * depth, deepest_searched);
       continue;
     }
     const double share = vertical / found.vertical;
-    if (std::abs(share - 1.0) < near_enough || (depth >= deepest && share > 1.0)) {
+    if (std::abs(share - 1.0) < share_near_enough || (depth >= deepest_searched && share > 1.0)) {
       break;
     }
-    depth = std::min(depth * std::clamp(std::pow(share, 2.0 / 3.0), 0.25, 4.0), deepest);
+    depth = std::min(depth * std::clamp(std::pow(share, 2.0 / 3.0), 0.25, 4.0), deepest_searched);
   }
   if (!(found.vertical > 0.0)) {
     return {};

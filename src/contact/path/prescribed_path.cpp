@@ -12,7 +12,7 @@
 namespace wingnose::contact {
 namespace {
 
-constexpr double around_kink = 0.002; // m
+constexpr double around_given_kink = 0.002; // m
 
 template <class Height>
 WheelPath prescribed(std::vector<double> x, Height height, const PlainContact& contact, const PathOptions& o,
@@ -68,9 +68,9 @@ WheelPath dipped_joint(const layout::DippedJoint& joint, const PlainContact& con
                      "Give the ramp length each side of the joint.");
   }
   const double alpha = 0.5 * joint.dip_angle, half = joint.half_length;
-  std::vector<double> x =
-      finer_stations(regular_stations(stretch_of(options)),
-                     std::vector<double>{joint.at - half, joint.at, joint.at + half}, around_kink, stretch_of(options));
+  std::vector<double> x = finer_stations(regular_stations(stretch_of(options)),
+                                         std::vector<double>{joint.at - half, joint.at, joint.at + half},
+                                         around_given_kink, stretch_of(options));
   const auto height = [&](double at) {
     return -depth_of(joint.shape, alpha * half, std::max(0.0, 1.0 - std::abs(at - joint.at) / half));
   };
@@ -117,7 +117,7 @@ WheelPath given_path(const layout::GivenPath& given, const PlainContact& contact
   std::vector<double> x =
       finer_stations(regular_stations(stretch_of(options)), given.station, 0.0, stretch_of(options));
   if (landing) {
-    x = finer_stations(std::move(x), std::vector<double>{*landing}, around_kink, stretch_of(options));
+    x = finer_stations(std::move(x), std::vector<double>{*landing}, around_given_kink, stretch_of(options));
   }
   const auto height = [&](double at) { // level beyond the ends
     const auto next = std::upper_bound(given.station.begin(), given.station.end(), at);

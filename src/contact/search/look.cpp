@@ -13,9 +13,9 @@
 namespace wingnose::contact {
 namespace {
 
-constexpr double largest_angle = 0.1; // rad, roll and yaw
-constexpr double near_enough = 0.006; // m: sections read for a touching point this near serve it
-constexpr int most_rounds = 4;
+constexpr double largest_angle = 0.1;   // rad, roll and yaw
+constexpr double serves_within = 0.006; // m: sections read for a touching point this near serve it
+constexpr int most_places = 4;
 
 void check(const WheelPlace& place) {
   for (const auto& [name, angle] : {std::pair{"roll", place.roll}, std::pair{"yaw", place.yaw}}) {
@@ -62,13 +62,13 @@ void look_near(const WheelSurface& wheel, const layout::Body& body, const WheelP
   check(given);
   const WheelPlace place = outward(given, body.side);
   const PlacedWheel placed(wheel, place.lateral, place.roll);
-  for (int round = 0; round < most_rounds; ++round) {
+  for (int round = 0; round < most_places; ++round) {
     read_gap(body.surface, placed, place.yaw, place.station, ahead, place.height, gap);
     if (gap.count == 0) {
       return;
     }
     const double found = gap.dx[gap.top];
-    if (std::abs(found - ahead) < near_enough) {
+    if (std::abs(found - ahead) < serves_within) {
       break;
     }
     ahead = found;

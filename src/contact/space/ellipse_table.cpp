@@ -7,8 +7,8 @@
 namespace wingnose::contact {
 namespace {
 
-constexpr double spacing = 1.0 / 128.0; // in ln(B/A)
-constexpr double largest = 13.8;        // ratio 1e6
+constexpr double table_spacing = 1.0 / 128.0; // in ln(B/A)
+constexpr double largest_ratio = 13.8;        // ratio 1e6
 
 } // namespace
 
@@ -20,10 +20,10 @@ RollingContact HertzEllipse::under(double normal_force, double shear_modulus) co
 EllipseTable::EllipseTable(const Elastic& material)
     : shear_modulus_(material.young / (2.0 * (1.0 + material.poisson))) {
   demand_ranges(material, "material");
-  const int n = static_cast<int>(std::ceil(largest / spacing));
+  const int n = static_cast<int>(std::ceil(largest_ratio / table_spacing));
   row_.reserve(2 * static_cast<std::size_t>(n) + 1);
   for (int i = -n; i <= n; ++i) {
-    const double ratio = std::exp(i * spacing), A = 1.0 / (1.0 + ratio), B = ratio / (1.0 + ratio);
+    const double ratio = std::exp(i * table_spacing), A = 1.0 / (1.0 + ratio), B = ratio / (1.0 + ratio);
     const double force = 1e5; // N, any
     const HertzPatch patch = hertz_patch(force, 2.0 * A, 2.0 * B, material);
     const RollingContact rolling = rolling_contact(patch.a_x, patch.a_y, force, material);
@@ -35,7 +35,7 @@ EllipseTable::EllipseTable(const Elastic& material)
 
 HertzEllipse EllipseTable::at(double A, double B) const {
   const double last = static_cast<double>(row_.size() - 1);
-  const double u = std::clamp(std::log(B / A) / spacing + 0.5 * last, 0.0, last - 1e-9);
+  const double u = std::clamp(std::log(B / A) / table_spacing + 0.5 * last, 0.0, last - 1e-9);
   const auto i = static_cast<std::size_t>(u);
   const double t = u - static_cast<double>(i), sum = A + B, root = 1.0 / std::cbrt(sum);
   const auto value = [&](std::size_t k) { return row_[i][k] + t * (row_[i + 1][k] - row_[i][k]); };

@@ -10,8 +10,8 @@
 namespace wingnose::contact {
 namespace {
 
-constexpr double most_roll = 0.05;    // rad
-constexpr double most_depth = 0.5e-3; // m, below first touch
+constexpr double steepest_roll = 0.05; // rad
+constexpr double most_depth = 0.5e-3;  // m, below first touch
 
 struct Carried {
   double force = 0.0, radius = 0.0, wheel_y = 0.0; // N vertical; m, means weighted by it
@@ -87,7 +87,7 @@ Stand standing(const WheelsetOnTrack& set, double shift, double load, const Elas
            2.0 * set.half_spacing * roll;
   };
   const double roll =
-      numeric::root_in(tilt, -most_roll, most_roll, 1e-12, "the roll at which both wheels carry their load");
+      numeric::root_in(tilt, -steepest_roll, steepest_roll, 1e-12, "the roll at which both wheels carry their load");
   const Side a = left(shift, roll), b = right(-shift, -roll);
   Stand out;
   out.shift = shift;

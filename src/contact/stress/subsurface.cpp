@@ -5,18 +5,18 @@
 #include "wingnose/words/error.hpp"
 
 #include <Eigen/Dense>
-#include <boost/math/constants/constants.hpp>
 
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <functional>
+#include <numbers>
 #include <string>
 
 namespace wingnose::contact {
 namespace {
 
-constexpr double pi = boost::math::constants::pi<double>();
+using std::numbers::pi;
 using Member = double Stress::*;
 constexpr std::array<Member, 6> members = {&Stress::xx, &Stress::yy, &Stress::zz,
                                            &Stress::xy, &Stress::yz, &Stress::zx};

@@ -15,7 +15,7 @@ namespace wingnose::contact {
 namespace {
 
 using Eigen::Index;
-using Row = std::vector<detail::Influence>;
+using InfluenceRow = std::vector<detail::Influence>;
 
 // Upper half (y > 0) of a mesh whose strips mirror each other; the lower half follows by symmetry.
 struct Folded {
@@ -23,7 +23,7 @@ struct Folded {
   Eigen::MatrixXd lateral;      // p_x odd, p_y even: answers eta and phi
 };
 
-void add_row(Folded& f, const RollingMesh& mesh, Index row, const Row& u) {
+void add_row(Folded& f, const RollingMesh& mesh, Index row, const InfluenceRow& u) {
   const auto n = f.longitudinal.rows() / 2;
   const std::size_t strips = mesh.strips.size(), half = strips / 2;
   for (std::size_t j = half; j < strips; ++j) {
@@ -67,8 +67,8 @@ CreepCoefficients half_space_coefficients(double axis_ratio, double poisson, int
   Eigen::VectorXd pure_xi = Eigen::VectorXd::Zero(2 * n);
   Eigen::MatrixXd eta_phi = Eigen::MatrixXd::Zero(2 * n, 2);
   Eigen::VectorXd area(n), x(n), y(n);
-  Row here(mesh.cells()), upstream(mesh.cells()), step(mesh.cells());
-  const auto displace = [&mesh, poisson](double at_x, double at_y, Row& row) {
+  InfluenceRow here(mesh.cells()), upstream(mesh.cells()), step(mesh.cells());
+  const auto displace = [&mesh, poisson](double at_x, double at_y, InfluenceRow& row) {
     for (const RollingStrip& s : mesh.strips) {
       detail::influence_of_strip(s, false, poisson, at_x, at_y, std::span(row).subspan(s.first, s.cells));
     }

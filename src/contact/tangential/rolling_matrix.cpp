@@ -10,15 +10,16 @@
 namespace wingnose::contact {
 namespace {
 
-using Rows = std::vector<detail::Influence>;
+using InfluenceRows = std::vector<detail::Influence>;
 
-void displacement(const RollingMesh& mesh, double nu, double x, double y, Rows& row) {
+void displacement(const RollingMesh& mesh, double nu, double x, double y, InfluenceRows& row) {
   for (const RollingStrip& s : mesh.strips) {
     detail::influence_of_strip(s, mesh.plane, nu, x, y, std::span(row).subspan(s.first, s.cells));
   }
 }
 
-void fill_row(RollingMatrix& m, std::size_t cell, const Rows& here, const Rows* upstream, double scale) {
+void fill_row(RollingMatrix& m, std::size_t cell, const InfluenceRows& here, const InfluenceRows* upstream,
+              double scale) {
   auto x_row = m.slip.row(static_cast<Eigen::Index>(2 * cell));
   auto y_row = m.slip.row(static_cast<Eigen::Index>(2 * cell + 1));
   for (std::size_t j = 0; j < here.size(); ++j) {
@@ -56,7 +57,7 @@ RollingMatrix rolling_matrix(RollingMesh mesh, const Elastic& material, Sliding 
   RollingMatrix matrix{std::move(mesh), sliding, {}};
   const auto size = static_cast<Eigen::Index>(2 * n);
   matrix.slip.resize(size, size);
-  Rows here(n), upstream(n);
+  InfluenceRows here(n), upstream(n);
   for (const RollingStrip& s : matrix.mesh.strips) {
     // The point one cell ahead of a cell is the middle of the cell before it.
     displacement(matrix.mesh, material.poisson, s.lead + 0.5 * s.cell, s.y, upstream);

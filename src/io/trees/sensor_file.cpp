@@ -17,8 +17,8 @@ namespace fs = std::filesystem;
 using quantity::Array;
 using quantity::Tree;
 
-constexpr std::string_view mark = "# wingnose: record of sensor ";
-constexpr int digits = 9;
+constexpr std::string_view record_mark = "# wingnose: record of sensor ";
+constexpr int record_digits = 9;
 
 const quantity::Group* group_of(const Tree& tree, const std::string& path) {
   for (const quantity::Group& group : tree.groups()) {
@@ -38,7 +38,7 @@ std::string first_line(const fs::path& file) {
 
 void write_record(std::ostream& out, const Tree& tree, std::size_t i, const quantity::Group& record) {
   const auto of = [&](const char* what) { return std::string(tree.texts(std::string("sensors/") + what)[i]); };
-  out << mark << '"' << of("name") << "\" on the " << of("on") << " at station "
+  out << record_mark << '"' << of("name") << "\" on the " << of("on") << " at station "
       << number(tree.numbers("sensors/station_mm")[i]) << " mm, " << tree.attribute("name") << ", "
       << tree.text("about/move") << '\n'
       << "# chain: " << of("chain") << '\n'
@@ -51,7 +51,7 @@ void write_record(std::ostream& out, const Tree& tree, std::size_t i, const quan
   out << '\n';
   for (std::size_t row = 0; row < columns.front().numbers.size(); ++row) {
     for (std::size_t c = 0; c < columns.size(); ++c) {
-      out << (c > 0 ? "," : "") << number(columns[c].numbers[row], digits);
+      out << (c > 0 ? "," : "") << number(columns[c].numbers[row], record_digits);
     }
     out << '\n';
   }
@@ -75,7 +75,8 @@ void check_sensor_folder(const fs::path& folder, std::span<const std::string> na
   }
   for (const std::string& name : names) {
     const fs::path file = folder / (name + ".csv");
-    if (fs::exists(file, ignored) && (!fs::is_regular_file(file, ignored) || !first_line(file).starts_with(mark))) {
+    if (fs::exists(file, ignored) &&
+        (!fs::is_regular_file(file, ignored) || !first_line(file).starts_with(record_mark))) {
       throw InputError("\"" + file.string() +
                        "\" exists and is no record of a sensor; it is not replaced by one, choose another folder or "
                        "another name of the sensor");

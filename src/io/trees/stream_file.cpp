@@ -30,7 +30,7 @@ using As = StreamColumn::As;
 
 constexpr double none = std::numeric_limits<double>::quiet_NaN();
 constexpr float no_single = std::numeric_limits<float>::quiet_NaN();
-constexpr std::size_t block = 65536; // rows held in memory at once
+constexpr std::size_t rows_at_once = 65536; // rows held in memory at once
 
 std::string path_of(const StreamColumn& c) { return c.group.empty() ? c.array.name : c.group + "/" + c.array.name; }
 
@@ -110,8 +110,8 @@ void make(hid_t file, const StreamColumn& column, std::size_t rows, bool streame
 void write_known(hid_t file, const StreamColumn& column, std::size_t rows) {
   const Handle dataset = h5::open_dataset(file, path_of(column));
   const Handle type = type_of(column.as, column.text_length);
-  for (std::size_t begin = 0; begin < rows; begin += block) {
-    const std::size_t end = std::min(rows, begin + block);
+  for (std::size_t begin = 0; begin < rows; begin += rows_at_once) {
+    const std::size_t end = std::min(rows, begin + rows_at_once);
     std::vector<double> numbers;
     std::string texts;
     for (std::size_t i = begin; i < end; ++i) {

@@ -1,19 +1,20 @@
 #include "wingnose/layout/turnout/functional.hpp"
 
+#include "drawn_units.hpp"
+
 #include <algorithm>
 #include <cmath>
 
 namespace wingnose::layout::turnout {
 namespace {
 
-constexpr double mm = 1e-3;
 using enum Worth;
 using enum Demand;
 constexpr std::string_view tsi = "TSI Infrastructure 1299/2014, 4.2.5, 4.2.8.6 (text not seen)";
 
 constexpr Standard at(Demand kind, double value) { return {value, kind, well_remembered, tsi}; }
 
-constexpr std::array table{
+constexpr std::array dimensions_told{
     Dimension{"nose protection", "nose_protection", [](const Faces& f) { return f.nose_protection(); },
               at(at_least, 1392 * mm), "shim the check rail away from its stock rail, or bring the gauge back"},
     Dimension{"free wheel passage at the nose", "passage_at_nose", [](const Faces& f) { return f.passage_at_nose(); },
@@ -83,7 +84,7 @@ GaugeLimits gauge_limits(double speed) {
   return {{least * mm, at_least, remembered, source}, {most * mm, at_most, remembered, source}};
 }
 
-std::span<const Dimension> dimensions() { return table; }
+std::span<const Dimension> dimensions() { return dimensions_told; }
 
 Margins margins(const Faces& f, const Wheelset& w, double flange_height) {
   return {f.nose_protection() - w.back_to_flange(), w.back_to_back - f.passage_at_nose(),

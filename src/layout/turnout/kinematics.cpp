@@ -1,5 +1,6 @@
 #include "wingnose/layout/turnout/kinematics.hpp"
 
+#include "drawn_units.hpp"
 #include "wingnose/words/constants.hpp"
 
 #include <algorithm>
@@ -9,7 +10,6 @@
 namespace wingnose::layout::turnout {
 namespace {
 
-constexpr double km_h = 1.0 / 3.6, mm = 1e-3;
 using enum Worth;
 using enum Demand;
 

@@ -1,5 +1,6 @@
 #include "wingnose/layout/turnout/turnout.hpp"
 
+#include "drawn_units.hpp"
 #include "wingnose/layout/turnout/geometry.hpp"
 
 #include <algorithm>
@@ -10,12 +11,11 @@ namespace {
 // A nose the tightest legal wheelset's flange (TSI, from memory) just clears, 1394 mm; the flangeway is 41 mm at 1435.
 constexpr double usual_nose_protection = 1.394; // m
 
-constexpr double km_h = 1.0 / 3.6;
 using enum Worth;
 
 // Turnouts of German, British and Swedish practice; the straight behind the arc of 190-1:9 and 760-1:18.5 is that of
 // another turnout, whose length they share.
-constexpr std::array table{
+constexpr std::array presets_known{
     Preset{"R190-1:7.5", 190, 7.5, 0.006, std::nullopt, 40 * km_h, seen,
            "through speed at most 100 km/h (seen in print)"},
     Preset{"R190-1:9", 190, 9, 0, 16.615, 40 * km_h, seen, "straight behind the arc, as long as 300-1:9"},
@@ -31,14 +31,15 @@ constexpr std::array table{
 
 } // namespace
 
-std::span<const Preset> presets() { return table; }
+std::span<const Preset> presets() { return presets_known; }
 
 Turnout preset(std::string_view wanted) {
-  const auto found = std::find_if(table.begin(), table.end(), [&](const Preset& p) { return p.name == wanted; });
-  if (found == table.end()) {
+  const auto found =
+      std::find_if(presets_known.begin(), presets_known.end(), [&](const Preset& p) { return p.name == wanted; });
+  if (found == presets_known.end()) {
     std::vector<std::string> known;
-    known.reserve(table.size());
-    for (const Preset& each : table) {
+    known.reserve(presets_known.size());
+    for (const Preset& each : presets_known) {
       known.emplace_back(each.name);
     }
     refuse_name("turnout", wanted, known);

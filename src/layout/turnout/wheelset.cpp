@@ -1,36 +1,37 @@
 #include "wingnose/layout/turnout/wheelset.hpp"
 
+#include "drawn_units.hpp"
+
 #include <algorithm>
 #include <cmath>
 
 namespace wingnose::layout::turnout {
 namespace {
 
-constexpr double mm = 1e-3;
 constexpr std::string_view source = "TSI Locomotives and passenger rolling stock, table of wheelset limits";
 using enum Worth;
 
-constexpr std::array table{WheelsetLimits{{840 * mm, 2.0},
-                                          {1357 * mm, 1363 * mm},
-                                          {1410 * mm, 1426 * mm},
-                                          {22 * mm, 33 * mm},
-                                          36 * mm,
-                                          well_remembered,
-                                          source},
-                           WheelsetLimits{{760 * mm, 840 * mm},
-                                          {1358 * mm, 1363 * mm},
-                                          {1412 * mm, 1426 * mm},
-                                          {25 * mm, 33 * mm},
-                                          36 * mm,
-                                          well_remembered,
-                                          source},
-                           WheelsetLimits{{0.0, 760 * mm},
-                                          {1359 * mm, 1363 * mm},
-                                          {1415 * mm, 1426 * mm},
-                                          {27.5 * mm, 33 * mm},
-                                          36 * mm,
-                                          well_remembered,
-                                          source}};
+constexpr std::array limits_in_use{WheelsetLimits{{840 * mm, 2.0},
+                                                  {1357 * mm, 1363 * mm},
+                                                  {1410 * mm, 1426 * mm},
+                                                  {22 * mm, 33 * mm},
+                                                  36 * mm,
+                                                  well_remembered,
+                                                  source},
+                                   WheelsetLimits{{760 * mm, 840 * mm},
+                                                  {1358 * mm, 1363 * mm},
+                                                  {1412 * mm, 1426 * mm},
+                                                  {25 * mm, 33 * mm},
+                                                  36 * mm,
+                                                  well_remembered,
+                                                  source},
+                                   WheelsetLimits{{0.0, 760 * mm},
+                                                  {1359 * mm, 1363 * mm},
+                                                  {1415 * mm, 1426 * mm},
+                                                  {27.5 * mm, 33 * mm},
+                                                  36 * mm,
+                                                  well_remembered,
+                                                  source}};
 
 // Back to back goes as far as it may; the flange as far as its own limits and front to front then allow.
 Wheelset extreme(double back_to_back, double front_to_front, const Range& flange) {
@@ -39,10 +40,10 @@ Wheelset extreme(double back_to_back, double front_to_front, const Range& flange
 
 } // namespace
 
-std::span<const WheelsetLimits> wheelset_limits() { return table; }
+std::span<const WheelsetLimits> wheelset_limits() { return limits_in_use; }
 
 const WheelsetLimits& limits_of(double diameter) {
-  return *std::find_if(table.begin(), table.end() - 1,
+  return *std::find_if(limits_in_use.begin(), limits_in_use.end() - 1,
                        [&](const WheelsetLimits& limits) { return diameter >= limits.diameter.least; });
 }
 

@@ -13,7 +13,7 @@ namespace {
 
 using assess::ComparedPassage;
 using State = ComparedPassage::State;
-constexpr double none = std::numeric_limits<double>::quiet_NaN();
+constexpr double undetermined = std::numeric_limits<double>::quiet_NaN();
 
 // Every wheel over every crossing.
 class Rolling {
@@ -22,8 +22,8 @@ public:
       : crossings_(crossings), into_(into), list_(quantity::compared(into.options.steel, into.options.track)),
         forces_(crossings.size(), assess::ForcesOfMany(into.options.grid, members())) {
     ComparedPassage unknown;
-    unknown.speed = unknown.static_load = unknown.lateral_offset = none;
-    unknown.observed.assign(list_.size(), none);
+    unknown.speed = unknown.static_load = unknown.lateral_offset = undetermined;
+    unknown.observed.assign(list_.size(), undetermined);
     for (const ComparedCrossing& crossing : crossings) {
       assess::ComparedOnCrossing& answer = into_.crossings.emplace_back();
       answer.name = crossing.name;
@@ -103,7 +103,7 @@ private:
     into.static_load = found.measures->static_load;
     into.findings = found.findings;
     for (std::size_t q = 0; q < list_.size(); ++q) {
-      into.observed[q] = list_[q]->of(found).value_or(none);
+      into.observed[q] = list_[q]->of(found).value_or(undetermined);
     }
     if (any_grave(into.findings)) {
       into.state = State::grave;

@@ -11,7 +11,7 @@ namespace {
 using cases::key;
 
 CompareOptions& options(CompareOptions& o) { return o; }
-assess::ForceGrid& grid(CompareOptions& o) { return o.grid; }
+assess::ForceGrid& force_grid(CompareOptions& o) { return o.grid; }
 
 constexpr Range seed_allowed{0.0, 4294967295.0};
 
@@ -25,11 +25,11 @@ cases::Schema make_schema() {
        key<options, &O::confidence>("confidence", "of the intervals"),
        key<options, &O::resamples, &resamples_allowed>("resamples", "resamples of the bootstrap"),
        key<options, &O::seed, &seed_allowed>("seed", "of the bootstrap"),
-       key<grid, &G::envelope_step>("envelope_step_mm", "station step of the envelopes of the force"),
-       key<grid, &G::envelope_from>("envelope_from_m", "first station of the envelopes"),
-       key<grid, &G::envelope_to>("envelope_to_m", "last station of the envelopes"),
-       key<grid, &G::thickness_step>("thickness_step_mm", "step of the nose thickness"),
-       key<grid, &G::thickness_to>("thickness_to_mm", "greatest nose thickness"),
+       key<force_grid, &G::envelope_step>("envelope_step_mm", "station step of the envelopes of the force"),
+       key<force_grid, &G::envelope_from>("envelope_from_m", "first station of the envelopes"),
+       key<force_grid, &G::envelope_to>("envelope_to_m", "last station of the envelopes"),
+       key<force_grid, &G::thickness_step>("thickness_step_mm", "step of the nose thickness"),
+       key<force_grid, &G::thickness_to>("thickness_to_mm", "greatest nose thickness"),
        key<options, &O::differs_on_purpose>("differs_on_purpose",
                                             "keys beside those of the crossing in which the cases are meant to differ, "
                                             "such as [\"passage.speed_km_h\"]"),

@@ -10,7 +10,7 @@
 namespace wingnose::study {
 namespace {
 
-using State = Outcome::State;
+using OutcomeState = Outcome::State;
 
 class Many : public passage::PassagesAsked {
 public:
@@ -54,7 +54,7 @@ public:
   // A vehicle in space shares nothing.
   void ride(std::size_t i) {
     try {
-      outcomes_[i] = {State::done, ride_through(*cases_[i]).assessment, std::nullopt, {}};
+      outcomes_[i] = {OutcomeState::done, ride_through(*cases_[i]).assessment, std::nullopt, {}};
     } catch (const InputError& error) {
       refuse(i, error);
     } catch (const ComputeError& error) {
@@ -88,17 +88,17 @@ public:
     for (assess::SensorReading& reading : result.assessment.sensors) { // of many cases the numbers are kept
       reading.forget_records();
     }
-    Outcome outcome{State::done, std::move(result.assessment), std::nullopt, {}};
+    Outcome outcome{OutcomeState::done, std::move(result.assessment), std::nullopt, {}};
     if (options_.keep_history) {
       outcome.kept = Outcome::Kept{std::move(result.geometry), std::move(result.history)};
     }
     outcomes_[i] = std::move(outcome);
   }
   void refuse(std::size_t i, const InputError& error) override {
-    outcomes_[i] = {State::bad_input, std::nullopt, std::nullopt, error.what()};
+    outcomes_[i] = {OutcomeState::bad_input, std::nullopt, std::nullopt, error.what()};
   }
   void refuse(std::size_t i, const ComputeError& error) override {
-    outcomes_[i] = {State::could_not_compute, std::nullopt, std::nullopt, error.what()};
+    outcomes_[i] = {OutcomeState::could_not_compute, std::nullopt, std::nullopt, error.what()};
   }
   void release(std::size_t i) override {
     plans_[i].reset();

@@ -12,7 +12,7 @@ namespace {
 
 using quantity::StreamColumn;
 
-constexpr double none = std::numeric_limits<double>::quiet_NaN();
+constexpr double unanswered = std::numeric_limits<double>::quiet_NaN();
 
 // One chunk under way: rows filled by the threads that answer the cases.
 class ChunkRows {
@@ -25,7 +25,7 @@ public:
       quantity::Array a = c.array;
       const std::size_t length = a.shape.size() > 1 ? a.shape[1] : 1;
       a.shape = a.shape.size() > 1 ? std::vector{count, length} : std::vector{count};
-      (a.is_text ? a.texts.resize(count) : a.numbers.resize(count * length, none));
+      (a.is_text ? a.texts.resize(count) : a.numbers.resize(count * length, unanswered));
       rows_.add(c.group, std::move(a));
     }
     for (quantity::Group& group : rows_.groups()) {

@@ -3,17 +3,14 @@
 
 #include "wingnose/numeric/roots.hpp"
 
-#include <boost/math/constants/constants.hpp>
-
 #include <Eigen/LU>
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 namespace wingnose::vehicle::space {
 namespace {
-
-constexpr double two_pi = boost::math::constants::two_pi<double>();
 
 // K and C of one wheelset over (y at rail level, yaw). Longitudinal creepage of the wheel at +-l: -+(yaw' l / V +
 // conicity y / r), lateral y' / V - yaw, spin yaw' / V (Wickens 1965, with Kalker's spin coefficients).
@@ -103,7 +100,8 @@ std::optional<CriticalSpeed> critical_speed(const SpatialModel& model, const Ana
     const auto least_damped = std::max_element(all.begin(), all.end(), [](const SpaceMode& a, const SpaceMode& b) {
       return a.eigenvalue.real() < b.eigenvalue.real();
     });
-    return CriticalSpeed{speed, std::abs(least_damped->eigenvalue.imag()) / two_pi, least_damped->dominant};
+    return CriticalSpeed{speed, std::abs(least_damped->eigenvalue.imag()) / (2.0 * std::numbers::pi),
+                         least_damped->dominant};
   };
   constexpr double step = 1.0; // m/s
   double below = speeds.least;
