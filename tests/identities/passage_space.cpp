@@ -78,7 +78,8 @@ TEST_CASE("What drives the wheelsets goes into creep, dampers and what is stored
   // The contact told by means over the penetration has no exact potential: that is what the residual is, at any step.
   for (const double speed : {20.0, 50.0}) {
     const SpaceHistory run =
-        simulate(coach(), plain_60e1(), {.speed = speed, .length = 60.0, .step = 4e-4, .stride = 1, .shift = 4e-3});
+        simulate(coach(), plain_60e1(),
+                 {.speed = speed, .length = 60.0, .step = 4e-4, .stride = 1, .shift = 4e-3, .energy = true});
     const EnergyBalance sum = energy_balance(run);
     CHECK(sum.creep > 0.0);
     CHECK(std::abs(sum.residual()) < 0.01 * (sum.creep + sum.damping));

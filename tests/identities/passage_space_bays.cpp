@@ -64,7 +64,8 @@ TEST_CASE("On rails that bend, too, what drives a vehicle goes into creep, dampe
     ground.bends = bays(across ? on_bearers(-6.0, 63.0) : apart(-6.0, 63.0));
     const Rolling bogie = rolling(vehicle::space::preset("bogie"), profile::s1002());
     const SpaceHistory run = simulate(
-        bogie, ground, {.speed = 30.0, .begin = 0.0, .length = 60.0, .step = 2e-4, .stride = 1, .shift = 4e-3});
+        bogie, ground,
+        {.speed = 30.0, .begin = 0.0, .length = 60.0, .step = 2e-4, .stride = 1, .shift = 4e-3, .energy = true});
     const EnergyBalance sum = energy_balance(run);
     CAPTURE(across, sum.drive, sum.creep, sum.damping, sum.stored);
     CHECK(sum.creep > 0.0);

@@ -30,8 +30,9 @@ TEST_CASE("The coach of 1998 stands in a curve of 300 m as another code found") 
   constexpr double speed = 50.0 / 3.6, radius = 300.0;
   Rolling coach = space_rides::coach();
   coach.terms.geometric = false;
-  const SpaceHistory run = simulate(coach, curve(1.0 / radius),
-                                    {.speed = speed, .begin = 0.0, .length = 190.0, .step = 4e-4, .stride = 100});
+  const SpaceHistory run =
+      simulate(coach, curve(1.0 / radius),
+               {.speed = speed, .begin = 0.0, .length = 190.0, .step = 4e-4, .stride = 100, .energy = true});
   const Eigen::Index end = last(run);
   double mass = 0.0;
   for (const auto& body : coach.model.vehicle.bodies) {

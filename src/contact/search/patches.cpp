@@ -116,17 +116,16 @@ public:
   explicit Sums(const GapLine& line) : line_(line) {}
   // From column `k` (with penetration p) over `share` of the way to column `next` (with q): trapezium in p times value.
   void add(int k, int next, double share, double p, double q) {
-    const double width = share * line_.spacing;
-    const auto value = [&](const auto& column, double t) { return column[k] + t * (column[next] - column[k]); };
-    // Product of two straight lines: exact by Simpson's rule.
-    for (const auto& [t, weight] : {std::pair{0.0, 1.0 / 6.0}, std::pair{0.5, 4.0 / 6.0}, std::pair{1.0, 1.0 / 6.0}}) {
-      const double w = weight * width * (p + t * (q - p)), at = share * t;
-      area += w;
-      y += w * (line_.y(k) + (next - k) * at * line_.spacing);
-      dx += w * value(line_.dx, at);
-      slope += w * value(line_.slope, at);
-      radius += w * value(line_.radius, at);
-    }
+    // The integral of the product of two straight lines.
+    const double width = share * line_.spacing / 6.0, at_k = width * (2.0 * p + q), at_end = width * (p + 2.0 * q);
+    area += at_k + at_end;
+    y += at_k * line_.y(k) + at_end * (line_.y(k) + (next - k) * share * line_.spacing);
+    const auto integral = [&](const auto& column) {
+      return at_k * column[k] + at_end * (column[k] + share * (column[next] - column[k]));
+    };
+    dx += integral(line_.dx);
+    slope += integral(line_.slope);
+    radius += integral(line_.radius);
   }
   double area = 0.0, y = 0.0, dx = 0.0, slope = 0.0, radius = 0.0;
 

@@ -77,14 +77,12 @@ public:
     const vehicle::space::SpatialVehicle& table = rolling.model.vehicle;
     const Eigen::VectorXd carried = rolling.model.K * rolling.model.settled + rolling.model.weight;
     sets_.reserve(rolling.wheels.size()); // steps point into it
-    const contact::EllipseTable ellipse;  // of steel on steel; a table costs more than a step
     for (std::size_t i = 0; i < rolling.wheels.size(); ++i) {
       sets_.push_back({.wheel = rolling.wheels[i],
                        .bodies = ground.bodies,
                        .lie = ground.lie,
                        .half_spacing = table.wheelsets[i].half_spacing,
-                       .law = rolling.law,
-                       .ellipse = ellipse});
+                       .law = rolling.law});
       steps_.emplace_back(sets_.back(), table.wheelsets[i], ground, ride.speed);
       OfWheelset rest;
       int k = 0;
@@ -199,8 +197,13 @@ bool Running::goes_far() const {
 void Running::keep(SpaceHistory& to, Eigen::Index row) const {
   to.time.push_back(static_cast<double>(count_) * ride_->step);
   to.station.push_back(station_);
-  double drive = vehicle_.held_bodies_pull() * ride_->speed, damping = vehicle_.bodies_damping_power();
-  double stored = vehicle_.energy();
+  const bool energy = ride_->energy;
+  double drive = 0.0, damping = 0.0, stored = 0.0;
+  if (energy) {
+    drive = vehicle_.held_bodies_pull() * ride_->speed;
+    damping = vehicle_.bodies_damping_power() + rails_.damping_power();
+    stored = vehicle_.energy() + rails_.energy();
+  }
   for (std::size_t i = 0; i < steps_.size(); ++i) {
     const WheelsetStep& s = steps_[i];
     const auto set = static_cast<Eigen::Index>(i);
@@ -245,15 +248,18 @@ void Running::keep(SpaceHistory& to, Eigen::Index row) const {
         to.contact_angle(row, column) = c.at.angle;
       }
     }
+    if (!energy) {
+      continue;
+    }
     const double curvature = ground_->route.curvature(station_ + rolling_->model.vehicle.wheelsets[i].x);
     drive -= (along + vehicle_.pull(i)) * ride_->speed * (1.0 - curvature * u(0));
     drive += rails_.trough_power(i);
   }
-  damping += rails_.damping_power();
-  stored += rails_.energy();
-  to.drive_power.push_back(drive);
-  to.damping_power.push_back(damping);
-  to.stored.push_back(stored);
+  if (energy) {
+    to.drive_power.push_back(drive);
+    to.damping_power.push_back(damping);
+    to.stored.push_back(stored);
+  }
 }
 
 void Running::keep(std::vector<ContactRecord>& to) const {

@@ -7,6 +7,7 @@
 #include "wingnose/contact/tangential/kalker.hpp"
 
 #include <array>
+#include <memory>
 #include <vector>
 
 namespace wingnose::contact {
@@ -21,8 +22,9 @@ struct HertzEllipse {
 
 class EllipseTable {
 public:
+  EllipseTable(); // of steel on steel; all of these share one table
   // Throws InputError for a material out of range.
-  explicit EllipseTable(const Elastic& material = {});
+  explicit EllipseTable(const Elastic& material);
 
   // A, B: half the relative curvatures along and across (1/m), both > 0. Within 1e-5 of the exact values; ratios beyond
   // 1e6 count as 1e6. Nothing is allocated, nothing thrown.
@@ -30,7 +32,8 @@ public:
   [[nodiscard]] double shear_modulus() const { return shear_modulus_; } // Pa
 
 private:
-  std::vector<std::array<double, 7>> row_; // over ln(B/A), for A + B = 1 1/m
+  using Rows = std::vector<std::array<double, 7>>;
+  std::shared_ptr<const Rows> rows_; // over ln(B/A), for A + B = 1 1/m
   double shear_modulus_;
 };
 

@@ -95,6 +95,8 @@ struct Ride {
   double longest_step = 0.0;
   int stride = 5;     // steps between what is kept
   double shift = 0.0; // m, of the whole vehicle at the start
+  // Drive power, damping power and what is stored are kept too: up to a fifth of the time on rails that bend.
+  bool energy = false;
 };
 constexpr auto ranges(const Ride*) {
   using R = Ride;
