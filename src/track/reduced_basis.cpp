@@ -51,14 +51,12 @@ RealModes reduced_basis(const Assembly& a, double cut_off) {
   }
   const Eigen::MatrixXd unit = left_out * compliance.eigenvectors().rightCols(added) *
                                compliance.eigenvalues().tail(added).cwiseSqrt().cwiseInverse().asDiagonal();
-  const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> inverse_squares(unit.transpose() * (a.M * unit));
-  const Eigen::VectorXd omega = inverse_squares.eigenvalues().cwiseSqrt().cwiseInverse();
-
-  const Eigen::Index modes = basis.omega.size();
-  RealModes augmented{Eigen::VectorXd(modes + added), Eigen::MatrixXd(a.dofs(), modes + added)};
-  augmented.omega << basis.omega, omega;
-  augmented.shape << basis.shape, unit * inverse_squares.eigenvectors() * omega.asDiagonal();
-  return augmented;
+  // Together once more: modes solved bay by bay are orthogonal to these in stiffness, and in mass nearly.
+  Eigen::MatrixXd all(a.dofs(), basis.shape.cols() + added);
+  all << basis.shape, unit;
+  const Eigen::GeneralizedSelfAdjointEigenSolver<Eigen::MatrixXd> together(all.transpose() * (a.K * all),
+                                                                           all.transpose() * (a.M * all));
+  return {together.eigenvalues().cwiseSqrt(), all * together.eigenvectors()};
 }
 
 } // namespace wingnose::track::detail

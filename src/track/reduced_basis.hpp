@@ -10,7 +10,7 @@
 
 namespace wingnose::track::detail {
 
-// Modes below cut_off (Hz) first, then the augmentation; all M- and K-orthogonal, normalised to unit modal mass.
+// All M- and K-orthogonal, normalised to unit modal mass; cut_off in Hz.
 // Throws ComputeError.
 [[nodiscard]] RealModes reduced_basis(const Assembly& a, double cut_off);
 

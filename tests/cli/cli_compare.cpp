@@ -61,7 +61,7 @@ TEST_CASE("A comparison stores the same bytes whatever the hour and the number o
 
 TEST_CASE("A comparison interrupted on the way says so, stores nothing and leaves what was there before") {
   const Folder folder;
-  write_comparison(folder, "steel = true\n", 60);
+  write_comparison(folder, "steel = true\n", times(60));
   const std::string target = folder.file("a.h5");
   const auto started = std::chrono::steady_clock::now();
   REQUIRE(wait_for(begin(folder, target)) == 0);

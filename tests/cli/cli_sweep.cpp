@@ -48,7 +48,7 @@ TEST_CASE("A sweep killed at any moment goes on to the same file, byte for byte,
   CHECK(has(content(folder.file("out")), "licensed engineers decide"));
   CHECK(content(folder.file("err")).empty()); // progress belongs on a terminal only
 
-  const auto [signal, stops] = GENERATE(std::pair{SIGKILL, 20}, std::pair{SIGINT, 6});
+  const auto [signal, stops] = GENERATE(std::pair{SIGKILL, times(20)}, std::pair{SIGINT, times(6)});
   std::mt19937 random(20);
   int stopped = 0, attempts = 0;
   while (stopped < stops && ++attempts <= 4 * stops) {

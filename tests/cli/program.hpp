@@ -31,6 +31,15 @@ inline std::string content(const std::filesystem::path& file) {
   return text.str();
 }
 
+// How often, or how many: fewer under the sanitizers, for whom it is the same code many times over.
+constexpr int times(int usual) {
+#if defined(WINGNOSE_SANITIZED)
+  return usual / 4 + 1;
+#else
+  return usual;
+#endif
+}
+
 struct Outcome {
   int code;
   std::string out, err;
