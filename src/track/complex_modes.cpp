@@ -74,9 +74,8 @@ Eigen::MatrixXcd inverse_square_root(const Eigen::MatrixXcd& G) {
   return X * d.asDiagonal() * X.inverse();
 }
 
-} // namespace
-
-ComplexModes complex_modes(const Eigen::VectorXd& omega, const Eigen::MatrixXd& damping) {
+// Of a group whose modes all may damp each other.
+ComplexModes of_group(const Eigen::VectorXd& omega, const Eigen::MatrixXd& damping) {
   const Eigen::Index m = omega.size();
   const Eigen::EigenSolver<Eigen::MatrixXd> solver(state_matrix(omega, damping));
   if (solver.info() != Eigen::Success) {
@@ -113,6 +112,59 @@ ComplexModes complex_modes(const Eigen::VectorXd& omega, const Eigen::MatrixXd& 
                        "slightly.");
   }
   return modes;
+}
+
+// Groups of modes that no damping joins: even and odd ones of a track that is its own mirror image.
+std::vector<std::vector<Eigen::Index>> groups_of(const Eigen::MatrixXd& damping) {
+  const Eigen::Index m = damping.rows();
+  const double rounding = 1e-12 * damping.diagonal().cwiseAbs().maxCoeff();
+  std::vector<bool> taken(static_cast<std::size_t>(m), false);
+  std::vector<std::vector<Eigen::Index>> groups;
+  for (Eigen::Index first = 0; first < m; ++first) {
+    if (taken[static_cast<std::size_t>(first)]) {
+      continue;
+    }
+    std::vector<Eigen::Index> group{first};
+    taken[static_cast<std::size_t>(first)] = true;
+    for (std::size_t k = 0; k < group.size(); ++k) {
+      for (Eigen::Index other = first + 1; other < m; ++other) {
+        if (!taken[static_cast<std::size_t>(other)] && std::abs(damping(other, group[k])) > rounding) {
+          taken[static_cast<std::size_t>(other)] = true;
+          group.push_back(other);
+        }
+      }
+    }
+    std::sort(group.begin(), group.end());
+    groups.push_back(std::move(group));
+  }
+  return groups;
+}
+
+} // namespace
+
+ComplexModes complex_modes(const Eigen::VectorXd& omega, const Eigen::MatrixXd& damping) {
+  const std::vector<std::vector<Eigen::Index>> groups = groups_of(damping);
+  std::vector<ComplexModes> found;
+  Eigen::Index count = 0;
+  for (const std::vector<Eigen::Index>& group : groups) {
+    found.push_back(of_group(omega(group), damping(group, group)));
+    count += found.back().lambda.size();
+  }
+  ComplexModes all{Eigen::VectorXcd(count), Eigen::MatrixXcd::Zero(omega.size(), count)};
+  Eigen::Index next = 0;
+  for (std::size_t g = 0; g < groups.size(); ++g) {
+    for (Eigen::Index k = 0; k < found[g].lambda.size(); ++k, ++next) {
+      all.lambda[next] = found[g].lambda[k];
+      for (std::size_t i = 0; i < groups[g].size(); ++i) {
+        all.q(groups[g][i], next) = found[g].q(static_cast<Eigen::Index>(i), k);
+      }
+    }
+  }
+  std::vector<Eigen::Index> order(static_cast<std::size_t>(count));
+  std::iota(order.begin(), order.end(), Eigen::Index{0});
+  std::stable_sort(order.begin(), order.end(),
+                   [&](Eigen::Index i, Eigen::Index j) { return std::abs(all.lambda[i]) < std::abs(all.lambda[j]); });
+  return {all.lambda(order), all.q(Eigen::all, order)};
 }
 
 } // namespace wingnose::track::detail
