@@ -10,7 +10,7 @@
 #include <vector>
 
 using namespace wingnose;
-using State = study::Outcome::State;
+using OutcomeState = study::Outcome::State;
 
 namespace {
 
@@ -56,9 +56,9 @@ TEST_CASE(
   REQUIRE(one.size() == cases.size());
   for (std::size_t i = 0; i < one.size(); ++i) {
     CAPTURE(i, one[i].failure);
-    CHECK((one[i].state == State::done) == (i != 5));
+    CHECK((one[i].state == OutcomeState::done) == (i != 5));
   }
-  CHECK(one[5].state == State::bad_input);
+  CHECK(one[5].state == OutcomeState::bad_input);
   CHECK(one[5].failure.find("speed") != std::string::npos);
 
   const auto three = study::run_many(cases, {.threads = 3});
@@ -95,7 +95,7 @@ TEST_CASE("A case gives the same bits alone, among others and on any number of t
   const auto together = study::run_many(cases, {.threads = 1}), threads = study::run_many(cases, {.threads = 3});
   for (std::size_t i = 0; i < cases.size(); ++i) {
     CAPTURE(i, together[i].failure);
-    REQUIRE(together[i].state == State::done);
+    REQUIRE(together[i].state == OutcomeState::done);
     CHECK(same_bits(together[i], threads[i]));
     CHECK(same_bits(together[i], study::run_many(std::vector{cases[i]}, {.threads = 1}).front()));
     auto short_steps = cases[i];
@@ -111,9 +111,9 @@ TEST_CASE("A vehicle that cannot stand spoils no other case on the same path, wh
   cases[0].vehicle.single.unsprung_mass = -1.0;
   cases[2].vehicle.single.unsprung_mass = 1.5 * cases::vehicle_of(cases[1]).wheels[0].unsprung_mass;
   const auto outcomes = study::run_many(cases, {.threads = 1});
-  CHECK(outcomes[0].state == State::bad_input);
-  REQUIRE(outcomes[1].state == State::done);
-  REQUIRE(outcomes[2].state == State::done);
+  CHECK(outcomes[0].state == OutcomeState::bad_input);
+  REQUIRE(outcomes[1].state == OutcomeState::done);
+  REQUIRE(outcomes[2].state == OutcomeState::done);
   CHECK(outcomes[2].assessment->measures->p2 > outcomes[1].assessment->measures->p2);
 }
 
@@ -138,7 +138,7 @@ TEST_CASE("Many cases report progress, keep histories and probes when asked, and
   const std::atomic<bool> cancel = true;
   const auto none = study::run_many(cases, {.threads = 1, .cancel = &cancel});
   CHECK(
-      std::all_of(none.begin(), none.end(), [](const auto& o) { return o.state == State::not_run && !o.assessment; }));
+      std::all_of(none.begin(), none.end(), [](const auto& o) { return o.state == OutcomeState::not_run && !o.assessment; }));
   CHECK_THROWS_AS(study::run_many(cases, {.threads = -1}), InputError);
   CHECK(study::run_many({}, {}).empty());
 }

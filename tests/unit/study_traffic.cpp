@@ -25,7 +25,7 @@ cases::Document quick(const std::string& more = "") {
   return io::parse_case("base = \"demo.toml\"\n[passage]\nfrom_m = -1.5\nto_m = 2\n" + more, "quick", profiles);
 }
 
-cases::Population wheels(const std::vector<std::pair<double, double>>& offsets_and_weights) {
+cases::Population wheels_at(const std::vector<std::pair<double, double>>& offsets_and_weights) {
   cases::Population p;
   p.classes.emplace_back().name = "new";
   for (const auto& [offset, weight] : offsets_and_weights) {
@@ -42,7 +42,7 @@ TEST_CASE("A traffic of one wheel is the damage of that wheel as often as it com
   study::TrafficOptions options;
   options.tonnage = 3e9;
   options.stages = 2;
-  const auto t = study::traffic(document, wheels({{0.0, 1.0}}), options);
+  const auto t = study::traffic(document, wheels_at({{0.0, 1.0}}), options);
   REQUIRE(t);
   const study::Result result = study::run(document.base());
   const assess::ContactTrail trail = study::contact_trail(document.base(), result.geometry, result.history);
@@ -71,7 +71,7 @@ TEST_CASE("Wheels of a traffic come in the proportion of their weights and weigh
     last = done;
     total = of;
   };
-  const auto mix = wheels({{-2.0, 1.0}, {0.0, 2.0}, {2.0, 4.0}});
+  const auto mix = wheels_at({{-2.0, 1.0}, {0.0, 2.0}, {2.0, 4.0}});
   const auto one = study::traffic(document, mix, options);
   REQUIRE(one);
   CHECK(told > 0);
@@ -101,7 +101,7 @@ TEST_CASE("Wheels that cannot be computed are counted and named, and the others 
   study::TrafficOptions options;
   options.tonnage = 1e9;
   options.stages = 1;
-  const auto t = study::traffic(document, wheels({{0.0, 3.0}, {1000.0, 1.0}}), options);
+  const auto t = study::traffic(document, wheels_at({{0.0, 3.0}, {1000.0, 1.0}}), options);
   REQUIRE(t);
   CHECK(t->failed == 1);
   CHECK(t->failed_share == Approx(0.25));
@@ -112,9 +112,9 @@ TEST_CASE("Wheels that cannot be computed are counted and named, and the others 
   REQUIRE(failures.size() == 1);
   CHECK(has(sentence(failures.front()), "1 of 2 wheels"));
   CHECK(has(sentence(failures.front()), "wheel 2"));
-  CHECK(has(refusal([&] { (void)study::traffic(document, wheels({{1000.0, 1.0}}), options); }), "no wheel"));
+  CHECK(has(refusal([&] { (void)study::traffic(document, wheels_at({{1000.0, 1.0}}), options); }), "no wheel"));
   CHECK(has(refusal([&] {
-              (void)study::traffic(document, wheels({{0.0, 0.0}, {1000.0, 1.0}}), options);
+              (void)study::traffic(document, wheels_at({{0.0, 0.0}, {1000.0, 1.0}}), options);
             }),
             "no wheel"));
 }
@@ -123,11 +123,11 @@ TEST_CASE("A traffic is stopped when asked") {
   const std::atomic<bool> stop{true};
   study::TrafficOptions options;
   options.cancel = &stop;
-  CHECK(!study::traffic(quick(), wheels({{0.0, 1.0}}), options));
+  CHECK(!study::traffic(quick(), wheels_at({{0.0, 1.0}}), options));
   std::atomic<bool> later{false};
   options.cancel = &later;
   options.progress = [&](std::size_t done, std::size_t) { later = done >= 2; };
-  CHECK(!study::traffic(quick(), wheels({{0.0, 1.0}, {1.0, 1.0}, {2.0, 1.0}}), options));
+  CHECK(!study::traffic(quick(), wheels_at({{0.0, 1.0}, {1.0, 1.0}, {2.0, 1.0}}), options));
 }
 
 TEST_CASE("A traffic without meaning is refused before anything rolls") {
@@ -135,7 +135,7 @@ TEST_CASE("A traffic without meaning is refused before anything rolls") {
                           const study::TrafficOptions& options) {
     return refusal([&] { (void)study::traffic(document, p, options); });
   };
-  const auto good = wheels({{0.0, 1.0}});
+  const auto good = wheels_at({{0.0, 1.0}});
   study::TrafficOptions options;
   options.tonnage = -1e9;
   CHECK(has(refused(quick(), good, options), "-1 MGT"));

@@ -16,7 +16,7 @@ using namespace wingnose;
 
 namespace {
 
-const std::string turnout = "[turnout]\ngeometry = \"preset\"\npreset = \"R300-1:9\"\nway = \"diverging\"\n";
+const std::string diverging = "[turnout]\ngeometry = \"preset\"\npreset = \"R300-1:9\"\nway = \"diverging\"\n";
 const std::string bogie = "[case]\nrung = \"spatial\"\n[spatial]\nvehicle = \"bogie\"\nstep_us = 400\n";
 
 cases::Case case_of(const std::string& text) { return io::parse_case(text, "test.toml", "."); }
@@ -28,7 +28,7 @@ double told(const study::TurnoutRide& r, const char* key) {
 } // namespace
 
 TEST_CASE("A bogie through the diverging route is told wheelset by wheelset, the leading one on the check rail") {
-  const cases::Case c = case_of(bogie + turnout + "[passage]\nspeed_km_h = 50\n");
+  const cases::Case c = case_of(bogie + diverging + "[passage]\nspeed_km_h = 50\n");
   const study::TurnoutRide answer = study::ride_through(c);
   const auto& sets = answer.assessment.guidance->wheelsets;
   REQUIRE(sets.size() == 2);
@@ -51,13 +51,13 @@ TEST_CASE("A bogie through the diverging route is told wheelset by wheelset, the
 }
 
 TEST_CASE("Numbers of a vehicle in space are the worst of its wheelsets, and none of a passage") {
-  const study::TurnoutRide r = ride(bogie + turnout + "[passage]\nspeed_km_h = 50\n");
+  const study::TurnoutRide r = ride(bogie + diverging + "[passage]\nspeed_km_h = 50\n");
   const auto& sets = r.assessment.guidance->wheelsets;
   CHECK(told(r, "sum_of_Y_2m_kN") == Approx(1e-3 * std::max(sets[0].sum_of_Y, sets[1].sum_of_Y)));
   CHECK(told(r, "least_Q_2m_kN") == Approx(1e-3 * std::min(sets[0].least_Q, sets[1].least_Q)));
   CHECK(told(r, "dynamic_transfer_station_mm") == Approx(1e3 * *sets[0].transfer));
   // S1002 stands at 70 degrees: 1.3416 with 0.3 (Nadal 1896).
-  CHECK(told(ride(bogie + turnout + "[damage]\nfriction = 0.3\n[passage]\nspeed_km_h = 50\n"), "nadal_Y_over_Q") ==
+  CHECK(told(ride(bogie + diverging + "[damage]\nfriction = 0.3\n[passage]\nspeed_km_h = 50\n"), "nadal_Y_over_Q") ==
         Approx(1.3416).epsilon(1e-3));
   const assess::Assessment passage;
   for (const quantity::Quantity* q : quantity::of_section(quantity::Section::guidance)) {
@@ -99,7 +99,7 @@ TEST_CASE("A stiffer check rail is hit harder, and the band over its range holds
   const std::string given = bogie +
                             "check_stiffness_MN_m = 50\nleast_check_stiffness_MN_m = 25\n"
                             "most_check_stiffness_MN_m = 100\n" +
-                            turnout + "[passage]\nspeed_km_h = 50\n";
+                            diverging + "[passage]\nspeed_km_h = 50\n";
   const study::TurnoutRide r = ride(given);
   const assess::GuidedWheelset& leading = r.assessment.guidance->wheelsets[0];
   REQUIRE(leading.check_peak);
@@ -111,8 +111,8 @@ TEST_CASE("A stiffer check rail is hit harder, and the band over its range holds
 }
 
 TEST_CASE("Wetter rails take guiding force off the leading wheelset") {
-  const study::TurnoutRide dry = ride(bogie + turnout + "[damage]\nfriction = 0.4\n[passage]\nspeed_km_h = 50\n");
-  const study::TurnoutRide wet = ride(bogie + turnout + "[damage]\nfriction = 0.15\n[passage]\nspeed_km_h = 50\n");
+  const study::TurnoutRide dry = ride(bogie + diverging + "[damage]\nfriction = 0.4\n[passage]\nspeed_km_h = 50\n");
+  const study::TurnoutRide wet = ride(bogie + diverging + "[damage]\nfriction = 0.15\n[passage]\nspeed_km_h = 50\n");
   CHECK(wet.assessment.guidance->wheelsets[0].outward_over_Q < dry.assessment.guidance->wheelsets[0].outward_over_Q);
 }
 
@@ -132,7 +132,7 @@ TEST_CASE("A nose protection too large lets the check rail hold even a wheelset 
 }
 
 TEST_CASE("Only the body whose friction is another one gives other creep forces") {
-  const std::string fifty = turnout + "[damage]\nfriction = 0.3\n[passage]\nspeed_km_h = 50\n";
+  const std::string fifty = diverging + "[damage]\nfriction = 0.3\n[passage]\nspeed_km_h = 50\n";
   const study::TurnoutRide same =
       ride(bogie + "stock_friction = 0.3\nwing_friction = 0.3\nnose_friction = 0.3\n" + fifty);
   const study::TurnoutRide all = ride(bogie + fifty), oiled = ride(bogie + "stock_friction = 0.1\n" + fifty);
@@ -149,7 +149,7 @@ TEST_CASE("Only the body whose friction is another one gives other creep forces"
 }
 
 TEST_CASE("Many rides on several threads give what each gives alone, as cases of a sweep and speeds of a study") {
-  const cases::Case c = case_of(bogie + turnout + "[passage]\nspeed_km_h = 50\n");
+  const cases::Case c = case_of(bogie + diverging + "[passage]\nspeed_km_h = 50\n");
   cases::Case slow = c;
   slow.passage.speed = 10.0;
   const std::array cases{c, slow};
@@ -184,12 +184,12 @@ TEST_CASE("A ride asks for a turnout, a generated crossing, a facing move and a 
     }
   };
   refused("[passage]\nspeed_km_h = 50\n", "this case has no turnout");
-  refused(turnout + "[passage]\ndirection = \"trailing\"\n", "facing move");
-  refused(turnout + "[crossing]\nkind = \"joint\"\ndip_angle_mrad = 10\n", "generated crossing");
+  refused(diverging + "[passage]\ndirection = \"trailing\"\n", "facing move");
+  refused(diverging + "[crossing]\nkind = \"joint\"\ndip_angle_mrad = 10\n", "generated crossing");
   refused(bogie + "[passage]\nspeed_km_h = 50\n", "turnout.geometry");
-  refused(bogie + turnout + "[passage]\ndirection = \"trailing\"\n", "facing");
-  refused(bogie + turnout + "[wheel]\nlateral_offset_mm = 25\n", "-20 to 20 mm");
-  refused(bogie + "check_stiffness_MN_m = 50\nleast_check_stiffness_MN_m = 60\n" + turnout, "spatial.least_check");
-  const cases::Case spatial = case_of(bogie + turnout);
+  refused(bogie + diverging + "[passage]\ndirection = \"trailing\"\n", "facing");
+  refused(bogie + diverging + "[wheel]\nlateral_offset_mm = 25\n", "-20 to 20 mm");
+  refused(bogie + "check_stiffness_MN_m = 50\nleast_check_stiffness_MN_m = 60\n" + diverging, "spatial.least_check");
+  const cases::Case spatial = case_of(bogie + diverging);
   CHECK_THROWS_AS(study::run(spatial), InputError);
 }
