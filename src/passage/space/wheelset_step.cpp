@@ -26,7 +26,9 @@ constexpr double moved_share = 0.05, least_approach = 1e-5, most_approach = 1e-4
 WheelsetStep::WheelsetStep(const contact::WheelsetOnBodies& set, const vehicle::space::Wheelset& wheelset,
                            const Ground& ground, double speed)
     : set_(&set), ground_(&ground), height_(wheelset.height()), speed_(speed), spin_(speed / wheelset.height()),
-      tip_(set.wheel[1].radius() + *std::max_element(set.wheel[1].height().begin(), set.wheel[1].height().end())),
+      checked_(ground.check && ground.check->side == layout::Side::crossing ? 0 : 1),
+      tip_(set.wheel[checked_].radius() +
+           *std::max_element(set.wheel[checked_].height().begin(), set.wheel[checked_].height().end())),
       search_(contact::make_search(set)), contacts_(set, ground.check ? &*ground.check : nullptr, speed) {}
 
 contact::AxlePlace WheelsetStep::place(const OfWheelset& u, double station) const {
@@ -63,14 +65,15 @@ void WheelsetStep::find(const Instant& at, double station) {
   }
 }
 
-// The back of wheel 1 is a plane disc; its normal is that of the axle also where an edge of it meets a flare.
+// The back of the checked wheel is a plane disc; its normal is that of the axle also where an edge of it meets a flare.
 void WheelsetStep::find_check(const contact::AxlePlace& axle) {
   const layout::turnout::CheckFace& face = ground_->check->face;
   const contact::AxleAxes a = contact::axes(axle);
-  const double inside = -(set_->half_spacing - taping_line_from_back), down = axle.z - face.top;
+  const double out = checked_ == 0 ? 1.0 : -1.0; // towards the wheel's own rail
+  const double inside = out * (set_->half_spacing - taping_line_from_back), down = axle.z - face.top;
   const double y = axle.y + inside * a.axle.y() + down * a.axle.z(); // of the disc's middle, at the top of the face
   const double station = axle.station + inside * a.axle.x();
-  const layout::turnout::BackDisc disc{y + 0.5 * standard_gauge + ground_->check->outward, axle.yaw,
+  const layout::turnout::BackDisc disc{-out * y + 0.5 * standard_gauge + ground_->check->outward, -out * axle.yaw,
                                        down < tip_ ? std::sqrt(tip_ * tip_ - down * down) : 0.0};
   const auto met = layout::turnout::depth(face, disc, station);
   constexpr double near = 1e-3; // m
@@ -79,9 +82,9 @@ void WheelsetStep::find_check(const contact::AxlePlace& axle) {
     return;
   }
   contact::SpaceContact c;
-  c.wheel = 1;
+  c.wheel = static_cast<int>(checked_);
   c.body = -1;
-  c.n = -a.axle;
+  c.n = out * a.axle;
   c.t_x = (Vector3d::UnitX() - c.n.x() * c.n).normalized();
   c.t_y = c.n.cross(c.t_x);
   c.dx = met->where - station;

@@ -54,7 +54,9 @@ private:
 
   const contact::WheelsetOnBodies* set_;
   const Ground* ground_;
-  double height_, speed_, spin_, tip_; // m, m/s, rad/s, m: radius of the flange's tip of wheel 1
+  double height_, speed_, spin_; // m, m/s, rad/s
+  std::size_t checked_;          // wheel whose back meets the check rail
+  double tip_;                   // m, radius of its flange's tip
   contact::SpaceSearch search_;
   contact::SpaceContacts found_;
   ContactSystem contacts_;

@@ -33,7 +33,7 @@ struct SpaceHistory {
   Eigen::MatrixXd Y, Q;              // N, of a wheel on its rail
   Eigen::MatrixXd on_nose;           // N, of Q, what noses carry
   Eigen::MatrixXd creep_power;       // W, of a wheel
-  Eigen::MatrixXd check_force;       // N, of a wheelset's wheel 1 on the check rail
+  Eigen::MatrixXd check_force;       // N, of the back of a wheelset's wheel on the check rail
   Eigen::MatrixXd check_station;     // m, where it was met last
   Eigen::MatrixXd contact_y;         // m, of a wheel's heaviest contact on the wheel, from its taping line
   Eigen::MatrixXd contact_angle;     // rad, there

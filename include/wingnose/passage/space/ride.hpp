@@ -41,12 +41,13 @@ struct CoRunningRail {
   [[nodiscard]] friend bool operator==(const CoRunningRail&, const CoRunningRail&) = default;
 };
 
-// A check rail that the back of wheel 1 touches: rigid shape on a spring, which pushes only.
+// A check rail that the back of a wheel touches: rigid shape on a spring, which pushes only.
 struct MetCheckRail {
   layout::turnout::CheckFace face;
-  double stiffness = 50e6; // N/m, an input: forces on it go with its root
-  double friction = 0.3;   // -
-  double outward = 0.0;    // m, of its stock rail, see contact::Lie
+  double stiffness = 50e6;                    // N/m, an input: forces on it go with its root
+  double friction = 0.3;                      // -
+  double outward = 0.0;                       // m, of its stock rail, see contact::Lie
+  layout::Side side = layout::Side::opposite; // as bodies have theirs: that of wheel 1
 };
 constexpr auto ranges(const MetCheckRail*) {
   using M = MetCheckRail;
@@ -56,7 +57,7 @@ constexpr auto ranges(const MetCheckRail*) {
 
 struct Ground {
   layout::turnout::Route route{0.0, {}};
-  std::vector<layout::Body> bodies;   // of both sides
+  std::vector<layout::Body> bodies;   // Side::crossing: at +y, under wheel 0; opposite: at -y, under wheel 1
   std::vector<contact::Lie> lie = {}; // of every body; empty: everywhere, as drawn
   CoRunningRail rail;
   std::optional<MetCheckRail> check;
@@ -68,11 +69,15 @@ struct Ground {
 };
 // A straight track of plain rails.
 [[nodiscard]] Ground plain_track(const profile::RailHead& rail);
-// One way of a turnout in a facing move, seen with the crossing at +y; station 0 is the theoretical intersection. The
-// crossing is that of layout::turnout::lay(), its nose as long as `behind` (m); plain rail lies ahead of its wing. The
-// switch is a step of curvature, without blades. Throws as lay() does.
+// How a turnout lies: turned so that the crossing is at +y whatever its hand and way, or as it is built, where the
+// crossing is at -y on the through route of a right-hand turnout and on the diverging route of a left-hand one.
+enum class Laying { crossing_at_left, as_built };
+// One way of a turnout in a facing move; station 0 is the theoretical intersection. The crossing is that of
+// layout::turnout::lay(), its nose as long as `behind` (m); plain rail lies ahead of its wing. The switch is a step of
+// curvature, without blades. Throws as lay() does.
 [[nodiscard]] Ground over_turnout(const layout::turnout::Turnout& turnout, layout::turnout::Way way,
-                                  layout::CrossingShape crossing, const profile::RailHead& rail, double behind = 60.0);
+                                  layout::CrossingShape crossing, const profile::RailHead& rail, double behind = 60.0,
+                                  Laying laying = Laying::crossing_at_left);
 
 struct Rolling {
   vehicle::space::SpatialModel model;
