@@ -71,13 +71,12 @@ Ground over_turnout(const plan::Turnout& turnout, plan::Way way, layout::Crossin
   plan::Laid laid = plan::lay(turnout, way, crossing, rail);
   crossing.gauge = plan::found(turnout, way).gauge;
   Ground out;
-  // The crossing of the diverging route is on the other side than it turns to.
-  const bool crossing_at_left = (turnout.hand == plan::Hand::left) == (way == plan::Way::through);
-  const bool lies_at_left = crossing_at_left || laying == Laying::crossing_at_left;
+  const bool built_at_left = plan::crossing_at_left(turnout, way);
+  const bool lies_at_left = built_at_left || laying == Laying::crossing_at_left;
   const auto at = [&](layout::Side side) {
     return (side == layout::Side::crossing) == lies_at_left ? layout::Side::crossing : layout::Side::opposite;
   };
-  out.route = crossing_at_left == lies_at_left ? laid.route : laid.route.mirrored();
+  out.route = built_at_left == lies_at_left ? laid.route : laid.route.mirrored();
   // Wing and nose stand at half of the gauge found, plain rails at half of the standard one.
   const double wider = 0.5 * (crossing.gauge - standard_gauge);
   out.check = MetCheckRail{.face = laid.guide.face, .outward = wider, .side = at(laid.guide.side)};

@@ -247,7 +247,7 @@ void Running::keep(SpaceHistory& to, Eigen::Index row) const {
     }
     const double curvature = ground_->route.curvature(station_ + rolling_->model.vehicle.wheelsets[i].x);
     drive -= (along + vehicle_.pull(i)) * ride_->speed * (1.0 - curvature * u(0));
-    drive += rails_.trough_power(i);
+    drive += rails_.trough_power(i) + s.unevenness_power(u(4), station_ + rolling_->model.vehicle.wheelsets[i].x);
   }
   damping += rails_.damping_power();
   stored += rails_.energy();

@@ -11,6 +11,7 @@
 #pragma once
 
 #include "wingnose/contact/space/wheelset_contact.hpp"
+#include "wingnose/layout/irregularity.hpp"
 #include "wingnose/layout/turnout/check_face.hpp"
 #include "wingnose/layout/turnout/route.hpp"
 #include "wingnose/layout/turnout/turnout.hpp"
@@ -66,6 +67,9 @@ struct Ground {
   // push.
   std::shared_ptr<const track::chain::Chain> bends = nullptr;
   std::vector<Range> short_steps = {}; // m, stations of wheelsets at which steps have to be short
+  // Of the rails at +y and at -y, with all bodies of each; the check rail goes with its stock rail. Where a ride begins
+  // on rails that deviate, wheelsets stand there in the middle of the track.
+  std::shared_ptr<const layout::Irregularity> irregularity = nullptr;
 };
 // A straight track of plain rails.
 [[nodiscard]] Ground plain_track(const profile::RailHead& rail);
