@@ -97,6 +97,22 @@ TEST_CASE("On rails that bend a ride tells the peaks of every wheelset, and soft
   }));
 }
 
+TEST_CASE("A ride tells what accelerometers on its parts show, those of axle boxes on rails that bend") {
+  const std::string fifty = turnout + "[passage]\nspeed_km_h = 50\n";
+  const study::TurnoutRide r = ride(bogie + fifty);
+  const auto& parts = r.assessment.guidance->accelerations;
+  REQUIRE(parts.size() == 2);
+  CHECK(told(r, "frame_vertical_100hz_m_s2") == Approx(*parts[1].vertical));
+  CHECK(told(r, "frame_lateral_100hz_m_s2") == Approx(*parts[1].lateral));
+  CHECK(told(r, "car_body_vertical_10hz_m_s2") == Approx(*parts[0].vertical));
+  CHECK(std::isnan(told(r, "car_body_lateral_10hz_m_s2"))); // it heaves and is held in all else
+  CHECK(std::isnan(told(r, "axle_box_vertical_500hz_m_s2")));
+  CHECK(told(ride(bogie + "rails = \"bending\"\n" + fifty), "axle_box_vertical_500hz_m_s2") > 10.0);
+  const quantity::Tree tree = study::run_told(case_of(bogie + fifty));
+  CHECK(tree.numbers("acceleration/cut_off_hz")[1] == 100.0);
+  CHECK(tree.numbers("acceleration/lateral_m_s2")[1] == Approx(*parts[1].lateral));
+}
+
 TEST_CASE("A stiffer check rail is hit harder, and the band over its range holds the ride's own peak") {
   const std::string given = bogie +
                             "check_stiffness_MN_m = 50\nleast_check_stiffness_MN_m = 25\n"
