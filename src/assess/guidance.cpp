@@ -176,6 +176,7 @@ Guidance guidance(const RideRead& r) {
   for (Index i = 0; i < h.wheelsets(); ++i) {
     out.wheelsets.push_back(guided(r, i, counted, power));
   }
+  out.accelerations = accelerations(h, r.rolling, r.ground);
   return out;
 }
 

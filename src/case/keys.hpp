@@ -30,6 +30,7 @@ void read_curvature(Case& c, const Path& file, const std::string& where, Files& 
 void read_points(Case& c, const Path& file, const std::string& where, Files& files);
 void read_bearers(Case& c, const Path& file, const std::string& where, Files& files);
 void read_vehicle(Case& c, const Path& file, const std::string& where, Files& files);
+void read_irregularity(Case& c, const Path& file, const std::string& where, Files& files);
 void read_space_vehicle(Case& c, const Path& file, const std::string& where, Files& files);
 
 } // namespace wingnose::cases

@@ -15,6 +15,7 @@ using space::LinkDirection;
 using space::LinkTurning;
 
 Spatial& spatial(Case& c) { return c.spatial; }
+std::string irregularity_csv(Case& c) { return c.spatial.irregularity_csv; }
 std::string name_of_file(Case& c) { return c.spatial.table ? c.spatial.table->file : ""; }
 
 File& file_itself(File& f) { return f; }
@@ -190,7 +191,13 @@ void add_spatial_keys(Schema& schema) {
        key<spatial, &S::nose_friction, &body_frictions>("nose_friction", "friction on the nose; absent: of [damage]"),
        key<spatial, &S::enters_at>("enters_at_m", "station of the leading axle where the vehicle enters the through "
                                                   "route, settled; the diverging one it enters ahead of the switch"),
-       key<spatial, &S::check_friction>("check_friction", "friction between check rail and the back of a wheel")});
+       key<spatial, &S::check_friction>("check_friction", "friction between check rail and the back of a wheel"),
+       file("irregularity_csv",
+            "track irregularity: CSV with station_m (from the theoretical intersection, along the way taken), "
+            "left_height_mm, right_height_mm (+ up), left_lateral_mm, right_lateral_mm (+ to the left), how far each "
+            "rail lies off where it is drawn, left and right as seen in a facing move; smooth between rows, nothing "
+            "outside of them; absent: rails lie as drawn",
+            {irregularity_csv, read_irregularity})});
 }
 
 const Schema& space_vehicle_schema() {

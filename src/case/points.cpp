@@ -89,6 +89,22 @@ void read_curvature(Case& c, const Path& file, const std::string& where, Files& 
   }
 }
 
+void read_irregularity(Case& c, const Path& file, const std::string& where, Files& files) {
+  const Rows rows = files.rows(file, where, "track irregularity");
+  const auto columns =
+      rows.numbers({"station_m", "left_height_mm", "right_height_mm", "left_lateral_mm", "right_lateral_mm"});
+  std::vector<layout::IrregularityPoint> points;
+  for (std::size_t i = 0; i < columns[0].size(); ++i) {
+    points.push_back({columns[0][i], mm * columns[1][i], mm * columns[2][i], mm * columns[3][i], mm * columns[4][i]});
+  }
+  if (const auto fault = layout::fault_of(points)) {
+    throw InputError((fault->point ? rows.where(*fault->point) : rows.name) + ": " + fault->what, fault->value,
+                     fault->allowed, fault->advice);
+  }
+  c.spatial.irregularity_csv = rows.name;
+  c.spatial.irregularity = std::move(points);
+}
+
 void read_points(Case& c, const Path& file, const std::string& where, Files& files) {
   const Rows rows = files.rows(file, where, "wheel profile");
   const auto columns = rows.numbers({"y_mm", "height_mm"});

@@ -102,6 +102,18 @@ constexpr From over_prudhomme{guidance, [](const Assessment& a) {
                               }};
 constexpr From nadal_limit{guidance,
                            [](const Assessment& a) { return a.guidance ? Maybe(a.guidance->nadal) : Maybe(); }};
+// Of all parts of a kind, those that move that way.
+template <assess::VehiclePart part, auto member>
+constexpr From shaken{guidance, [](const Assessment& a) {
+                        Maybe found;
+                        for (const auto& p :
+                             a.guidance ? a.guidance->accelerations : std::vector<assess::PartAcceleration>{}) {
+                          found = p.part == part && p.*member && !(found > p.*member) ? p.*member : found;
+                        }
+                        return found;
+                      }};
+using A = assess::PartAcceleration;
+using V = assess::VehiclePart;
 using C = passage::space::CheckRailBlow;
 using B = assess::Band;
 
@@ -346,7 +358,32 @@ constexpr std::array table{
         "largest 2 m mean of friction power of a wheel's back on the check rail", most<&W::check_power>,
         {.limit = Limit::at_most, .may_lack = true}),
     row("check_wear_energy_J", "wear energy on check rail", 0, "the same over the whole ride, of one wheelset",
-        most<&W::check_energy>, {.limit = Limit::at_most, .may_lack = true})};
+        most<&W::check_energy>, {.limit = Limit::at_most, .may_lack = true}),
+
+    row("car_body_vertical_10hz_m_s2", "car body, vertical acceleration", 2,
+        "largest size upwards beyond gravity, low-passed at 10 Hz (Butterworth, order 2, forward and back), of any car "
+        "body, at its centre of gravity",
+        shaken<V::car_body, &A::vertical>, {.limit = Limit::at_most, .may_lack = true}),
+    row("car_body_lateral_10hz_m_s2", "car body, lateral acceleration", 2,
+        "largest size sideways with the share of gravity that cant and roll turn there, low-passed at 10 Hz "
+        "(Butterworth, order 2, forward and back), of any car body, at its centre of gravity",
+        shaken<V::car_body, &A::lateral>, {.limit = Limit::at_most, .may_lack = true}),
+    row("frame_vertical_100hz_m_s2", "frame, vertical acceleration", 2,
+        "largest size upwards beyond gravity, low-passed at 100 Hz (Butterworth, order 2, forward and back), of any "
+        "bogie frame, at its centre of gravity",
+        shaken<V::frame, &A::vertical>, {.limit = Limit::at_most, .may_lack = true}),
+    row("frame_lateral_100hz_m_s2", "frame, lateral acceleration", 2,
+        "largest size sideways with the share of gravity that cant and roll turn there, low-passed at 100 Hz "
+        "(Butterworth, order 2, forward and back), of any bogie frame, at its centre of gravity",
+        shaken<V::frame, &A::lateral>, {.limit = Limit::at_most, .may_lack = true}),
+    row("axle_box_vertical_500hz_m_s2", "axle box, vertical acceleration", 2,
+        "largest size upwards beyond gravity, low-passed at 500 Hz (Butterworth, order 2, forward and back), of any "
+        "axle box, over a wheel; on rails that bend",
+        shaken<V::axle_box, &A::vertical>, {.limit = Limit::at_most, .may_lack = true}),
+    row("axle_box_lateral_500hz_m_s2", "axle box, lateral acceleration", 2,
+        "largest size sideways with the share of gravity that cant and roll turn there, low-passed at 500 Hz "
+        "(Butterworth, order 2, forward and back), of any axle; on rails that bend",
+        shaken<V::axle_box, &A::lateral>, {.limit = Limit::at_most, .may_lack = true})};
 
 } // namespace
 

@@ -1,5 +1,5 @@
 // A vehicle in space through a turnout: who guides it, and what is the same for either hand.
-#include "space_samples.hpp"
+#include "space_on_bays.hpp"
 
 #include "catch.hpp"
 
@@ -11,12 +11,13 @@ namespace {
 
 double largest(const Eigen::MatrixXd& m) { return m.cwiseAbs().maxCoeff(); }
 
-Ground through_turnout(plan::Turnout turnout, plan::Way way, plan::Hand hand = plan::Hand::left) {
+Ground through_turnout(plan::Turnout turnout, plan::Way way, plan::Hand hand = plan::Hand::left,
+                       Laying laying = Laying::crossing_at_left) {
   turnout.hand = hand;
   layout::CrossingShape shape;
   shape.wing_head = "60E1";
   shape.wing_inclination = std::atan(1.0 / 40.0);
-  return over_turnout(turnout, way, shape, profile::rail_head("60E1", shape.wing_inclination));
+  return over_turnout(turnout, way, shape, profile::rail_head("60E1", shape.wing_inclination), 60.0, laying);
 }
 Rolling bogie() { return rolling(vehicle::space::preset("bogie"), profile::s1002()); }
 
@@ -42,6 +43,49 @@ TEST_CASE("Left-hand and right-hand turnouts are the same to a vehicle") {
     CHECK(largest(left.shift - right.shift) <= 1e-9 * largest(left.shift));
     CHECK(largest(left.Q - right.Q) <= 1e-9 * largest(left.Q));
     CHECK(largest(left.check_force - right.check_force) <= 1e-9 * largest(left.Q));
+  }
+}
+
+TEST_CASE("A left-hand turnout as it is built gives the mirrored answer of a right-hand one") {
+  // Shifted, so that on the through route too flanges and the check rail have something to do.
+  const auto bending = space_on_bays::bays(space_on_bays::on_bearers(-34.0, 6.0));
+  for (const plan::Way way : {plan::Way::through, plan::Way::diverging}) {
+    const bool bends = way == plan::Way::through;
+    const bool crossing_at_left = way == plan::Way::through; // of the left-hand one
+    Ride ride{.speed = 50.0 / 3.6, .begin = -30.0, .length = 34.0, .step = 2e-4, .stride = 10};
+    ride.shift = crossing_at_left ? 6e-3 : -6e-3;
+    plan::Turnout turnout = plan::preset("R300-1:9");
+    turnout.check_rail.nose_protection = 1.399; // m, tight
+    Ground ground = through_turnout(turnout, way, plan::Hand::left, Laying::as_built),
+           other = through_turnout(turnout, way, plan::Hand::right, Laying::as_built);
+    if (bends) {
+      ground.bends = other.bends = bending;
+    }
+    REQUIRE((ground.check->side == layout::Side::opposite) == crossing_at_left);
+    const SpaceHistory left = simulate(bogie(), ground, ride);
+    ride.shift = -ride.shift;
+    const SpaceHistory right = simulate(bogie(), other, ride);
+    REQUIRE(left.shift.rows() == right.shift.rows());
+    CHECK(left.run_into.has_value() == right.run_into.has_value());
+    const auto apart = [](const Eigen::MatrixXd& a, const Eigen::MatrixXd& b) { return largest(a - b) / largest(a); };
+    const auto swapped = [](const Eigen::MatrixXd& of_wheels) {
+      Eigen::MatrixXd out = of_wheels;
+      for (Eigen::Index wheel = 0; wheel < out.cols(); ++wheel) {
+        out.col(wheel) = of_wheels.col(wheel ^ 1);
+      }
+      return out;
+    };
+    CHECK(largest(left.check_force) > 1e3); // N
+    CHECK(apart(left.shift, -right.shift) <= 1e-9);
+    CHECK(apart(left.yaw, -right.yaw) <= 1e-9);
+    CHECK(apart(left.roll, -right.roll) <= 1e-9);
+    CHECK(apart(left.height, right.height) <= 1e-9);
+    CHECK(apart(left.Q, swapped(right.Q)) <= 1e-9);
+    CHECK(largest(left.Y + swapped(right.Y)) <= 1e-9 * largest(left.Q));
+    CHECK(apart(left.on_nose, swapped(right.on_nose)) <= 1e-9);
+    CHECK(apart(left.check_force, right.check_force) <= 1e-9);
+    CHECK(apart(left.check_station, right.check_station) <= 1e-9);
+    CHECK(apart(left.contact_y, swapped(right.contact_y)) <= 1e-9);
   }
 }
 

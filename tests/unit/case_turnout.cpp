@@ -80,6 +80,27 @@ TEST_CASE("The curvature of a diverging route is read point by point, with cant 
   CHECK(c.inputs.back().role == "curvature of the diverging route");
 }
 
+TEST_CASE("Track irregularity is read row by row, told back by its name and kept with its checksum") {
+  const Folder folder;
+  std::ofstream(folder.path / "rails.csv")
+      << "right_lateral_mm,station_m,left_height_mm,right_height_mm,left_lateral_mm\n"
+         "0,-5,0,0,0\n4,-2,1,2,3\n4,1,1,2,3\n0,5,0,0,0\n";
+  const auto c = parse("[spatial]\nirregularity_csv = \"rails.csv\"", folder.path);
+  REQUIRE(c.spatial.irregularity->size() == 4);
+  const layout::IrregularityPoint& p = (*c.spatial.irregularity)[1];
+  CHECK(p.station == -2.0);
+  CHECK(p.left_height == Approx(1e-3));
+  CHECK(p.right_height == Approx(2e-3));
+  CHECK(p.left_lateral == Approx(3e-3));
+  CHECK(p.right_lateral == Approx(4e-3));
+  CHECK(c.inputs.back().role == "track irregularity");
+  CHECK(c.inputs.back().sha256.size() == 64);
+  const auto keys = cases::all_keys(c);
+  CHECK(std::any_of(keys.begin(), keys.end(), [](const auto& k) {
+    return k.key == "spatial.irregularity_csv" && k.value.find("rails.csv") != std::string::npos;
+  }));
+}
+
 TEST_CASE("Of a case without turnout no key of one is told but that it has none") {
   const auto keys = cases::all_keys(parse("[passage]\nspeed_km_h = 50"));
   CHECK(std::count_if(keys.begin(), keys.end(), [](const auto& k) { return k.key.starts_with("turnout."); }) == 1);

@@ -80,7 +80,10 @@ assess::Assessment ride_all_one() {
   w.transfer = w.nose_margin = 1.0;
   w.check = passage::space::CheckRailBlow{1.0, 1.0, 1.0, 1.0, 1.0, 1.0};
   w.check_peak = w.check_impulse = assess::Band{1.0, 1.0};
-  a.guidance = assess::Guidance{{w}, 1.0};
+  a.guidance = assess::Guidance{{w}, {}, 1.0};
+  for (const auto& part : names(assess::VehiclePart{})) {
+    a.guidance->accelerations.push_back({std::string(part.name), part.value, 1.0, 1.0});
+  }
   return a;
 }
 

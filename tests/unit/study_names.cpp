@@ -2,6 +2,7 @@
 #include "catch.hpp"
 #include "folder.hpp"
 
+#include "wingnose/assess/ride_accelerations.hpp"
 #include "wingnose/case/population.hpp"
 #include "wingnose/contact/tangential/saturation.hpp"
 #include "wingnose/layout/turnout/standard.hpp"
@@ -30,7 +31,7 @@ using Enums = std::tuple<Bound, Direction, layout::DippedJoint::Shape, layout::R
                          assess::WheelGroup::Kind, study::Outcome::State, study::Moment, quantity::Section,
                          cases::Rails, cases::BearerKind, assess::Sensor::On, assess::Sensor::Reads,
                          vehicle::space::Motion, layout::turnout::Worth, layout::turnout::Demand, layout::turnout::Hand,
-                         layout::turnout::Way, cases::TurnoutFrom, cases::Rung, cases::RailsBelow>;
+                         layout::turnout::Way, cases::TurnoutFrom, cases::Rung, cases::RailsBelow, assess::VehiclePart>;
 using Variants = std::tuple<layout::Excitation, contact::NormalLaw, contact::CreepLaw, cases::WheelShape>;
 
 template <class Choice> std::size_t check_names() {

@@ -10,7 +10,9 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <string>
+#include <vector>
 
 using namespace wingnose;
 
@@ -95,6 +97,22 @@ TEST_CASE("On rails that bend a ride tells the peaks of every wheelset, and soft
   }));
 }
 
+TEST_CASE("A ride tells what accelerometers on its parts show, those of axle boxes on rails that bend") {
+  const std::string fifty = turnout + "[passage]\nspeed_km_h = 50\n";
+  const study::TurnoutRide r = ride(bogie + fifty);
+  const auto& parts = r.assessment.guidance->accelerations;
+  REQUIRE(parts.size() == 2);
+  CHECK(told(r, "frame_vertical_100hz_m_s2") == Approx(*parts[1].vertical));
+  CHECK(told(r, "frame_lateral_100hz_m_s2") == Approx(*parts[1].lateral));
+  CHECK(told(r, "car_body_vertical_10hz_m_s2") == Approx(*parts[0].vertical));
+  CHECK(std::isnan(told(r, "car_body_lateral_10hz_m_s2"))); // it heaves and is held in all else
+  CHECK(std::isnan(told(r, "axle_box_vertical_500hz_m_s2")));
+  CHECK(told(ride(bogie + "rails = \"bending\"\n" + fifty), "axle_box_vertical_500hz_m_s2") > 10.0);
+  const quantity::Tree tree = study::run_told(case_of(bogie + fifty));
+  CHECK(tree.numbers("acceleration/cut_off_hz")[1] == 100.0);
+  CHECK(tree.numbers("acceleration/lateral_m_s2")[1] == Approx(*parts[1].lateral));
+}
+
 TEST_CASE("A stiffer check rail is hit harder, and the band over its range holds the ride's own peak") {
   const std::string given = bogie +
                             "check_stiffness_MN_m = 50\nleast_check_stiffness_MN_m = 25\n"
@@ -146,6 +164,33 @@ TEST_CASE("Only the body whose friction is another one gives other creep forces"
   const auto ahead = row(nose, -1.0);
   CHECK(nose.history.Y.topRows(ahead) == all.history.Y.topRows(ahead));
   CHECK_FALSE(nose.history.Y == all.history.Y);
+}
+
+TEST_CASE("Irregular rails are left and right as the turnout is built, whichever hand it has") {
+  // The left rail sinks ahead of the nose and both lie aside.
+  std::vector<layout::IrregularityPoint> points;
+  for (int i = 0; i <= 12; ++i) {
+    const double x = -9.0 + i, fade = i % 12 == 0 ? 0.0 : std::pow(std::sin(0.2617993878 * i), 2);
+    points.push_back({x, -3e-3 * fade, 0.0, 1e-3 * fade, 2e-3 * fade});
+  }
+  const std::string fifty = "[passage]\nspeed_km_h = 50\n";
+  cases::Case left = case_of(bogie + turnout + fifty), right = case_of(bogie + turnout + "hand = \"right\"\n" + fifty);
+  const study::TurnoutRide even = study::ride_through(left);
+  left.spatial.irregularity = points;
+  right.spatial.irregularity = layout::Irregularity(points).mirrored().points();
+  const study::TurnoutRide one = study::ride_through(left), other = study::ride_through(right);
+  CHECK(one.history.Q == other.history.Q);
+  CHECK(one.history.shift == other.history.shift);
+  CHECK((one.history.Q - even.history.Q).cwiseAbs().maxCoeff() > 2e3); // N
+  CHECK(std::any_of(one.assessment.findings.begin(), one.assessment.findings.end(), [](const Finding& f) {
+    return f.kind == FindingKind::assumption &&
+           f.what.find("up to 3.0 mm in height and 2.0 mm across") != std::string::npos;
+  }));
+  // On the diverging route of a left-hand turnout the crossing is on the right: what is under its wheel is the right
+  // rail.
+  const auto under = one.ground.irregularity->at(0, -3.0);
+  CHECK(under.z == 0.0);
+  CHECK(under.y == Approx(-2e-3));
 }
 
 TEST_CASE("Many rides on several threads give what each gives alone, as cases of a sweep and speeds of a study") {

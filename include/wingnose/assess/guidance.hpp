@@ -4,6 +4,7 @@
 // Means are sliding ones over 2 m of travel (EN 14363), named so. None of these numbers is a verdict on derailment.
 #pragma once
 
+#include "wingnose/assess/ride_accelerations.hpp"
 #include "wingnose/passage/space/history.hpp"
 #include "wingnose/profile/wheel.hpp"
 
@@ -39,10 +40,11 @@ struct GuidedWheelset {
 
 struct Guidance {
   std::vector<GuidedWheelset> wheelsets;
-  double nadal = 0.0; // -, see nadal()
+  std::vector<PartAcceleration> accelerations; // of bodies and axle boxes, see ride_accelerations.hpp
+  double nadal = 0.0;                          // -, see nadal()
 };
 
-// What a ride is read with.
+// What a ride is read with, its crossing at +y.
 struct RideRead {
   const passage::space::SpaceHistory& history;
   const std::vector<std::vector<passage::space::ContactRecord>>& contacts; // of every instant of the history

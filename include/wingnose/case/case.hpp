@@ -13,6 +13,7 @@
 #include "wingnose/contact/normal/normal_law.hpp"
 #include "wingnose/contact/path/step_search.hpp"
 #include "wingnose/layout/excitation.hpp"
+#include "wingnose/layout/irregularity.hpp"
 #include "wingnose/layout/turnout/turnout.hpp"
 #include "wingnose/layout/turnout/wheelset.hpp"
 #include "wingnose/passage/settings.hpp"
@@ -272,7 +273,9 @@ struct Spatial {
   double check_friction = 0.3;                                       // -, between it and a wheel's back
   // -, of the surfaces of these bodies; absent: that of damage
   std::optional<double> stock_friction, wing_friction, nose_friction;
-  double enters_at = -8.0; // m, station of the leading axle where a vehicle enters the through route
+  double enters_at = -8.0;      // m, station of the leading axle where a vehicle enters the through route
+  std::string irregularity_csv; // as named; "": rails lie as drawn
+  Shared<std::vector<layout::IrregularityPoint>> irregularity = {}; // of it, as the turnout is built
   [[nodiscard]] friend bool operator==(const Spatial&, const Spatial&) = default;
 };
 constexpr auto ranges(const Spatial*) {

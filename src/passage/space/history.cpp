@@ -14,8 +14,9 @@ Eigen::MatrixXd SpaceHistory::sum_of_Y() const {
 
 void SpaceHistory::shorten() {
   const auto rows = static_cast<Eigen::Index>(time.size());
-  for (Eigen::MatrixXd* m : {&shift, &shift_at_rail, &yaw, &roll, &height, &Y, &Q, &on_nose, &creep_power, &check_force,
-                             &check_station, &contact_y, &contact_angle, &contacts}) {
+  for (Eigen::MatrixXd* m :
+       {&shift, &shift_at_rail, &yaw, &roll, &height, &shift_rate, &rise_rate, &roll_rate, &part_roll, &Y, &Q, &on_nose,
+        &creep_power, &check_force, &check_station, &contact_y, &contact_angle, &contacts}) {
     m->conservativeResize(rows, Eigen::NoChange);
   }
 }

@@ -66,17 +66,20 @@ Rolling rolling(const vehicle::space::SpatialVehicle& vehicle, const profile::Wh
 }
 
 Ground over_turnout(const plan::Turnout& turnout, plan::Way way, layout::CrossingShape crossing,
-                    const profile::RailHead& rail, double behind) {
+                    const profile::RailHead& rail, double behind, Laying laying) {
   crossing.nose_length = behind;
   plan::Laid laid = plan::lay(turnout, way, crossing, rail);
   crossing.gauge = plan::found(turnout, way).gauge;
   Ground out;
-  // The crossing of the diverging route is on the other side than it turns to.
-  const bool crossing_at_left = (turnout.hand == plan::Hand::left) == (way == plan::Way::through);
-  out.route = crossing_at_left ? laid.route : laid.route.mirrored();
+  const bool built_at_left = plan::crossing_at_left(turnout, way);
+  const bool lies_at_left = built_at_left || laying == Laying::crossing_at_left;
+  const auto at = [&](layout::Side side) {
+    return (side == layout::Side::crossing) == lies_at_left ? layout::Side::crossing : layout::Side::opposite;
+  };
+  out.route = built_at_left == lies_at_left ? laid.route : laid.route.mirrored();
   // Wing and nose stand at half of the gauge found, plain rails at half of the standard one.
   const double wider = 0.5 * (crossing.gauge - standard_gauge);
-  out.check = MetCheckRail{.face = laid.guide.face, .outward = wider};
+  out.check = MetCheckRail{.face = laid.guide.face, .outward = wider, .side = at(laid.guide.side)};
   double wing_begin = 0.0;
   for (layout::Body& body : laid.bodies) {
     contact::Lie lie;
@@ -89,10 +92,12 @@ Ground over_turnout(const plan::Turnout& turnout, plan::Way way, layout::Crossin
     if (body.role == layout::Role::nose) {
       out.short_steps.push_back(landing_on(body));
     }
+    body.side = at(body.side);
     out.bodies.push_back(std::move(body));
     out.lie.push_back(lie);
   }
   out.bodies.push_back(layout::plain_rail(rail));
+  out.bodies.back().side = at(layout::Side::crossing);
   out.lie.push_back({{.most = wing_begin}, wider});
   return out;
 }

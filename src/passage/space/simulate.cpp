@@ -253,7 +253,13 @@ void Running::keep(SpaceHistory& to, Eigen::Index row) const {
     }
     const double curvature = ground_->route.curvature(station_ + rolling_->model.vehicle.wheelsets[i].x);
     drive -= (along + vehicle_.pull(i)) * ride_->speed * (1.0 - curvature * u(0));
-    drive += rails_.trough_power(i);
+    drive += rails_.trough_power(i) + s.unevenness_power(u(4), station_ + rolling_->model.vehicle.wheelsets[i].x);
+  }
+  for (int part = 0; part < rolling_->model.parts(); ++part) {
+    to.shift_rate(row, part) = vehicle_.rate(part, Motion::y);
+    to.rise_rate(row, part) = vehicle_.rate(part, Motion::z);
+    to.roll_rate(row, part) = vehicle_.rate(part, Motion::roll);
+    to.part_roll(row, part) = vehicle_.coordinate(part, Motion::roll);
   }
   if (energy) {
     to.drive_power.push_back(drive);
@@ -284,6 +290,9 @@ SpaceHistory simulated(const Rolling& rolling, const Ground& ground, const Ride&
   for (Eigen::MatrixXd* m :
        {&out.shift, &out.shift_at_rail, &out.yaw, &out.roll, &out.height, &out.check_force, &out.check_station}) {
     *m = Eigen::MatrixXd::Zero(rows, sets);
+  }
+  for (Eigen::MatrixXd* m : {&out.shift_rate, &out.rise_rate, &out.roll_rate, &out.part_roll}) {
+    *m = Eigen::MatrixXd::Zero(rows, rolling.model.parts());
   }
   for (Eigen::MatrixXd* m :
        {&out.Y, &out.Q, &out.on_nose, &out.creep_power, &out.contact_y, &out.contact_angle, &out.contacts}) {

@@ -26,11 +26,38 @@ constexpr double moved_share = 0.05, least_approach = 1e-5, most_approach = 1e-4
 WheelsetStep::WheelsetStep(const contact::WheelsetOnBodies& set, const vehicle::space::Wheelset& wheelset,
                            const Ground& ground, double speed)
     : set_(&set), ground_(&ground), height_(wheelset.height()), speed_(speed), spin_(speed / wheelset.height()),
-      tip_(set.wheel[1].radius() + *std::max_element(set.wheel[1].height().begin(), set.wheel[1].height().end())),
+      checked_(ground.check && ground.check->side == layout::Side::crossing ? 0 : 1),
+      tip_(set.wheel[checked_].radius() +
+           *std::max_element(set.wheel[checked_].height().begin(), set.wheel[checked_].height().end())),
       search_(contact::make_search(set)), contacts_(set, ground.check ? &*ground.check : nullptr, speed) {}
 
 contact::AxlePlace WheelsetStep::place(const OfWheelset& u, double station) const {
   return {.station = station, .y = u(0), .z = height_ + u(1), .roll = u(2), .yaw = u(4)};
+}
+
+double WheelsetStep::station_of(std::size_t wheel, double yaw, double station) const {
+  return station - (wheel == 0 ? 1.0 : -1.0) * set_->half_spacing * std::sin(yaw);
+}
+
+OfRails WheelsetStep::uneven(double yaw, double station) const {
+  OfRails out = OfRails::Zero();
+  for (std::size_t wheel = 0; ground_->irregularity && wheel < 2; ++wheel) {
+    const auto deviation = ground_->irregularity->at(wheel, station_of(wheel, yaw, station));
+    out.segment<2>(2 * static_cast<Eigen::Index>(wheel)) << deviation.y, deviation.z;
+  }
+  return out;
+}
+
+double WheelsetStep::unevenness_power(double yaw, double station) const {
+  double power = 0.0;
+  for (const Carried& c : contacts_.carried()) {
+    if (ground_->irregularity) {
+      const auto wheel = static_cast<std::size_t>(c.at.wheel);
+      const auto deviation = ground_->irregularity->at(wheel, station_of(wheel, yaw, station));
+      power += speed_ * c.force.normal * (c.at.n.y() * deviation.y_slope + c.at.n.z() * deviation.z_slope);
+    }
+  }
+  return power;
 }
 
 Held WheelsetStep::held(const Instant& at, const contact::AxleAxes& axes, double curvature) const {
@@ -48,8 +75,8 @@ Held WheelsetStep::held(const Instant& at, const contact::AxleAxes& axes, double
 void WheelsetStep::find(const Instant& at, double station) {
   ++evaluations_;
   const contact::AxlePlace axle = place(at.u, station);
-  contact::find_contacts(*set_, axle, {contact::RailPlace{at.rail(0), at.rail(1)}, {at.rail(2), at.rail(3)}}, search_,
-                         found_);
+  const OfRails off = uneven(axle.yaw, station), rail = at.rail + off;
+  contact::find_contacts(*set_, axle, {contact::RailPlace{rail(0), rail(1)}, {rail(2), rail(3)}}, search_, found_);
   contacts_.clear();
   beyond_.reset();
   for (const contact::SpaceContact& c : found_.list()) {
@@ -59,19 +86,20 @@ void WheelsetStep::find(const Instant& at, double station) {
     contacts_.add(c);
   }
   if (ground_->check) {
-    find_check(axle);
+    find_check(axle, off.segment<2>(2 * static_cast<Eigen::Index>(checked_)));
   }
 }
 
-// The back of wheel 1 is a plane disc; its normal is that of the axle also where an edge of it meets a flare.
-void WheelsetStep::find_check(const contact::AxlePlace& axle) {
+// The back of the checked wheel is a plane disc; its normal is that of the axle also where an edge of it meets a flare.
+void WheelsetStep::find_check(const contact::AxlePlace& axle, const Eigen::Vector2d& off) {
   const layout::turnout::CheckFace& face = ground_->check->face;
   const contact::AxleAxes a = contact::axes(axle);
-  const double inside = -(set_->half_spacing - taping_line_from_back), down = axle.z - face.top;
+  const double out = checked_ == 0 ? 1.0 : -1.0; // towards the wheel's own rail
+  const double inside = out * (set_->half_spacing - taping_line_from_back), down = axle.z - off(1) - face.top;
   const double y = axle.y + inside * a.axle.y() + down * a.axle.z(); // of the disc's middle, at the top of the face
   const double station = axle.station + inside * a.axle.x();
-  const layout::turnout::BackDisc disc{y + 0.5 * standard_gauge + ground_->check->outward, axle.yaw,
-                                       down < tip_ ? std::sqrt(tip_ * tip_ - down * down) : 0.0};
+  const layout::turnout::BackDisc disc{-out * (y - off(0)) + 0.5 * standard_gauge + ground_->check->outward,
+                                       -out * axle.yaw, down < tip_ ? std::sqrt(tip_ * tip_ - down * down) : 0.0};
   const auto met = layout::turnout::depth(face, disc, station);
   constexpr double near = 1e-3; // m
   near_check_ = met && met->depth > -near;
@@ -79,9 +107,9 @@ void WheelsetStep::find_check(const contact::AxlePlace& axle) {
     return;
   }
   contact::SpaceContact c;
-  c.wheel = 1;
+  c.wheel = static_cast<int>(checked_);
   c.body = -1;
-  c.n = -a.axle;
+  c.n = out * a.axle;
   c.t_x = (Vector3d::UnitX() - c.n.x() * c.n).normalized();
   c.t_y = c.n.cross(c.t_x);
   c.dx = met->where - station;
@@ -157,7 +185,8 @@ OfWheelset WheelsetStep::settle(double station, const OfWheelset& rest, const Of
   };
   constexpr double reach = 3e-3, lean = 5e-3;              // m, rad
   constexpr double fine_height = 1e-15, fine_roll = 1e-14; // a picometre is a millinewton of contact
-  const double top = std::max(at.rail(1), at.rail(3));
+  const OfRails off = uneven(0.0, station);
+  const double top = std::max(at.rail(1) + off(1), at.rail(3) + off(3));
   const auto balance = [&](double roll) {
     const auto load = [&](double height) {
       carried(height, roll);

@@ -34,6 +34,8 @@ public:
   [[nodiscard]] double check_station() const { return check_station_; }  // m, where the check rail was met last
   // Set where a wheel has run into a body instead of onto it, as a flange does into the tip of a nose.
   [[nodiscard]] const std::optional<contact::SpaceContact>& beyond() const { return beyond_; }
+  // W, of contacts on wheels as surfaces that deviate go up and aside under them; station: of the axle, m.
+  [[nodiscard]] double unevenness_power(double yaw, double station) const;
   [[nodiscard]] bool near_check() const { return near_check_; }  // a millimetre or less
   [[nodiscard]] int evaluations() const { return evaluations_; } // searches in all
 
@@ -45,16 +47,20 @@ private:
     WheelsetForce force;
   };
   [[nodiscard]] contact::AxlePlace place(const OfWheelset& u, double station) const;
+  [[nodiscard]] double station_of(std::size_t wheel, double yaw, double station) const; // m, of its own
+  [[nodiscard]] OfRails uneven(double yaw, double station) const; // m, how far rails lie off where they are drawn
   [[nodiscard]] Held held(const Instant& at, const contact::AxleAxes& axes, double curvature) const;
   void find(const Instant& at, double station);
-  void find_check(const contact::AxlePlace& axle);
+  void find_check(const contact::AxlePlace& axle, const Eigen::Vector2d& off); // off: m, y and z, of its rail
   [[nodiscard]] Instant predicted(const VehicleMotion& vehicle, const Rails& rails, std::size_t wheelset);
   [[nodiscard]] Instant after(const Instant& predicted) const;
   [[nodiscard]] bool settled(const Instant& before, const Instant& now) const;
 
   const contact::WheelsetOnBodies* set_;
   const Ground* ground_;
-  double height_, speed_, spin_, tip_; // m, m/s, rad/s, m: radius of the flange's tip of wheel 1
+  double height_, speed_, spin_; // m, m/s, rad/s
+  std::size_t checked_;          // wheel whose back meets the check rail
+  double tip_;                   // m, radius of its flange's tip
   contact::SpaceSearch search_;
   contact::SpaceContacts found_;
   ContactSystem contacts_;

@@ -11,6 +11,8 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
+#include <memory>
 #include <optional>
 #include <utility>
 
@@ -45,6 +47,18 @@ void refuse_what_is_held(const cases::Case& c) {
 }
 
 std::string in_MN_m(double stiffness) { return number(stiffness * 1e-6) + " MN/m"; }
+
+std::string unevenness(const cases::Case& c, const layout::Irregularity& rails) {
+  double height = 0.0, lateral = 0.0;
+  for (const layout::IrregularityPoint& p : rails.points()) {
+    height = std::max({height, std::abs(p.left_height), std::abs(p.right_height)});
+    lateral = std::max({lateral, std::abs(p.left_lateral), std::abs(p.right_lateral)});
+  }
+  return "rails lie off where they are drawn as " + c.spatial.irregularity_csv + " says, from station " +
+         number(rails.points().front().station) + " to " + number(rails.points().back().station) + " m, by up to " +
+         in_mm(height) + " in height and " + in_mm(lateral) +
+         " across, smooth between its rows; the check rail goes with its stock rail, and slopes turn no surface";
+}
 
 Findings findings_of(const cases::Case& c, const TurnoutRide& r) {
   Findings out;
@@ -87,6 +101,9 @@ Findings findings_of(const cases::Case& c, const TurnoutRide& r) {
     assume("wheel.roll_mrad and wheel.yaw_mrad hold a wheel of the vertical rung; wheelsets of this ride find both "
            "themselves");
   }
+  if (r.ground.irregularity) {
+    assume(unevenness(c, *r.ground.irregularity));
+  }
   assume("wheelsets do not bend; their backs are 1360 mm apart");
   return out;
 }
@@ -125,6 +142,16 @@ std::shared_ptr<const track::chain::Chain> rails_below(const cases::Case& c, con
   track.rails = cases::Rails::two;
   return track::chain::make_chain(
       track::chain::with_across(cases::chain_of(track, ride.begin - length, ride.begin + ride.length)));
+}
+
+// Seen as the ground is, with the crossing on the left.
+std::shared_ptr<const layout::Irregularity> irregularity_below(const cases::Case& c, const plan::Turnout& turnout) {
+  if (c.spatial.irregularity->empty()) {
+    return nullptr;
+  }
+  layout::Irregularity rails(*c.spatial.irregularity);
+  return std::make_shared<const layout::Irregularity>(
+      plan::crossing_at_left(turnout, c.turnout.way) ? std::move(rails) : rails.mirrored());
 }
 
 // From where the wheel first comes on the nose.
@@ -169,6 +196,7 @@ TurnoutRide ride_through(const cases::Case& c) {
   const auto stiffness = check_stiffness(c.spatial);
   out.ground.check->stiffness = stiffness[0];
   out.ground.check->friction = c.spatial.check_friction;
+  out.ground.irregularity = irregularity_below(c, turnout);
   const space::Ride ride = ride_of(c, out.ground, length);
   out.ground.bends = rails_below(c, ride, length);
   out.history = space::simulate(out.rolling, out.ground, ride, out.contacts);

@@ -121,6 +121,23 @@ void add_check(Tree& tree, const std::vector<W>& sets) {
       .number({"energy_J", "energy", "the same over the whole ride", 0, told}, of(&W::check_energy));
 }
 
+void add_accelerations(Tree& tree, const std::vector<assess::PartAcceleration>& list) {
+  using A = assess::PartAcceleration;
+  const auto one = [](std::optional<double> A::*member) {
+    return [member](const A& a) { return (a.*member).value_or(none); };
+  };
+  Columns(Filler(tree, "acceleration", "What accelerometers on its parts show (largest along the way, low-passed)",
+                 Layout::columns),
+          "part", list)
+      .text({"name", "part", "body, or wheelset whose axle boxes are meant"}, &A::name)
+      .text({"kind", "kind", "where it is in the vehicle"}, [](const A& a) { return std::string(name(a.part)); })
+      .number({"cut_off_hz", "low-pass", "cut-off of the Butterworth low-pass of order 2, run forward and back", 0},
+              [](const A& a) { return assess::cut_off(a.part); })
+      .number({"vertical_m_s2", "vertical", "largest size, upwards beyond gravity", 2}, one(&A::vertical))
+      .number({"lateral_m_s2", "lateral", "largest size, with the share of gravity that cant and roll turn there", 2},
+              one(&A::lateral));
+}
+
 // Every instant, wheelset by wheelset.
 void add_history(Tree& tree, R r) {
   const space::SpaceHistory& h = r.history;
@@ -201,6 +218,8 @@ Tree tell(const Case& c, R r) {
   }
   add_wheelsets(tree, sets);
   add_check(tree, sets);
+  add_accelerations(tree, r.assessment.guidance ? r.assessment.guidance->accelerations
+                                                : std::vector<assess::PartAcceleration>{});
   add_history(tree, r);
   add_contacts(tree, r);
   add_ground(tree, c, r);

@@ -118,6 +118,12 @@ inline constexpr Range curvature_range{-0.01, 0.01}; // 1/m
 // Throws InputError or Contradiction: a value out of range, a turnout that cannot be built.
 void check(const Turnout& turnout);
 
+// Whether the crossing of a way is on the left of a facing move: that of the diverging route is on the other side than
+// it turns to.
+[[nodiscard]] inline bool crossing_at_left(const Turnout& turnout, Way way) {
+  return (turnout.hand == Hand::left) == (way == Way::through);
+}
+
 // Of a way: the diverging one is wider where the turnout is widened.
 [[nodiscard]] double gauge_of(const Turnout& turnout, Way way);
 [[nodiscard]] double check_flangeway_of(const Turnout& turnout, Way way); // as drawn

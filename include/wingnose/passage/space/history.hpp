@@ -30,10 +30,13 @@ struct SpaceHistory {
   Eigen::MatrixXd shift_at_rail;     // m, where it rolls: axle + radius roll
   Eigen::MatrixXd yaw, roll;         // rad; yaw against the track: the angle of attack of the rail at +y
   Eigen::MatrixXd height;            // m, of the axle over its height at rest
+  // Of every part, wheelsets first, then bodies: m/s, across and up, and rad/s, absolute ones along the axes of the
+  // track at its place; rad, against the track.
+  Eigen::MatrixXd shift_rate, rise_rate, roll_rate, part_roll;
   Eigen::MatrixXd Y, Q;              // N, of a wheel on its rail
   Eigen::MatrixXd on_nose;           // N, of Q, what noses carry
   Eigen::MatrixXd creep_power;       // W, of a wheel
-  Eigen::MatrixXd check_force;       // N, of a wheelset's wheel 1 on the check rail
+  Eigen::MatrixXd check_force;       // N, of the back of a wheelset's wheel on the check rail
   Eigen::MatrixXd check_station;     // m, where it was met last
   Eigen::MatrixXd contact_y;         // m, of a wheel's heaviest contact on the wheel, from its taping line
   Eigen::MatrixXd contact_angle;     // rad, there

@@ -11,6 +11,7 @@
 #pragma once
 
 #include "wingnose/contact/space/wheelset_contact.hpp"
+#include "wingnose/layout/irregularity.hpp"
 #include "wingnose/layout/turnout/check_face.hpp"
 #include "wingnose/layout/turnout/route.hpp"
 #include "wingnose/layout/turnout/turnout.hpp"
@@ -41,12 +42,13 @@ struct CoRunningRail {
   [[nodiscard]] friend bool operator==(const CoRunningRail&, const CoRunningRail&) = default;
 };
 
-// A check rail that the back of wheel 1 touches: rigid shape on a spring, which pushes only.
+// A check rail that the back of a wheel touches: rigid shape on a spring, which pushes only.
 struct MetCheckRail {
   layout::turnout::CheckFace face;
-  double stiffness = 50e6; // N/m, an input: forces on it go with its root
-  double friction = 0.3;   // -
-  double outward = 0.0;    // m, of its stock rail, see contact::Lie
+  double stiffness = 50e6;                    // N/m, an input: forces on it go with its root
+  double friction = 0.3;                      // -
+  double outward = 0.0;                       // m, of its stock rail, see contact::Lie
+  layout::Side side = layout::Side::opposite; // as bodies have theirs: that of wheel 1
 };
 constexpr auto ranges(const MetCheckRail*) {
   using M = MetCheckRail;
@@ -56,7 +58,7 @@ constexpr auto ranges(const MetCheckRail*) {
 
 struct Ground {
   layout::turnout::Route route{0.0, {}};
-  std::vector<layout::Body> bodies;   // of both sides
+  std::vector<layout::Body> bodies;   // Side::crossing: at +y, under wheel 0; opposite: at -y, under wheel 1
   std::vector<contact::Lie> lie = {}; // of every body; empty: everywhere, as drawn
   CoRunningRail rail;
   std::optional<MetCheckRail> check;
@@ -65,14 +67,21 @@ struct Ground {
   // push.
   std::shared_ptr<const track::chain::Chain> bends = nullptr;
   std::vector<Range> short_steps = {}; // m, stations of wheelsets at which steps have to be short
+  // Of the rails at +y and at -y, with all bodies of each; the check rail goes with its stock rail. Where a ride begins
+  // on rails that deviate, wheelsets stand there in the middle of the track.
+  std::shared_ptr<const layout::Irregularity> irregularity = nullptr;
 };
 // A straight track of plain rails.
 [[nodiscard]] Ground plain_track(const profile::RailHead& rail);
-// One way of a turnout in a facing move, seen with the crossing at +y; station 0 is the theoretical intersection. The
-// crossing is that of layout::turnout::lay(), its nose as long as `behind` (m); plain rail lies ahead of its wing. The
-// switch is a step of curvature, without blades. Throws as lay() does.
+// How a turnout lies: turned so that the crossing is at +y whatever its hand and way, or as it is built, where the
+// crossing is at -y on the through route of a right-hand turnout and on the diverging route of a left-hand one.
+enum class Laying { crossing_at_left, as_built };
+// One way of a turnout in a facing move; station 0 is the theoretical intersection. The crossing is that of
+// layout::turnout::lay(), its nose as long as `behind` (m); plain rail lies ahead of its wing. The switch is a step of
+// curvature, without blades. Throws as lay() does.
 [[nodiscard]] Ground over_turnout(const layout::turnout::Turnout& turnout, layout::turnout::Way way,
-                                  layout::CrossingShape crossing, const profile::RailHead& rail, double behind = 60.0);
+                                  layout::CrossingShape crossing, const profile::RailHead& rail, double behind = 60.0,
+                                  Laying laying = Laying::crossing_at_left);
 
 struct Rolling {
   vehicle::space::SpatialModel model;
