@@ -98,7 +98,7 @@ TEST_CASE("On rails that bend a ride tells the peaks of every wheelset, and soft
 }
 
 TEST_CASE("A ride tells what accelerometers on its parts show, those of axle boxes on rails that bend") {
-  const std::string fifty = turnout + "[passage]\nspeed_km_h = 50\n";
+  const std::string fifty = diverging + "[passage]\nspeed_km_h = 50\n";
   const study::TurnoutRide r = ride(bogie + fifty);
   const auto& parts = r.assessment.guidance->accelerations;
   REQUIRE(parts.size() == 2);
@@ -174,7 +174,7 @@ TEST_CASE("Irregular rails are left and right as the turnout is built, whichever
     points.push_back({x, -3e-3 * fade, 0.0, 1e-3 * fade, 2e-3 * fade});
   }
   const std::string fifty = "[passage]\nspeed_km_h = 50\n";
-  cases::Case left = case_of(bogie + turnout + fifty), right = case_of(bogie + turnout + "hand = \"right\"\n" + fifty);
+  cases::Case left = case_of(bogie + diverging + fifty), right = case_of(bogie + diverging + "hand = \"right\"\n" + fifty);
   const study::TurnoutRide even = study::ride_through(left);
   left.spatial.irregularity = points;
   right.spatial.irregularity = layout::Irregularity(points).mirrored().points();
