@@ -82,6 +82,7 @@ public:
       sets_.push_back({.wheel = rolling.wheels[i],
                        .bodies = ground.bodies,
                        .lie = ground.lie,
+                       .backwards = ground.backwards,
                        .half_spacing = table.wheelsets[i].half_spacing,
                        .law = rolling.law,
                        .ellipse = ellipse});
