@@ -267,7 +267,9 @@ void check_spatial(const Case& c) {
              "The crossing is laid at the rate at which the rails of the turnout cross.");
   }
   if (c.passage.direction != Direction::facing) {
-    not_here("passage.direction", "\"trailing\"", "\"facing\"", "A vehicle in space makes facing moves.");
+    not_here("passage.direction", "\"trailing\"", "\"facing\"",
+             "Where wheels change over, what they land on and how near flanges come to the nose are told of facing "
+             "moves of a vehicle in space; trailing ones run in C++ alone (passage/space/ride.hpp).");
   }
   if (!within(c.wheel.lateral_offset, entering_shifts)) {
     not_here("wheel.lateral_offset_mm", plain(1e3 * c.wheel.lateral_offset) + " mm", "-20 to 20 mm",

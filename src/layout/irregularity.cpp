@@ -105,4 +105,12 @@ Irregularity Irregularity::mirrored() const {
   return Irregularity(std::move(other));
 }
 
+Irregularity Irregularity::backwards() const {
+  std::vector<Point> other(points_.rbegin(), points_.rend());
+  for (Point& p : other) {
+    p.station = -p.station;
+  }
+  return Irregularity(std::move(other));
+}
+
 } // namespace wingnose::layout

@@ -141,3 +141,36 @@ TEST_CASE("In the mirror forces are mirrored") {
   CHECK(left.axle == Approx(right.axle).epsilon(1e-9));
   CHECK(left.yaw == Approx(-right.yaw).epsilon(1e-9));
 }
+
+TEST_CASE("Bodies met backwards are the mirror image of bodies met as they lie") {
+  const WheelSurface wheel(profile::s1002(), 0.46);
+  WheelsetOnBodies set{.wheel = {wheel, wheel}, .bodies = layout::generate(layout::CrossingShape{}).bodies};
+  layout::Body stock = layout::plain_rail(profile::rail_head("60E1", std::atan(1.0 / 40.0)));
+  stock.side = layout::Side::opposite;
+  set.bodies.push_back(stock);
+  WheelsetOnBodies other = set;
+  other.backwards = true;
+  int on_crossing = 0; // stations at which its wheel touches
+  for (const double station : {-2.0, 0.1, 0.3, 0.8}) {
+    AxlePlace place{.station = station, .y = 1e-3, .z = 0.4592, .roll = 1e-4, .yaw = 6e-3};
+    const SpaceContacts as_laid = found(set, place);
+    place.station = -station;
+    place.yaw = -place.yaw;
+    const SpaceContacts backwards = found(other, place);
+    INFO(station);
+    on_crossing += as_laid.list().front().wheel == 0 ? 1 : 0;
+    REQUIRE(backwards.count == as_laid.count);
+    for (std::size_t i = 0; i < as_laid.count; ++i) {
+      const SpaceContact &a = as_laid.contact[i], &b = backwards.contact[i];
+      CHECK(b.body == a.body);
+      CHECK(b.dx == Approx(-a.dx).margin(1e-12));
+      CHECK(b.y == Approx(a.y).margin(1e-12));
+      CHECK(b.approach == Approx(a.approach).margin(1e-12));
+      CHECK(b.n.x() == Approx(-a.n.x()).margin(1e-9));
+      CHECK(b.n.y() == Approx(a.n.y()).margin(1e-9));
+      CHECK(b.arm.x() == Approx(-a.arm.x()).margin(1e-12));
+      CHECK(b.ellipse.stiffness == Approx(a.ellipse.stiffness));
+    }
+  }
+  CHECK(on_crossing >= 3);
+}

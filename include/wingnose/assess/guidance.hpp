@@ -44,7 +44,7 @@ struct Guidance {
   double nadal = 0.0;                          // -, see nadal()
 };
 
-// What a ride is read with, its crossing at +y.
+// What a ride is read with: a facing move, its crossing at +y.
 struct RideRead {
   const passage::space::SpaceHistory& history;
   const std::vector<std::vector<passage::space::ContactRecord>>& contacts; // of every instant of the history

@@ -53,6 +53,8 @@ public:
   [[nodiscard]] Deviation at(std::size_t rail, double station) const;
   // Seen from the other side: left is right.
   [[nodiscard]] Irregularity mirrored() const;
+  // Stations count from the other end, sides stay as they are.
+  [[nodiscard]] Irregularity backwards() const;
   [[nodiscard]] const std::vector<IrregularityPoint>& points() const { return points_; }
 
 private:

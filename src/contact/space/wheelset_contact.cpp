@@ -94,7 +94,8 @@ void find_contacts(const WheelsetOnBodies& set, const AxlePlace& place, const st
   for (std::size_t body = 0; body < set.bodies.size(); ++body) {
     const std::size_t wheel = set.bodies[body].side == layout::Side::crossing ? 0 : 1;
     const WheelMiddle& at = wheels[wheel];
-    const double station = place.station + at.bottom.x();
+    const double along = set.backwards ? -1.0 : 1.0; // a body met backwards is its mirror image
+    const double station = along * (place.station + at.bottom.x());
     const Lie lie = set.lie.empty() ? Lie{} : set.lie[body];
     if (!in_reach(set.bodies[body], station) || !(station >= lie.within.least && station < lie.within.most)) {
       search.ahead[body] = 0.0;
@@ -105,7 +106,7 @@ void find_contacts(const WheelsetOnBodies& set, const AxlePlace& place, const st
     const WheelPlace here{.station = station,
                           .lateral = lateral,
                           .roll = place.roll,
-                          .yaw = place.yaw,
+                          .yaw = along * place.yaw,
                           .height = place.z + at.bottom.z() - rail.z};
     look_near(set.wheel[wheel], set.bodies[body], here, search.ahead[body], search.gap);
     if (search.gap.count == 0) {
@@ -114,7 +115,8 @@ void find_contacts(const WheelsetOnBodies& set, const AxlePlace& place, const st
     search.ahead[body] = search.gap.dx[static_cast<std::size_t>(search.gap.top)];
     const Regions regions = find_regions(search.gap, here.height);
     found.complete = found.complete && regions.complete;
-    for (const Region& region : regions.list()) {
+    for (Region region : regions.list()) {
+      region.dx *= along;
       if (!(region.half_width > 0.0 && region.A > 0.0)) {
         continue;
       }

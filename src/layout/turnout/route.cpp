@@ -88,6 +88,16 @@ Place Route::at(double s) const {
 
 Route Route::shifted(double by) const { return {begin() + by, stretches_, places_.front()}; }
 
+// Its plan begins anew at its other end.
+Route Route::backwards() const {
+  std::vector<Stretch> other(stretches_.rbegin(), stretches_.rend());
+  for (Stretch& stretch : other) {
+    std::swap(stretch.curvature, stretch.curvature_end);
+    std::swap(stretch.cant, stretch.cant_end);
+  }
+  return Route(-end(), std::move(other));
+}
+
 Route Route::mirrored() const {
   std::vector<Stretch> other = stretches_;
   for (Stretch& stretch : other) {

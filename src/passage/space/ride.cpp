@@ -4,6 +4,8 @@
 #include "wingnose/layout/turnout/functional.hpp"
 
 #include <algorithm>
+#include <functional>
+#include <memory>
 #include <utility>
 #include <variant>
 
@@ -100,6 +102,32 @@ Ground over_turnout(const plan::Turnout& turnout, plan::Way way, layout::Crossin
   out.bodies.back().side = at(layout::Side::crossing);
   out.lie.push_back({{.most = wing_begin}, wider});
   return out;
+}
+
+Ground trailing(Ground ground) {
+  ground.backwards = !ground.backwards;
+  ground.route = ground.route.backwards();
+  if (ground.check) {
+    plan::CheckFace& face = ground.check->face;
+    std::reverse(face.x.begin(), face.x.end());
+    std::reverse(face.width.begin(), face.width.end());
+    std::transform(face.x.begin(), face.x.end(), face.x.begin(), std::negate());
+  }
+  for (Range& range : ground.short_steps) {
+    range = {-range.most, -range.least};
+  }
+  if (ground.irregularity) {
+    ground.irregularity = std::make_shared<const layout::Irregularity>(ground.irregularity->backwards());
+  }
+  if (ground.bends) {
+    track::chain::Model model = ground.bends->model;
+    std::reverse(model.bearers.begin(), model.bearers.end());
+    for (track::chain::Bearer& bearer : model.bearers) {
+      bearer.x = -bearer.x;
+    }
+    ground.bends = track::chain::make_chain(model);
+  }
+  return ground;
 }
 
 } // namespace wingnose::passage::space

@@ -81,6 +81,7 @@ public:
       sets_.push_back({.wheel = rolling.wheels[i],
                        .bodies = ground.bodies,
                        .lie = ground.lie,
+                       .backwards = ground.backwards,
                        .half_spacing = table.wheelsets[i].half_spacing,
                        .law = rolling.law});
       steps_.emplace_back(sets_.back(), table.wheelsets[i], ground, ride.speed);

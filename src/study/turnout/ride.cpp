@@ -42,7 +42,8 @@ void refuse_what_is_held(const cases::Case& c) {
                      "A ride through a turnout lays a generated crossing at the rate at which its rails cross.");
   }
   if (c.passage.direction != Direction::facing) {
-    throw InputError("passage.direction", "\"trailing\"", "\"facing\"", "A ride through a turnout is a facing move.");
+    throw InputError("passage.direction", "\"trailing\"", "\"facing\"",
+                     "A ride through a turnout is told of a facing move.");
   }
 }
 

@@ -9,7 +9,8 @@
 // of a surface of revolution does: normal forces never turn a wheel about its axle.
 //
 // Frame: words/frame.hpp, wheel 0 at +y, wheel 1 at -y. The axle's attitude: yaw about z, then roll about the axis that
-// yaw has turned. Moves are facing, towards +x. Of second order in roll nothing is kept. SI.
+// yaw has turned. Moves are towards +x: facing, or trailing over bodies met backwards. Of second order in roll nothing
+// is kept. SI.
 #pragma once
 
 #include "wingnose/contact/search/look.hpp"
@@ -38,6 +39,7 @@ struct WheelsetOnBodies {
   std::array<WheelSurface, 2> wheel;
   std::vector<layout::Body> bodies;    // crossing side: met by wheel 0, opposite side: by wheel 1
   std::vector<Lie> lie = {};           // of every body; empty: everywhere, as drawn
+  bool backwards = false;              // stations of wheels count against those of bodies and of Lie::within
   double half_spacing = taping_line_y; // m, track centre line to taping line
   CreepLaw law = Cubic{};              // checked by search()
   EllipseTable ellipse = EllipseTable{};

@@ -43,6 +43,7 @@ public:
   [[nodiscard]] double begin_of(std::size_t stretch) const { return begins_[stretch]; } // also of one behind the last
   [[nodiscard]] Route shifted(double by) const;                                         // of s alone
   [[nodiscard]] Route mirrored() const;                                                 // y -> -y
+  [[nodiscard]] Route backwards() const; // s -> -s, its sides as they are: run from its other end
 
 private:
   std::vector<Stretch> stretches_;

@@ -7,7 +7,7 @@
 // P1, P2 and peaks need.
 //
 // Frame: words/frame.hpp; the route's curvature is positive towards +y, where wheel 0 of every wheelset runs. Moves are
-// facing. SI.
+// facing; a trailing one is a facing one on the ground as it is met then, see trailing(). SI.
 #pragma once
 
 #include "wingnose/contact/space/wheelset_contact.hpp"
@@ -60,6 +60,7 @@ struct Ground {
   layout::turnout::Route route{0.0, {}};
   std::vector<layout::Body> bodies;   // Side::crossing: at +y, under wheel 0; opposite: at -y, under wheel 1
   std::vector<contact::Lie> lie = {}; // of every body; empty: everywhere, as drawn
+  bool backwards = false;             // stations count against those of bodies and `lie`; all else counts as they do
   CoRunningRail rail;
   std::optional<MetCheckRail> check;
   // Two rails that bend, in place of `rail`; where the chain is vertical alone, across it is still `rail.lateral`. The
@@ -82,6 +83,12 @@ enum class Laying { crossing_at_left, as_built };
 [[nodiscard]] Ground over_turnout(const layout::turnout::Turnout& turnout, layout::turnout::Way way,
                                   layout::CrossingShape crossing, const profile::RailHead& rail, double behind = 60.0,
                                   Laying laying = Laying::crossing_at_left);
+
+// The ground as a trailing move meets it: stations count the other way, from heel to switch, and what was met last is
+// met first; the crossing stays on its side. All a ride tells is in these stations: -0.4 is 0.4 m behind the
+// theoretical intersection, where the nose is. In place and time it is the mirror image of the move; sides and signs
+// across are those of the facing one. Throws as track::chain::make_chain() does.
+[[nodiscard]] Ground trailing(Ground facing);
 
 struct Rolling {
   vehicle::space::SpatialModel model;
