@@ -132,7 +132,7 @@ TEST_CASE("Rails that lie off give the mirrored answer seen from the other side,
     return layout::IrregularityPoint{x, 3e-3 * on * std::sin(0.9 * x), 2e-3 * on * std::sin(1.3 * x),
                                      2e-3 * on * std::sin(0.5 * x), 3e-3 * on * std::sin(0.4 * x)};
   }));
-  const Ride ride{.speed = 30.0, .begin = 0.0, .length = 60.0, .step = 2e-4, .stride = 1};
+  const Ride ride{.speed = 30.0, .begin = 0.0, .length = 60.0, .step = 2e-4, .stride = 1, .energy = true};
   Ground ground = plain_60e1();
   ground.irregularity = uneven;
   const SpaceHistory left = simulate(coach(), ground, ride);
