@@ -137,8 +137,8 @@ TEST_CASE("Many cases report progress, keep histories and probes when asked, and
 
   const std::atomic<bool> cancel = true;
   const auto none = study::run_many(cases, {.threads = 1, .cancel = &cancel});
-  CHECK(
-      std::all_of(none.begin(), none.end(), [](const auto& o) { return o.state == OutcomeState::not_run && !o.assessment; }));
+  CHECK(std::all_of(none.begin(), none.end(),
+                    [](const auto& o) { return o.state == OutcomeState::not_run && !o.assessment; }));
   CHECK_THROWS_AS(study::run_many(cases, {.threads = -1}), InputError);
   CHECK(study::run_many({}, {}).empty());
 }

@@ -174,7 +174,8 @@ TEST_CASE("Irregular rails are left and right as the turnout is built, whichever
     points.push_back({x, -3e-3 * fade, 0.0, 1e-3 * fade, 2e-3 * fade});
   }
   const std::string fifty = "[passage]\nspeed_km_h = 50\n";
-  cases::Case left = case_of(bogie + diverging + fifty), right = case_of(bogie + diverging + "hand = \"right\"\n" + fifty);
+  cases::Case left = case_of(bogie + diverging + fifty),
+              right = case_of(bogie + diverging + "hand = \"right\"\n" + fifty);
   const study::TurnoutRide even = study::ride_through(left);
   left.spatial.irregularity = points;
   right.spatial.irregularity = layout::Irregularity(points).mirrored().points();

@@ -6,11 +6,10 @@
 // eigenvalues have Im lambda = 0 (their theta may be imaginary, theta squared is real). Built once per track and
 // shared, immutable, by every case and thread. SI.
 //
-// The damped problem is solved in the undamped modes below the cut-off, found from the modes of bays held at their seats,
-// plus one residual static shape per pad damper;
-// then the damped modes that oscillate below the cut-off are kept (all, should the residual turn negative otherwise).
-// Measured on 60E1, 8 elements per bay, against all modes: cut-off 5 kHz moves P1 by 0.1 %, 4 kHz by 0.3 %, 3 kHz by
-// 0.6 %; P2 does not move (by less than 0.01 %).
+// The damped problem is solved in the undamped modes below the cut-off, found from the modes of bays held at their
+// seats, plus one residual static shape per pad damper; then the damped modes that oscillate below the cut-off are kept
+// (all, should the residual turn negative otherwise). Measured on 60E1, 8 elements per bay, against all modes: cut-off
+// 5 kHz moves P1 by 0.1 %, 4 kHz by 0.3 %, 3 kHz by 0.6 %; P2 does not move (by less than 0.01 %).
 #pragma once
 
 #include "wingnose/track/assembly.hpp"

@@ -33,15 +33,16 @@ struct SpaceHistory {
   // Of every part, wheelsets first, then bodies: m/s, across and up, and rad/s, absolute ones along the axes of the
   // track at its place; rad, against the track.
   Eigen::MatrixXd shift_rate, rise_rate, roll_rate, part_roll;
-  Eigen::MatrixXd Y, Q;              // N, of a wheel on its rail
-  Eigen::MatrixXd on_nose;           // N, of Q, what noses carry
-  Eigen::MatrixXd creep_power;       // W, of a wheel
-  Eigen::MatrixXd check_force;       // N, of the back of a wheelset's wheel on the check rail
-  Eigen::MatrixXd check_station;     // m, where it was met last
-  Eigen::MatrixXd contact_y;         // m, of a wheel's heaviest contact on the wheel, from its taping line
-  Eigen::MatrixXd contact_angle;     // rad, there
-  Eigen::MatrixXd contacts;          // -, regions in contact of a wheel
-  std::vector<double> drive_power;   // W, that keeps the wheelsets at their speed; this and the next two where Ride::energy
+  Eigen::MatrixXd Y, Q;          // N, of a wheel on its rail
+  Eigen::MatrixXd on_nose;       // N, of Q, what noses carry
+  Eigen::MatrixXd creep_power;   // W, of a wheel
+  Eigen::MatrixXd check_force;   // N, of the back of a wheelset's wheel on the check rail
+  Eigen::MatrixXd check_station; // m, where it was met last
+  Eigen::MatrixXd contact_y;     // m, of a wheel's heaviest contact on the wheel, from its taping line
+  Eigen::MatrixXd contact_angle; // rad, there
+  Eigen::MatrixXd contacts;      // -, regions in contact of a wheel
+  std::vector<double>
+      drive_power; // W, that keeps the wheelsets at their speed; this and the next two where Ride::energy
   std::vector<double> damping_power; // W, of links and rails
   std::vector<double> stored;        // J, energy of vehicle, rails and contacts, but for a constant
   std::optional<RunInto> run_into;
