@@ -39,7 +39,7 @@ struct Wheels {
 };
 
 // Columns name, class, weight and keys, one value per wheel.
-using Columns = py::typing::Dict<py::str, std::vector<std::variant<bool, double, std::string>>>;
+using Columns = py::typing::Dict<py::str, std::vector<KeyItem>>;
 
 Wheels wheels_of_table(const Columns& table, const std::map<std::string, std::shared_ptr<ScriptCase>>& classes) {
   Wheels w;
@@ -52,7 +52,7 @@ Wheels wheels_of_table(const Columns& table, const std::map<std::string, std::sh
   }
   for (const auto& [key, column] : table) {
     const auto name = key.cast<std::string>();
-    const auto values = column.cast<std::vector<std::variant<bool, double, std::string>>>();
+    const auto values = column.cast<std::vector<KeyItem>>();
     if (members.empty()) {
       for (std::size_t i = 0; i < values.size(); ++i) {
         members.push_back({"wheel " + std::to_string(i + 1), 0, 1.0, {}});

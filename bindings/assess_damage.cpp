@@ -1,9 +1,11 @@
-// Room assess: what a passage does to the steel. The contacts are one array per quantity, the maps arrays [x][y]; both
-// are views of the C++ values.
+// Room assess: what a passage, and many wheels, alike or mixed, do to the steel. The contacts are one array per
+// quantity, the maps arrays [x][y]; both are views of the C++ values.
+#include "interruptible.hpp"
 #include "rooms.hpp"
 #include "tree.hpp"
 
 #include "wingnose/assess/damage_along.hpp"
+#include "wingnose/assess/damage_traffic.hpp"
 #include "wingnose/words/error.hpp"
 
 #include <cstdint>
@@ -186,17 +188,17 @@ traffic so far, whose wheels harden the steel (left out: new steel). Returns pea
 
 void bind_steel_along(py::module_& m) {
   using U = SteelUnderContact;
-  struct Along {
+  struct SteelAlong {
     std::vector<double> wheels, shear_yield, hardness, traction, load_factor, shakedown_limit, shakedown, fatigue_index,
         t_gamma, crack_damage;
   };
-  result_type<Along>(
-      m, "SteelAlong", "What each contact of a trail means for the steel it meets, in the order of the trail.",
-      field<&Along::wheels>("that have loaded the place before"), field<&Along::shear_yield>("Pa, there"),
-      field<&Along::hardness>("Pa, there"), field<&Along::traction>("-, creep over normal force"),
-      field<&Along::load_factor>("-, p0 / k"), field<&Along::shakedown_limit>("-, of the load factor"),
-      field<&Along::shakedown>("-, load factor over its limit"), field<&Along::fatigue_index>("-, surface"),
-      field<&Along::t_gamma>("N (J/m)"), field<&Along::crack_damage>("-, per wheel"));
+  result_type<SteelAlong>(
+      m, "What each contact of a trail means for the steel it meets, in the order of the trail.",
+      field<&SteelAlong::wheels>("that have loaded the place before"), field<&SteelAlong::shear_yield>("Pa, there"),
+      field<&SteelAlong::hardness>("Pa, there"), field<&SteelAlong::traction>("-, creep over normal force"),
+      field<&SteelAlong::load_factor>("-, p0 / k"), field<&SteelAlong::shakedown_limit>("-, of the load factor"),
+      field<&SteelAlong::shakedown>("-, load factor over its limit"), field<&SteelAlong::fatigue_index>("-, surface"),
+      field<&SteelAlong::t_gamma>("N (J/m)"), field<&SteelAlong::crack_damage>("-, per wheel"));
   m.def(
       "steel_along",
       [](const ContactTrail& trail, const Steel& steel, const DamageOptions& options, const Before& before,
@@ -211,9 +213,10 @@ void bind_steel_along(py::module_& m) {
             values.push_back(at.*member);
           return values;
         };
-        return Along{take(&U::wheels),      take(&U::shear_yield),     take(&U::hardness),  take(&U::traction),
-                     take(&U::load_factor), take(&U::shakedown_limit), take(&U::shakedown), take(&U::fatigue_index),
-                     take(&U::t_gamma),     take(&U::crack_damage)};
+        return SteelAlong{take(&U::wheels),      take(&U::shear_yield),   take(&U::hardness),
+                          take(&U::traction),    take(&U::load_factor),   take(&U::shakedown_limit),
+                          take(&U::shakedown),   take(&U::fatigue_index), take(&U::t_gamma),
+                          take(&U::crack_damage)};
       },
       "trail"_a, "steel"_a, usual<DamageOptions>("options"), "before"_a = py::none(), "share"_a = 1.0,
       R"(What each contact of a passage means for the steel it meets.
@@ -223,6 +226,72 @@ traffic so far, whose wheels harden the steel; `share`: of that traffic which ha
 Returns one value per contact of the trail.)");
 }
 
+// Keeps its trail alive, which the C++ value does not.
+struct Wheels {
+  py::object owner; // of the trail
+  const ContactTrail* trail;
+  double wheels = 1.0, load = 0.0;
+};
+std::vector<TrafficWheel> plain(const std::vector<std::shared_ptr<Wheels>>& mix) {
+  std::vector<TrafficWheel> list;
+  list.reserve(mix.size());
+  for (const auto& w : mix)
+    list.push_back({.trail = w->trail, .wheels = w->wheels, .load = w->load});
+  return list;
+}
+
+void bind_traffic(py::module_& m) {
+  Told<Wheels>(m, "TrafficWheel", R"(Wheels alike: one passage and how many of them run.
+
+`trail`: of the passage; `wheels`: how many of this kind; `load`: N, static, needed for a tonnage.)")
+      .def(py::init([](const ContactTrail& trail, double wheels, double load) {
+             return Wheels{py::cast(&trail, py::return_value_policy::reference), &trail, wheels, load};
+           }),
+           "trail"_a, "wheels"_a = 1.0, "load"_a = 0.0)
+      .get(
+          "trail", "of the passage", [](const Wheels& w) { return w.owner.cast<const ContactTrail*>(); },
+          py::return_value_policy::reference)
+      .field<&Wheels::wheels>("how many of this kind")
+      .field<&Wheels::load>("N, static")
+      .shows({"wheels", "load"});
+  m.def(
+      "for_tonnage",
+      [](const std::vector<std::shared_ptr<Wheels>>& mix, double tonnage) {
+        const auto scaled = for_tonnage(plain(mix), tonnage);
+        std::vector<std::shared_ptr<Wheels>> out;
+        for (std::size_t i = 0; i < mix.size(); ++i)
+          out.push_back(
+              std::make_shared<Wheels>(Wheels{mix[i]->owner, mix[i]->trail, scaled[i].wheels, scaled[i].load}));
+        return out;
+      },
+      "mix"_a, "tonnage"_a,
+      "The same mix with so many wheels that their axles weigh `tonnage` (kg) in all; 1 MGT is 1e9 kg.");
+  using S = TrafficStage;
+  columns_type<S, stage_columns>(m, "State of the steel in one stage of a traffic: shakedown is the exceedance of its "
+                                    "limit, fatigue_index that of the surface.");
+  using T = TrafficDamage;
+  result_type<T>(m, "What a traffic does to the steel, the shape taken as unchanged.", field<&T::wheels>("in all"),
+                 field<&T::friction_energy>("J"), field<&T::wear_volume>("m3"),
+                 field<&T::crack_damage>("-, sum of each wheel's largest: an upper bound"),
+                 field<&T::beyond_shakedown>("wheels beyond shakedown somewhere"),
+                 field<&T::beyond_surface_flow>("wheels with a fatigue index above 0 somewhere"),
+                 field<&T::maps>("one per body"), field<&T::stages>("by time"),
+                 field<&T::findings>("what a reader must know"));
+  m.def(
+      "damage_of_traffic",
+      [](const std::vector<std::shared_ptr<Wheels>>& traffic, const Steel& steel, const DamageOptions& options,
+         int stages) {
+        return interruptible(std::nullopt, [&](Watch&) {
+          return std::make_shared<TrafficDamage>(damage_of_traffic(plain(traffic), steel, options, stages));
+        });
+      },
+      "traffic"_a, "steel"_a, usual<DamageOptions>("options"), "stages"_a = 1,
+      R"(Damage of many wheels over one crossing, the steel hardening between stages.
+
+`traffic`: kinds of wheels and how many of each; `steel`: of wing and nose; `options`: as the trails were made with;
+`stages`: 1 to 1000; each carries the same share of the traffic. Returns sums, maps, and the stages one by one.)");
+}
+
 } // namespace
 
 void bind_assess_damage(py::module_ m) {
@@ -230,6 +299,7 @@ void bind_assess_damage(py::module_ m) {
   bind_maps(m);
   bind_damage_of_one(m);
   bind_steel_along(m);
+  bind_traffic(m);
 }
 
 } // namespace wingnose::python

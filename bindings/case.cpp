@@ -42,7 +42,7 @@ ScriptCase with_step(const ScriptCase& from, cases::Case value, const py::object
   return changed;
 }
 
-using KeyDict = py::typing::Dict<py::str, std::variant<bool, double, std::string>>;
+using KeyDict = py::typing::Dict<py::str, KeyItem>;
 
 ScriptCase vary(const ScriptCase& c, const KeyDict& values) {
   cases::Case varied = cases::vary(c.document, overrides_of(values.cast<KeyValues>()));
@@ -135,16 +135,16 @@ void bind_case(py::module_ m) {
       .value("choice", Kind::choice)
       .value("flag", Kind::flag)
       .finalize();
-  result_type<KeyInfo>(m, "KeyInfo", "A key of a case file that can vary.",
+  result_type<KeyInfo>(m, "A key of a case file that can vary.",
                        field<&KeyInfo::key>("name with section and unit: \"passage.speed_km_h\""),
                        field<&KeyInfo::unit>("unit of its values"), field<&KeyInfo::meaning>("meaning"),
                        field<&KeyInfo::kind>("number, whole_number, choice or flag"),
                        field<&KeyInfo::choices>("of a choice"), field<&KeyInfo::least>("of a number, in `unit`"),
                        field<&KeyInfo::most>("of a number, in `unit`"),
                        field<&KeyInfo::cost>("what is computed anew: 0 reading, 1 passage, 2 wheel path, 3 track"));
-  result_type<cases::InputFile>(
-      m, "InputFile", "A file a case was read from.", field<&cases::InputFile::role>("what it gave"),
-      field<&cases::InputFile::path>("where it was"), field<&cases::InputFile::sha256>("checksum of its content"));
+  result_type<cases::InputFile>(m, "A file a case was read from.", field<&cases::InputFile::role>("what it gave"),
+                                field<&cases::InputFile::path>("where it was"),
+                                field<&cases::InputFile::sha256>("checksum of its content"));
 
   using C = const ScriptCase&;
   Told<ScriptCase>(m, "Case", R"(All a user asked for, validated.

@@ -12,7 +12,8 @@
 
 namespace wingnose::python {
 
-using KeyValues = std::map<std::string, std::variant<bool, double, std::string>>;
+using KeyItem = std::variant<bool, double, std::string>;
+using KeyValues = std::map<std::string, KeyItem>;
 std::vector<cases::Override> overrides_of(const KeyValues& values);
 
 // {key: value} of the pairs a list gives.

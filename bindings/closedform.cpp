@@ -13,21 +13,19 @@ using namespace closedform;
 namespace {
 
 void bind_joint(py::module_& m) {
-  value_type<LumpedTrack>(m, "LumpedTrack", "Track as one mass on one spring and damper, per rail.",
-                          needed<&LumpedTrack::m_T2>("kg"), needed<&LumpedTrack::k_T2>("N/m"),
-                          needed<&LumpedTrack::c_T2>("N s/m"));
-  value_type<JointCase>(m, "JointCase", "Input of the closed forms for P1 and P2.",
-                        needed<&JointCase::static_load>("N per wheel"),
+  value_type<LumpedTrack>(m, "Track as one mass on one spring and damper, per rail.", needed<&LumpedTrack::m_T2>("kg"),
+                          needed<&LumpedTrack::k_T2>("N/m"), needed<&LumpedTrack::c_T2>("N s/m"));
+  value_type<JointCase>(m, "Input of the closed forms for P1 and P2.", needed<&JointCase::static_load>("N per wheel"),
                         needed<&JointCase::unsprung_mass>("kg per wheel"), needed<&JointCase::speed>("m/s"),
                         needed<&JointCase::dip_angle>("rad, total"), needed<&JointCase::track>("lumped track"),
                         field<&JointCase::k_H>("N/m, linearised contact stiffness"),
                         field<&JointCase::m_e>("kg, effective rail mass for P1"));
   result_type<JointForces>(
-      m, "JointForces", "P1 and P2 after Jenkins et al. (1974).", field<&JointForces::P1>("N"),
-      field<&JointForces::P2>("N"), field<&JointForces::M>("-, mass factor"),
-      field<&JointForces::C>("-, damping factor"), field<&JointForces::K>("N s/m, stiffness factor"),
-      field<&JointForces::f2>("Hz, frequency of the P2 mode"), field<&JointForces::zeta>("-, its damping ratio"));
-  result_type<LumpedPeaks>(m, "LumpedPeaks", "Exact peaks of the same lumps, static load included.",
+      m, "P1 and P2 after Jenkins et al. (1974).", field<&JointForces::P1>("N"), field<&JointForces::P2>("N"),
+      field<&JointForces::M>("-, mass factor"), field<&JointForces::C>("-, damping factor"),
+      field<&JointForces::K>("N s/m, stiffness factor"), field<&JointForces::f2>("Hz, frequency of the P2 mode"),
+      field<&JointForces::zeta>("-, its damping ratio"));
+  result_type<LumpedPeaks>(m, "Exact peaks of the same lumps, static load included.",
                            field<&LumpedPeaks::spring>("N, in the spring"),
                            field<&LumpedPeaks::spring_and_damper>("N, on the ground"),
                            field<&LumpedPeaks::contact>("N, between wheel and track"));
@@ -39,8 +37,8 @@ void bind_joint(py::module_& m) {
   m.def("permissible_dip_angle", &permissible_dip_angle, "case"_a, "P2_limit"_a,
         "Total dip angle (rad) at which P2 reaches the limit (N).");
 
-  result_type<ConstantSet>(m, "ConstantSet", "Named constants of a published standard.",
-                           field<&ConstantSet::name>("key"), field<&ConstantSet::track>("lumped track"),
+  result_type<ConstantSet>(m, "Named constants of a published standard.", field<&ConstantSet::name>("key"),
+                           field<&ConstantSet::track>("lumped track"),
                            field<&ConstantSet::dip_angle>("rad the standard uses, 0 if not known"),
                            field<&ConstantSet::limit>("N, 0 if not known"), field<&ConstantSet::source>("publication"),
                            field<&ConstantSet::status>("how far to trust it"));
@@ -56,8 +54,8 @@ void bind_joint(py::module_& m) {
 void bind_closedform(py::module_ m) {
   bind_joint(m);
 
-  value_type<FoundationBeam>(m, "FoundationBeam", "Beam on elastic foundation, per rail.",
-                             needed<&FoundationBeam::EI>("N m2"), needed<&FoundationBeam::k>("N/m2"));
+  value_type<FoundationBeam>(m, "Beam on elastic foundation, per rail.", needed<&FoundationBeam::EI>("N m2"),
+                             needed<&FoundationBeam::k>("N/m2"));
   m.def("characteristic_length", &characteristic_length, "beam"_a, "(4 EI / k)^(1/4) in m.");
   m.def("deflection",
         py::vectorize([](const FoundationBeam* b, double load, double x) { return deflection(*b, load, x); }), "beam"_a,
@@ -74,13 +72,12 @@ void bind_closedform(py::module_ m) {
         "Pinned-pinned frequency (Hz) of a Timoshenko rail.");
 
   using L = LinearCrossing;
-  value_type<L>(m, "LinearCrossing", "Coned wheel over straight wing and nose.", needed<&L::rate>("N of 1:N"),
-                needed<&L::conicity>("-"), needed<&L::ramp_slope>("-, rise of the nose"),
-                field<&L::wing_rise>("-, rise of the wing"),
+  value_type<L>(m, "Coned wheel over straight wing and nose.", needed<&L::rate>("N of 1:N"), needed<&L::conicity>("-"),
+                needed<&L::ramp_slope>("-, rise of the nose"), field<&L::wing_rise>("-, rise of the wing"),
                 needed<&L::wing_height_at_0>("m, wheel on the wing at x = 0"),
                 needed<&L::nose_height_at_0>("m, wheel on the nose ramp at x = 0"), needed<&L::wheel_radius>("m"));
   using R = LinearCrossingResult;
-  result_type<R>(m, "LinearCrossingResult", "Transfer and dip angle in closed form.", field<&R::transfer_station>("m"),
+  result_type<R>(m, "Transfer and dip angle in closed form.", field<&R::transfer_station>("m"),
                  field<&R::dip_angle>("rad"), field<&R::slope_before>("rad"), field<&R::slope_after>("rad"),
                  field<&R::height_at_transfer>("m"));
   m.def("linear_crossing", &linear_crossing, "crossing"_a, "Transfer and dip angle of a coned wheel.");

@@ -16,23 +16,20 @@ using namespace contact;
 namespace {
 
 void bind_kinematics(py::module_& m) {
-  value_type<Creepage>(m, "Creepage", "Slip of the wheel over the rail per distance travelled, contact frame.",
+  value_type<Creepage>(m, "Slip of the wheel over the rail per distance travelled, contact frame.",
                        field<&Creepage::longitudinal>("-, positive when the wheel slides forward"),
                        field<&Creepage::lateral>("-"), field<&Creepage::spin>("1/m"));
-  value_type<CreepForce>(m, "CreepForce", "Tangential force on the wheel, contact frame.",
-                         field<&CreepForce::longitudinal>("N"), field<&CreepForce::lateral>("N"),
-                         field<&CreepForce::moment>("N m, about the normal"));
-  value_type<WheelMotion>(m, "WheelMotion", "Motion of a wheelset and where one of its wheels touches.",
-                          needed<&WheelMotion::speed>("m/s, > 0"),
-                          needed<&WheelMotion::angular_speed>("rad/s, about the axle, positive when rolling"),
-                          needed<&WheelMotion::rolling_radius>("m, > 0, axle to contact"),
-                          field<&WheelMotion::direction>("sense of travel"),
-                          field<&WheelMotion::contact_angle>("rad, slope of the common tangent plane across the track"),
-                          field<&WheelMotion::offset_y>("m, contact from the wheelset's centre"),
-                          field<&WheelMotion::offset_x>("m, contact ahead of the axle"),
-                          field<&WheelMotion::yaw>("rad, positive from x towards y"),
-                          field<&WheelMotion::lateral_speed>("m/s"), field<&WheelMotion::vertical_speed>("m/s, up"),
-                          field<&WheelMotion::yaw_rate>("rad/s"), field<&WheelMotion::roll_rate>("rad/s"));
+  value_type<CreepForce>(m, "Tangential force on the wheel, contact frame.", field<&CreepForce::longitudinal>("N"),
+                         field<&CreepForce::lateral>("N"), field<&CreepForce::moment>("N m, about the normal"));
+  using W = WheelMotion;
+  value_type<W>(m, "Motion of a wheelset and where one of its wheels touches.", needed<&W::speed>("m/s, > 0"),
+                needed<&W::angular_speed>("rad/s, about the axle, positive when rolling"),
+                needed<&W::rolling_radius>("m, > 0, axle to contact"), field<&W::direction>("sense of travel"),
+                field<&W::contact_angle>("rad, slope of the common tangent plane across the track"),
+                field<&W::offset_y>("m, contact from the wheelset's centre"),
+                field<&W::offset_x>("m, contact ahead of the axle"), field<&W::yaw>("rad, positive from x towards y"),
+                field<&W::lateral_speed>("m/s"), field<&W::vertical_speed>("m/s, up"), field<&W::yaw_rate>("rad/s"),
+                field<&W::roll_rate>("rad/s"));
   m.def("creepage", &creepage, "motion"_a, "Creepages of the wheel, exact rigid-body kinematics (Kalker 1990).");
   m.def("creepage_linearised", &creepage_linearised, "motion"_a, "nominal_radius"_a,
         "The usual closed form, linear in yaw and rates; `nominal_radius` (m) is speed over angular speed.");
@@ -42,10 +39,10 @@ void bind_kinematics(py::module_& m) {
 }
 
 void bind_linear(py::module_& m) {
-  result_type<CreepCoefficients>(m, "CreepCoefficients", "Linear creep coefficients; C32 = -C23.",
-                                 field<&CreepCoefficients::C11>("-"), field<&CreepCoefficients::C22>("-"),
-                                 field<&CreepCoefficients::C23>("-"), field<&CreepCoefficients::C33>("-"));
-  result_type<RollingContact>(m, "RollingContact", "An elliptic contact as the creep laws see it.",
+  result_type<CreepCoefficients>(m, "Linear creep coefficients; C32 = -C23.", field<&CreepCoefficients::C11>("-"),
+                                 field<&CreepCoefficients::C22>("-"), field<&CreepCoefficients::C23>("-"),
+                                 field<&CreepCoefficients::C33>("-"));
+  result_type<RollingContact>(m, "An elliptic contact as the creep laws see it.",
                               field<&RollingContact::a>("m, semi-axis along the rolling direction"),
                               field<&RollingContact::b>("m, semi-axis across"),
                               field<&RollingContact::normal_force>("N"), field<&RollingContact::shear_modulus>("Pa"),
@@ -83,16 +80,16 @@ creep_forces(const CreepLaw& law, const RollingContact& contact, const Array& xi
 }
 
 void bind_laws(py::module_& m) {
-  value_type<Friction>(m, "Friction", "Friction falling with the slip speed w (Polach 2005).",
-                       field<&Friction::mu0>("-, at rest"), field<&Friction::A>("-, at very high slip speed over mu0"),
+  value_type<Friction>(m, "Friction falling with the slip speed w (Polach 2005).", field<&Friction::mu0>("-, at rest"),
+                       field<&Friction::A>("-, at very high slip speed over mu0"),
                        field<&Friction::B>("s/m, how fast it falls"));
-  value_type<Cubic>(m, "Cubic", "Cubic saturation (Vermeulen and Johnson 1964; Shen, Hedrick and Elkins 1983).",
+  value_type<Cubic>(m, "Cubic saturation (Vermeulen and Johnson 1964; Shen, Hedrick and Elkins 1983).",
                     field<&Cubic::friction>("friction"));
-  value_type<Polach>(m, "Polach", "Polach's law (2000, 2005).", field<&Polach::friction>("friction"),
+  value_type<Polach>(m, "Polach's law (2000, 2005).", field<&Polach::friction>("friction"),
                      field<&Polach::kA>("-, reduction in the area of adhesion"),
                      field<&Polach::kS>("-, reduction in the area of slip"));
-  value_type<Simplified>(m, "Simplified", "Simplified theory in strips (Kalker 1982).",
-                         field<&Simplified::friction>("friction"), field<&Simplified::strips>("-, across the patch"),
+  value_type<Simplified>(m, "Simplified theory in strips (Kalker 1982).", field<&Simplified::friction>("friction"),
+                         field<&Simplified::strips>("-, across the patch"),
                          field<&Simplified::cells>("-, along each strip"),
                          field<&Simplified::single_flexibility>("one weighted flexibility"));
   m.attr("polach_dry") = polach_dry;
@@ -118,21 +115,19 @@ slip speed. Returns longitudinal and lateral force (N), moment (N m) on the whee
 }
 
 void bind_rolling(py::module_& m) {
-  result_type<RollingField>(m, "RollingField", "Tractions and slip of exact rolling, one value per cell.",
-                            field<&RollingField::force>("creep force"),
-                            field<&RollingField::friction_loss>("J per metre rolled (J for a shift)"),
-                            field<&RollingField::slip_area>("-, share that slips"), field<&RollingField::x>("m"),
-                            field<&RollingField::y>("m"), field<&RollingField::traction_x>("Pa, on the wheel"),
-                            field<&RollingField::traction_y>("Pa, on the wheel"),
-                            field<&RollingField::slip_x>("-, relative slip (m for a shift)"),
-                            field<&RollingField::slip_y>("-, relative slip (m for a shift)"),
-                            field<&RollingField::slides>("-, 1 in slip, 0 in adhesion"),
-                            field<&RollingField::steps>("-, Newton steps"));
+  using F = RollingField;
+  result_type<F>(m, "Tractions and slip of exact rolling, one value per cell.", field<&F::force>("creep force"),
+                 field<&F::friction_loss>("J per metre rolled (J for a shift)"),
+                 field<&F::slip_area>("-, share that slips"), field<&F::x>("m"), field<&F::y>("m"),
+                 field<&F::traction_x>("Pa, on the wheel"), field<&F::traction_y>("Pa, on the wheel"),
+                 field<&F::slip_x>("-, relative slip (m for a shift)"),
+                 field<&F::slip_y>("-, relative slip (m for a shift)"),
+                 field<&F::slides>("-, 1 in slip, 0 in adhesion"), field<&F::steps>("-, Newton steps"));
   py::native_enum<Sliding>(m, "Sliding", "enum.Enum", "Steady rolling or one rigid shift.")
       .value("rolling", Sliding::rolling)
       .value("shift", Sliding::shift)
       .finalize();
-  result_type<RollingMesh>(m, "RollingMesh", "Contact patch in strips of cells.",
+  result_type<RollingMesh>(m, "Contact patch in strips of cells.",
                            field<&RollingMesh::pressure>("Pa, mean over each cell"));
   Told<RollingMatrix>(m, "RollingMatrix", "The tangential problem of a mesh, ready for creepages.")
       .get("cells", "-, of the mesh", [](const RollingMatrix& matrix) { return matrix.mesh.cells(); });

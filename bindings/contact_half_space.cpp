@@ -94,7 +94,7 @@ void bind_grid(py::module_& m) {
 
 void bind_solver(py::module_& m) {
   value_type<HalfSpaceSettings>(
-      m, "HalfSpaceSettings", "When the half-space solver stops.",
+      m, "When the half-space solver stops.",
       field<&HalfSpaceSettings::tolerance>("-, change of the pressure in a step, sum |dp| / sum p"),
       field<&HalfSpaceSettings::max_iterations>("on the finest grid"));
 
@@ -123,12 +123,12 @@ void bind_solver(py::module_& m) {
 }
 
 void bind_subsurface(py::module_& m) {
-  value_type<Stress>(m, "Stress", "Stresses in one point, tension positive; z is the depth.", field<&Stress::xx>("Pa"),
+  value_type<Stress>(m, "Stresses in one point, tension positive; z is the depth.", field<&Stress::xx>("Pa"),
                      field<&Stress::yy>("Pa"), field<&Stress::zz>("Pa"), field<&Stress::xy>("Pa"),
                      field<&Stress::yz>("Pa"), field<&Stress::zx>("Pa"));
-  result_type<StressPeak>(m, "StressPeak", "Largest value and where it is.", field<&StressPeak::value>("Pa"),
+  result_type<StressPeak>(m, "Largest value and where it is.", field<&StressPeak::value>("Pa"),
                           field<&StressPeak::x>("m"), field<&StressPeak::y>("m"), field<&StressPeak::depth>("m"));
-  result_type<Subsurface>(m, "Subsurface", "Equivalent stresses with depth.", field<&Subsurface::depth>("m"),
+  result_type<Subsurface>(m, "Equivalent stresses with depth.", field<&Subsurface::depth>("m"),
                           field<&Subsurface::von_mises>("Pa, largest at each depth"),
                           field<&Subsurface::max_shear>("Pa, largest at each depth"),
                           field<&Subsurface::worst_von_mises>("largest of all"),

@@ -14,7 +14,7 @@ namespace {
 
 void bind_results(py::module_& m) {
   using N = NormalContact;
-  result_type<N>(m, "NormalContact", "What a normal law says about one body.", field<&N::force>("N, normal"),
+  result_type<N>(m, "What a normal law says about one body.", field<&N::force>("N, normal"),
                  field<&N::vertical>("N, its vertical part"), field<&N::approach>("m, normal, at the deepest point"),
                  field<&N::stiffness>("N/m, slope of force over approach"), field<&N::peak_pressure>("Pa"),
                  field<&N::area>("m2"), field<&N::half_length>("m, along the track"),
@@ -22,13 +22,12 @@ void bind_results(py::module_& m) {
                  field<&N::y>("m, centre of the pressure from the track centre line"));
 
   using F = PressureField;
-  result_type<F>(m, "PressureField", "Half-space solution of one body: pressure without assuming a shape.",
-                 field<&F::x>("m, centres of the cells ahead of the axle"),
-                 field<&F::y>("m, centres of the rows from the track centre line"),
-                 field<&F::angle>("rad, contact angle of each row"), field<&F::force>("N, normal"),
-                 field<&F::vertical>("N"), field<&F::approach>("m, normal"), field<&F::peak_pressure>("Pa"),
-                 field<&F::area>("m2"), field<&F::half_length>("m"), field<&F::half_width>("m"),
-                 field<&F::mean_y>("m, centre of the pressure"))
+  columns_type<F, field_columns>(m, "Half-space solution of one body: pressure without assuming a shape.",
+                                 field<&F::x>("m, centres of the cells ahead of the axle"),
+                                 field<&F::y>("m, centres of the rows from the track centre line"),
+                                 field<&F::angle>("rad, contact angle of each row"), field<&F::force>("N, normal"),
+                                 field<&F::vertical>("N"), field<&F::half_length>("m"), field<&F::half_width>("m"),
+                                 field<&F::mean_y>("m, centre of the pressure"))
       .get("pressure", "Pa, [y, x]",
            [](const F& f) -> py::array_t<double> {
              return own(std::vector(f.pressure)).reshape({f.y.size(), f.x.size()});
@@ -37,38 +36,27 @@ void bind_results(py::module_& m) {
            [](const F& f) { return f.turn.turn; });
 
   using D = LawDeviation;
-  result_type<D>(m, "LawDeviation", "Both fast laws beside the half-space solution for one lateral place.",
+  result_type<D>(m, "Both fast laws beside the half-space solution for one lateral place.",
                  field<&D::lateral>("m, of the wheel's taping line"),
                  field<&D::ellipse>("one Hertz ellipse of the closed width"),
                  field<&D::strips>("strips solved together"), field<&D::half_space>("the yardstick"));
 
   using P = PatchSummary;
-  result_type<P>(m, "PatchSummary", "One contact patch.", field<&P::body>("name of the body"),
-                 field<&P::y>("m, from the track centre line"), field<&P::wheel_y>("m, from the wheel's taping line"),
-                 field<&P::dx>("m, ahead of the axle"), field<&P::angle>("rad, contact angle"),
-                 field<&P::force>("N, normal"), field<&P::approach>("m, normal"),
-                 field<&P::half_length>("m, along the track"), field<&P::half_width>("m, across"),
-                 field<&P::area>("m2"), field<&P::peak_pressure>("Pa"),
-                 field<&P::turn>("rad, change of the contact angle over what carries"));
+  columns_type<P, patch_columns>(m, "One contact patch.", field<&P::body>("name of the body"),
+                                 field<&P::turn>("rad, change of the contact angle over what carries"));
 
-  result_type<Strip>(m, "Strip", "A strip of a patch along the rolling direction.",
-                     field<&Strip::y>("m, its middle from the track centre line"), field<&Strip::width>("m, along y"),
-                     field<&Strip::dx>("m, its middle ahead of the axle"),
-                     field<&Strip::half_length>("m, along the track"), field<&Strip::pressure>("Pa, in its middle"),
-                     field<&Strip::force>("N, normal"));
+  columns_type<Strip, strip_columns>(m, "A strip of a patch along the rolling direction.");
   using B = BodyContact;
-  result_type<B>(m, "BodyContact", "What one body carries.", field<&B::body>("name of the body"),
+  result_type<B>(m, "What one body carries.", field<&B::body>("name of the body"),
                  field<&B::vertical>("N, its share of the load or its force in the passage"),
                  field<&B::height>("m, of the taping circle's bottom under which it carries that"),
                  field<&B::strips>("pressure over the width"), field<&B::field>("half-space pressure field, or None"));
   using S = StationContact;
-  result_type<S>(m, "StationContact", "A wheel standing at one station under a given load.",
-                 field<&S::station>("m, of the axle"), field<&S::lateral>("m, of the taping line"),
-                 field<&S::roll>("rad, as the wheel was held"), field<&S::yaw>("rad, likewise"),
-                 field<&S::height>("m, of the taping circle's bottom over z = 0"), field<&S::vertical>("N, load"),
-                 field<&S::law>("law used"), field<&S::instant>("of a passage; empty: a wheel that stands"),
-                 field<&S::time>("s, of that instant"), field<&S::patches>("patches, by body, then across"),
-                 field<&S::bodies>("bodies that carry"), field<&S::findings>("where the half-space is stretched"))
+  columns_type<S, station_columns>(
+      m, "A wheel standing at one station under a given load.", field<&S::lateral>("m, of the taping line"),
+      field<&S::law>("law used"), field<&S::instant>("of a passage; empty: a wheel that stands"),
+      field<&S::time>("s, of that instant"), field<&S::patches>("patches, by body, then across"),
+      field<&S::bodies>("bodies that carry"), field<&S::findings>("where the half-space is stretched"))
       .get("fields", "pressure fields by body, where asked for", [](const S& s) {
         py::typing::Dict<py::str, PressureField> fields;
         for (const BodyContact& body : s.bodies) {

@@ -48,21 +48,19 @@ py::typing::Tuple<py::array_t<double>, py::array_t<double>> section_at(const Bod
 }
 
 void bind_shapes(py::module_& m) {
-  ranged_type<Modifier>(m, "Modifier", "Smooth (C2) wear or weld repair of a running surface; depth > 0 removes.",
+  ranged_type<Modifier>(m, "Smooth (C2) wear or weld repair of a running surface; depth > 0 removes.",
                         needed<&Modifier::body>("\"wing\" or \"nose\""));
 
   using S = CrossingShape;
-  ranged_type<S>(m, "CrossingShape", "Common (acute) crossing from the few numbers a drawing states.",
-                 field<&S::name>("name"), field<&S::wing_head>("\"flat\" or the name of a rail head"),
-                 field<&S::modifiers>("wear and repair"));
+  ranged_type<S>(m, "Common (acute) crossing from the few numbers a drawing states.", field<&S::name>("name"),
+                 field<&S::wing_head>("\"flat\" or the name of a rail head"), field<&S::modifiers>("wear and repair"));
 
-  value_type<Section>(m, "Section", "One measured cross-section, ordered across from the running edge.",
+  value_type<Section>(m, "One measured cross-section, ordered across from the running edge.",
                       needed<&Section::station>("m"), needed<&Section::y>("m"), needed<&Section::z>("m"));
-  value_type<SectionedBody>(m, "SectionedBody", "A body given by sections.",
-                            needed<&SectionedBody::name>("\"wing\" or \"nose\""),
+  value_type<SectionedBody>(m, "A body given by sections.", needed<&SectionedBody::name>("\"wing\" or \"nose\""),
                             needed<&SectionedBody::sections>("in order of station"));
-  ranged_type<SectionedShape>(m, "SectionedShape", "A crossing given by measured sections.",
-                              field<&SectionedShape::name>("name"), needed<&SectionedShape::bodies>("wing and nose"));
+  ranged_type<SectionedShape>(m, "A crossing given by measured sections.", field<&SectionedShape::name>("name"),
+                              needed<&SectionedShape::bodies>("wing and nose"));
 }
 
 void bind_surfaces(py::module_& m) {
@@ -78,9 +76,9 @@ void bind_surfaces(py::module_& m) {
            "Cross-section at station `x` (m): y and z (m) across the body; empty arrays where it does not exist.")
       .shows({"name"});
 
-  Told<Crossing> crossing(m, "Crossing", "A crossing as a set of named running surfaces.");
-  define_property(crossing, field<&Crossing::bodies>("wing, nose"));
-  crossing.field<&Crossing::name>("name")
+  Told<Crossing>(m, "Crossing", "A crossing as a set of named running surfaces.")
+      .field<&Crossing::bodies>("wing, nose")
+      .field<&Crossing::name>("name")
       .field<&Crossing::rate>("N of 1:N")
       .field<&Crossing::gauge>("m")
       .def("nose_thickness", &Crossing::nose_thickness, "x"_a, "Nose thickness (m) at station `x` (m).")
@@ -92,10 +90,10 @@ void bind_surfaces(py::module_& m) {
 void bind_prescribed(py::module_& m) {
   named_enum<DippedJoint::Shape>(m, "JointShape", "Form of a dipped joint.");
   value_type<DippedJoint>(
-      m, "DippedJoint", "A dipped rail joint, the excitation P1 and P2 were defined for.",
+      m, "A dipped rail joint, the excitation P1 and P2 were defined for.",
       needed<&DippedJoint::dip_angle>("rad, total, > 0"), needed<&DippedJoint::half_length>("m, ramp length each side"),
       field<&DippedJoint::shape>("kink or quadratic"), field<&DippedJoint::at>("m, station of the joint"));
-  value_type<GivenPath>(m, "GivenPath", "A wheel path given by points, joined by straight lines.",
+  value_type<GivenPath>(m, "A wheel path given by points, joined by straight lines.",
                         needed<&GivenPath::station>("m, increasing"), needed<&GivenPath::height>("m"));
 }
 

@@ -13,7 +13,7 @@ namespace {
 void bind_values(py::module_& m) {
   named_enum<Method>(m, "Method", "How the passage is integrated.");
   using S = Settings;
-  value_type<S>(m, "Settings", "One passage: sense, speed, stretch, step.", field<&S::direction>("facing or trailing"),
+  value_type<S>(m, "One passage: sense, speed, stretch, step.", field<&S::direction>("facing or trailing"),
                 field<&S::speed>("m/s, > 0"), field<&S::from>("m, stretch covered by the reported wheel"),
                 field<&S::to>("m"), field<&S::step>("s, also the sampling step of the history"),
                 field<&S::method>("integration method"), field<&S::tolerance>("-, relative, adaptive method only"),
@@ -21,25 +21,20 @@ void bind_values(py::module_& m) {
                 field<&S::probes>("record rail and bearer motion near the landing"));
 
   named_enum<Event::Kind>(m, "EventKind", "What happened.");
-  result_type<Event>(m, "Event", "A located event.", field<&Event::kind>("touch, lift-off or transfer"),
-                     field<&Event::body>("body touched or left; for a transfer the body that now carries more"),
-                     field<&Event::time>("s"), field<&Event::station>("m"));
+  columns_type<Event, event_columns>(
+      m, "A located event.", field<&Event::kind>("touch, lift-off or transfer"),
+      field<&Event::body>("body touched or left; for a transfer the body that now carries more"));
 
   using H = History;
-  result_type<H>(m, "History", "What happened to the reported wheel during one passage.", field<&H::time>("s, uniform"),
-                 field<&H::station>("m"), field<&H::bodies>("names, order of body_force"),
-                 field<&H::body_force>("N, one array per body"), field<&H::force>("N, total"),
-                 field<&H::wheel_height>("m, up, from static level on undeflected track"),
-                 field<&H::wheel_acceleration>("m/s2, up"), field<&H::rail_deflection>("m, under the wheel, downward"),
-                 field<&H::rail_probe_station>("m"), field<&H::bearer_probe_station>("m"),
-                 field<&H::rail_acceleration>("m/s2, downward, at the probe"),
-                 field<&H::bearer_acceleration>("m/s2, downward, at the probe"),
-                 field<&H::wheel_peaks>("N, largest force of every wheel"),
-                 field<&H::events>("touch, lift-off, transfer"), field<&H::static_load>("N"), field<&H::step>("s"),
-                 field<&H::method>("how it was integrated"));
+  columns_type<H, history_columns, motion_columns, probe_columns>(
+      m, "What happened to the reported wheel during one passage.", field<&H::bodies>("names, order of body_force"),
+      field<&H::body_force>("N, one array per body"), field<&H::rail_probe_station>("m"),
+      field<&H::bearer_probe_station>("m"), field<&H::wheel_peaks>("N, largest force of every wheel"),
+      field<&H::events>("touch, lift-off, transfer"), field<&H::static_load>("N"), field<&H::step>("s"),
+      field<&H::method>("how it was integrated"));
 
   using R = Run;
-  value_type<R>(m, "Run", "One move over a plan: what a passage adds to what passages share.",
+  value_type<R>(m, "One move over a plan: what a passage adds to what passages share.",
                 field<&R::direction>("facing or trailing"), field<&R::speed>("m/s, 0.1 to 200"),
                 field<&R::reported_wheel>("index, leading wheel 0"),
                 field<&R::load>("N, static load of the reported wheel; None: as the vehicle has it"),

@@ -24,7 +24,7 @@ void bind_curve(py::module_& m) {
       .field<&CurvePoint::curvature>("1/m, positive where the curve bends upward")
       .shows({"value", "slope", "curvature"});
 
-  value_type<Bump>(m, "Bump", "Smooth (C2) addition to a curve; depth > 0 removes material.",
+  value_type<Bump>(m, "Smooth (C2) addition to a curve; depth > 0 removes material.",
                    needed<&Bump::depth>("m, largest change of the value"), needed<&Bump::width>("m, full width"),
                    needed<&Bump::centre>("m, middle in y"));
 
@@ -57,7 +57,7 @@ void bind_curve(py::module_& m) {
 
 void bind_wheel(py::module_& m) {
   value_type<WheelProfile>(
-      m, "WheelProfile",
+      m,
       "Wheel cross-section: growth of the rolling radius over y, both in m, y from the taping line "
       "to the field side.",
       needed<&WheelProfile::name>("name of the profile"), needed<&WheelProfile::curve>("height over y"))
@@ -68,7 +68,7 @@ void bind_wheel(py::module_& m) {
       .get("y_min", "m, flange back side", &WheelProfile::y_min)
       .get("y_max", "m, field face", &WheelProfile::y_max);
 
-  ranged_type<Hollow>(m, "Hollow", "Hollow wear of a tread: loss of rolling radius at its centre.");
+  ranged_type<Hollow>(m, "Hollow wear of a tread: loss of rolling radius at its centre.");
 
   m.def("s1002", &s1002, "S1002 wheel profile (UIC 510-2 / EN 13715), flange 28 mm high and 32.5 mm thick.");
   m.def("cone", &cone, "conicity"_a, "Straight tread of the given conicity (for example 1/20), no flange.");
@@ -91,7 +91,7 @@ void bind_profile(py::module_ m) {
   bind_curve(m);
   bind_wheel(m);
 
-  value_type<RailHead>(m, "RailHead", "Rail head: z over y in m, after inclination, from the gauge to the field side.",
+  value_type<RailHead>(m, "Rail head: z over y in m, after inclination, from the gauge to the field side.",
                        needed<&RailHead::name>("name of the rail"), needed<&RailHead::curve>("z over y"),
                        needed<&RailHead::status>("how far the shape is to be trusted"));
   m.def("rail_head", &rail_head, "name"_a, "inclination"_a = 0.0,
@@ -99,9 +99,8 @@ void bind_profile(py::module_ m) {
 
 `name`: such as "60E1"; `inclination`: rad, positive leans the head towards the track centre.)");
 
-  value_type<RailSection>(m, "RailSection", "Bending properties of one rail.",
-                          needed<&RailSection::name>("name of the rail"), needed<&RailSection::area>("m2"),
-                          needed<&RailSection::mass_per_m>("kg/m"),
+  value_type<RailSection>(m, "Bending properties of one rail.", needed<&RailSection::name>("name of the rail"),
+                          needed<&RailSection::area>("m2"), needed<&RailSection::mass_per_m>("kg/m"),
                           needed<&RailSection::inertia>("m4, about the horizontal axis"),
                           needed<&RailSection::status>("how far the values are to be trusted"));
   m.def("rail_section", &rail_section, "name"_a, "Bending properties of a standard rail.");

@@ -16,14 +16,14 @@ namespace {
 
 void bind_values(py::module_& m) {
   result_type<Geometry>(
-      m, "Geometry", "The wheel path of a case and what it means.", field<&Geometry::path>("wheel path"),
+      m, "The wheel path of a case and what it means.", field<&Geometry::path>("wheel path"),
       field<&Geometry::law>("law of contact along it, for E* = 1 Pa; None: ellipses"),
       field<&Geometry::crossing>("crossing, None for prescribed paths"), field<&Geometry::wheel>("profile, as rolled"),
       field<&Geometry::kinematics>("transfer, dip, slopes"), field<&Geometry::findings>("what was found"));
   result_type<assess::Estimate>(
-      m, "Estimate", "Closed forms of a case for one lumped track.",
-      field<&assess::Estimate::track_name>("which lumped track"), field<&assess::Estimate::input>("values put in"),
-      field<&assess::Estimate::forces>("P1 and P2"), field<&assess::Estimate::assumptions>("what the numbers rest on"));
+      m, "Closed forms of a case for one lumped track.", field<&assess::Estimate::track_name>("which lumped track"),
+      field<&assess::Estimate::input>("values put in"), field<&assess::Estimate::forces>("P1 and P2"),
+      field<&assess::Estimate::assumptions>("what the numbers rest on"));
   Told<Result>(m, "Result", "A passage: path, histories without copies, numbers.")
       .field<&Result::geometry>("path and kinematics")
       .field<&Result::history>("what happened")
@@ -83,8 +83,8 @@ geometry, history without copies, numbers, findings. For named arrays and files:
       [](C c, const Result& r) { return std::make_shared<assess::Damage>(damage(c.get(), r.geometry, r.history)); },
       "case"_a, "result"_a, Release(),
       "What the passage of a case does to its new steel; raises ComputeError where there is no landing.");
-  result_type<Instant>(m, "Instant", "An instant of a passage and what the bodies carry then.",
-                       field<&Instant::time>("s"), field<&Instant::station>("m, of the axle"))
+  result_type<Instant>(m, "An instant of a passage and what the bodies carry then.", field<&Instant::time>("s"),
+                       field<&Instant::station>("m, of the axle"))
       .get("moment", "transfer, landing or peak", [](const Instant& i) { return name(i.moment); })
       .get("loads", "N, vertical force by body", [](const Instant& i) {
         return dict_of<py::float_>(i.loads, [](const auto& load) { return std::pair(load.body, load.vertical); });

@@ -10,13 +10,15 @@
 
 namespace wingnose::python {
 
+template <> inline const char* name_of<quantity::Sink::Chunk>() { return "SweepChunk"; }
+
 using namespace study;
 using quantity::StreamColumn;
 using quantity::Tree;
 
 namespace {
 
-using Column = std::vector<std::variant<bool, double, std::string>>;
+using Column = std::vector<KeyItem>;
 
 // A sweep and the case as Python holds it; in one place, as streams look back at it.
 struct ScriptSweep {
@@ -24,9 +26,7 @@ struct ScriptSweep {
   ScriptCase of;
 };
 
-cases::KeyValue key_value(const std::variant<bool, double, std::string>& value) {
-  return overrides_of({{"", value}}).front().value;
-}
+cases::KeyValue key_value(const KeyItem& value) { return overrides_of({{"", value}}).front().value; }
 
 ScriptSweep make_sweep(const ScriptCase& of, const py::typing::Dict<py::str, Column>& columns, bool grid, bool probes,
                        bool steel, int history_every) {
@@ -191,7 +191,7 @@ struct OpenSweepFile {
 
 void bind_file(py::module_& m) {
   using Chunk = quantity::Sink::Chunk;
-  result_type<Chunk>(m, "SweepChunk", "Consecutive cases stored together.", field<&Chunk::index>("of the chunk"),
+  result_type<Chunk>(m, "Consecutive cases stored together.", field<&Chunk::index>("of the chunk"),
                      field<&Chunk::begin>("first case"), field<&Chunk::end>("one behind the last case"));
   // HDF5 is not thread-safe as commonly built: Python's own lock is kept while a file is written.
   Told<OpenSweepFile>(m, "SweepFile",

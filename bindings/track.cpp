@@ -15,18 +15,18 @@ using namespace track;
 namespace {
 
 void bind_description(py::module_& m) {
-  ranged_type<RailProperties>(m, "RailProperties", "Timoshenko beam properties of one rail.");
+  ranged_type<RailProperties>(m, "Timoshenko beam properties of one rail.");
   m.def("steel_rail", &steel_rail, "area"_a, "inertia"_a, "mass_per_m"_a, "kappa"_a = 0.40,
         "Properties of a steel rail from its area (m2), inertia (m4), mass (kg/m) and shear coefficient (-).");
 
-  value_type<RailZone>(m, "RailZone", "A stretch where the rail differs, such as the casting of a crossing.",
+  value_type<RailZone>(m, "A stretch where the rail differs, such as the casting of a crossing.",
                        needed<&RailZone::begin>("m"), needed<&RailZone::end>("m"),
                        field<&RailZone::rail>("its properties"));
-  ranged_type<Seat>(m, "Seat", "One rail seat: pad, bearer (half a sleeper), ballast; losses in the frequency domain.");
-  value_type<SeatOverride>(m, "SeatOverride", "A seat that differs from the others.",
+  ranged_type<Seat>(m, "One rail seat: pad, bearer (half a sleeper), ballast; losses in the frequency domain.");
+  value_type<SeatOverride>(m, "A seat that differs from the others.",
                            needed<&SeatOverride::station>("m, the nearest seat is replaced"),
                            field<&SeatOverride::seat>("what it becomes"));
-  ranged_type<Track>(m, "Track", "Track under one rail.", field<&Track::rail>("the rail"),
+  ranged_type<Track>(m, "Track under one rail.", field<&Track::rail>("the rail"),
                      field<&Track::zones>("stretches where the rail differs"), field<&Track::seat>("every rail seat"),
                      field<&Track::overrides>("seats that differ"), field<&Track::centre>("m, middle of the model"));
 }

@@ -33,6 +33,12 @@ std::string short_repr(const py::handle& value) {
 
 } // namespace
 
+std::string last_name(std::string_view function) {
+  const std::size_t begin = function.rfind(':') + 1;
+  const std::string last(function.substr(begin, function.rfind(']') - begin));
+  return last == "from" ? last + "_" : last; // which Python reserves
+}
+
 py::str value_repr(const py::handle& self, const std::vector<std::string>& names) {
   std::string text = py::cast<std::string>(py::type::of(self).attr("__name__")) + "(";
   for (std::size_t i = 0; i < names.size(); ++i) {

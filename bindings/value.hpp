@@ -5,6 +5,7 @@
 // without copying: a NumPy array is a read-only view of the C++ vector and keeps its owner alive.
 #pragma once
 
+#include "wingnose/words/column.hpp"
 #include "wingnose/words/names.hpp"
 #include "wingnose/words/number.hpp"
 #include "wingnose/words/range.hpp"
@@ -72,12 +73,16 @@ template <class Work> auto freely(Work work) {
   return work();
 }
 
-// The name a member has in C++, with "_" where Python reserves it: told by the compiler, so that it is written once.
+// The last name in what the compiler calls a function template: "... [with auto member = &wingnose::Body::name]".
+std::string last_name(std::string_view function);
+
+// The names a member and a type have in C++, told by the compiler, so that they are written once.
 template <auto member> const char* name_of() {
-  static const std::string name = [](std::string_view function) { // "... [with auto member = &wingnose::Body::name]"
-    const std::string last(function.substr(function.rfind(':') + 1, function.rfind(']') - function.rfind(':') - 1));
-    return last == "from" ? last + "_" : last;
-  }(__PRETTY_FUNCTION__);
+  static const std::string name = last_name(__PRETTY_FUNCTION__);
+  return name.c_str();
+}
+template <class T> const char* name_of() {
+  static const std::string name = last_name(__PRETTY_FUNCTION__);
   return name.c_str();
 }
 
@@ -101,13 +106,32 @@ template <class T> struct Told : py::class_<T, std::shared_ptr<T>> {
     Base::def(std::forward<A>(arguments)...);
     return *this;
   }
-  template <auto member> Told& field(const char* doc) {
-    if constexpr (std::is_same_v<std::decay_t<decltype(std::declval<T&>().*member)>, std::vector<double>>) {
-      return get(name_of<member>(), doc,
-                 [](const py::object& self) { return view(self.cast<const T&>().*member, self); });
+  template <auto member> Told& field(const char* doc, const char* name = name_of<member>()) {
+    using M = std::decay_t<decltype(std::declval<T&>().*member)>;
+    if constexpr (std::is_same_v<M, std::vector<double>>) {
+      return get(name, doc, [](const py::object& self) { return view(self.cast<const T&>().*member, self); });
+    } else if constexpr (is_vector<M>::value) {
+      // A tuple, so that nobody appends to a copy and wonders; the elements are views of the C++ ones.
+      using X = typename M::value_type;
+      constexpr bool arrays = std::is_same_v<X, std::vector<double>>;
+      using Tuple = py::typing::Tuple<std::conditional_t<arrays, py::array_t<double>, X>, py::ellipsis>;
+      return get(name, doc, [](const py::object& self) {
+        const auto& items = self.cast<const T&>().*member;
+        Tuple out = py::tuple(items.size());
+        for (std::size_t i = 0; i < items.size(); ++i) {
+          if constexpr (arrays) {
+            out[i] = view(items[i], self);
+          } else {
+            out[i] = py::cast(items[i], py::return_value_policy::reference_internal, self);
+          }
+        }
+        return out;
+      });
+    } else if constexpr (is_shared_const<M>::value) {
+      using X = typename is_shared_const<M>::Value;
+      return get(name, doc, [](const T& self) { return std::const_pointer_cast<X>(self.*member); });
     } else {
-      Base::def_readonly(name_of<member>(), member, doc);
-      return *this;
+      return get(name, doc, [](const T& self) -> const M& { return self.*member; });
     }
   }
   Told& shows(const std::vector<std::string>& names) {
@@ -127,73 +151,29 @@ template <class M, class A> M to_member(A&& argument) {
   }
 }
 
-template <class T, class M, bool Needed> struct Field {
-  using Member = M;
-  const char* name;
-  M T::*member;
-  const char* doc;
+template <class T, class M> M type_of(M T::*); // of a member
 
-  [[nodiscard]] auto argument(const T& defaults) const {
-    if constexpr (Needed) {
-      (void)defaults;
+// A field with the default the C++ value has, or one that must be given.
+template <auto of, bool must_be_given> struct Field {
+  static constexpr auto member = of;
+  using Member = decltype(type_of(of));
+  const char* doc;
+  const char* name = name_of<of>();
+
+  template <class T> [[nodiscard]] auto argument(const T& defaults) const {
+    if constexpr (must_be_given) {
       return py::arg(name);
-    } else if constexpr (std::is_arithmetic_v<M> || std::is_same_v<M, std::string>) {
+    } else if constexpr (std::is_arithmetic_v<Member> || std::is_same_v<Member, std::string>) {
       return py::arg_v(name, defaults.*member);
-    } else if constexpr (std::is_same_v<M, std::vector<double>>) {
+    } else if constexpr (std::is_same_v<Member, std::vector<double>>) {
       return py::arg_v(name, py::array_t<double>(0), "...");
     } else {
       return py::arg_v(name, defaults.*member, "...");
     }
   }
 };
-
-// A field with the default the C++ value has, and one that must be given.
-template <auto member> auto field(const char* doc) {
-  return []<class T, class M>(M T::*of, const char* meaning) {
-    return Field<T, M, false>{name_of<member>(), of, meaning};
-  }(member, doc);
-}
-template <auto member> auto needed(const char* doc) {
-  return []<class T, class M>(M T::*of, const char* meaning) {
-    return Field<T, M, true>{name_of<member>(), of, meaning};
-  }(member, doc);
-}
-
-template <class T, class F> void define_property(Told<T>& type, const F& f) {
-  using M = typename F::Member;
-  const auto member = f.member;
-  if constexpr (std::is_same_v<M, std::vector<double>>) {
-    type.def_property_readonly(
-        f.name, [member](const py::object& self) { return view(self.cast<const T&>().*member, self); }, f.doc);
-  } else if constexpr (is_vector<M>::value) {
-    // A tuple, so that nobody appends to a copy and wonders; the elements are views of the C++ ones.
-    using X = typename M::value_type;
-    constexpr bool arrays = std::is_same_v<X, std::vector<double>>;
-    using Tuple = py::typing::Tuple<std::conditional_t<arrays, py::array_t<double>, X>, py::ellipsis>;
-    type.def_property_readonly(
-        f.name,
-        [member](const py::object& self) {
-          const auto& items = self.cast<const T&>().*member;
-          Tuple out = py::tuple(items.size());
-          for (std::size_t i = 0; i < items.size(); ++i) {
-            if constexpr (arrays) {
-              out[i] = view(items[i], self);
-            } else {
-              out[i] = py::cast(items[i], py::return_value_policy::reference_internal, self);
-            }
-          }
-          return out;
-        },
-        f.doc);
-  } else if constexpr (is_shared_const<M>::value) {
-    using X = typename is_shared_const<M>::Value;
-    type.def_property_readonly(
-        f.name, [member](const T& self) { return std::const_pointer_cast<X>(self.*member); }, f.doc);
-  } else {
-    type.def_property_readonly(
-        f.name, [member](const T& self) -> const M& { return self.*member; }, f.doc);
-  }
-}
+template <auto member> Field<member, false> field(const char* doc) { return {doc}; }
+template <auto member> Field<member, true> needed(const char* doc) { return {doc}; }
 
 template <class M> const char* words() {
   if constexpr (std::is_same_v<M, double>) {
@@ -222,7 +202,7 @@ template <class... F> std::string numpydoc(const char* summary, const char* head
 
 // Properties, repr and ==.
 template <class T, class... F> Told<T> with_fields(Told<T> type, const F&... fields) {
-  (define_property<T>(type, fields), ...);
+  (type.template field<F::member>(fields.doc, fields.name), ...);
   const std::vector<std::string> names{fields.name...};
   type.def(
       "__eq__", [names](const py::object& self, const py::object& other) { return value_equal(self, other, names); },
@@ -231,16 +211,14 @@ template <class T, class... F> Told<T> with_fields(Told<T> type, const F&... fie
 }
 
 // A value made by the library only (results): no constructor.
-template <class T, class... F>
-Told<T> result_type(py::module_& m, const char* name, const char* summary, const F&... fields) {
-  return with_fields(Told<T>(m, name, numpydoc(summary, "Attributes", fields...).c_str()), fields...);
+template <class T, class... F> Told<T> result_type(py::module_& m, const char* summary, const F&... fields) {
+  return with_fields(Told<T>(m, name_of<T>(), numpydoc(summary, "Attributes", fields...).c_str()), fields...);
 }
 
 // A value a user may make: result_type plus constructor, replace, copy and pickle.
-template <class T, class... F>
-Told<T> value_type(py::module_& m, const char* name, const char* summary, const F&... fields) {
+template <class T, class... F> Told<T> value_type(py::module_& m, const char* summary, const F&... fields) {
   const std::string doc = numpydoc(summary, "Parameters", fields...);
-  Told<T> type(m, name, doc.c_str());
+  Told<T> type(m, name_of<T>(), doc.c_str());
   const T defaults{};
   type.def(py::init([fields...](const Argument<typename F::Member>&... arguments) {
              T value{};
@@ -249,10 +227,9 @@ Told<T> value_type(py::module_& m, const char* name, const char* summary, const 
            }),
            py::kw_only(), fields.argument(defaults)...);
   const std::vector<std::string> names{fields.name...};
-  const std::string type_name = name;
   type.def(
       "replace",
-      [names, type_name, fields...](const T& self, const py::kwargs& changes) {
+      [names, fields...](const T& self, const py::kwargs& changes) {
         T copy = self;
         for (const auto& [key, item] : changes) {
           const auto wanted = key.template cast<std::string>();
@@ -265,7 +242,7 @@ Told<T> value_type(py::module_& m, const char* name, const char* summary, const 
             return true;
           };
           if (!(set(fields) || ...)) {
-            refuse_unknown(type_name, wanted, names);
+            refuse_unknown(name_of<T>(), wanted, names);
           }
         }
         return copy;
@@ -288,41 +265,48 @@ Told<T> value_type(py::module_& m, const char* name, const char* summary, const 
 
 // --- made from the tables beside the types ---------------------------------------------------------------------------
 
-// A number or whole number with its range beside the member: name, unit and range are read there.
-template <class T, std::size_t i> struct RangedField {
+// A number or whole number with its range beside the member: name, unit and range are read there. One whose default its
+// own range does not allow must be given.
+template <class T, std::size_t i> auto ranged_field() {
   static constexpr auto in = ranges(static_cast<const T*>(nullptr))[i];
-  using Member = std::conditional_t<in.number != nullptr, double, int>;
-  const char* name = in.name.data();
-  static constexpr auto member = [] {
-    if constexpr (in.number != nullptr) {
-      return in.number;
-    } else {
-      return in.whole;
-    }
-  }();
-  const char* doc = [] {
-    static const std::string text = (in.unit == "-" ? "" : std::string(in.unit) + ", ") +
-                                    wingnose::number(in.range.least) + " to " + wingnose::number(in.range.most);
-    return text.c_str();
-  }();
-  // One whose default its own range does not allow must be given.
-  [[nodiscard]] auto argument(const T& defaults) const {
-    if constexpr (within(T{}.*member, in.range)) {
-      return py::arg_v(name, defaults.*member);
-    } else {
-      return py::arg(name);
-    }
+  static const std::string doc = (in.unit == "-" ? "" : std::string(in.unit) + ", ") +
+                                 wingnose::number(in.range.least) + " to " + wingnose::number(in.range.most);
+  if constexpr (in.number != nullptr) {
+    return Field<in.number, !within(T{}.*in.number, in.range)>{doc.c_str(), in.name.data()};
+  } else {
+    return Field<in.whole, !within(T{}.*in.whole, in.range)>{doc.c_str(), in.name.data()};
   }
-};
+}
 
 // value_type with all members that have a range, and the fields given.
-template <class T, class... F>
-Told<T> ranged_type(py::module_& m, const char* name, const char* summary, const F&... fields) {
+template <class T, class... F> Told<T> ranged_type(py::module_& m, const char* summary, const F&... fields) {
   constexpr std::size_t count = ranges(static_cast<const T*>(nullptr)).size();
   return [&]<std::size_t... i>(std::index_sequence<i...>) {
-    return value_type<T>(m, name, summary, fields..., RangedField<T, i>{}...);
+    return value_type<T>(m, summary, fields..., ranged_field<T, i>()...);
   }
   (std::make_index_sequence<count>{});
+}
+
+// The members told by the columns beside them (words/column.hpp): their meaning, and their unit without its prefix.
+template <const auto& columns, std::size_t i> auto column_field() {
+  if constexpr (columns[i].member == nullptr) {
+    return std::tuple{};
+  } else {
+    static const std::string doc = std::string(columns[i].unit.name.substr(columns[i].unit.per_si == 1.0 ? 0 : 1)) +
+                                   ", " + std::string(columns[i].meaning);
+    return std::tuple{Field<columns[i].member, false>{doc.c_str()}};
+  }
+}
+template <const auto& columns> auto column_fields() {
+  return []<std::size_t... i>(std::index_sequence<i...>) { return std::tuple_cat(column_field<columns, i>()...); }
+  (std::make_index_sequence<columns.size()>{});
+}
+
+// result_type with the members of some lists of columns, and the fields given.
+template <class T, const auto&... columns, class... F>
+Told<T> columns_type(py::module_& m, const char* summary, const F&... fields) {
+  return std::apply([&](const auto&... told) { return result_type<T>(m, summary, fields..., told...); },
+                    std::tuple_cat(column_fields<columns>()...));
 }
 
 // An enum with its table of names.

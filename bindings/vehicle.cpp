@@ -11,18 +11,18 @@ namespace wingnose::python {
 using namespace vehicle;
 
 void bind_vehicle(py::module_ m) {
-  ranged_type<Body>(m, "Body", "Rigid body, per rail (half of the whole vehicle's values); x is its centre.",
+  ranged_type<Body>(m, "Rigid body, per rail (half of the whole vehicle's values); x is its centre.",
                     needed<&Body::name>("unique name"));
-  ranged_type<Suspension>(m, "Suspension", "Linear spring and damper between two bodies or a body and a wheel.",
+  ranged_type<Suspension>(m, "Linear spring and damper between two bodies or a body and a wheel.",
                           needed<&Suspension::upper>("name"), needed<&Suspension::lower>("name"));
-  ranged_type<Wheel>(m, "Wheel", "One wheel with its share of the unsprung mass; x is 0 for the leading one.",
+  ranged_type<Wheel>(m, "One wheel with its share of the unsprung mass; x is 0 for the leading one.",
                      needed<&Wheel::name>("unique name"));
-  value_type<Vehicle>(m, "Vehicle", "Vehicle in the vertical plane, per rail.", needed<&Vehicle::name>("name"),
+  value_type<Vehicle>(m, "Vehicle in the vertical plane, per rail.", needed<&Vehicle::name>("name"),
                       field<&Vehicle::bodies>("sprung bodies"), needed<&Vehicle::wheels>("leading first"),
                       field<&Vehicle::suspensions>("springs and dampers"),
                       field<&Vehicle::source>("where the values come from"));
 
-  result_type<VehicleModel>(m, "VehicleModel", "Matrices of a vehicle, wheels first, and its static wheel loads.",
+  result_type<VehicleModel>(m, "Matrices of a vehicle, wheels first, and its static wheel loads.",
                             field<&VehicleModel::wheel_x>("m"),
                             field<&VehicleModel::static_load>("N per wheel on level track"),
                             field<&VehicleModel::coordinate>("names of the coordinates"))
@@ -30,7 +30,7 @@ void bind_vehicle(py::module_ m) {
       .get("C", "N s/m, ...", [](const VehicleModel& v) -> const Eigen::MatrixXd& { return v.C; })
       .get("K", "N/m, ...", [](const VehicleModel& v) -> const Eigen::MatrixXd& { return v.K; })
       .get("wheels", "number of wheels", &VehicleModel::wheels);
-  result_type<Mode>(m, "Mode", "One damped mode.", field<&Mode::frequency>("Hz"), field<&Mode::damping_ratio>("-"),
+  result_type<Mode>(m, "One damped mode.", field<&Mode::frequency>("Hz"), field<&Mode::damping_ratio>("-"),
                     field<&Mode::dominant>("coordinate that moves most"));
 
   m.def("assemble", &assemble, "vehicle"_a, "Matrices and static loads; raises InputError on impossible tables.");

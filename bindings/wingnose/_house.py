@@ -1,14 +1,17 @@
-"""The look of every sheet: quiet paper, few colours, one per body, units on the axes."""
+"""The look of every sheet: quiet paper, few colours, one per body, units on the axes, words where least is covered."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any, Final
 
 import matplotlib.pyplot as plt
+import numpy as np
 import xarray as xr
 from matplotlib.axes import Axes
 from matplotlib.cm import ScalarMappable
 from matplotlib.figure import Figure
+from numpy.typing import NDArray
 
 from . import CAUTION, quantities
 from ._reading import grave_words
@@ -36,6 +39,8 @@ MARGIN_SHADE: Final = "#e3d3d0"
 # Crossings compared with each other, told apart by lightness and dashes too.
 _CROSSINGS: Final = ("#27313a", "#b9772e", "#1f7a78", "#a23b56", "#4a6fa5", "#7a6a9c")
 _CROSSING_DASHES: Final = ("-", (0, (7, 2)), (0, (4, 1.5)), (0, (6, 2, 1, 2)), (0, (2, 1.2)), (0, (1, 1)))
+# Width of a letter, as a mean over words, and height of a line, over the size of the letters.
+_LETTER, _LINE = 0.5, 1.5
 
 
 def colour(name: str) -> str:
@@ -110,9 +115,9 @@ def upright(ax: Axes, at: float, words: str) -> None:
                 color=colour("limit"), fontsize=8)  # fmt: skip
 
 
-def legend(ax: Axes) -> Axes:
-    """Legend in the house look, below nothing and over nothing important; returns the Axes."""
-    ax.legend(frameon=False, labelcolor=INK, fontsize=9, loc="best")
+def legend(ax: Axes, **otherwise: Any) -> Axes:
+    """Legend in the house look, below nothing and over nothing important unless said `otherwise`; returns the Axes."""
+    ax.legend(**{"frameon": False, "labelcolor": INK, "fontsize": 9, "loc": "best", **otherwise})
     return ax
 
 
@@ -126,7 +131,56 @@ def colour_bar(ax: Axes, drawn: ScalarMappable, words: str, ends: str = "neither
 
 def legend_above(ax: Axes) -> None:
     """Legend in one row above the axes, right of the title: where lines and labels fill the axes."""
-    handles, labels = ax.get_legend_handles_labels()
-    if handles:
-        ax.legend(handles, labels, frameon=False, labelcolor=INK, fontsize=8.5, ncols=len(handles), loc="lower right",
-                  bbox_to_anchor=(1.0, 0.985), borderaxespad=0.0, handlelength=1.9, columnspacing=1.1)  # fmt: skip
+    count = len(ax.get_legend_handles_labels()[0])
+    if count:
+        legend(ax, fontsize=8.5, ncols=count, loc="lower right", bbox_to_anchor=(1.0, 0.985), borderaxespad=0.0,
+               handlelength=1.9, columnspacing=1.1)  # fmt: skip
+
+
+def size_of(ax: Axes, words: str, fontsize: float) -> tuple[float, float]:
+    """Width and height of words, as fractions of the Axes; before the layout is done, so only nearly."""
+    figure = ax.get_figure(root=True)
+    across, up = figure.get_size_inches() if figure is not None else (8.0, 4.0)
+    box = ax.get_position()
+    lines = words.split("\n")
+    return (
+        float(max(map(len, lines)) * _LETTER * fontsize / 72.0 / (across * box.width)),
+        float(len(lines) * _LINE * fontsize / 72.0 / (up * box.height)),
+    )
+
+
+def freest(ax: Axes, boxes: Sequence[tuple[float, float, float, float]]) -> int:
+    """Number of the box (left, lower, width, height, fractions of the Axes) that covers least of the lines. The first
+    of equal ones; boxes that reach beyond the Axes come last."""
+    drawn = _points(ax)
+    covered = []
+    for x, y, width, height in boxes:
+        inside = (drawn[:, 0] > x) & (drawn[:, 0] < x + width) & (drawn[:, 1] > y) & (drawn[:, 1] < y + height)
+        fits = 0.0 <= x and x + width <= 1.0 and 0.0 <= y and y + height <= 1.0
+        covered.append(int(inside.sum()) + (0 if fits else drawn.shape[0] + 1))
+    return int(np.argmin(covered))
+
+
+def best_place(
+    ax: Axes, wordings: Sequence[str], sides: Sequence[tuple[str, float]], heights: Sequence[float], fontsize: float
+) -> tuple[str, str, float]:
+    """Words, side and height (fraction of the Axes) that cover least: "left", beginning at a place along x (fraction),
+    or "right", ending there, at some heights; the first of equal ones."""
+    places = [(words, side, x, y) for words in wordings for side, x in sides for y in heights]
+    sizes = {words: size_of(ax, words, fontsize) for words in wordings}
+    boxes = [(x - sizes[words][0] * (side == "right"), y, *sizes[words]) for words, side, x, y in places]
+    words, side, _, y = places[freest(ax, boxes)]
+    return words, side, y
+
+
+def _points(ax: Axes) -> NDArray[np.float64]:
+    found = [np.empty((0, 2))]
+    for line in ax.get_lines():
+        data = np.asarray(line.get_xydata(), dtype=np.float64)
+        if data.shape[0] < 2:
+            continue
+        along = np.linspace(0.0, data.shape[0] - 1.0, max(200, data.shape[0]))
+        dense = np.column_stack([np.interp(along, np.arange(data.shape[0]), data[:, k]) for k in (0, 1)])
+        dense = dense[np.all(np.isfinite(dense), axis=1)]
+        found.append(ax.transAxes.inverted().transform(line.get_transform().transform(dense)))
+    return np.concatenate(found)

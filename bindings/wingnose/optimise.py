@@ -38,12 +38,10 @@ from matplotlib.axes import Axes
 from numpy.typing import NDArray
 
 from ._core import InputError
-from ._design import Archive, Objective, Problem, Wheel
-from ._design_limits import Limits
+from ._design import Archive, Limits, Numbers, Objective, Problem, Wheel
 from ._extras import need
 from ._house import COLOURS, INK, legend, sheet
 
-Numbers: TypeAlias = NDArray[np.float64]
 Search: TypeAlias = Callable[[Numbers], Numbers]  # of designs [design, key]: how far each is from the aim
 
 __all__ = ["Limits", "Objective", "Optimum", "Problem", "Wheel", "front", "front_plot", "minimise", "non_dominated"]

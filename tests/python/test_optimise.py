@@ -6,7 +6,7 @@ import pytest
 from study_cases import cheap_case
 
 import wingnose
-from wingnose import _design_limits, optimise, study
+from wingnose import _design, optimise, study
 
 DEPTH, END, LIFT = "crossing.nose_start_depth_mm", "crossing.nose_ramp_end_thickness_mm", "crossing.wing_lift_mm"
 BOUNDS = {DEPTH: (4.0, 8.0), END: (35.0, 60.0)}
@@ -100,9 +100,9 @@ def test_non_dominated_rows_of_a_known_set():
 
 def test_the_steepest_rise_of_the_nose_is_that_of_its_drawing(case):
     # 6 mm to 1 mm below rail level while the nose of 1:15 thickens from 10 to 45 mm, the ends rounded over 200 mm.
-    assert _design_limits.ramp_slope(case) == pytest.approx(5 / (15 * 35), rel=1e-3)
+    assert _design.ramp_slope(case) == pytest.approx(5 / (15 * 35), rel=1e-3)
     lifted = case.vary({LIFT: 3, "crossing.wing_lift_run_mm": 400})
-    assert _design_limits.wing_lift_slope(lifted) == pytest.approx(3 / 400)
+    assert _design.wing_lift_slope(lifted) == pytest.approx(3 / 400)
 
 
 def test_limits_of_manufacture_are_kept(case):
@@ -111,8 +111,8 @@ def test_limits_of_manufacture_are_kept(case):
     )
     found = optimise.minimise(problem, seed=3, **SMALL)
     best = case.vary(found.best)
-    assert _design_limits.ramp_slope(best) <= 0.0097
-    assert _design_limits.wing_lift_slope(best) <= 0.010
+    assert _design.ramp_slope(best) <= 0.0097
+    assert _design.wing_lift_slope(best) <= 0.010
     assert not found.history["allowed"].all()
     refused = found.history.where(~found.history["allowed"], drop=True)
     assert all("over their limits" in reason for reason in refused["failure"].values)

@@ -7,7 +7,7 @@ from drawn import check_sheet, labels, line, with_grave, words
 
 import wingnose
 from wingnose import plot, sheets
-from wingnose.plot._places import freest, size_of
+from wingnose._house import freest, size_of
 
 
 @pytest.fixture(autouse=True)

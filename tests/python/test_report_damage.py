@@ -12,7 +12,7 @@ import wingnose
 from wingnose import report, study
 from wingnose._reading import contacts_of, keys_of, maps_of
 from wingnose.report import __main__ as command
-from wingnose.report._damage_places import most_wheels, nose_thickness, place_of, place_on_map, stretches_above
+from wingnose.report._damage_words import most_wheels, nose_thickness, place_of, place_on_map, stretches_above
 
 SHIFTS_MM = [-2.0, 0.5, 1000.0]  # the last one misses the crossing
 

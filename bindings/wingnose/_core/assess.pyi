@@ -517,7 +517,7 @@ class ContactTrail:
         rad/s, of the wheel at the start of every step
         """
     @property
-    def bodies(self) -> list[str]:
+    def bodies(self) -> tuple[str, ...]:
         """
         names of the bodies
         """
@@ -702,7 +702,7 @@ class Damage:
     def __repr__(self) -> str:
         ...
     @property
-    def findings(self) -> list[wingnose._core.Finding]:
+    def findings(self) -> tuple[wingnose._core.Finding, ...]:
         """
         what a reader must know
         """
@@ -712,7 +712,7 @@ class Damage:
         J, of the whole stretch
         """
     @property
-    def maps(self) -> list[DamageMap]:
+    def maps(self) -> tuple[DamageMap, ...]:
         """
         one per body
         """
@@ -840,20 +840,20 @@ class TrafficWheel:
         """
 class TrafficStage:
     """
-    State of the steel in one stage of a traffic.
+    State of the steel in one stage of a traffic: shakedown is the exceedance of its limit, fatigue_index that of the surface.
     
     Attributes
     ----------
     wheels : float
-        after the stage, from the beginning
+        -, wheels after the stage, from the beginning
     shear_yield : float
-        Pa, in the stage, at the place loaded most so far
+        Pa, yield in shear in the stage, of the place loaded most so far
     hardness : float
-        Pa, likewise
+        Pa, hardness, likewise
     shakedown : float
-        -, largest exceedance of all wheels in the stage
+        -, largest of all wheels in the stage
     fatigue_index : float
-        -, largest
+        -, largest of all wheels in the stage
     wear_depth : float
         m, deepest node after the stage
     """
@@ -865,22 +865,22 @@ class TrafficStage:
     @property
     def fatigue_index(self) -> float:
         """
-        -, largest
+        -, largest of all wheels in the stage
         """
     @property
     def hardness(self) -> float:
         """
-        Pa, likewise
+        Pa, hardness, likewise
         """
     @property
     def shakedown(self) -> float:
         """
-        -, largest exceedance of all wheels in the stage
+        -, largest of all wheels in the stage
         """
     @property
     def shear_yield(self) -> float:
         """
-        Pa, in the stage, at the place loaded most so far
+        Pa, yield in shear in the stage, of the place loaded most so far
         """
     @property
     def wear_depth(self) -> float:
@@ -890,7 +890,7 @@ class TrafficStage:
     @property
     def wheels(self) -> float:
         """
-        after the stage, from the beginning
+        -, wheels after the stage, from the beginning
         """
 class TrafficDamage:
     """

@@ -12,26 +12,26 @@ import wingnose._core.profile
 __all__: list[str] = ['BodyContact', 'BodyPath', 'CreepCoefficients', 'CreepForce', 'Creepage', 'Cubic', 'Elastic', 'Ellipse', 'ForceLaw', 'Friction', 'HalfSpaceContact', 'HalfSpaceGrid', 'HalfSpaceSettings', 'HertzPatch', 'HertzShape', 'Kinematics', 'KinematicsOptions', 'LawDeviation', 'NormalContact', 'PatchSummary', 'PathLaw', 'PathOptions', 'PlainContact', 'Polach', 'PressureField', 'RollingContact', 'RollingField', 'RollingMatrix', 'RollingMesh', 'SearchAt', 'Simplified', 'Sliding', 'StationContact', 'Stress', 'StressPeak', 'Strip', 'Strips', 'Subsurface', 'WheelMotion', 'WheelPath', 'circular_contact_axis_stress', 'circular_contact_surface_stress', 'contact_at', 'creep_coefficients', 'creep_force', 'creep_forces', 'creepage', 'creepage_linearised', 'cubic_saturation', 'dipped_joint', 'ellipse_law', 'elliptic_mesh', 'extrapolated_coefficients', 'fit_force_law', 'friction_coefficient', 'given_path', 'grid_for_hertz', 'grid_mesh', 'half_space_coefficients', 'hertz_patch', 'hertz_shape', 'hertz_stiffness', 'kinematics', 'law_deviations', 'line_contact_stress', 'linear_creep_force', 'max_shear', 'plain_contact', 'plane_mesh', 'polach_dry', 'polach_saturation', 'polach_wet', 'quadratic_gap', 'roll', 'rolling_contact', 'rolling_contact_field', 'rolling_gap', 'rolling_matrix', 'solve_for_approach', 'solve_for_force', 'stress_at', 'strips_law', 'subsurface_stress', 'track_force', 'von_mises']
 class BodyPath:
     """
-    Rolling of one wheel on one body, over the stations of its WheelPath.
+    Rolling of one wheel on one body, over the stations of its WheelPath; height is -inf where the body is out of reach.
     
     Attributes
     ----------
     name : str
         body
     height : ndarray of float
-        m, -inf where the body is out of reach
+        m, wheel on this body alone: taping-circle bottom over rail level
     contact_y : ndarray of float
-        m, from the track centre line
+        m, contact from the track centre line
     contact_dx : ndarray of float
         m, contact ahead (+x) of the axle
     wheel_y : ndarray of float
         m, contact on the wheel from its taping line
     angle : ndarray of float
-        rad, contact angle
+        rad, contact angle in the cross-section
     curvature_x : ndarray of float
-        1/m, sum of longitudinal curvatures
+        1/m, sum of curvatures along the track
     curvature_y : ndarray of float
-        1/m, sum of lateral curvatures
+        1/m, sum of curvatures across the track
     """
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
     def __eq__(self, other: typing.Any) -> bool:
@@ -41,7 +41,7 @@ class BodyPath:
     @property
     def angle(self) -> numpy.typing.NDArray[numpy.float64]:
         """
-        rad, contact angle
+        rad, contact angle in the cross-section
         """
     @property
     def contact_dx(self) -> numpy.typing.NDArray[numpy.float64]:
@@ -51,22 +51,22 @@ class BodyPath:
     @property
     def contact_y(self) -> numpy.typing.NDArray[numpy.float64]:
         """
-        m, from the track centre line
+        m, contact from the track centre line
         """
     @property
     def curvature_x(self) -> numpy.typing.NDArray[numpy.float64]:
         """
-        1/m, sum of longitudinal curvatures
+        1/m, sum of curvatures along the track
         """
     @property
     def curvature_y(self) -> numpy.typing.NDArray[numpy.float64]:
         """
-        1/m, sum of lateral curvatures
+        1/m, sum of curvatures across the track
         """
     @property
     def height(self) -> numpy.typing.NDArray[numpy.float64]:
         """
-        m, -inf where the body is out of reach
+        m, wheel on this body alone: taping-circle bottom over rail level
         """
     @property
     def name(self) -> str:
@@ -519,6 +519,166 @@ class HertzPatch:
         """
         Pa
         """
+class Ellipse:
+    """
+    One Hertz ellipse per body, at its deepest point.
+    
+    Parameters
+    ----------
+    closing_depth : float
+        m, at which the lateral curvature is read; rolled paths have always 55 um
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any]:
+        ...
+    def __init__(self, *, closing_depth: float = ...) -> None:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    def replace(self, **kwargs: typing.Any) -> Ellipse:
+        """
+        A copy with the given fields changed; the value itself stays as it is.
+        """
+    @property
+    def closing_depth(self) -> float:
+        """
+        m, at which the lateral curvature is read; rolled paths have always 55 um
+        """
+class Strips:
+    """
+    All patches of a body by strips, non-elliptic (wingnose/contact/strips.hpp).
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[()]:
+        ...
+    def __init__(self) -> None:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+class ForceLaw:
+    """
+    Vertical force over vertical depth: F = d^1.5 (c0 + c1 sqrt(d) + c2 d).
+    
+    Parameters
+    ----------
+    c0 : float
+        N/m^1.5
+    c1 : float
+        N/m^2
+    c2 : float
+        N/m^2.5
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any]:
+        ...
+    def __init__(self, *, c0: float = ..., c1: float = ..., c2: float = ...) -> None:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
+        ...
+    def depth(self, force: float, reach: float = ...) -> float:
+        """
+        m, at which the law carries a force (N, >= 0).
+        """
+    def force(self, depth: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], reach: typing.Annotated[numpy.typing.ArrayLike, numpy.float64] = ...) -> typing.Any:
+        """
+        N at a depth (m); straight on beyond `reach` (m).
+        """
+    def replace(self, **kwargs: typing.Any) -> ForceLaw:
+        """
+        A copy with the given fields changed; the value itself stays as it is.
+        """
+    def stiffness(self, depth: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], reach: typing.Annotated[numpy.typing.ArrayLike, numpy.float64] = ...) -> typing.Any:
+        """
+        N/m at a depth (m).
+        """
+    @property
+    def c0(self) -> float:
+        """
+        N/m^1.5
+        """
+    @property
+    def c1(self) -> float:
+        """
+        N/m^2
+        """
+    @property
+    def c2(self) -> float:
+        """
+        N/m^2.5
+        """
+class PathLaw:
+    """
+    The law of contact along the path of a wheel, for E* = 1 Pa.
+    
+    Attributes
+    ----------
+    reach : float
+        m, depth beyond which forces go straight on
+    searched : int
+        stations at which strips were solved; 0 for ellipses
+    worst_fit : float
+        -, largest difference between fit and strips
+    worst_body : str
+        where that is
+    worst_station : float
+        m, where that is
+    """
+    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
+    def __eq__(self, other: typing.Any) -> bool:
+        ...
+    def __repr__(self) -> str:
+        ...
+    def depth(self, body: int, force: float, material: Elastic = ...) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        m, [station of the path]: depth at which a body carries a force (N, >= 0); NaN where it cannot touch.
+        """
+    def force(self, body: int, depth: float, material: Elastic = ...) -> numpy.typing.NDArray[numpy.float64]:
+        """
+        N, [station of the path]: vertical force of a body (0, 1) at a vertical depth (m) below its first touch.
+        """
+    @property
+    def reach(self) -> float:
+        """
+        m, depth beyond which forces go straight on
+        """
+    @property
+    def searched(self) -> int:
+        """
+        stations at which strips were solved; 0 for ellipses
+        """
+    @property
+    def worst_body(self) -> str:
+        """
+        where that is
+        """
+    @property
+    def worst_fit(self) -> float:
+        """
+        -, largest difference between fit and strips
+        """
+    @property
+    def worst_station(self) -> float:
+        """
+        m, where that is
+        """
+class SearchAt(enum.Enum):
+    """
+    Where a passage has its contact searched.
+    """
+    path = ...
+    step = ...
 class NormalContact:
     """
     What a normal law says about one body.
@@ -610,18 +770,18 @@ class PressureField:
         N, normal
     vertical : float
         N
-    approach : float
-        m, normal
-    peak_pressure : float
-        Pa
-    area : float
-        m2
     half_length : float
         m
     half_width : float
         m
     mean_y : float
         m, centre of the pressure
+    approach : float
+        m, normal approach
+    area : float
+        m2, area of contact
+    peak_pressure : float
+        Pa, largest pressure
     """
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
     def __eq__(self, other: typing.Any) -> bool:
@@ -636,12 +796,12 @@ class PressureField:
     @property
     def approach(self) -> float:
         """
-        m, normal
+        m, normal approach
         """
     @property
     def area(self) -> float:
         """
-        m2
+        m2, area of contact
         """
     @property
     def force(self) -> float:
@@ -666,7 +826,7 @@ class PressureField:
     @property
     def peak_pressure(self) -> float:
         """
-        Pa
+        Pa, largest pressure
         """
     @property
     def pressure(self) -> numpy.typing.NDArray[numpy.float64]:
@@ -741,28 +901,28 @@ class PatchSummary:
     ----------
     body : str
         name of the body
-    y : float
-        m, from the track centre line
-    wheel_y : float
-        m, from the wheel's taping line
-    dx : float
-        m, ahead of the axle
-    angle : float
-        rad, contact angle
-    force : float
-        N, normal
-    approach : float
-        m, normal
-    half_length : float
-        m, along the track
-    half_width : float
-        m, across
-    area : float
-        m2
-    peak_pressure : float
-        Pa
     turn : float
         rad, change of the contact angle over what carries
+    y : float
+        m, centre of the pressure from the track centre line
+    wheel_y : float
+        m, centre of the pressure from the wheel's taping line
+    dx : float
+        m, centre of the pressure ahead of the axle
+    angle : float
+        rad, slope of the common tangent across the track
+    force : float
+        N, normal force
+    approach : float
+        m, normal approach at the deepest point
+    half_length : float
+        m, half length along the track
+    half_width : float
+        m, half width across, along the surface
+    area : float
+        m2, area of contact
+    peak_pressure : float
+        Pa, largest pressure
     """
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
     def __eq__(self, other: typing.Any) -> bool:
@@ -772,17 +932,17 @@ class PatchSummary:
     @property
     def angle(self) -> float:
         """
-        rad, contact angle
+        rad, slope of the common tangent across the track
         """
     @property
     def approach(self) -> float:
         """
-        m, normal
+        m, normal approach at the deepest point
         """
     @property
     def area(self) -> float:
         """
-        m2
+        m2, area of contact
         """
     @property
     def body(self) -> str:
@@ -792,27 +952,27 @@ class PatchSummary:
     @property
     def dx(self) -> float:
         """
-        m, ahead of the axle
+        m, centre of the pressure ahead of the axle
         """
     @property
     def force(self) -> float:
         """
-        N, normal
+        N, normal force
         """
     @property
     def half_length(self) -> float:
         """
-        m, along the track
+        m, half length along the track
         """
     @property
     def half_width(self) -> float:
         """
-        m, across
+        m, half width across, along the surface
         """
     @property
     def peak_pressure(self) -> float:
         """
-        Pa
+        Pa, largest pressure
         """
     @property
     def turn(self) -> float:
@@ -822,12 +982,12 @@ class PatchSummary:
     @property
     def wheel_y(self) -> float:
         """
-        m, from the wheel's taping line
+        m, centre of the pressure from the wheel's taping line
         """
     @property
     def y(self) -> float:
         """
-        m, from the track centre line
+        m, centre of the pressure from the track centre line
         """
 class Strip:
     """
@@ -836,17 +996,17 @@ class Strip:
     Attributes
     ----------
     y : float
-        m, its middle from the track centre line
+        m, middle of the strip from the track centre line
     width : float
-        m, along y
+        m, width across the track
     dx : float
-        m, its middle ahead of the axle
+        m, middle of the strip ahead of the axle
     half_length : float
-        m, along the track
+        m, half length along the track
     pressure : float
-        Pa, in its middle
+        Pa, largest pressure of the strip
     force : float
-        N, normal
+        N, normal force of the strip
     """
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
     def __eq__(self, other: typing.Any) -> bool:
@@ -856,32 +1016,32 @@ class Strip:
     @property
     def dx(self) -> float:
         """
-        m, its middle ahead of the axle
+        m, middle of the strip ahead of the axle
         """
     @property
     def force(self) -> float:
         """
-        N, normal
+        N, normal force of the strip
         """
     @property
     def half_length(self) -> float:
         """
-        m, along the track
+        m, half length along the track
         """
     @property
     def pressure(self) -> float:
         """
-        Pa, in its middle
+        Pa, largest pressure of the strip
         """
     @property
     def width(self) -> float:
         """
-        m, along y
+        m, width across the track
         """
     @property
     def y(self) -> float:
         """
-        m, its middle from the track centre line
+        m, middle of the strip from the track centre line
         """
 class BodyContact:
     """
@@ -936,18 +1096,8 @@ class StationContact:
     
     Attributes
     ----------
-    station : float
-        m, of the axle
     lateral : float
         m, of the taping line
-    roll : float
-        rad, as the wheel was held
-    yaw : float
-        rad, likewise
-    height : float
-        m, of the taping circle's bottom over z = 0
-    vertical : float
-        N, load
     law : str
         law used
     instant : str
@@ -960,6 +1110,16 @@ class StationContact:
         bodies that carry
     findings : tuple[typing.Any, ...]
         where the half-space is stretched
+    station : float
+        m, of the axle
+    vertical : float
+        N, vertical load on the wheel
+    roll : float
+        rad, of the wheel, + lifts its field side
+    yaw : float
+        rad, of the wheel, + turns it from x towards y
+    height : float
+        m, of the taping circle's bottom over z = 0, by the fast law that shares the load; in a passage of the body that carries most
     """
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
     def __eq__(self, other: typing.Any) -> bool:
@@ -984,7 +1144,7 @@ class StationContact:
     @property
     def height(self) -> float:
         """
-        m, of the taping circle's bottom over z = 0
+        m, of the taping circle's bottom over z = 0, by the fast law that shares the load; in a passage of the body that carries most
         """
     @property
     def instant(self) -> str:
@@ -1009,7 +1169,7 @@ class StationContact:
     @property
     def roll(self) -> float:
         """
-        rad, as the wheel was held
+        rad, of the wheel, + lifts its field side
         """
     @property
     def station(self) -> float:
@@ -1024,12 +1184,12 @@ class StationContact:
     @property
     def vertical(self) -> float:
         """
-        N, load
+        N, vertical load on the wheel
         """
     @property
     def yaw(self) -> float:
         """
-        rad, likewise
+        rad, of the wheel, + turns it from x towards y
         """
 class Creepage:
     """
@@ -1879,166 +2039,6 @@ class Subsurface:
         """
         largest of all
         """
-class Ellipse:
-    """
-    One Hertz ellipse per body, at its deepest point.
-    
-    Parameters
-    ----------
-    closing_depth : float
-        m, at which the lateral curvature is read; rolled paths have always 55 um
-    """
-    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
-    def __eq__(self, other: typing.Any) -> bool:
-        ...
-    def __getstate__(self) -> tuple[typing.Any]:
-        ...
-    def __init__(self, *, closing_depth: float = ...) -> None:
-        ...
-    def __repr__(self) -> str:
-        ...
-    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
-        ...
-    def replace(self, **kwargs: typing.Any) -> Ellipse:
-        """
-        A copy with the given fields changed; the value itself stays as it is.
-        """
-    @property
-    def closing_depth(self) -> float:
-        """
-        m, at which the lateral curvature is read; rolled paths have always 55 um
-        """
-class Strips:
-    """
-    All patches of a body by strips, non-elliptic (wingnose/contact/strips.hpp).
-    """
-    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
-    def __eq__(self, other: typing.Any) -> bool:
-        ...
-    def __getstate__(self) -> tuple[()]:
-        ...
-    def __init__(self) -> None:
-        ...
-    def __repr__(self) -> str:
-        ...
-    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
-        ...
-class ForceLaw:
-    """
-    Vertical force over vertical depth: F = d^1.5 (c0 + c1 sqrt(d) + c2 d).
-    
-    Parameters
-    ----------
-    c0 : float
-        N/m^1.5
-    c1 : float
-        N/m^2
-    c2 : float
-        N/m^2.5
-    """
-    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
-    def __eq__(self, other: typing.Any) -> bool:
-        ...
-    def __getstate__(self) -> tuple[typing.Any, typing.Any, typing.Any]:
-        ...
-    def __init__(self, *, c0: float = ..., c1: float = ..., c2: float = ...) -> None:
-        ...
-    def __repr__(self) -> str:
-        ...
-    def __setstate__(self, arg0: tuple[typing.Any, ...]) -> None:
-        ...
-    def depth(self, force: float, reach: float = ...) -> float:
-        """
-        m, at which the law carries a force (N, >= 0).
-        """
-    def force(self, depth: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], reach: typing.Annotated[numpy.typing.ArrayLike, numpy.float64] = ...) -> typing.Any:
-        """
-        N at a depth (m); straight on beyond `reach` (m).
-        """
-    def replace(self, **kwargs: typing.Any) -> ForceLaw:
-        """
-        A copy with the given fields changed; the value itself stays as it is.
-        """
-    def stiffness(self, depth: typing.Annotated[numpy.typing.ArrayLike, numpy.float64], reach: typing.Annotated[numpy.typing.ArrayLike, numpy.float64] = ...) -> typing.Any:
-        """
-        N/m at a depth (m).
-        """
-    @property
-    def c0(self) -> float:
-        """
-        N/m^1.5
-        """
-    @property
-    def c1(self) -> float:
-        """
-        N/m^2
-        """
-    @property
-    def c2(self) -> float:
-        """
-        N/m^2.5
-        """
-class PathLaw:
-    """
-    The law of contact along the path of a wheel, for E* = 1 Pa.
-    
-    Attributes
-    ----------
-    reach : float
-        m, depth beyond which forces go straight on
-    searched : int
-        stations at which strips were solved; 0 for ellipses
-    worst_fit : float
-        -, largest difference between fit and strips
-    worst_body : str
-        where that is
-    worst_station : float
-        m, where that is
-    """
-    __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
-    def __eq__(self, other: typing.Any) -> bool:
-        ...
-    def __repr__(self) -> str:
-        ...
-    def depth(self, body: int, force: float, material: Elastic = ...) -> numpy.typing.NDArray[numpy.float64]:
-        """
-        m, [station of the path]: depth at which a body carries a force (N, >= 0); NaN where it cannot touch.
-        """
-    def force(self, body: int, depth: float, material: Elastic = ...) -> numpy.typing.NDArray[numpy.float64]:
-        """
-        N, [station of the path]: vertical force of a body (0, 1) at a vertical depth (m) below its first touch.
-        """
-    @property
-    def reach(self) -> float:
-        """
-        m, depth beyond which forces go straight on
-        """
-    @property
-    def searched(self) -> int:
-        """
-        stations at which strips were solved; 0 for ellipses
-        """
-    @property
-    def worst_body(self) -> str:
-        """
-        where that is
-        """
-    @property
-    def worst_fit(self) -> float:
-        """
-        -, largest difference between fit and strips
-        """
-    @property
-    def worst_station(self) -> float:
-        """
-        m, where that is
-        """
-class SearchAt(enum.Enum):
-    """
-    Where a passage has its contact searched.
-    """
-    path = ...
-    step = ...
 def circular_contact_axis_stress(peak_pressure: float, radius: float, z: float, poisson: float = ...) -> Stress:
     """
     Stress on the axis of a circular contact: Johnson (1985) eq. 3.45.

@@ -121,9 +121,9 @@ class Event:
     body : str
         body touched or left; for a transfer the body that now carries more
     time : float
-        s
+        s, time of the event
     station : float
-        m
+        m, station of the axle at the event
     """
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
     def __eq__(self, other: typing.Any) -> bool:
@@ -143,12 +143,12 @@ class Event:
     @property
     def station(self) -> float:
         """
-        m
+        m, station of the axle at the event
         """
     @property
     def time(self) -> float:
         """
-        s
+        s, time of the event
         """
 class History:
     """
@@ -156,30 +156,14 @@ class History:
     
     Attributes
     ----------
-    time : ndarray of float
-        s, uniform
-    station : ndarray of float
-        m
     bodies : tuple[typing.Any, ...]
         names, order of body_force
     body_force : tuple[typing.Any, ...]
         N, one array per body
-    force : ndarray of float
-        N, total
-    wheel_height : ndarray of float
-        m, up, from static level on undeflected track
-    wheel_acceleration : ndarray of float
-        m/s2, up
-    rail_deflection : ndarray of float
-        m, under the wheel, downward
     rail_probe_station : float
         m
     bearer_probe_station : float
         m
-    rail_acceleration : ndarray of float
-        m/s2, downward, at the probe
-    bearer_acceleration : ndarray of float
-        m/s2, downward, at the probe
     wheel_peaks : ndarray of float
         N, largest force of every wheel
     events : tuple[typing.Any, ...]
@@ -190,6 +174,22 @@ class History:
         s
     method : str
         how it was integrated
+    time : ndarray of float
+        s, time since the start, uniform
+    station : ndarray of float
+        m, station of the reported wheel's axle
+    force : ndarray of float
+        N, total contact force, not filtered
+    wheel_height : ndarray of float
+        m, height of the wheel, up, from static equilibrium over an undeflected track
+    wheel_acceleration : ndarray of float
+        m/s2, acceleration of the wheel, up
+    rail_deflection : ndarray of float
+        m, rail under the wheel, downward
+    rail_acceleration : ndarray of float
+        m/s2, rail at the fixed probe near the landing, downward
+    bearer_acceleration : ndarray of float
+        m/s2, bearer at the fixed probe near the landing, downward
     """
     __hash__: typing.ClassVar[None] = None  # type: ignore[assignment]
     def __eq__(self, other: typing.Any) -> bool:
@@ -199,7 +199,7 @@ class History:
     @property
     def bearer_acceleration(self) -> numpy.typing.NDArray[numpy.float64]:
         """
-        m/s2, downward, at the probe
+        m/s2, bearer at the fixed probe near the landing, downward
         """
     @property
     def bearer_probe_station(self) -> float:
@@ -224,7 +224,7 @@ class History:
     @property
     def force(self) -> numpy.typing.NDArray[numpy.float64]:
         """
-        N, total
+        N, total contact force, not filtered
         """
     @property
     def method(self) -> str:
@@ -234,12 +234,12 @@ class History:
     @property
     def rail_acceleration(self) -> numpy.typing.NDArray[numpy.float64]:
         """
-        m/s2, downward, at the probe
+        m/s2, rail at the fixed probe near the landing, downward
         """
     @property
     def rail_deflection(self) -> numpy.typing.NDArray[numpy.float64]:
         """
-        m, under the wheel, downward
+        m, rail under the wheel, downward
         """
     @property
     def rail_probe_station(self) -> float:
@@ -254,7 +254,7 @@ class History:
     @property
     def station(self) -> numpy.typing.NDArray[numpy.float64]:
         """
-        m
+        m, station of the reported wheel's axle
         """
     @property
     def step(self) -> float:
@@ -264,17 +264,17 @@ class History:
     @property
     def time(self) -> numpy.typing.NDArray[numpy.float64]:
         """
-        s, uniform
+        s, time since the start, uniform
         """
     @property
     def wheel_acceleration(self) -> numpy.typing.NDArray[numpy.float64]:
         """
-        m/s2, up
+        m/s2, acceleration of the wheel, up
         """
     @property
     def wheel_height(self) -> numpy.typing.NDArray[numpy.float64]:
         """
-        m, up, from static level on undeflected track
+        m, height of the wheel, up, from static equilibrium over an undeflected track
         """
     @property
     def wheel_peaks(self) -> numpy.typing.NDArray[numpy.float64]:

@@ -11,9 +11,8 @@ from matplotlib.axes import Axes
 from numpy.typing import NDArray
 
 from .. import InputError
-from .._house import INK, PAPER, crossing_line, legend, mark, sheet, upright
+from .._house import INK, PAPER, best_place, crossing_line, legend, mark, sheet, upright
 from .._reading import Source, cumulative as steps, has, label, number, read, taken, texts, title, variable
-from ._places import best_place
 
 _THICKNESS = "nose_thickness_at_transfer_mm"
 

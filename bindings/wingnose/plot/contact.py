@@ -57,8 +57,7 @@ def pressure_field(
     ax.set_xlim(float(loaded_x[0]) - room_x, float(loaded_x[-1]) + room_x)
     ax.set_ylim(float(np.min(loaded_y)) - room_y, float(np.max(loaded_y)) + 3.2 * room_y)
     ax.grid(False)
-    ax.legend(frameon=False, labelcolor=INK, fontsize=9, loc="upper center", ncols=3)
-    return ax
+    return legend(ax, loc="upper center", ncols=3)
 
 
 def pressure_across(

@@ -14,7 +14,7 @@ from matplotlib.axes import Axes
 from numpy.typing import ArrayLike, NDArray
 
 from .._core import contact as laws
-from .._house import INK, PAPER, colour, sheet
+from .._house import INK, PAPER, colour, legend, sheet
 
 # One colour and dash per law.
 _LINES = {
@@ -126,7 +126,7 @@ def _creep_panel(
     top = max(float(np.max(curves.forces["exact"])), *(float(np.max(drawn[n])) for n in drawn if n != "linear"))
     ax.set_ylim(0.0, 1.62 * top)  # room for the legend over the lines
     ax.set_xlim(0.0, float(fine[-1]) * scale * 1.02)
-    ax.legend(frameon=False, labelcolor=INK, fontsize=8.5, loc="upper right")
+    legend(ax, fontsize=8.5, loc="upper right")
 
 
 def _laws_over(

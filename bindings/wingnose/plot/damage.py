@@ -91,7 +91,7 @@ def damage_map(
         ax.set_ylim(min(low_y, least) - 0.16 * (high_y - low_y + 40.0), high_y + 12.0)
     # Below the nose, where nothing lies.
     if ax.get_legend_handles_labels()[0]:
-        ax.legend(frameon=False, labelcolor=INK, fontsize=9, loc="lower right", ncols=2)
+        legend(ax, loc="lower right", ncols=2)
     return ax
 
 

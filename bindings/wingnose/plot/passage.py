@@ -15,9 +15,8 @@ from .._core.contact import WheelPath
 from .._core.layout import Crossing
 from .._core.profile import WheelProfile
 from .._core.track import Assembly, ModalTrack, receptance as point_receptance
-from .._house import INK, colour, legend, sheet
+from .._house import INK, colour, legend, sheet, size_of
 from .._reading import Source, node, number, read, taken
-from ._places import size_of
 
 # Taping line of a centred wheel from the track centre line (m); see wingnose/words/frame.hpp.
 TAPING_LINE_Y = 0.750
@@ -62,20 +61,17 @@ def force(
     ax.axhline(static, color=INK, linewidth=0.8, linestyle=(0, (1, 3)), label="static load")
     if window is not None:
         ax.set_xlim(*window)
-    _legend_over_the_lines(ax)
-    return ax
+    return _legend_over_the_lines(ax)
 
 
-def _legend_over_the_lines(ax: Axes) -> None:
+def _legend_over_the_lines(ax: Axes) -> Axes:
     # The lines fill the Axes: the names stand above the highest of them, in as few rows as fit.
-    handles, labels = ax.get_legend_handles_labels()
-    words = "".join(labels)
-    broad = size_of(ax, words, 9.0)[0] + 0.07 * len(labels) < 1.0
+    labels = ax.get_legend_handles_labels()[1]
+    broad = size_of(ax, "".join(labels), 9.0)[0] + 0.07 * len(labels) < 1.0
     columns = len(labels) if broad else 2
     rows = -(-len(labels) // columns)
     ax.set_ylim(0.0, ax.get_ylim()[1] / (1.0 - 0.02 - rows * size_of(ax, "", 9.0)[1]))
-    ax.legend(handles, labels, frameon=False, labelcolor=INK, fontsize=9, loc="upper left", ncols=columns,
-              borderaxespad=0.2, columnspacing=1.3, labelspacing=0.35)  # fmt: skip
+    return legend(ax, loc="upper left", ncols=columns, borderaxespad=0.2, columnspacing=1.3, labelspacing=0.35)
 
 
 def wheel_path(

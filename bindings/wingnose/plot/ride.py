@@ -47,8 +47,7 @@ def ride_plan(source: Source, ax: Axes | None = None, *, wheelset: int = 1) -> A
     ax.set_ylim(-gap - 80.0, 80.0)
     ax.set_xlim(-4.0, 3.0)
     # Between the two sides nothing lies.
-    ax.legend(frameon=False, labelcolor=INK, fontsize=9, ncols=4, loc="center", bbox_to_anchor=(0.5, 0.6))
-    return ax
+    return legend(ax, ncols=4, loc="center", bbox_to_anchor=(0.5, 0.6))
 
 
 def guiding_forces(

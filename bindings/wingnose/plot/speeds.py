@@ -7,9 +7,8 @@ import xarray as xr
 from matplotlib.axes import Axes
 from numpy.typing import NDArray
 
-from .._house import CLEAR, INK, MARGIN_SHADE, colour, legend_above, mark, sheet
+from .._house import CLEAR, INK, MARGIN_SHADE, best_place, colour, freest, legend_above, mark, sheet, size_of
 from .._reading import Source, has, limits_of, number, over_speeds, read, rows, taken, texts, title, unit
-from ._places import best_place, freest, size_of
 
 # Words at upright lines; a page of several small figures says them once.
 SPEED_MARK = "wingnose-speed-mark"

@@ -11,7 +11,6 @@ import xarray as xr
 from .. import plot, quantities
 from .._reading import Source, bodies_of, has, keys_of, node, number as single, read, rows, taken, texts, title, unit
 from . import _damage_words as words
-from ._damage_places import at, nose_thickness, place_of, spread
 from ._inputs import as_asked_for, assumptions, key_inputs, provenance
 from ._page import (
     Block, Cell, Entry, Figure, Figures, Groups, Head, Row, Section, Table, Words, column, figure, fine_decimals, left,
@@ -86,7 +85,7 @@ def _limits(found: xr.DataTree) -> Table:
         largest = f"{number(one.value, fine_decimals(one.value))}{of}"
         told.append(Row([f"{title(one.label)}{'' if place else ' (governs)'}", one.measure,
                          Cell(largest, "broken" if one.broken else ""), f"{number(one.limit, 0)}{of}",
-                         number(one.times, 2), title(spread(found, one.stretches)) or "nowhere"]))  # fmt: skip
+                         number(one.times, 2), title(words.spread(found, one.stretches)) or "nowhere"]))  # fmt: skip
     numbers = map(Head, ("Largest", "Limit", "Times the limit"))
     heads = [*left("Limit", "Measure"), *numbers, *left("Where it is passed")]
     return Table("limits", heads, told, _LIMITS_FOOT)
@@ -96,7 +95,7 @@ def _measures(found: xr.DataTree) -> Table:
     told = []
     for key, body, x, y in rows(found, "places", "key", "body", "station_mm", "y_mm"):
         one = quantities[key]
-        where = [body, number(x, 0), number(y), number(nose_thickness(found, x))] if body else [""] * 4
+        where = [body, number(x, 0), number(y), number(words.nose_thickness(found, x))] if body else [""] * 4
         rate = " †" if key.startswith(("wear", "crack")) else ""
         told.append(Row([f"{title(one.label)}{rate}", _value(found, key), unit(one.unit), *where, one.meaning]))
     mm = [Head(text, "mm") for text in ("Station", "From track centre", "Nose thickness")]
@@ -155,8 +154,8 @@ def _figures(found: xr.DataTree) -> list[Figure]:
     steel = texts(found, "steel/name")[0]
 
     def map_of(quantity: str, key: str, caption: str) -> Figure:
-        place = place_of(found, key)
-        where = f", largest {at(found, place)}" if place is not None else ""
+        place = words.place_of(found, key)
+        where = f", largest {words.at(found, place)}" if place is not None else ""
         return figure(partial(plot.damage_map, found, quantity, part="passage"), f"fig-map-{key}",
                       f"Map of the running surfaces in plan under one wheel: {told[key]}{where}.", caption, "wide",
                       2.8)  # fmt: skip

@@ -10,8 +10,10 @@ a case (0 none or a note, 1 a warning, 2 grave), ``findings`` their kinds.
 
 from __future__ import annotations
 
+import dataclasses
+import importlib
 import os
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -21,7 +23,6 @@ from numpy.typing import NDArray
 from .._core import InputError, read_tree
 from .._core.study import State
 from .._tree import to_datatree
-from ._histories import HistoryArrays, add_histories
 
 if TYPE_CHECKING:
     import xarray as xr
@@ -118,3 +119,111 @@ def check_measures(dataset: xr.Dataset, names: Sequence[str]) -> None:
     for name in names:
         if name not in known:
             raise InputError(f"{name}: no measure of this sweep; allowed: {', '.join(known)}.")
+
+
+@dataclasses.dataclass(frozen=True)
+class HistoryArrays:
+    """Stations of the samples of each case (mm; NaN where there is none), how to get rows of the forces (N), and what
+    these are."""
+
+    first: NDArray[np.float64]
+    spacing: NDArray[np.float64]
+    samples: int
+    forces: Mapping[str, Callable[[NDArray[np.int64]], NDArray[np.float32]]]
+    meanings: Mapping[str, str]
+    lazy: bool
+
+    @staticmethod
+    def of_file(file: Path, status: NDArray[np.int8]) -> HistoryArrays | None:
+        """Of a sweep file; None where it stores no histories. Rows of chunks not finished are masked with NaN."""
+        h5py = importlib.import_module("h5py")
+        with h5py.File(file) as opened:
+            if "history" not in opened:
+                return None
+            group = opened["history"]
+            known = np.asarray(status) == 1
+            first, spacing = (np.where(known, group[name][:], np.nan) for name in ("first_station_mm", "spacing_mm"))
+            meanings = {name: str(group[name].attrs["description"]) for name in RESERVED if name in group}
+            samples = group["force_N"].shape[1]
+
+        def reader(name: str) -> Callable[[NDArray[np.int64]], NDArray[np.float32]]:
+            def read(cases: NDArray[np.int64]) -> NDArray[np.float32]:
+                rows = np.empty((len(cases), samples), np.float32)
+                with h5py.File(file) as opened:
+                    data = opened["history"][name]
+                    for begin, end in _runs(cases):  # neighbours in one go
+                        rows[begin:end] = data[cases[begin] : cases[end - 1] + 1]
+                rows[~known[cases]] = np.nan
+                return rows
+
+            return read
+
+        return HistoryArrays(first, spacing, samples, {name: reader(name) for name in meanings}, meanings, lazy=True)
+
+    @staticmethod
+    def of_answer(history: Any) -> HistoryArrays:
+        """Of cases held in memory."""
+        meanings = {name: history[name].attrs["description"] for name in RESERVED if name in history}
+        forces = {name: np.asarray(history[name].values, np.float32).__getitem__ for name in meanings}
+        samples = history["force_N"].shape[1]
+        first, spacing = (history[name].values for name in ("first_station_mm", "spacing_mm"))
+        return HistoryArrays(first, spacing, samples, forces, meanings, lazy=False)
+
+    def stations(self, cases: NDArray[np.int64]) -> NDArray[np.float64]:
+        """mm, of every sample of some cases."""
+        along: NDArray[np.float64] = np.arange(self.samples) * self.spacing[cases, None]
+        return self.first[cases, None] + along
+
+
+def add_histories(dataset: xr.Dataset, arrays: HistoryArrays, dims: tuple[str, ...], shape: tuple[int, ...]) -> xr.Dataset:
+    """The Dataset with forces along ``sample`` and the stations of the samples."""
+    xarray = importlib.import_module("xarray")
+    every = np.arange(int(np.prod(shape, dtype=np.int64)))
+
+    def variable(rows: Any, dtype: Any, attrs: dict[str, str]) -> Any:
+        values = (_lazy(rows, shape, arrays.samples, dtype) if arrays.lazy
+                  else rows(every).astype(dtype, copy=False).reshape((*shape, arrays.samples)))  # fmt: skip
+        return xarray.Variable((*dims, "sample"), values, attrs)
+
+    for name, rows in arrays.forces.items():
+        words = arrays.meanings[name]
+        attrs = {"units": "N", "long_name": words.partition(",")[0], "description": words}
+        dataset[name] = variable(rows, np.float32, attrs)
+    attrs = {"units": "mm", "long_name": "station of the axle"}
+    known = ~np.isnan(arrays.first)
+    if known.any() and np.ptp(arrays.first[known]) == 0.0 and np.ptp(arrays.spacing[known]) == 0.0:
+        station = xarray.Variable("sample", arrays.stations(np.flatnonzero(known)[:1])[0], attrs)
+    else:
+        station = variable(arrays.stations, np.float64, attrs)
+    return dataset.assign_coords(station_mm=station)
+
+
+def _runs(cases: NDArray[np.int64]) -> list[tuple[int, int]]:
+    """Begin and end of neighbours in an increasing list."""
+    cuts = np.flatnonzero(np.diff(cases) != 1) + 1
+    edges = [0, *cuts.tolist(), len(cases)]
+    return [(a, b) for a, b in zip(edges[:-1], edges[1:], strict=True) if b > a]
+
+
+def _lazy(rows: Any, shape: tuple[int, ...], samples: int, dtype: Any) -> Any:
+    """Array of xarray that asks `rows` for the cases needed, when they are needed."""
+    indexing = importlib.import_module("xarray.core.indexing")
+    backends = importlib.import_module("xarray.backends")
+
+    class Rows(backends.BackendArray):  # type: ignore[misc, name-defined, unused-ignore]
+        def __init__(self) -> None:
+            self.shape = (*shape, samples)
+            self.dtype = np.dtype(dtype)
+
+        def __getitem__(self, key: Any) -> Any:
+            return indexing.explicit_indexing_adapter(key, self.shape, indexing.IndexingSupport.OUTER, self.read)
+
+        def read(self, key: tuple[Any, ...]) -> NDArray[Any]:
+            cases = np.arange(int(np.prod(shape, dtype=np.int64))).reshape(shape)
+            for axis in range(len(shape) - 1, -1, -1):  # from the last, so that dropped axes move none before them
+                cases = cases[(slice(None),) * axis + (key[axis],)]
+            flat, back = np.unique(cases, return_inverse=True)
+            found = rows(flat)[back.reshape(-1)].reshape((*cases.shape, samples))
+            return np.asarray(found[..., key[-1]], dtype=self.dtype)
+
+    return indexing.LazilyIndexedArray(Rows())

@@ -14,10 +14,9 @@ from numpy.typing import NDArray
 
 from .._core import InputError, study
 from .._tree import to_datatree
-from ._histories import HistoryArrays
 from ._progress import Progress, Tell, shown
 from ._workers import Cases, gathered
-from .datasets import open_dataset, to_dataset
+from .datasets import HistoryArrays, open_dataset, to_dataset
 
 if TYPE_CHECKING:
     import xarray as xr
