@@ -21,6 +21,7 @@ std::string in_millimetres(double value) { return number(1e3 * value) + " mm"; }
 
 std::vector<double> column(const std::vector<Point>& points, double Point::*member) {
   std::vector<double> out;
+  out.reserve(points.size());
   for (const Point& p : points) {
     out.push_back(p.*member);
   }
