@@ -99,3 +99,22 @@ TEST_CASE("Bearers are met in the order of the move, too") {
   run.height.col(0).minCoeff(&lowest);
   CHECK(run.station[static_cast<std::size_t>(lowest)] == Approx(-1.8).margin(0.5));
 }
+
+TEST_CASE("Stretches of other rail lie where the move meets them") {
+  track::chain::Model m = apart(-6.0, 6.0);
+  track::RailProperties casting = m.rails[0].section;
+  casting.EI *= 3.0;
+  casting.rho_A *= 2.0;
+  for (track::chain::Rail& rail : m.rails) {
+    rail.zones.push_back({-1.2, 2.4, casting});
+  }
+  Ground ground = plain_60e1();
+  ground.bends = bays(m);
+  const Ground turned = trailing(ground);
+  for (const track::chain::Rail& rail : turned.bends->model.rails) {
+    REQUIRE(rail.zones.size() == 1);
+    CHECK(rail.zones[0].begin == -2.4);
+    CHECK(rail.zones[0].end == 1.2);
+  }
+  CHECK(trailing(turned).bends->model == m);
+}

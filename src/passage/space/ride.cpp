@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <functional>
 #include <memory>
+#include <tuple>
 #include <utility>
 #include <variant>
 
@@ -124,6 +125,15 @@ Ground trailing(Ground ground) {
     std::reverse(model.bearers.begin(), model.bearers.end());
     for (track::chain::Bearer& bearer : model.bearers) {
       bearer.x = -bearer.x;
+    }
+    const auto turn = [](auto& zones) { // what holds where two overlap stays
+      for (auto& zone : zones) {
+        std::tie(zone.begin, zone.end) = std::pair(-zone.end, -zone.begin);
+      }
+    };
+    for (track::chain::Rail& rail : model.rails) {
+      turn(rail.zones);
+      turn(rail.lateral_zones);
     }
     ground.bends = track::chain::make_chain(model);
   }

@@ -41,8 +41,8 @@ struct SpaceHistory {
   Eigen::MatrixXd contact_y;     // m, of a wheel's heaviest contact on the wheel, from its taping line
   Eigen::MatrixXd contact_angle; // rad, there
   Eigen::MatrixXd contacts;      // -, regions in contact of a wheel
-  std::vector<double>
-      drive_power; // W, that keeps the wheelsets at their speed; this and the next two where Ride::energy
+  // Where Ride::energy asks for them.
+  std::vector<double> drive_power;   // W, that keeps the wheelsets at their speed
   std::vector<double> damping_power; // W, of links and rails
   std::vector<double> stored;        // J, energy of vehicle, rails and contacts, but for a constant
   std::optional<RunInto> run_into;
